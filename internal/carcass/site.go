@@ -1,0 +1,14 @@
+package carcass
+
+import "stowright/internal/geom"
+
+// Site is what placing tells a case about where it stands. The zero Site is a case alone.
+type Site struct {
+	Base      L          // height of a separate base under it; Spec.Height includes it
+	JoinLeft  bool       // a neighbour's side touches on the left: joining holes are drilled
+	JoinRight bool       // and on the right
+	Cutouts   []geom.Box // openings wanted in its back, in the case's frame: outlets, valves
+	Notches   []geom.Box // what it must be notched round at its lower rear: skirting, pipes, curbs
+	TopUnder  bool       // a counter lies on it
+	RoomAbove L          // free height above a wall case, 0 when not known; a cleat needs it to lift off
+}

@@ -1,0 +1,46 @@
+package job
+
+import (
+	"stowright/internal/carcass"
+	"stowright/internal/length"
+	"stowright/internal/schema"
+	"stowright/internal/stock"
+)
+
+// Checked is a job that has been checked: only Check makes one. Every name in it is known,
+// every pattern is merged, every case has a width, a height and a depth.
+type Checked struct {
+	File      File // as written, for what is not resolved below
+	Name      string
+	Unit      length.Unit    // of bare numbers
+	Print     length.Unit    // on paper
+	Practice  stock.Practice // complete; Tools, Bits, HoleSaws filled
+	Catalogue stock.Catalogue
+	Cases     []CheckedCase // in file order
+	Runs      []Named[Run]
+	Counters  []Named[Counter]
+	Hutches   []Named[Hutch]
+	Bases     []Named[Base]
+	Walls     []Named[Wall]
+	Standing  []Named[Standing]
+	Machines  []Named[Machine]
+	Goods     []stock.Goods
+	Fittings  []string // names of fitting kinds in use, sorted
+}
+
+// Named is an entry with its id and its place in the file.
+type Named[T any] struct {
+	ID    string
+	At    schema.Place
+	Value T
+}
+
+// CheckedCase is a case with everything merged. Spec has Width, Height and Depth, a Stands or
+// Hangs kind, and a joint, back and top by family, pattern or practice.
+type CheckedCase struct {
+	ID     string
+	At     schema.Place
+	Case   Case
+	Spec   carcass.Spec
+	Family string
+}

@@ -1,0 +1,448 @@
+// Package part is the middle language: what a case is once nobody needs to know what
+// kind of case it was. Carcasses, fittings, counters and bases are turned into parts,
+// joints, spans, bays, fronts, motions, fixings and hardware; drawings, cutting, strength,
+// cost and shop steps read only these.
+//
+// A study that needs to know more makes this vocabulary grow, on purpose and rarely.
+package part
+
+import (
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/mass"
+)
+
+type (
+	L    = length.Length
+	Box  = geom.Box
+	Vec  = geom.Vec
+	Pose = geom.Pose
+)
+
+// Face is one of the six faces of a board in its own frame: u along the grain 0..Size[0],
+// v across it 0..Size[1], w through the thickness 0..Size[2].
+//
+// A place on a face is given by two of those coordinates, never mirrored:
+// Upper and Lower by (u, v), Start and End by (v, w), Near and Far by (u, w).
+type Face uint8
+
+// The faces.
+const (
+	Upper Face = iota // w = thickness
+	Lower             // w = 0
+	Start             // u = 0, an end across the grain
+	End               // u = length
+	Near              // v = 0, an edge along the grain
+	Far               // v = width
+)
+
+var faceNames = [...]string{"upper", "lower", "start", "end", "near", "far"}
+
+func (f Face) String() string { return faceNames[f] }
+
+// Grain says which way the face grain of a part may lie on the sheet.
+type Grain uint8
+
+// Along: the part's first size runs with the sheet's grain. Free: either way.
+const (
+	Along Grain = iota
+	Across
+	Free
+)
+
+var grainNames = [...]string{"along", "across", "free"}
+
+func (g Grain) String() string { return grainNames[g] }
+
+// OpKind is a way of working a part after it is sawn to size.
+type OpKind uint8
+
+// Kinds of working. Round ones use X, Y as the centre and Dia; straight ones use X, Y as
+// the corner nearest the face's origin, L along the face's first coordinate and W along
+// its second.
+const (
+	Hole        OpKind = iota // round, any depth; through when Depth reaches the other face
+	Cup                       // flat-bottomed round recess for a hinge
+	Pocket                    // slanted screw pocket: X, Y where the screw leaves the END at the edge; see Angle, Towards
+	Groove                    // straight recess away from the edges or stopped at them
+	Rabbet                    // straight recess along an edge
+	Notch                     // a rectangle taken out of a corner or an edge, through
+	Cutout                    // a rectangle taken out of the middle, through
+	Slot                      // a narrow through or blind opening with round ends
+	Bevel                     // an edge sawn at Angle; Face says which edge, Depth how far it eats into the face at most
+	Taper                     // an edge sawn along a slant: Depth at one end (Y at u=0, Depth at u=length)
+	Countersink               // conical seat, Dia at the surface
+)
+
+var opNames = [...]string{"hole", "cup", "pocket", "groove", "rabbet", "notch", "cutout", "slot", "bevel", "taper", "countersink"}
+
+func (k OpKind) String() string { return opNames[k] }
+
+// Op is one working of one face.
+type Op struct {
+	Kind    OpKind
+	Face    Face
+	X, Y    L      // on the face; see Face and OpKind
+	L, W    L      // straight kinds only
+	Dia     L      // round kinds only
+	Depth   L      // from the face
+	Angle   int    // degrees, pockets and bevels
+	Towards Face   // pockets: the end or edge that the screw comes out of. Bevels: the face whose corner is sawn off
+	Tool    string // id of the tool in the practice that makes it
+	For     string // what it is for: "shelf pin", "hinge cup", "slide", ...
+}
+
+// Edge bands of a part, in the order Start, End, Near, Far.
+const (
+	BandStart = iota
+	BandEnd
+	BandNear
+	BandFar
+)
+
+// Band is edging on one edge.
+type Band struct {
+	Edging    string // stock id, "" for none
+	Thickness L      // added by the edging
+	Deduct    bool   // the sawn size is less by Thickness
+}
+
+// Material says what kind of stock a part is cut from.
+type Material uint8
+
+// Board is cut from sheets by the cutting plan; Stick is crosscut (and ripped) from solid
+// lumber; Bought comes as it is.
+const (
+	Board Material = iota
+	Stick
+	Bought
+)
+
+// Role says what a part is for; studies and steps may ask for it, but a part means the
+// same wherever it comes from.
+type Role string
+
+// Roles.
+const (
+	Side         Role = "side"
+	Bottom       Role = "bottom"
+	Top          Role = "top"
+	Stretcher    Role = "stretcher"
+	BackPanel    Role = "back"
+	HangRail     Role = "hang rail"
+	Cleat        Role = "cleat"
+	WallCleat    Role = "wall cleat"
+	Partition    Role = "partition"
+	FixedShelf   Role = "fixed shelf"
+	Shelf        Role = "shelf"
+	Divider      Role = "divider"
+	Door         Role = "door"
+	DrawerFront  Role = "drawer front"
+	FalseFront   Role = "false front"
+	BoxSide      Role = "box side"
+	BoxFront     Role = "box front"
+	BoxBack      Role = "box back"
+	BoxBottom    Role = "box bottom"
+	TrayBase     Role = "tray base"
+	Lip          Role = "lip"
+	Spacer       Role = "spacer"
+	Rail         Role = "rail"
+	RackSide     Role = "rack side"
+	RackShelf    Role = "rack shelf"
+	ToeBoard     Role = "toe board"
+	BaseRail     Role = "base rail"
+	BaseRung     Role = "base rung"
+	Filler       Role = "filler"
+	EndPanel     Role = "end panel"
+	CounterLayer Role = "counter layer"
+	CounterEdge  Role = "counter edge"
+	Blocking     Role = "blocking"
+	Leg          Role = "leg"
+	HookBoard    Role = "hook board"
+	Frame        Role = "frame"
+	EdgeStrip    Role = "edge strip"
+)
+
+// Part is one piece cut from stock (or bought ready), worked and placed.
+type Part struct {
+	Mark      string // unique in the whole job; see package assemble
+	Local     string // name unique in its owner before marks are given: "side-l", "shelf-2"
+	Owner     string // id of a case, counter, base, hutch ...
+	Role      Role
+	Name      string // as a person would call it: "left side"
+	Material  Material
+	Stock     string // board, stick or hardware id
+	Size      [3]L   // finished board without edging that is not deducted: along grain, across, thickness
+	Grain     Grain
+	Bands     [4]Band
+	Ops       []Op
+	Pose      Pose   // lays (u,v,w) into the owner's frame; after placing, into the wall's
+	Group     string // parts of one group should come from one strip of sheet: grain-matched fronts
+	Moves     string // id of the Motion that carries this part, "" for fixed
+	Removable bool   // lifts out by hand: adjustable shelves, dividers
+	Note      string
+}
+
+// Box gives the part's extents where it is posed. Size is the finished size, edging included.
+func (p Part) Box() Box {
+	return p.Pose.Box(geom.B(0, 0, 0, p.Size[0], p.Size[1], p.Size[2]))
+}
+
+// Cut gives the size as sawn: Size less the edging that the practice deducts.
+func (p Part) Cut() [3]L {
+	c := p.Size
+	for i, b := range p.Bands {
+		if b.Edging != "" && b.Deduct {
+			c[i/2] -= b.Thickness
+		}
+	}
+	return c
+}
+
+// JointKind is a way to hold two boards together.
+type JointKind string
+
+// Kinds of joint.
+const (
+	PocketScrew     JointKind = "pocket screw"
+	ConnectingScrew JointKind = "connecting screw" // through the face into the edge, thick coarse thread
+	Dowel           JointKind = "dowel"
+	Dado            JointKind = "dado"
+	WoodScrew       JointKind = "wood screw"
+	GlueOnly        JointKind = "glue"
+	Loose           JointKind = "loose"         // held by a groove or by its weight
+	Undone          JointKind = "joining screw" // neighbours, hutches: can be taken apart
+)
+
+// Joint holds part B to part A. Contact is the area where they touch, in the same frame as
+// the parts' poses: a box with no thickness, or with the depth of a dado.
+type Joint struct {
+	Kind     JointKind
+	A, B     string // Local names within one owner, marks after assembling. B's edge meets A's face
+	Contact  Box
+	Fastener string // hardware id, "" for glue alone
+	Count    int
+	Glue     bool
+}
+
+// Support is where a Span rests.
+type Support struct {
+	At    L    // centre of the support along the span, from the board's start
+	Width L    // bearing width along the span
+	Fixed bool // clamped (glued and screwed housing); otherwise it can turn
+}
+
+// Span is a board that carries load between supports, or a board standing on them.
+type Span struct {
+	Part     string
+	Along    geom.Dir // direction of the span in the frame of the parts
+	Supports []Support
+	BackHeld bool   // fixed along its back edge (to a back or a rail) over its whole length
+	Stiff    string // Local name or mark of an edge strip glued along it, "" for none
+	Bay      string // the bay whose goods it carries, "" when it is a counter or top
+	Use      Use
+}
+
+// Use says what a surface or bay is for, where no goods are given: it selects the practice's
+// stated load.
+type Use string
+
+// Uses.
+const (
+	Storage Use = "storage"
+	Books   Use = "books"
+	Work    Use = "work" // counters: a person may lean or stand on it
+	Tools   Use = "tools"
+)
+
+// Bay is a clear space for goods.
+type Bay struct {
+	ID     string // unique in the job after assembling: owner/path
+	Owner  string
+	Box    Box       // clear space, in the frame of the parts
+	Floor  string    // part that carries the goods, "" when hung or on a rack
+	Kind   string    // name of the fitting that made it: "shelves", "drawers", "can-rack" ...
+	Locked bool      // behind a lock
+	Door   bool      // behind a door
+	Moves  string    // Motion that brings it out
+	Hung   bool      // goods hang in it
+	Places []Place   // places for one thing each: bored holes, hooks; empty for an open bay
+	Load   mass.Mass // stated load, 0 when not stated
+	Most   mass.Mass // rating of what carries it (a slide), 0 when not known
+	Range  [2]L      // how far its floor may move up and down from where it is (adjustable), 0,0 for fixed
+	Use    Use
+}
+
+// Place is a place for one thing: a bored hole, a hook.
+type Place struct {
+	At  Vec // centre of its bottom
+	Dia L
+}
+
+// FrontKind is a kind of front.
+type FrontKind string
+
+// Kinds of front.
+const (
+	DoorFront  FrontKind = "door"
+	Drawer     FrontKind = "drawer"
+	FixedFront FrontKind = "fixed"
+)
+
+// Front is a door or drawer front and the gaps beside it.
+type Front struct {
+	Part    string
+	Kind    FrontKind
+	Opening Box      // the opening it covers
+	Hinge   geom.Dir // Left or Right for doors, Down or Up for flaps
+	Hinges  []L      // heights of hinge centres above the front's own lower edge (along the hinged edge)
+	Racks   []string // Local names or marks of what hangs on it
+	Lock    bool
+	Motion  string
+	Handle  string
+}
+
+// MotionKind is a way something opens.
+type MotionKind string
+
+// Kinds of motion.
+const (
+	Swing MotionKind = "swing"
+	Slide MotionKind = "slide"
+	Roll  MotionKind = "roll" // a whole case that rolls or slides out
+	Lift  MotionKind = "lift"
+)
+
+// Motion is what moves and the space that it sweeps.
+type Motion struct {
+	ID     string
+	Owner  string
+	Kind   MotionKind
+	Parts  []string
+	Closed Box // space of the moving body when closed
+	// Swing: the vertical pivot line at (Pivot.X, Pivot.Y), opening Angle degrees from closed;
+	// Hinge as on the front. Slide, Roll and Lift: Travel along Dir.
+	Pivot    Vec
+	Hinge    geom.Dir
+	Angle    int
+	Dir      geom.Dir
+	Travel   L
+	Swept    Box       // box around everything it sweeps
+	With     []string  // motions that ride on this one, or must open first
+	Needs    string    // motion that must be open before this one can move (a tray behind a door), "" for none
+	Rating   mass.Mass // most that it may carry, 0 when not known
+	Hardware string
+}
+
+// FixKind is a way to hold something to the room.
+type FixKind string
+
+// Kinds of fixing.
+const (
+	ToStud  FixKind = "stud"
+	ToWall  FixKind = "wall" // masonry or concrete anchor
+	ToFloor FixKind = "floor"
+	ToCase  FixKind = "case"    // to a neighbour
+	NoStud  FixKind = "no stud" // wanted, but nothing to hold in
+)
+
+// Layer is one thing a screw passes through on its way.
+type Layer struct {
+	Name      string // "hang rail", "back", "packing", "lining"
+	Stock     string
+	Thickness L
+}
+
+// Fixing is one screw or anchor to wall, floor or neighbour.
+type Fixing struct {
+	Owner   string
+	Kind    FixKind
+	Wall    string
+	Part    string // the part it holds
+	At      Vec    // in the wall's frame; for a neighbour in the owner's frame
+	Stud    string // id of the stud, "" for none
+	Screw   string // hardware id
+	Length  L      // length of the screw
+	Layers  []Layer
+	Into    L      // thread in the last member
+	Packing L      // packing behind, where the wall is hollow
+	Row     string // "upper", "lower": which rail
+}
+
+// Wanted is a place along a part where a fixing is wanted; place turns it into Fixings at
+// studs. It runs along x at height Z of the owner's frame.
+type Wanted struct {
+	Part     string
+	From, To L // along x
+	Y        L // the part's back plane (towards the wall)
+	Z        L
+	Row      string
+	Layers   []Layer
+}
+
+// Foot is one point a case stands on.
+type Foot struct {
+	Owner           string
+	Kind            string // "foot", "shim", "castor"
+	At              Vec    // top of the foot, in the frame of the parts
+	Hardware        string
+	Height          L // from the floor there; set by place
+	Least, Greatest L
+	Rating          mass.Mass
+}
+
+// Item is hardware by count or by length.
+type Item struct {
+	Owner  string
+	ID     string // hardware, edging, stick or finish id
+	Kind   string // "hinge", "slide", "screw", "pin", "foot", "handle", "edging", ...
+	Count  int
+	Length L // slides and edging: length of one
+	For    string
+	Stage  string
+}
+
+// Owner is a case, counter, base, hutch or end panel: something with parts and a place.
+type Owner struct {
+	ID       string
+	Kind     string // "case", "counter", "base", "hutch", "panel", "filler", "standing"
+	Name     string
+	Wall     string
+	Box      Box  // extents with fronts closed, in the frame of the parts
+	Carcass  Box  // extents of the carcass alone
+	Standing bool // already there: not cut or bought
+	Stage    string
+	Hung     bool // carried by the wall
+	Moves    bool // stands in front of something and can be moved: a free bench, a rolling case
+}
+
+// Assembly is the whole of one owner in its own frame, or of the whole job in the frames of
+// its walls.
+type Assembly struct {
+	Owners   []Owner
+	Parts    []Part
+	Joints   []Joint
+	Spans    []Span
+	Bays     []Bay
+	Fronts   []Front
+	Motions  []Motion
+	Wanted   []Wanted
+	Fixings  []Fixing
+	Feet     []Foot
+	Hardware []Item
+}
+
+// Append puts b's lists after a's.
+func (a *Assembly) Append(b Assembly) {
+	a.Owners = append(a.Owners, b.Owners...)
+	a.Parts = append(a.Parts, b.Parts...)
+	a.Joints = append(a.Joints, b.Joints...)
+	a.Spans = append(a.Spans, b.Spans...)
+	a.Bays = append(a.Bays, b.Bays...)
+	a.Fronts = append(a.Fronts, b.Fronts...)
+	a.Motions = append(a.Motions, b.Motions...)
+	a.Wanted = append(a.Wanted, b.Wanted...)
+	a.Fixings = append(a.Fixings, b.Fixings...)
+	a.Feet = append(a.Feet, b.Feet...)
+	a.Hardware = append(a.Hardware, b.Hardware...)
+}
