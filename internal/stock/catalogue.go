@@ -1,5 +1,7 @@
 package stock
 
+import "strconv"
+
 // Catalogue is everything that can be named: the shipped tables, a maker's own library and
 // the job's own entries, merged. Lists are sorted by id.
 type Catalogue struct {
@@ -84,4 +86,19 @@ func (c Catalogue) Material(id string) (Material, bool) {
 // SpeciesOf gives the species of an id.
 func (c Catalogue) SpeciesOf(id string) (Species, bool) {
 	return find(c.Species, id, func(s *Species) string { return s.ID })
+}
+
+// Float gives the number, and false when it is not known.
+func (r Ratio) Float() (float64, bool) {
+	if r == "" {
+		return 0, false
+	}
+	f, err := strconv.ParseFloat(string(r), 64)
+	return f, err == nil
+}
+
+// Whole gives the number rounded to a whole one, and false when it is not known.
+func (r Ratio) Whole() (int64, bool) {
+	f, ok := r.Float()
+	return int64(f + 0.5), ok
 }

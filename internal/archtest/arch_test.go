@@ -1,0 +1,223 @@
+// Package archtest keeps the order of the packages. It opens the source files itself, so
+// that the test cache notices every change to them.
+package archtest
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"io/fs"
+	"path"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+)
+
+// order is the import rule: a package may import only from lines above its own, and never a
+// package on its own line, except its own sub-packages listed above it. A change here is a
+// decision record, not a way to fix a build.
+const order = `
+length
+source mass money
+source/yaml source/json schema
+geom finding
+draw
+draw/font draw/hidden
+part stock cutting
+cutting/bound
+stow
+joinery
+fitting
+carcass counter base hutch filler
+job
+place
+assemble
+fittings/* rules goods cutting/solve cutting/judge strength/beam strength/plate strength/nds strength/lift strength/tip strength/reach
+strength bill
+shop
+view
+draw/svg draw/pdf export/*
+packet
+builtin plan
+propose compare
+cli web wasm
+`
+
+// shells may touch files, the clock and the network.
+var shells = []string{"cli", "web", "wasm"}
+
+// outside lists what only shells import.
+var outside = []string{"os", "time", "net", "net/http", "log", "os/exec", "path/filepath", "io/ioutil"}
+
+func rank(t *testing.T, pkg string) int {
+	t.Helper()
+	for i, line := range strings.Split(strings.TrimSpace(order), "\n") {
+		for _, p := range strings.Fields(line) {
+			if ok, _ := path.Match(p, pkg); ok {
+				return i
+			}
+		}
+	}
+	return -1
+}
+
+type file struct {
+	pkg     string // below internal
+	name    string
+	imports []string
+	tree    *ast.File
+	set     *token.FileSet
+}
+
+func files(t *testing.T) []file {
+	t.Helper()
+	var list []file
+	root := ".."
+	err := filepath.WalkDir(root, func(p string, d fs.DirEntry, err error) error {
+		if err != nil {
+			return err
+		}
+		if d.IsDir() && (d.Name() == "testdata" || d.Name() == "archtest") {
+			return filepath.SkipDir
+		}
+		if d.IsDir() || !strings.HasSuffix(p, ".go") || strings.HasSuffix(p, "_test.go") {
+			return nil
+		}
+		set := token.NewFileSet()
+		tree, err := parser.ParseFile(set, p, nil, parser.ParseComments)
+		if err != nil {
+			return err
+		}
+		if slices.ContainsFunc(tree.Comments, func(c *ast.CommentGroup) bool {
+			return c.Pos() < tree.Package && strings.Contains(c.Text(), "go:build ignore")
+		}) {
+			return nil
+		}
+		for _, c := range tree.Comments {
+			for _, l := range c.List {
+				if c.Pos() < tree.Package && l.Text == "//go:build ignore" {
+					return nil
+				}
+			}
+		}
+		rel, _ := filepath.Rel(root, filepath.Dir(p))
+		f := file{pkg: filepath.ToSlash(rel), name: p, tree: tree, set: set}
+		for _, i := range tree.Imports {
+			s, _ := strconv.Unquote(i.Path.Value)
+			f.imports = append(f.imports, s)
+		}
+		list = append(list, f)
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(list) < 10 {
+		t.Fatalf("found only %d source files: the walk is broken", len(list))
+	}
+	return list
+}
+
+// test packages serve tests of several packages; they may import anything, and nothing but
+// tests imports them.
+func isTestPackage(pkg string) bool { return strings.HasSuffix(path.Base(pkg), "test") }
+
+func TestImportsPointUpwards(t *testing.T) {
+	for _, f := range files(t) {
+		if isTestPackage(f.pkg) {
+			continue
+		}
+		if strings.HasSuffix(f.pkg, "/gen") {
+			continue // commands that write embedded tables
+		}
+		mine := rank(t, f.pkg)
+		if mine < 0 {
+			t.Errorf("%s: package %s is in no line of the order", f.name, f.pkg)
+			continue
+		}
+		for _, imp := range f.imports {
+			other, ok := strings.CutPrefix(imp, "stowright/internal/")
+			if !ok {
+				continue
+			}
+			if isTestPackage(other) {
+				t.Errorf("%s: %s imports %s, which is for tests", f.name, f.pkg, other)
+			}
+			if r := rank(t, other); r < 0 || r >= mine {
+				t.Errorf("%s: %s imports %s, which is not above it", f.name, f.pkg, other)
+			}
+			if strings.HasPrefix(other, "fittings/") && f.pkg != "builtin" {
+				t.Errorf("%s: %s imports %s: only builtin may", f.name, f.pkg, other)
+			}
+		}
+	}
+}
+
+func TestOnlyShellsTouchTheWorld(t *testing.T) {
+	for _, f := range files(t) {
+		if slices.Contains(shells, f.pkg) || isTestPackage(f.pkg) || strings.HasSuffix(f.pkg, "/gen") {
+			continue
+		}
+		for _, imp := range f.imports {
+			if slices.Contains(outside, imp) && !allowed(f.pkg, imp) {
+				t.Errorf("%s: %s imports %q: only the shells may", f.name, f.pkg, imp)
+			}
+			if (imp == "stowright/internal/source/yaml") && f.pkg != "source/yaml" {
+				t.Errorf("%s: %s imports YAML: only the shells may, the core is built without it", f.name, f.pkg)
+			}
+		}
+	}
+}
+
+// allowed: the PDF encoder must hand a time.Time to its library; it is made from the job's
+// date, never from a clock.
+func allowed(pkg, imp string) bool { return pkg == "draw/pdf" && imp == "time" }
+
+func TestNoPackageState(t *testing.T) {
+	for _, f := range files(t) {
+		if isTestPackage(f.pkg) || strings.HasSuffix(f.pkg, "/gen") {
+			continue
+		}
+		for _, d := range f.tree.Decls {
+			if fn, ok := d.(*ast.FuncDecl); ok && fn.Recv == nil && fn.Name.Name == "init" {
+				t.Errorf("%s: func init", f.set.Position(fn.Pos()))
+			}
+		}
+	}
+}
+
+func TestEveryFittingIsBuiltIn(t *testing.T) {
+	var listed []string
+	dirs := map[string]bool{}
+	for _, f := range files(t) {
+		if f.pkg == "builtin" {
+			listed = append(listed, f.imports...)
+		}
+		if strings.HasPrefix(f.pkg, "fittings/") {
+			dirs[f.pkg] = true
+		}
+	}
+	for d := range dirs {
+		if !slices.Contains(listed, "stowright/internal/"+d) {
+			t.Errorf("%s is not listed in builtin", d)
+		}
+	}
+}
+
+func TestEveryPackageSaysWhatItIsFor(t *testing.T) {
+	has := map[string]bool{}
+	for _, f := range files(t) {
+		if f.tree.Doc != nil {
+			has[f.pkg] = true
+		} else if _, ok := has[f.pkg]; !ok {
+			has[f.pkg] = false
+		}
+	}
+	for p, ok := range has {
+		if !ok {
+			t.Errorf("package %s has no package comment", p)
+		}
+	}
+}

@@ -1,0 +1,501 @@
+// Package bill counts what a job takes: sheets, sticks, edging, hardware, glue and finish, in
+// the packs they are sold in, less what is on hand; what it costs, what it weighs, and about
+// how long it takes. A price that is not known is named, never counted as nothing.
+package bill
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/cutlist"
+	"stowright/internal/cutting"
+	"stowright/internal/length"
+	"stowright/internal/mass"
+	"stowright/internal/money"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// L is a length.
+type L = length.Length
+
+// Line is one thing to buy or to take from what is on hand.
+type Line struct {
+	Item   string
+	Kind   string // "sheet", "stick", "edging", "hardware kind", "glue", "finish"
+	Name   string
+	Need   string        // what the job takes, spares included: "46", "31.2 m", "0.8 l"
+	OnHand int           // in Units, taken from the shop
+	Buy    int           // Units to buy
+	Unit   string        // "sheet", "stick", "roll", "pack of 50", "piece", "can"
+	Over   string        // left of the last pack, "" for nothing
+	Price  *money.Amount // of one Unit, nil when not known
+	Stage  string        // stage that first needs it, "" where there are no stages
+	Least  int           // sheets and sticks: no plan can do with fewer, 0 when not said
+	For    []string
+}
+
+// Cost gives price times what is bought, and false when the price is not known.
+func (l Line) Cost() (money.Amount, bool) {
+	if l.Buy == 0 {
+		return 0, true
+	}
+	if l.Price == nil {
+		return 0, false
+	}
+	return *l.Price * money.Amount(l.Buy), true
+}
+
+// Weight is what an owner weighs, empty.
+type Weight struct {
+	Owner string
+	Mass  mass.Mass
+	Whole bool // false when the mass of some part of it is not known
+}
+
+// Hours is a stated range, common practice, no source.
+type Hours struct {
+	Work        string
+	Least, Most float64
+}
+
+// Bill is everything counted.
+type Bill struct {
+	Currency string
+	Lines    []Line
+	Total    money.Amount         // of the lines whose price is known
+	Missing  []string             // items that are bought and have no price, sorted
+	Stages   []StageCost          // in the order of the job's stages
+	Parts    map[string]mass.Mass // by mark; a part of unknown density is absent
+	Weights  []Weight             // owners in the assembly's order
+	Hours    []Hours
+	Finish   length.Area // area finished, both faces of every board, one coat
+	EdgeRun  map[string]L
+}
+
+// StageCost is what one stage costs.
+type StageCost struct {
+	Stage   string
+	Cost    money.Amount
+	Missing int
+}
+
+// Input is what there is to count.
+type Input struct {
+	Assembly  part.Assembly
+	Plan      cutting.Plan
+	Marks     [][]string // marks of the plan's pieces, by sheet
+	Sticks    []cutlist.Stick
+	Catalogue stock.Catalogue
+	Practice  stock.Practice
+	Stages    []string
+	Currency  string
+}
+
+// Count makes the bill.
+func Count(in Input) Bill {
+	c := counter{in: in, stage: map[string]string{}, b: Bill{Currency: in.Currency, Parts: map[string]mass.Mass{}, EdgeRun: map[string]L{}}}
+	for _, o := range in.Assembly.Owners {
+		c.stage[o.ID] = o.Stage
+	}
+	c.owner = map[string]string{}
+	for _, p := range in.Assembly.Parts {
+		c.owner[p.Mark] = p.Owner
+	}
+	c.sheets()
+	c.sticks()
+	c.edging()
+	c.hardware()
+	c.glueAndFinish()
+	c.weigh()
+	c.hours()
+	c.total()
+	return c.b
+}
+
+type counter struct {
+	in    Input
+	b     Bill
+	stage map[string]string // owner -> stage
+	owner map[string]string // mark -> owner
+}
+
+// earliest gives the first of the job's stages among those named.
+func (c *counter) earliest(stages []string) string {
+	for _, s := range c.in.Stages {
+		if slices.Contains(stages, s) {
+			return s
+		}
+	}
+	return ""
+}
+
+func (c *counter) stagesOf(marks []string) []string {
+	var out []string
+	for _, m := range marks {
+		out = append(out, c.stage[c.owner[m]])
+	}
+	return out
+}
+
+func (c *counter) sheets() {
+	type key struct {
+		board, stage string
+		onHand       bool
+	}
+	n := map[key]int{}
+	var keys []key
+	for i, s := range c.in.Plan.Sheets {
+		k := key{cutlist.Board(s.Stock), c.earliest(c.stagesOf(c.in.Marks[i])), s.OnHand}
+		if s.OnHand && s.Stock != k.board+"/on-hand" && !strings.Contains(s.Stock, "/spoilt") {
+			continue // offcuts are listed with the cutting plan
+		}
+		if n[k] == 0 {
+			keys = append(keys, k)
+		}
+		n[k]++
+	}
+	least := map[string]int{}
+	for _, b := range c.in.Plan.Bounds.Stocks {
+		least[cutlist.Board(b.ID)] += b.Least
+	}
+	for _, k := range keys {
+		b, _ := c.in.Catalogue.Board(k.board)
+		l := Line{Item: k.board, Kind: "sheet", Name: name(b.Name, k.board), Unit: "sheet", Stage: k.stage, Need: fmt.Sprint(n[k])}
+		if k.onHand {
+			l.OnHand = n[k]
+		} else {
+			l.Buy, l.Price, l.Least = n[k], b.Price, least[k.board]
+		}
+		c.b.Lines = append(c.b.Lines, l)
+	}
+}
+
+func (c *counter) sticks() {
+	type key struct {
+		id, stage string
+		onHand    bool
+	}
+	n := map[key]int{}
+	var keys []key
+	for _, s := range c.in.Sticks {
+		var marks []string
+		for _, p := range s.Pieces {
+			marks = append(marks, p.Marks...)
+		}
+		k := key{s.Stock, c.earliest(c.stagesOf(marks)), s.OnHand}
+		if n[k] == 0 {
+			keys = append(keys, k)
+		}
+		n[k]++
+	}
+	least := cutlist.LeastSticks(c.in.Sticks)
+	for _, k := range keys {
+		s, _ := c.in.Catalogue.Stick(k.id)
+		l := Line{Item: k.id, Kind: "stick", Name: name(s.Name, k.id), Unit: "stick", Stage: k.stage, Need: fmt.Sprint(n[k])}
+		if k.onHand {
+			l.OnHand = n[k]
+		} else {
+			l.Buy, l.Price, l.Least = n[k], s.Price, least[k.id]
+		}
+		c.b.Lines = append(c.b.Lines, l)
+	}
+}
+
+// edging: 1 in over for every piece and 10 % in all; common practice, no source.
+func (c *counter) edging() {
+	type key struct{ id, stage string }
+	run := map[key]L{}
+	var keys []key
+	add := func(id, stage string, l L) {
+		k := key{id, stage}
+		if run[k] == 0 {
+			keys = append(keys, k)
+		}
+		run[k] += l
+		c.b.EdgeRun[id] += l
+	}
+	for _, p := range c.in.Assembly.Parts {
+		for i, b := range p.Bands {
+			if b.Edging != "" {
+				l := p.Size[0]
+				if i < 2 {
+					l = p.Size[1]
+				}
+				add(b.Edging, c.stage[p.Owner], l+length.Inch)
+			}
+		}
+	}
+	for _, k := range keys {
+		e, _ := c.in.Catalogue.Edging(k.id)
+		want := run[k] * 11 / 10
+		l := Line{Item: k.id, Kind: "edging", Name: name(e.Name, k.id), Unit: "roll", Price: e.Price, Stage: k.stage,
+			Need: metres(want)}
+		if e.Roll > 0 {
+			l.Buy = int((want + e.Roll - 1) / e.Roll)
+			l.Over = metres(L(l.Buy)*e.Roll - want)
+		} else {
+			l.Buy, l.Unit = int((want+length.MM*1000-1)/(length.MM*1000)), "metre"
+		}
+		c.b.Lines = append(c.b.Lines, l)
+	}
+}
+
+func metres(l L) string { return fmt.Sprintf("%.1f m", float64(l)/float64(1000*length.MM)) }
+
+func (c *counter) hardware() {
+	type key struct {
+		id    string
+		size  L
+		stage string
+	}
+	n := map[key]int{}
+	uses := map[key][]string{}
+	var keys []key
+	for _, h := range c.in.Assembly.Hardware {
+		k := key{h.ID, h.Length, cmp.Or(h.Stage, c.stage[h.Owner])}
+		if n[k] == 0 {
+			keys = append(keys, k)
+		}
+		n[k] += h.Count
+		if h.For != "" && !slices.Contains(uses[k], h.For) {
+			uses[k] = append(uses[k], h.For)
+		}
+	}
+	slices.SortFunc(keys, func(a, b key) int {
+		return cmp.Or(cmp.Compare(a.id, b.id), cmp.Compare(a.size, b.size), cmp.Compare(slices.Index(c.in.Stages, a.stage), slices.Index(c.in.Stages, b.stage)))
+	})
+	// What is on hand, and what is over of a pack, goes to the next stage.
+	spare := map[string]int{}
+	seen := map[string]bool{}
+	for _, k := range keys {
+		h, ok := c.in.Catalogue.Item(k.id)
+		id := k.id
+		if k.size > 0 {
+			id += " " + k.size.Exact(length.Millimetres)
+		}
+		if !seen[id] {
+			seen[id] = true
+			spare[id] = h.OnHand
+		}
+		need := n[k]
+		if ok && (h.Kind == "screw" || h.Kind == "pin" || h.Kind == "dowel") {
+			need += (need*c.in.Practice.Spares + 99) / 100
+		}
+		l := Line{Item: k.id, Kind: h.Kind, Name: name(h.Name, k.id), Price: h.Price, Stage: k.stage, Need: fmt.Sprint(need), For: uses[k]}
+		if k.size > 0 {
+			l.Name += ", " + k.size.Exact(length.Millimetres) + " mm"
+		}
+		if !ok {
+			l.Kind = "other"
+		}
+		pack := max(1, h.Pack)
+		l.Unit = "piece"
+		if pack > 1 {
+			l.Unit = fmt.Sprintf("pack of %d", pack)
+		}
+		l.OnHand = min(need, spare[id])
+		spare[id] -= l.OnHand
+		if left := need - l.OnHand; left > 0 {
+			l.Buy = max((left+pack-1)/pack, h.Least)
+			over := l.Buy*pack - left
+			spare[id] += over
+			if over > 0 {
+				l.Over = fmt.Sprint(over)
+			}
+		}
+		c.b.Lines = append(c.b.Lines, l)
+	}
+}
+
+// glueAndFinish: glue 200 g/m2 of joint, about 0.2 l; finish 10 m2 a litre and coat (common
+// practice, no source), for the coats that the practice states, on both faces.
+func (c *counter) glueAndFinish() {
+	var joint, body, top length.Area
+	for _, j := range c.in.Assembly.Joints {
+		if j.Glue {
+			joint = joint.Add(contact(j.Contact))
+		}
+	}
+	for _, p := range c.in.Assembly.Parts {
+		if p.Material == part.Bought {
+			continue
+		}
+		a := p.Size[0].Times(p.Size[1]).Scale(2)
+		if p.Role == part.CounterLayer || p.Role == part.CounterEdge {
+			top = top.Add(a)
+		} else {
+			body = body.Add(a)
+		}
+	}
+	c.b.Finish = body.Add(top)
+	pr := c.in.Practice
+	add := func(id, kind string, litres float64) {
+		if id == "" || litres <= 0 {
+			return
+		}
+		h, ok := c.in.Catalogue.Item(id)
+		l := Line{Item: id, Kind: kind, Name: name(h.Name, id), Price: h.Price, Unit: "can", Need: fmt.Sprintf("%.1f l", litres)}
+		size := litresIn(h.Coverage)
+		if !ok || size <= 0 {
+			l.Unit, l.Buy, l.Price = "litre", int(litres+0.999), nil
+			if ok && size <= 0 && h.Price != nil {
+				l.Price = h.Price
+			}
+		} else {
+			l.Buy = max(1, int(litres/size+0.999))
+			l.Over = fmt.Sprintf("%.1f l", float64(l.Buy)*size-litres)
+		}
+		c.b.Lines = append(c.b.Lines, l)
+	}
+	add(pr.GlueStock, "glue", float64(joint.SquareMetres()*0.2))
+	add(pr.Finish, "finish", float64(body.SquareMetres()*float64(pr.Coats)/10)+float64(top.SquareMetres()*float64(pr.CoatsTop)/10))
+}
+
+// litresIn reads what one can holds: "0.5 l", "1 gal".
+func litresIn(s string) float64 {
+	var f float64
+	var u string
+	if n, _ := fmt.Sscanf(strings.TrimSpace(s), "%g %s", &f, &u); n < 2 {
+		return 0
+	}
+	switch u {
+	case "l":
+		return f
+	case "ml":
+		return f / 1000
+	case "gal":
+		return f * 3.785411784
+	case "qt":
+		return f * 0.946352946
+	case "oz":
+		return f * 0.0295735295625
+	case "m2":
+		return f / 10
+	}
+	return 0
+}
+
+func contact(b part.Box) length.Area {
+	s := b.Size()
+	d := []L{s.X, s.Y, s.Z}
+	slices.Sort(d)
+	return d[2].Times(d[1])
+}
+
+func (c *counter) weigh() {
+	sum := map[string]mass.Mass{}
+	unknown := map[string]bool{}
+	for _, p := range c.in.Assembly.Parts {
+		m, ok := PartMass(p, c.in.Catalogue)
+		if !ok {
+			unknown[p.Owner] = true
+			continue
+		}
+		c.b.Parts[p.Mark] = m
+		sum[p.Owner] += m
+	}
+	for _, h := range c.in.Assembly.Hardware {
+		if i, ok := c.in.Catalogue.Item(h.ID); ok && i.Mass != nil {
+			sum[h.Owner] += *i.Mass * mass.Mass(h.Count)
+		}
+	}
+	for _, o := range c.in.Assembly.Owners {
+		if !o.Standing {
+			c.b.Weights = append(c.b.Weights, Weight{o.ID, sum[o.ID], !unknown[o.ID]})
+		}
+	}
+}
+
+// PartMass gives the mass of a part from its size and its material's density, in the mass of
+// the board before it is worked, and false when the density is not known.
+func PartMass(p part.Part, cat stock.Catalogue) (mass.Mass, bool) {
+	var density stock.Ratio
+	switch p.Material {
+	case part.Board:
+		b, ok := cat.Board(p.Stock)
+		if !ok {
+			return 0, false
+		}
+		m, _ := cat.Material(b.Material)
+		density = m.Density
+	case part.Stick:
+		s, ok := cat.Stick(p.Stock)
+		if !ok {
+			return 0, false
+		}
+		w, _ := cat.SpeciesOf(s.Species)
+		density = w.Density
+	default:
+		h, ok := cat.Item(p.Stock)
+		if !ok || h.Mass == nil {
+			return 0, false
+		}
+		return *h.Mass, true
+	}
+	d, ok := density.Whole()
+	if !ok || d == 0 {
+		return 0, false
+	}
+	// 1 kg/m3 is 1 µg/mm3; sizes in tenths of a millimetre, thickness in micrometres.
+	tenths := int64(p.Size[0]/(length.MM/10)) * int64(p.Size[1]/(length.MM/10))
+	um := int64(p.Size[2] / (length.MM / 1000))
+	return mass.Mass(tenths * um / 100_000 * d), true
+}
+
+// hours: common practice, no source.
+func (c *counter) hours() {
+	boxes, doors, drawers, hung := 0, 0, 0, 0
+	for _, o := range c.in.Assembly.Owners {
+		if o.Kind == "case" && !o.Standing {
+			boxes++
+			hung++
+		}
+	}
+	for _, f := range c.in.Assembly.Fronts {
+		switch f.Kind {
+		case part.DoorFront:
+			doors++
+		case part.Drawer:
+			drawers++
+		}
+	}
+	add := func(work string, n int, lo, hi float64) {
+		if n > 0 {
+			c.b.Hours = append(c.b.Hours, Hours{work, float64(n) * lo, float64(n) * hi})
+		}
+	}
+	add("cases, cut and assembled", boxes, 5, 8)
+	add("doors", doors, 1, 1.5)
+	add("drawers and trays", drawers, 1.5, 2.5)
+	add("finishing", boxes, 1.5, 3)
+	add("installing", hung, 1, 1.5)
+}
+
+func (c *counter) total() {
+	by := map[string]*StageCost{}
+	for _, s := range c.in.Stages {
+		c.b.Stages = append(c.b.Stages, StageCost{Stage: s})
+	}
+	for i := range c.b.Stages {
+		by[c.b.Stages[i].Stage] = &c.b.Stages[i]
+	}
+	for _, l := range c.b.Lines {
+		cost, ok := l.Cost()
+		if !ok && !slices.Contains(c.b.Missing, l.Item) {
+			c.b.Missing = append(c.b.Missing, l.Item)
+		}
+		c.b.Total += cost
+		if s := by[l.Stage]; s != nil {
+			s.Cost += cost
+			if !ok {
+				s.Missing++
+			}
+		}
+	}
+	slices.Sort(c.b.Missing)
+}
+
+func name(s, id string) string { return cmp.Or(s, id) }

@@ -1,0 +1,269 @@
+// Package cutlist turns the parts of a job into what the saws have to do: identical parts
+// grouped, a cutting problem for sheets, and sticks crosscut from lengths. It finds no
+// cutting plan itself; marks are given to the pieces of a plan afterwards.
+package cutlist
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/cutting"
+	"stowright/internal/length"
+	"stowright/internal/mass"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// L is a length.
+type L = length.Length
+
+// Group is parts that are the same in every respect that matters at the saw and the drill:
+// stock, finished and sawn size, grain, edging and workings. A part and its mirror image are
+// two groups.
+type Group struct {
+	ID    string // the first mark
+	Marks []string
+	Part  part.Part // the first of them
+}
+
+// Groups gives identical parts together, in the order of their first marks. Bought parts are
+// left out.
+func Groups(parts []part.Part) []Group {
+	var list []Group
+	at := map[string]int{}
+	for _, p := range parts {
+		if p.Material == part.Bought {
+			continue
+		}
+		k := key(p)
+		i, ok := at[k]
+		if !ok {
+			i = len(list)
+			at[k] = i
+			list = append(list, Group{ID: p.Mark, Part: p})
+		}
+		list[i].Marks = append(list[i].Marks, p.Mark)
+	}
+	return list
+}
+
+func key(p part.Part) string {
+	ops := slices.Clone(p.Ops)
+	slices.SortFunc(ops, func(a, b part.Op) int {
+		return cmp.Or(cmp.Compare(a.Face, b.Face), cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y),
+			cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Depth, b.Depth), cmp.Compare(a.Dia, b.Dia))
+	})
+	return fmt.Sprint(p.Material, p.Stock, p.Size, p.Grain, p.Bands, p.Group, p.Name, ops)
+}
+
+// Sheets gives the cutting problem for all parts cut from sheets. Identical sizes are one
+// part of the problem; Marks gives the marks back.
+func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint64) (cutting.Problem, Sizes) {
+	rip, cross := kerfs(pr)
+	p := cutting.Problem{Seed: seed, Keep: cutting.Keep{Least: 100 * length.MM, Area: int64(500*length.MM) * int64(100*length.MM)}}
+	p.Limits.Heaviest = int64(pr.Lift) / int64(mass.Mass(1_000_000))
+	hand := handSaw(pr)
+	if !hasPanelSaw(pr) {
+		for _, t := range pr.Tools {
+			if t.Kind == "table-saw" && t.Rip != nil {
+				p.Limits.Largest = max(p.Limits.Largest, *t.Rip)
+			}
+		}
+		if hand != nil && pr.RoughAllowance > 0 {
+			p.Limits.Rough = &cutting.Rough{Kerf: *hand.Kerf, Allowance: pr.RoughAllowance}
+		}
+	}
+	p.Limits.Narrow = 19 * length.MM // narrower strips are cut on the far side of the blade: common practice, no source
+
+	sizes := Sizes{}
+	used := map[string]bool{}
+	for _, q := range parts {
+		if q.Material != part.Board {
+			continue
+		}
+		used[q.Stock] = true
+		c := q.Cut()
+		lay := cutting.Along
+		switch q.Grain {
+		case part.Across:
+			lay = cutting.Across
+		case part.Free:
+			lay = cutting.Free
+		}
+		k := sizeKey{q.Stock, c[0], c[1], lay, q.Group}
+		i, ok := sizes.at[k]
+		if !ok {
+			if sizes.at == nil {
+				sizes.at = map[sizeKey]int{}
+			}
+			i = len(p.Parts)
+			sizes.at[k] = i
+			p.Parts = append(p.Parts, cutting.Part{ID: q.Mark, L: c[0], W: c[1], Lay: lay, Stocks: stockIDs(cat, q.Stock), Group: q.Group})
+			sizes.marks = append(sizes.marks, nil)
+		}
+		p.Parts[i].Count++
+		sizes.marks[i] = append(sizes.marks[i], q.Mark)
+		if q.Group != "" && !slices.ContainsFunc(p.Groups, func(g cutting.Group) bool { return g.ID == q.Group }) {
+			p.Groups = append(p.Groups, cutting.Group{ID: q.Group})
+		}
+	}
+	for i := range p.Parts {
+		if sizes.ids == nil {
+			sizes.ids = map[string]int{}
+		}
+		sizes.ids[p.Parts[i].ID] = i
+	}
+	for _, b := range cat.Boards {
+		if !used[b.ID] {
+			continue
+		}
+		p.Stocks = append(p.Stocks, stocks(b, cat, pr, cutting.Kerf{X: cross, Y: rip})...)
+	}
+	return p, sizes
+}
+
+type sizeKey struct {
+	stock string
+	l, w  L
+	lay   cutting.Lay
+	group string
+}
+
+// Sizes remembers which marks have which size.
+type Sizes struct {
+	at    map[sizeKey]int
+	ids   map[string]int
+	marks [][]string
+}
+
+// Marks gives a mark to every piece of a plan, sheet by sheet, in the order of the parts.
+func (s Sizes) Marks(plan cutting.Plan) [][]string {
+	next := make([]int, len(s.marks))
+	out := make([][]string, len(plan.Sheets))
+	for i, sh := range plan.Sheets {
+		for _, p := range sh.Pieces {
+			k, ok := s.ids[p.Part]
+			if !ok || next[k] >= len(s.marks[k]) {
+				panic("cutlist: the plan has a piece that nobody asked for: " + p.Part)
+			}
+			out[i] = append(out[i], s.marks[k][next[k]])
+			next[k]++
+		}
+	}
+	return out
+}
+
+// Board gives the board that a stock of the cutting problem is cut from: offcuts and damaged
+// sheets are stocks of their own there.
+func Board(stockID string) string {
+	id, _, _ := strings.Cut(stockID, "/")
+	return id
+}
+
+func stockIDs(cat stock.Catalogue, board string) []string {
+	b, ok := cat.Board(board)
+	if !ok {
+		return []string{board}
+	}
+	var ids []string
+	for _, s := range stocks(b, cat, stock.Practice{}, cutting.Kerf{}) {
+		ids = append(ids, s.ID)
+	}
+	return ids
+}
+
+// stocks gives a board's stocks: offcuts, spoilt sheets on hand, whole sheets on hand, and
+// sheets to buy.
+func stocks(b stock.Board, cat stock.Catalogue, pr stock.Practice, k cutting.Kerf) []cutting.Stock {
+	trim := pr.Trim
+	if b.Trim != nil {
+		trim = *b.Trim
+	}
+	price := int64(0)
+	if b.Price != nil {
+		price = int64(*b.Price)
+	}
+	grams := int64(0)
+	if m, ok := cat.Material(b.Material); ok {
+		if d, ok := m.Density.Whole(); ok {
+			// kg/m3 × thickness in m = kg/m2; in grams: d × thickness in mm.
+			grams = d * int64(b.Thickness) / int64(length.MM)
+		}
+	}
+	base := cutting.Stock{L: b.Length, W: b.Width, Grain: grain(b.Grain), Kerf: k, Mass: grams,
+		Trim: cutting.Trim{Left: trim, Right: trim, Bottom: trim, Top: trim}}
+	var out []cutting.Stock
+	for i, o := range b.Offcuts {
+		s := base
+		s.ID = fmt.Sprintf("%s/offcut-%d", b.ID, i+1)
+		s.L, s.W, s.Count, s.OnHand, s.Grain = o.Length, o.Width, max(1, o.Count), true, grain(o.Grain)
+		s.Trim = cutting.Trim{}
+		out = append(out, s)
+	}
+	spoilt := min(len(b.Damaged), b.OnHand)
+	for i, d := range b.Damaged[:spoilt] {
+		s := base
+		s.ID = fmt.Sprintf("%s/spoilt-%d", b.ID, i+1)
+		s.Count, s.OnHand = 1, true
+		r := cutting.Rect{L: d.Length, W: d.Width}
+		if strings.HasPrefix(d.Corner, "end") {
+			r.X = b.Length - d.Length
+		}
+		if strings.HasSuffix(d.Corner, "far") {
+			r.Y = b.Width - d.Width
+		}
+		s.Damage = []cutting.Rect{r}
+		out = append(out, s)
+	}
+	if n := b.OnHand - spoilt; n > 0 {
+		s := base
+		s.ID, s.Count, s.OnHand = b.ID+"/on-hand", n, true
+		out = append(out, s)
+	}
+	s := base
+	s.ID, s.Count, s.Price = b.ID, cutting.Unlimited, price
+	return append(out, s)
+}
+
+func grain(g string) cutting.Grain {
+	switch g {
+	case "along-length":
+		return cutting.GrainX
+	case "along-width":
+		return cutting.GrainY
+	}
+	return cutting.NoGrain
+}
+
+// kerfs gives the width of a rip and of a crosscut: of the saw that does them in this shop.
+func kerfs(pr stock.Practice) (rip, cross L) {
+	of := func(kinds ...string) L {
+		for _, k := range kinds {
+			for _, t := range pr.Tools {
+				if t.Kind == k && t.Kerf != nil {
+					return *t.Kerf
+				}
+			}
+		}
+		return 0
+	}
+	rip = of("panel-saw", "table-saw", "track-saw", "circular-saw")
+	return rip, rip
+}
+
+func hasPanelSaw(pr stock.Practice) bool {
+	return slices.ContainsFunc(pr.Tools, func(t stock.Tool) bool { return t.Kind == "panel-saw" })
+}
+
+func handSaw(pr stock.Practice) *stock.Tool {
+	for _, k := range []string{"track-saw", "circular-saw"} {
+		for i, t := range pr.Tools {
+			if t.Kind == k && t.Kerf != nil {
+				return &pr.Tools[i]
+			}
+		}
+	}
+	return nil
+}
