@@ -1,0 +1,200 @@
+// Command cutbench runs the cutting solver over files of open instances and prints one JSON line for
+// each, and a last line of totals. The format of the files is described in docs/cutting.md.
+package main
+
+import (
+	"bufio"
+	"context"
+	"encoding/json"
+	"flag"
+	"fmt"
+	"os"
+	"strings"
+	"sync"
+	"time"
+
+	"stowright/internal/cutting"
+	"stowright/internal/cutting/judge"
+	"stowright/internal/cutting/solve"
+	"stowright/internal/length"
+)
+
+// instance is one line of a file.
+type instance struct {
+	Name   string
+	Sheets []struct{ W, H, Cost, Qty int64 }
+	Items  []struct {
+		W, H, Qty int64
+		Value     *int64
+		Max       *int64
+	}
+}
+
+// result is one line of output.
+type result struct {
+	Name     string  `json:"name"`
+	Sheets   int     `json:"sheets"`
+	Cost     int64   `json:"cost"`
+	Bound    int64   `json:"bound"`
+	Seconds  float64 `json:"seconds"`
+	OK       bool    `json:"ok"`
+	Use      float64 `json:"use,omitempty"`
+	Settings int     `json:"settings,omitempty"`
+	Steps    int64   `json:"steps,omitempty"`
+	Fault    string  `json:"fault,omitempty"`
+}
+
+func main() {
+	var (
+		effort  = flag.String("effort", "quick", "first, quick, normal or deep")
+		seconds = flag.Float64("seconds", 0, "limit for each instance, for comparison with published work only")
+		rotate  = flag.Bool("rotate", false, "parts may be turned")
+		jobs    = flag.Int("jobs", 1, "instances at a time, one thread each")
+		cost    = flag.String("cost", "file", "what a sheet costs: its area, or as the file says")
+		seed    = flag.Uint64("seed", 1, "seed of the search")
+		every   = flag.Int("every", 1, "run only each n-th instance, to try something")
+		quiet   = flag.Bool("quiet", false, "print the totals only")
+		kerf    = flag.Int64("kerf", 0, "kerf in the units of the file")
+	)
+	flag.Parse()
+	efforts := map[string]solve.Effort{"first": solve.First, "quick": solve.Quick, "normal": solve.Normal, "deep": solve.Deep}
+	if _, ok := efforts[*effort]; !ok || flag.NArg() == 0 || *jobs < 1 || *cost != "file" && *cost != "area" {
+		fmt.Fprintln(os.Stderr, "usage: cutbench [flags] FILE.jsonl ...")
+		flag.PrintDefaults()
+		os.Exit(2)
+	}
+	var list []instance
+	for _, name := range flag.Args() {
+		l, err := read(name)
+		if err != nil {
+			fmt.Fprintln(os.Stderr, "cutbench:", err)
+			os.Exit(3)
+		}
+		list = append(list, l...)
+	}
+	if *every > 1 {
+		var some []instance
+		for i := 0; i < len(list); i += *every {
+			some = append(some, list[i])
+		}
+		list = some
+	}
+	results := make([]result, len(list))
+	var wg sync.WaitGroup
+	next := make(chan int)
+	for range *jobs {
+		wg.Add(1)
+		go func() {
+			defer wg.Done()
+			for i := range next {
+				results[i] = run(&list[i], efforts[*effort], *seconds, *rotate, *cost == "area", *seed, *kerf)
+			}
+		}()
+	}
+	go func() {
+		for i := range list {
+			next <- i
+		}
+		close(next)
+	}()
+	wg.Wait()
+	total := result{Name: "total", OK: true}
+	for _, r := range results {
+		if !*quiet || !r.OK {
+			b, _ := json.Marshal(r)
+			fmt.Println(string(b))
+		}
+		total.Sheets += r.Sheets
+		total.Cost += r.Cost
+		total.Bound += r.Bound
+		total.Seconds += r.Seconds
+		total.Use += r.Use / float64(len(results))
+		total.Settings += r.Settings
+		total.Steps += r.Steps
+		total.OK = total.OK && r.OK
+	}
+	proved := 0
+	for _, r := range results {
+		if r.Cost <= r.Bound {
+			proved++
+		}
+	}
+	b, _ := json.Marshal(struct {
+		result
+		Instances int `json:"instances"`
+		Proved    int `json:"proved"`
+	}{total, len(results), proved})
+	fmt.Println(string(b))
+	if !total.OK {
+		os.Exit(1)
+	}
+}
+
+func read(name string) ([]instance, error) {
+	f, err := os.Open(name)
+	if err != nil {
+		return nil, err
+	}
+	defer f.Close()
+	var list []instance
+	sc := bufio.NewScanner(f)
+	sc.Buffer(nil, 1<<26)
+	for sc.Scan() {
+		if strings.TrimSpace(sc.Text()) == "" {
+			continue
+		}
+		var in instance
+		if err := json.Unmarshal(sc.Bytes(), &in); err != nil {
+			return nil, fmt.Errorf("%s: %w", name, err)
+		}
+		list = append(list, in)
+	}
+	return list, sc.Err()
+}
+
+// problem states an instance in the words of the solver, one unit of the file as one millimetre.
+func (in *instance) problem(rotate, area bool, seed uint64, kerf int64) *cutting.Problem {
+	p := &cutting.Problem{Seed: seed}
+	for i, s := range in.Sheets {
+		st := cutting.Stock{
+			ID: fmt.Sprintf("s%d", i), L: length.Length(s.W) * length.MM, W: length.Length(s.H) * length.MM,
+			Count: int(s.Qty), Price: s.Cost, Grain: cutting.GrainX,
+			Kerf: cutting.Kerf{X: length.Length(kerf) * length.MM, Y: length.Length(kerf) * length.MM},
+		}
+		if area || s.Cost == 0 {
+			st.Price = s.W * s.H
+		}
+		p.Stocks = append(p.Stocks, st)
+	}
+	lay := cutting.Along
+	if rotate {
+		lay = cutting.Free
+	}
+	for i, it := range in.Items {
+		p.Parts = append(p.Parts, cutting.Part{
+			ID: fmt.Sprintf("p%d", i), L: length.Length(it.W) * length.MM, W: length.Length(it.H) * length.MM,
+			Count: int(it.Qty), Lay: lay,
+		})
+	}
+	return p
+}
+
+func run(in *instance, e solve.Effort, seconds float64, rotate, area bool, seed uint64, kerf int64) result {
+	p := in.problem(rotate, area, seed, kerf)
+	t0 := time.Now()
+	if seconds > 0 {
+		e = solve.Effort{Spent: func() float64 { return time.Since(t0).Seconds() / seconds }}
+	}
+	plan := solve.Solve(context.Background(), p, e, nil)
+	r := result{Name: in.Name, Seconds: time.Since(t0).Seconds(), Sheets: plan.Totals.Sheets, Cost: plan.Totals.Cost,
+		Bound: plan.Bounds.Cost, Use: float64(plan.Totals.Yield) / 100, Settings: plan.Totals.Settings, Steps: plan.Steps}
+	faults := judge.Check(p, plan)
+	r.OK = len(faults) == 0
+	if !r.OK {
+		r.Fault = faults[0].String()
+	}
+	if len(in.Sheets) == 1 && p.Stocks[0].Price > 0 { // the bound in sheets is what the record uses
+		r.Seconds = float64(int(r.Seconds*1e6)) / 1e6
+	}
+	return r
+}

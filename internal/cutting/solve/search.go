@@ -1,0 +1,193 @@
+package solve
+
+import "math"
+
+// budget counts steps, and asks now and then whether to go on.
+type budget struct {
+	steps, most int64
+	share       func() float64 // share of the budget used where it is not counted in steps
+	stop        func() bool
+	stopped     bool
+}
+
+// used gives the share of the budget that is gone.
+func (b *budget) used() float64 {
+	if b.share != nil {
+		return b.share()
+	}
+	return float64(b.steps) / float64(max(1, b.most))
+}
+
+// step counts one step and tells whether there is budget for it.
+func (b *budget) step() bool {
+	b.steps++
+	if b.steps&63 == 0 && b.stop != nil && b.stop() {
+		b.stopped = true
+	}
+	return !b.stopped
+}
+
+// solution is a complete plan in the solver's terms.
+type solution struct {
+	sheets []sheet
+	cost   int64
+	worth  float64
+	out    int64 // area not placed; 0 when complete
+}
+
+func (st *state) solution() *solution {
+	s := &solution{cost: st.cost, out: st.area}
+	for _, i := range st.open {
+		var c sheet
+		copySheet(&c, &st.sheets[i])
+		s.sheets = append(s.sheets, c)
+	}
+	s.worth = st.worth()
+	return s
+}
+
+// load makes the state equal to a solution; what it does not hold is out.
+func (st *state) load(s *solution) {
+	st.step++
+	st.open, st.idle, st.outs = st.open[:0], st.idle[:0], st.outs[:0]
+	clear(st.used)
+	st.cost, st.area = 0, 0
+	for t := range st.out {
+		st.out[t] = 0
+	}
+	for t := range st.in.types {
+		for range st.in.types[t].count {
+			st.putOut(int32(t))
+		}
+	}
+	for len(st.sheets) < len(s.sheets) {
+		st.sheets = append(st.sheets, sheet{})
+		st.saved = append(st.saved, sheet{})
+		st.stamp = append(st.stamp, 0)
+	}
+	for i := range st.sheets {
+		if i >= len(s.sheets) {
+			st.idle = append(st.idle, int32(i))
+			continue
+		}
+		sh := &st.sheets[i]
+		copySheet(sh, &s.sheets[i])
+		st.open = append(st.open, int32(i))
+		st.used[sh.stock]++
+		st.cost += st.in.stocks[sh.stock].cost
+		scale := st.in.stocks[sh.stock].scale
+		for j := range sh.los {
+			sh.los[j].val = st.value(scale, sh.los[j].x, sh.los[j].y)
+		}
+		sh.weigh()
+		for j := range sh.nodes {
+			if k := sh.nodes[j].kind; k >= 0 {
+				st.takeIn(k >> 1)
+			}
+		}
+	}
+}
+
+// emptiest takes the sheet out that holds least for its cost.
+func (st *state) emptiest() {
+	at, least := 0, math.Inf(1)
+	for i, slot := range st.open {
+		s := &st.sheets[slot]
+		if v := float64(s.area) / float64(max(1, st.in.stocks[s.stock].cost)); v < least {
+			at, least = i, v
+		}
+	}
+	slot := st.open[at]
+	st.save(slot)
+	st.remove(&st.sheets[slot], 0)
+	st.shut(at)
+}
+
+// ruin takes a few random parts and blocks out.
+func (st *state) ruin(mean int) {
+	k := 1 + st.rnd.below(2*mean-1)
+	for ; k > 0 && len(st.open) > 0; k-- {
+		i := st.rnd.below(len(st.open))
+		slot := st.open[i]
+		st.save(slot)
+		s := &st.sheets[slot]
+		for {
+			n := int32(st.rnd.below(len(s.nodes)))
+			kd := s.nodes[n].kind
+			if kd == unused || kd == free || kd == fixed {
+				continue
+			}
+			st.remove(s, n)
+			break
+		}
+		if s.parts == 0 {
+			st.shut(i)
+		}
+	}
+}
+
+// search looks for complete solutions cheaper than best by ruin and recreate with late
+// acceptance, until the bound is met or the budget is used. It returns the best found.
+func (st *state) search(best *solution, least int64, b *budget, history, mean int, found func(*solution)) *solution {
+	st.load(best)
+	limit := best.cost
+	if best.out > 0 {
+		limit = math.MaxInt64
+	}
+	hist := make([]mark, history)
+	for {
+		if best.out == 0 && best.cost <= least {
+			return best
+		}
+		// Down to the limit; from here every state is under it.
+		st.begin()
+		for st.cost >= limit && len(st.open) > 0 {
+			st.emptiest()
+		}
+		st.recreate(limit)
+		now := st.mark()
+		for i := range hist {
+			hist[i] = now
+		}
+		at := 0
+		for st.area > 0 {
+			if !b.step() || b.most > 0 && b.steps > b.most {
+				return best
+			}
+			st.begin()
+			st.ruin(mean)
+			st.recreate(limit)
+			next := st.mark()
+			if next.less(hist[at]) || !now.less(next) {
+				now = next
+				hist[at] = now
+				at++
+				if at == len(hist) {
+					at = 0
+				}
+			} else {
+				st.undo()
+			}
+		}
+		best = st.solution()
+		limit = best.cost
+		if found != nil {
+			found(best)
+		}
+	}
+}
+
+// mark is how good a partial solution is: first the area that is out, then the leftovers.
+type mark struct {
+	out   int64
+	worth float64
+}
+
+func (st *state) mark() mark { return mark{st.area, st.worth()} }
+
+func (m mark) less(o mark) bool {
+	if m.out != o.out {
+		return m.out < o.out
+	}
+	return m.worth > o.worth
+}

@@ -1,0 +1,199 @@
+package solve
+
+import "math"
+
+// state is a partial solution: sheets in use and what is still out. A step of the search changes it in
+// place and can be undone: each sheet is copied before it is first touched.
+type state struct {
+	in     *instance
+	sheets []sheet // slots
+	open   []int32 // slots in use
+	idle   []int32 // slots not in use
+	used   []int32 // sheets of each stock in use
+	cost   int64
+	out    []int32 // copies of each type that are not placed
+	outs   []int32 // the types with any
+	place  []int32 // where a type stands in outs
+	area   int64   // of what is out
+	power  int     // how strongly big leftovers are preferred
+	rnd    rng
+
+	// undo
+	stamp   []uint64 // step in which a slot was saved
+	step    uint64
+	saved   []sheet
+	touched []int32
+	wasOpen []int32
+	wasIdle []int32
+	wasUsed []int32
+	wasOut  []int32
+	wasOuts []int32
+	wasCost int64
+	wasArea int64
+
+	// scratch of recreate
+	pend  []int32
+	ways  []int32
+	blink uint64
+}
+
+func newState(in *instance, seed uint64) *state {
+	st := &state{in: in, rnd: rng(seed), power: 2}
+	n := len(in.types)
+	st.used = make([]int32, len(in.stocks))
+	st.out = make([]int32, n)
+	st.place = make([]int32, n)
+	st.ways = make([]int32, n)
+	for t := range in.types {
+		st.out[t] = in.types[t].count
+		st.place[t] = int32(t)
+		st.outs = append(st.outs, int32(t))
+		st.area += in.types[t].area * int64(in.types[t].count)
+	}
+	return st
+}
+
+// value of a leftover: its share of the sheet raised to a power over 1, so that one big
+// place is worth more than two small ones.
+func (st *state) value(scale float64, x, y int32) float64 {
+	a := float64(int64(x)*int64(y)) * scale
+	switch st.power {
+	case 0: // 1.25
+		return a * math.Sqrt(math.Sqrt(a))
+	case 1: // 1.5
+		return a * math.Sqrt(a)
+	}
+	return a * a
+}
+
+func (st *state) putOut(t int32) {
+	if st.out[t] == 0 {
+		st.place[t] = int32(len(st.outs))
+		st.outs = append(st.outs, t)
+	}
+	st.out[t]++
+	st.area += st.in.types[t].area
+}
+
+func (st *state) takeIn(t int32) {
+	st.out[t]--
+	st.area -= st.in.types[t].area
+	if st.out[t] == 0 {
+		last := st.outs[len(st.outs)-1]
+		st.outs[st.place[t]] = last
+		st.place[last] = st.place[t]
+		st.outs = st.outs[:len(st.outs)-1]
+	}
+}
+
+// start opens a sheet of a stock and gives its slot.
+func (st *state) start(stock int32) int32 {
+	var i int32
+	if n := len(st.idle); n > 0 {
+		i = st.idle[n-1]
+		st.idle = st.idle[:n-1]
+		st.save(i)
+	} else {
+		i = int32(len(st.sheets))
+		st.sheets = append(st.sheets, sheet{})
+		st.saved = append(st.saved, sheet{})
+		st.stamp = append(st.stamp, st.step)
+	}
+	s := &st.sheets[i]
+	k := &st.in.stocks[stock]
+	s.nodes = append(s.nodes[:0], node{up: none, down: none, next: none, prev: none, x: k.x, y: k.y, kind: free})
+	s.hole = none
+	s.los = s.los[:0]
+	s.stock = stock
+	s.parts = 0
+	s.area = 0
+	st.offer(s, 0)
+	st.open = append(st.open, i)
+	st.used[stock]++
+	st.cost += k.cost
+	return i
+}
+
+// shut closes the empty sheet at place i of the open list.
+func (st *state) shut(i int) {
+	slot := st.open[i]
+	s := &st.sheets[slot]
+	st.used[s.stock]--
+	st.cost -= st.in.stocks[s.stock].cost
+	st.open[i] = st.open[len(st.open)-1]
+	st.open = st.open[:len(st.open)-1]
+	st.idle = append(st.idle, slot)
+}
+
+// begin starts a step that can be undone.
+func (st *state) begin() {
+	st.step++
+	st.touched = st.touched[:0]
+	st.wasOpen = append(st.wasOpen[:0], st.open...)
+	st.wasIdle = append(st.wasIdle[:0], st.idle...)
+	st.wasUsed = append(st.wasUsed[:0], st.used...)
+	st.wasOuts = append(st.wasOuts[:0], st.outs...)
+	st.wasOut = st.wasOut[:0]
+	for _, t := range st.outs {
+		st.wasOut = append(st.wasOut, st.out[t])
+	}
+	st.wasCost, st.wasArea = st.cost, st.area
+}
+
+// save keeps a copy of slot i, once a step.
+func (st *state) save(i int32) {
+	if st.stamp[i] == st.step {
+		return
+	}
+	st.stamp[i] = st.step
+	st.touched = append(st.touched, i)
+	copySheet(&st.saved[i], &st.sheets[i])
+}
+
+// undo takes back everything since begin.
+func (st *state) undo() {
+	for _, i := range st.touched {
+		st.sheets[i], st.saved[i] = st.saved[i], st.sheets[i]
+	}
+	// Slots that were added in this step are idle again.
+	fresh := len(st.wasOpen) + len(st.wasIdle)
+	st.open = append(st.open[:0], st.wasOpen...)
+	st.idle = append(st.idle[:0], st.wasIdle...)
+	for i := fresh; i < len(st.sheets); i++ {
+		st.idle = append(st.idle, int32(i))
+	}
+	copy(st.used, st.wasUsed)
+	for _, t := range st.outs {
+		st.out[t] = 0
+	}
+	st.outs = append(st.outs[:0], st.wasOuts...)
+	for i, t := range st.outs {
+		st.out[t] = st.wasOut[i]
+		st.place[t] = int32(i)
+	}
+	st.cost, st.area = st.wasCost, st.wasArea
+}
+
+func copySheet(to, from *sheet) {
+	nodes, los := to.nodes, to.los
+	*to = *from
+	to.nodes = append(nodes[:0], from.nodes...)
+	to.los = append(los[:0], from.los...)
+}
+
+// worth is the sum of the values of all leftovers.
+func (st *state) worth() float64 {
+	sum := 0.0
+	for _, i := range st.open {
+		sum += st.sheets[i].val
+	}
+	return sum
+}
+
+func (s *sheet) weigh() {
+	v := 0.0
+	for i := range s.los {
+		v += s.los[i].val
+	}
+	s.val = v
+}

@@ -1,0 +1,223 @@
+package solve
+
+// A sheet is kept as a tree of guillotine cuts. Leaves are parts or leftovers; the
+// children of a column node (cutX) lie side by side at its full y size, those of a row node
+// (cutY) are stacked at its full x size, and the two kinds alternate from level to level. No
+// places are stored, so siblings may change places, every tree can be sawn, and the depth is
+// the number of stages. All sizes are real sizes plus one kerf, which makes kerf vanish from the arithmetic: n
+// pieces and n-1 kerfs fit exactly when n inflated pieces fit the inflated whole.
+
+// Kinds of node below zero; a part is its type*2, plus 1 where it lies turned.
+const (
+	free   int32 = -1 // a leftover
+	cutX   int32 = -2
+	cutY   int32 = -3
+	fixed  int32 = -4 // a damaged place
+	unused int32 = -5
+)
+
+const none int32 = -1
+
+// node is one place in a sheet's tree; links are indices in sheet.nodes.
+type node struct {
+	up, down   int32
+	next, prev int32
+	x, y       int32
+	kind       int32
+	lo         int32 // index in sheet.los of a leftover
+}
+
+// leftover is a free place, copied out of its node so that a search reads one flat list.
+type leftover struct {
+	x, y int32
+	node int32
+	up   int32 // kind of the parent node, or free at the root
+	val  float64
+}
+
+// sheet is one sheet in use: its tree, root first.
+type sheet struct {
+	nodes []node
+	hole  int32 // first unused node, linked by next
+	los   []leftover
+	val   float64 // sum of the leftovers' values
+	stock int32
+	parts int32
+	area  int64 // of the parts
+}
+
+func (s *sheet) alloc() int32 {
+	if h := s.hole; h != none {
+		s.hole = s.nodes[h].next
+		return h
+	}
+	s.nodes = append(s.nodes, node{})
+	return int32(len(s.nodes) - 1)
+}
+
+func (s *sheet) drop(n int32) {
+	s.nodes[n].kind = unused
+	s.nodes[n].next = s.hole
+	s.hole = n
+}
+
+// before links c as a child of p in front of m.
+func (s *sheet) before(c, m int32) {
+	nd := s.nodes
+	p := nd[m].up
+	nd[c].up, nd[c].next, nd[c].prev = p, m, nd[m].prev
+	if q := nd[m].prev; q != none {
+		nd[q].next = c
+	} else {
+		nd[p].down = c
+	}
+	nd[m].prev = c
+}
+
+func (s *sheet) unlink(c int32) {
+	n := &s.nodes[c]
+	if n.prev != none {
+		s.nodes[n.prev].next = n.next
+	} else {
+		s.nodes[n.up].down = n.next
+	}
+	if n.next != none {
+		s.nodes[n.next].prev = n.prev
+	}
+}
+
+// offer puts leftover node n on the list.
+func (st *state) offer(s *sheet, n int32) {
+	nd := &s.nodes[n]
+	nd.lo = int32(len(s.los))
+	up := free
+	if nd.up != none {
+		up = s.nodes[nd.up].kind
+	}
+	v := st.value(st.in.stocks[s.stock].scale, nd.x, nd.y)
+	s.los = append(s.los, leftover{nd.x, nd.y, n, up, v})
+}
+
+// retract takes the leftover at place i off the list.
+func (s *sheet) retract(i int32) {
+	last := int32(len(s.los) - 1)
+	if i != last {
+		s.los[i] = s.los[last]
+		s.nodes[s.los[i].node].lo = i
+	}
+	s.los = s.los[:last]
+}
+
+// insert puts a part of size x, y and the given kind in leftover i of the sheet, the first cut on the
+// given axis. Where the part has the leftover's full size along that axis the cut must be on the other.
+func (st *state) insert(s *sheet, i int32, kind, x, y, axis int32) {
+	n := s.los[i].node
+	l, w := s.los[i].x, s.los[i].y
+	s.parts++
+	s.area += st.in.types[kind>>1].area
+	if x == l && y == w {
+		s.retract(i)
+		s.nodes[n].kind = kind
+		s.nodes[n].down = none
+		return
+	}
+	c := s.alloc() // the strip that holds the part
+	if s.los[i].up == axis {
+		s.before(c, n)
+	} else {
+		r := s.alloc() // what is left of the leftover
+		nd := s.nodes
+		nd[c].up, nd[c].prev, nd[c].next = n, none, r
+		nd[r] = node{up: n, down: none, next: none, prev: c, kind: free}
+		nd[n].kind, nd[n].down = axis, c
+		s.los[i].node, s.los[i].up = r, axis
+		nd[r].lo = i
+		n = r
+	}
+	lo := &s.los[i]
+	cn := &s.nodes[c]
+	var rest bool
+	var other int32
+	if axis == cutX {
+		lo.x = l - x
+		cn.x, cn.y = x, w
+		rest, other = y < w, cutY
+	} else {
+		lo.y = w - y
+		cn.x, cn.y = l, y
+		rest, other = x < l, cutX
+	}
+	s.nodes[n].x, s.nodes[n].y = lo.x, lo.y
+	lo.val = st.value(st.in.stocks[s.stock].scale, lo.x, lo.y)
+	if !rest {
+		cn.kind, cn.down = kind, none
+		return
+	}
+	cn.kind = other
+	a, b := s.alloc(), s.alloc()
+	nd := s.nodes
+	nd[c].down = a
+	nd[a] = node{up: c, down: none, next: b, prev: none, x: x, y: y, kind: kind}
+	nd[b] = node{up: c, down: none, next: none, prev: a, x: x, y: w - y, kind: free}
+	if axis == cutY {
+		nd[b].x, nd[b].y = l-x, y
+	}
+	st.offer(s, b)
+}
+
+// remove takes node n, a part or a whole block, out of the sheet; its parts go out.
+func (st *state) remove(s *sheet, n int32) {
+	st.clear(s, n)
+	nd := s.nodes
+	nd[n].kind, nd[n].down = free, none
+	for {
+		p := nd[n].up
+		if p == none {
+			break
+		}
+		// One leftover among siblings is enough: they may change places.
+		m := nd[p].down
+		for m != none && (m == n || nd[m].kind != free) {
+			m = nd[m].next
+		}
+		if m == none {
+			break
+		}
+		if nd[p].kind == cutX {
+			nd[n].x += nd[m].x
+		} else {
+			nd[n].y += nd[m].y
+		}
+		s.retract(nd[m].lo)
+		s.unlink(m)
+		s.drop(m)
+		if nd[n].prev != none || nd[n].next != none {
+			break
+		}
+		s.drop(n)
+		nd[p].kind, nd[p].down = free, none
+		n = p
+	}
+	st.offer(s, n)
+}
+
+// clear empties the subtree of n, n itself stays.
+func (st *state) clear(s *sheet, n int32) {
+	nd := &s.nodes[n]
+	switch k := nd.kind; {
+	case k >= 0:
+		t := k >> 1
+		st.putOut(t)
+		s.parts--
+		s.area -= st.in.types[t].area
+	case k == free:
+		s.retract(nd.lo)
+	default:
+		for c := nd.down; c != none; {
+			next := s.nodes[c].next
+			st.clear(s, c)
+			s.drop(c)
+			c = next
+		}
+	}
+}
