@@ -1,0 +1,175 @@
+// Package font knows how wide letters are. It holds the advance widths of the two
+// faces the paper is set in and of the two that stand in for letters those lack, so
+// that layout, the PDF and the SVG agree on where a text ends to the hundredth of a
+// millimetre. The outlines themselves are in package font/ttf, which only encoders need.
+//
+// Text is set without kerning: a width is the sum of its letters' widths.
+package font
+
+import (
+	_ "embed"
+	"encoding/binary"
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// Face is one cut of letters.
+type Face uint8
+
+// The faces, in the order of the metrics file. The spare faces have nearly every letter
+// and sign and are used rune by rune where the first choice has none.
+const (
+	Regular   Face = iota // Source Sans 3 Regular
+	Bold                  // Source Sans 3 SemiBold
+	Spare                 // DejaVu Sans Condensed
+	SpareBold             // DejaVu Sans Condensed Bold
+	Faces                 // how many there are
+)
+
+// Cap is the height of a flat capital in thousandths of the em, from the letters' outlines.
+func (f Face) Cap() int {
+	switch f {
+	case Regular:
+		return 656
+	case Bold:
+		return 654
+	}
+	return 729
+}
+
+// Rise and Drop are how far letters reach above and below the baseline, as a share of
+// the height of a capital: accents on capitals apart, every letter of both families
+// stays within them.
+const (
+	Rise = 1.10
+	Drop = 0.345
+)
+
+// Replacement is printed for a letter that no face has.
+const Replacement = '\uFFFD'
+
+// metrics: for each face a little-endian uint32 count, then count records of uint16 rune
+// and uint16 width, sorted by rune. Written by the test of package font/ttf with -update.
+//
+//go:embed metrics.bin
+var metrics string
+
+// table gives the records of one face.
+func table(f Face) string {
+	rest := metrics
+	for i := Face(0); ; i++ {
+		n := 4 * int(binary.LittleEndian.Uint32([]byte(rest[:4])))
+		if i == f {
+			return rest[4 : 4+n]
+		}
+		rest = rest[4+n:]
+	}
+}
+
+// Width gives the advance of r in thousandths of the em, and whether the face has r.
+func (f Face) Width(r rune) (int, bool) {
+	if r < 0 || r > 0xFFFF {
+		return 0, false
+	}
+	t := table(f)
+	lo, hi := 0, len(t)/4
+	for lo < hi {
+		m := (lo + hi) / 2
+		at := rune(t[4*m]) | rune(t[4*m+1])<<8
+		switch {
+		case at == r:
+			return int(t[4*m+2]) | int(t[4*m+3])<<8, true
+		case at < r:
+			lo = m + 1
+		default:
+			hi = m
+		}
+	}
+	return 0, false
+}
+
+// Run is a piece of text in one face.
+type Run struct {
+	Face  Face
+	Text  string
+	Em    float64 // size of the em in mm
+	Width float64 // mm
+}
+
+// Clean makes text fit for paper: tabs, line ends and other control characters become
+// spaces, and what no face can show becomes Replacement.
+func Clean(s string) string {
+	plain := utf8.ValidString(s)
+	for _, r := range s {
+		if r < ' ' || r > '~' {
+			plain = false
+			break
+		}
+	}
+	if plain {
+		return s
+	}
+	return strings.Map(func(r rune) rune {
+		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
+			return ' '
+		}
+		if unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r) {
+			return -1
+		}
+		if _, ok := Regular.Width(r); ok {
+			return r
+		}
+		if _, ok := Spare.Width(r); ok {
+			return r
+		}
+		return Replacement
+	}, s)
+}
+
+// Runs splits cleaned text into pieces of one face each. The capitals of every piece are
+// cap millimetres high.
+func Runs(s string, bold bool, cap float64) []Run {
+	first, spare := Regular, Spare
+	if bold {
+		first, spare = Bold, SpareBold
+	}
+	var runs []Run
+	start, units := 0, 0
+	face := first
+	flush := func(end int) {
+		if end > start {
+			em := cap * 1000 / float64(face.Cap())
+			runs = append(runs, Run{Face: face, Text: s[start:end], Em: em, Width: float64(units) * em / 1000})
+		}
+		start, units = end, 0
+	}
+	for i, r := range s {
+		f := first
+		w, ok := first.Width(r)
+		if !ok {
+			if v, has := spare.Width(r); has {
+				f, w = spare, v
+			} else { // a bold letter may exist in the regular cut only
+				f = Spare
+				w, _ = Spare.Width(r)
+			}
+		}
+		if f != face {
+			flush(i)
+			face = f
+		}
+		units += w
+	}
+	flush(len(s))
+	return runs
+}
+
+// Width gives the width in mm of text whose capitals are cap mm high.
+func Width(s string, bold bool, cap float64) float64 {
+	w := 0.0
+	for _, r := range Runs(Clean(s), bold, cap) {
+		w += r.Width
+	}
+	return w
+}

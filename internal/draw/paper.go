@@ -1,0 +1,149 @@
+package draw
+
+import "fmt"
+
+// Paper is a size of paper, upright: W at most H.
+type Paper struct {
+	Name string
+	W, H float64 // mm
+}
+
+// The papers: ISO 216 and ANSI/ASME Y14.1.
+func A4() Paper      { return Paper{"A4", 210, 297} }
+func A3() Paper      { return Paper{"A3", 297, 420} }
+func Letter() Paper  { return Paper{"Letter", 215.9, 279.4} }
+func Tabloid() Paper { return Paper{"Tabloid", 279.4, 431.8} }
+
+// Sheet makes an empty sheet, upright or lying.
+func (p Paper) Sheet(lying bool) *Sheet {
+	if lying {
+		return &Sheet{W: p.H, H: p.W}
+	}
+	return &Sheet{W: p.W, H: p.H}
+}
+
+// TitleBlock holds the fields of ISO 7200. Those that the standard requires are Owner,
+// Number, Date, SheetNo, Title, Approver, Creator and DocType; the rest may be empty.
+type TitleBlock struct {
+	Owner    string // legal owner
+	Number   string // identification number
+	Revision string
+	Date     string // of issue
+	SheetNo  int    // from 1
+	Sheets   int    // how many there are; 0 leaves it off
+	Lang     string
+	Title    string
+	Subtitle string // supplementary title
+	Creator  string
+	Approver string
+	DocType  string // "Elevation", "Parts"
+	Status   string // "Not to be built as it stands"
+	Alarm    bool   // the status needs attention: bold, framed and in the accent ink
+	Scale    string // "1:10"; ISO 7200 leaves it to the drawing area, makers look here
+	Unit     string // "mm", "inches"
+}
+
+// The frame of ISO 5457: 20 mm on the filing edge at the left, 10 mm elsewhere.
+const (
+	filing     = 20.0
+	margin     = 10.0
+	blockWidth = 180.0
+)
+
+// field is one box of the block: its share of the width, its caption and what it says.
+type field struct {
+	w            float64
+	caption, say string
+	size         float64
+	bold, alarm  bool
+}
+
+// Frame draws the frame and the whole title block (ISO 7200, 180 mm wide, lower right) and
+// returns the area left for drawing: on an upright A4 or Letter all above the block; on a
+// wider sheet also all above it, the strip beside the block being given back as beside.
+func (s *Sheet) Frame(b TitleBlock) (free, beside Rect) {
+	frame := Rect{filing, margin, s.W - filing - margin, s.H - 2*margin}
+	const row = 9.0
+	rows := [][]field{
+		{{58, "Owner", b.Owner, 2.5, false, false}, {88, b.DocType, b.Title, 3.5, true, false}, {34, "Number", b.Number, 2.5, true, false}},
+		{{58, "Drawn by", b.Creator, 2.5, false, false}, {88, "", b.Subtitle, 2.5, false, false}, {17, "Scale", b.Scale, 2.5, true, false}, {17, "Sizes in", b.Unit, 2.5, false, false}},
+		{{36, "Approved by", b.Approver, 2.5, false, false}, {22, "Date", b.Date, 2.5, false, false}, {74, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {14, "Rev.", b.Revision, 2.5, false, false}, {10, "Lang.", b.Lang, 2.5, false, false}, {24, "Sheet", sheetOf(b), 2.5, true, false}},
+	}
+	h := row * float64(len(rows))
+	block := Rect{frame.Right() - blockWidth, frame.Bottom() - h, blockWidth, h}
+	s.block(block, row, rows)
+	s.Rect(Outline, frame)
+	free = Rect{frame.X, frame.Y, frame.W, frame.H - h}.Inset(4)
+	if w := frame.W - blockWidth; w > 40 {
+		beside = Rect{frame.X, block.Y, w, h}.Inset(4)
+	}
+	return free, beside
+}
+
+// Strip draws the frame and a title block of one row, for sheets of text and tables, and
+// returns the free area.
+func (s *Sheet) Strip(b TitleBlock) Rect {
+	frame := Rect{filing, margin, s.W - filing - margin, s.H - 2*margin}
+	const row = 9.0
+	last := []field{{26, "Number", b.Number, 2.5, true, false}, {70, b.DocType, b.Title, 2.5, true, false}, {40, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {22, "Date", b.Date, 2.5, false, false}, {22, "Sheet", sheetOf(b), 2.5, true, false}}
+	last[1].w += frame.W - blockWidth
+	block := Rect{frame.X, frame.Bottom() - row, frame.W, row}
+	s.block(block, row, [][]field{last})
+	s.Rect(Outline, frame)
+	return Rect{frame.X, frame.Y, frame.W, frame.H - row}.Inset(5)
+}
+
+func sheetOf(b TitleBlock) string {
+	if b.SheetNo == 0 {
+		return ""
+	}
+	if b.Sheets == 0 {
+		return fmt.Sprint(b.SheetNo)
+	}
+	return fmt.Sprintf("%d of %d", b.SheetNo, b.Sheets)
+}
+
+func (s *Sheet) block(r Rect, row float64, rows [][]field) {
+	s.Rect(Edge, r)
+	for i, fields := range rows {
+		y := r.Y + float64(i)*row
+		if i > 0 {
+			s.Poly(Narrow, Pt(r.X, y), Pt(r.Right(), y))
+		}
+		x := r.X
+		for k, f := range fields {
+			if k > 0 {
+				s.Poly(Narrow, Pt(x, y), Pt(x, y+row))
+			}
+			t := s.Text(Pt(x+1.2, y+3.5), LeastCap, Fit(f.caption, LeastCap, false, f.w-2.4), Start)
+			t.Ink = Dark
+			t = s.Text(Pt(x+1.2, y+row-1.5), f.size, "", Start)
+			t.Bold = f.bold
+			t.Text = Fit(f.say, f.size, f.bold, f.w-2.4)
+			if w := Fit(f.say, LeastCap, f.bold, f.w-2.4); t.Text != f.say && len(w) > len(t.Text) {
+				t.Size, t.Text = LeastCap, w
+			}
+			if f.alarm && f.say != "" {
+				t.Ink = Accent
+				s.Rect(Edge, Rect{x, y, f.w, row}.Inset(0.5)).Ink = Accent
+			}
+			x += f.w
+		}
+	}
+}
+
+// Fit cuts text to a width, with a mark where something is left out.
+func Fit(text string, size float64, bold bool, width float64) string {
+	t := Text{Text: text, Size: size, Bold: bold}
+	if t.Width() <= width {
+		return text
+	}
+	runes := []rune(text)
+	for n := len(runes) - 1; n > 0; n-- {
+		t.Text = string(runes[:n]) + "…"
+		if t.Width() <= width {
+			return t.Text
+		}
+	}
+	return ""
+}
