@@ -323,8 +323,8 @@ func (m *mesh) sink(h disc, d geom.Dir) {
 		mx, my := (p[0]+q[0])/2-float64(h.at.At(b)), (p[1]+q[1])/2-float64(h.at.At(c))
 		s := math.Sqrt(float64(mx*mx) + float64(my*my))
 		n[b], n[c] = float32(-mx/s), float32(-my/s)
-		m.tri(point(p, top), point(q, low), point(q, top), n)
-		m.tri(point(p, top), point(p, low), point(q, low), n)
+		m.tri(point(p, top), point(q, top), point(q, low), n)
+		m.tri(point(p, top), point(q, low), point(p, low), n)
 		if !h.open {
 			var up [3]float32
 			up[a] = float32(d.Sign())

@@ -1,0 +1,160 @@
+package glb_test
+
+import (
+	"encoding/binary"
+	"encoding/json"
+	"math"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"testing"
+
+	"stowright/internal/export/glb"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+const mm = length.MM
+
+// a side with pin holes, a groove that crosses them, a notch, and a left-hinged door.
+func sample() part.Assembly {
+	side := part.Part{Mark: "A1", Owner: "a", Name: "left side", Stock: "ply", Size: [3]length.Length{700 * mm, 500 * mm, 18 * mm},
+		Pose: geom.Around(geom.B(0, -500*mm, 0, 18*mm, 0, 700*mm), geom.Up, geom.Back)}
+	for i := range length.Length(10) {
+		side.Ops = append(side.Ops, part.Op{Kind: part.Hole, Face: part.Upper, X: (100 + 32*i) * mm, Y: 137 * mm, Dia: 5 * mm, Depth: 12 * mm})
+	}
+	side.Ops = append(side.Ops,
+		part.Op{Kind: part.Groove, Face: part.Upper, X: 0, Y: 480 * mm, L: 700 * mm, W: 6 * mm, Depth: 6 * mm},
+		part.Op{Kind: part.Notch, Face: part.Upper, X: 0, Y: 0, L: 100 * mm, W: 75 * mm, Depth: 18 * mm},
+		part.Op{Kind: part.Hole, Face: part.Upper, X: 400 * mm, Y: 250 * mm, Dia: 60 * mm, Depth: 18 * mm},
+		part.Op{Kind: part.Hole, Face: part.Near, X: 300 * mm, Y: 9 * mm, Dia: 8 * mm, Depth: 22 * mm})
+	door := part.Part{Mark: "A2", Owner: "a", Name: "door", Stock: "ply", Size: [3]length.Length{700 * mm, 400 * mm, 18 * mm}, Moves: "a/door",
+		Pose: geom.Around(geom.B(0, -518*mm, 0, 400*mm, -500*mm, 700*mm), geom.Up, geom.Right)}
+	return part.Assembly{Owners: []part.Owner{{ID: "a", Kind: "case", Wall: "north"}}, Parts: []part.Part{side, door}}
+}
+
+func tool(t *testing.T, name string) string {
+	t.Helper()
+	p, err := exec.LookPath(name)
+	if err != nil {
+		t.Skipf("%s is not installed; ./test installs it", name)
+	}
+	return p
+}
+
+// Against the Khronos glTF validator.
+func TestValidatorFindsNothing(t *testing.T) {
+	node := tool(t, "node")
+	tools, _ := filepath.Abs("../../../test-tools")
+	if _, err := os.Stat(filepath.Join(tools, "node_modules")); err != nil {
+		t.Skip("test-tools/node_modules is missing; ./test installs it")
+	}
+	file := filepath.Join(t.TempDir(), "model.glb")
+	walls := []glb.Wall{{ID: "north"}, {ID: "west", Origin: geom.V(0, -1000*mm, 0), Angle: 90}}
+	if err := os.WriteFile(file, glb.Write(sample(), walls), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	out, err := exec.Command(node, filepath.Join(tools, "glb-check.mjs"), file).Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	var r struct {
+		Errors, Warnings int
+		Messages         []any
+	}
+	if err := json.Unmarshal(out, &r); err != nil {
+		t.Fatal(err)
+	}
+	if r.Errors != 0 || r.Warnings != 0 {
+		t.Errorf("%d errors, %d warnings: %v", r.Errors, r.Warnings, r.Messages)
+	}
+}
+
+type doc struct {
+	Nodes []struct {
+		Name     string
+		Mesh     *int
+		Matrix   *[16]float64
+		Children []int
+	}
+	Meshes []struct {
+		Primitives []struct {
+			Attributes map[string]int
+		}
+	}
+	Accessors []struct {
+		BufferView, Count int
+		Min, Max          []float64
+	}
+	BufferViews []struct{ ByteOffset, ByteLength int }
+}
+
+func read(t *testing.T, b []byte) (doc, []byte) {
+	t.Helper()
+	n := binary.LittleEndian.Uint32(b[12:])
+	var d doc
+	if err := json.Unmarshal(b[20:20+n], &d); err != nil {
+		t.Fatal(err)
+	}
+	return d, b[20+n+8:]
+}
+
+// The volume that the triangles enclose is the board's less its workings: a closed surface,
+// facing outwards (divergence theorem). Round holes count as the polygons they are drawn as.
+func TestMeshEnclosesTheSolid(t *testing.T) {
+	d, bin := read(t, glb.Write(sample(), nil))
+	volume := func(mesh int) float64 {
+		a := d.Accessors[d.Meshes[mesh].Primitives[0].Attributes["POSITION"]]
+		v := d.BufferViews[a.BufferView]
+		p := make([][3]float64, a.Count)
+		for i := range p {
+			for k := range 3 {
+				p[i][k] = float64(math.Float32frombits(binary.LittleEndian.Uint32(bin[v.ByteOffset+12*i+4*k:])))
+			}
+		}
+		sum := 0.0
+		for i := 0; i+2 < len(p); i += 3 {
+			x, y, z := p[i], p[i+1], p[i+2]
+			sum += x[0]*(y[1]*z[2]-y[2]*z[1]) - x[1]*(y[0]*z[2]-y[2]*z[0]) + x[2]*(y[0]*z[1]-y[1]*z[0])
+		}
+		return sum / 6 * 1e9 // mm3
+	}
+	poly := 16.0 / 2 * math.Sin(2*math.Pi/16) / 4 // area of the 16-gon over the square of its diameter
+	want := 700*500*18.0 - 10*poly*25*12 - 700*6*6.0 - 100*75*18.0 - poly*3600*18 - poly*64*22
+	for _, n := range d.Nodes {
+		if n.Name == "A1" {
+			if got := volume(*n.Mesh); math.Abs(got-want) > 1e-4*want {
+				t.Errorf("side encloses %.0f mm3, want %.0f", got, want)
+			}
+		}
+		if n.Name == "A2" {
+			if got := volume(*n.Mesh); math.Abs(got-700*400*18) > 1 {
+				t.Errorf("door encloses %.0f mm3, want %d", got, 700*400*18)
+			}
+		}
+	}
+}
+
+// The right-handed frame stays right-handed, and what is left stays left.
+func TestMatricesTurnAndDoNotMirror(t *testing.T) {
+	d, _ := read(t, glb.Write(sample(), nil))
+	seen := 0
+	for _, n := range d.Nodes {
+		if n.Matrix == nil {
+			continue
+		}
+		seen++
+		m := n.Matrix
+		det := m[0]*(m[5]*m[10]-m[9]*m[6]) - m[4]*(m[1]*m[10]-m[9]*m[2]) + m[8]*(m[1]*m[6]-m[5]*m[2])
+		if math.Abs(det-1) > 1e-9 {
+			t.Errorf("%s: determinant %v", n.Name, det)
+		}
+		if n.Name == "A2" && (m[12] != 0 || m[14] != 0.518) {
+			t.Errorf("door's corner at x %v, z %v; want 0, 0.518 (towards the viewer is +z)", m[12], m[14])
+		}
+	}
+	if seen != 2 {
+		t.Errorf("%d parts, want 2", seen)
+	}
+}
