@@ -8,6 +8,7 @@ import (
 	"encoding/json"
 	"flag"
 	"fmt"
+	"math"
 	"os"
 	"strings"
 	"sync"
@@ -17,6 +18,7 @@ import (
 	"stowright/internal/cutting/judge"
 	"stowright/internal/cutting/solve"
 	"stowright/internal/length"
+	"stowright/internal/money"
 )
 
 // instance is one line of a file.
@@ -42,6 +44,7 @@ type result struct {
 	Settings int     `json:"settings,omitempty"`
 	Steps    int64   `json:"steps,omitempty"`
 	Fault    string  `json:"fault,omitempty"`
+	proved   bool
 }
 
 func main() {
@@ -115,7 +118,7 @@ func main() {
 	}
 	proved := 0
 	for _, r := range results {
-		if r.Cost <= r.Bound {
+		if r.proved {
 			proved++
 		}
 	}
@@ -158,11 +161,11 @@ func (in *instance) problem(rotate, area bool, seed uint64, kerf int64) *cutting
 	for i, s := range in.Sheets {
 		st := cutting.Stock{
 			ID: fmt.Sprintf("s%d", i), L: length.Length(s.W) * length.MM, W: length.Length(s.H) * length.MM,
-			Count: int(s.Qty), Price: s.Cost, Grain: cutting.GrainX,
+			Count: int(s.Qty), Price: money.Amount(s.Cost), Grain: cutting.GrainX,
 			Kerf: cutting.Kerf{X: length.Length(kerf) * length.MM, Y: length.Length(kerf) * length.MM},
 		}
 		if area || s.Cost == 0 {
-			st.Price = s.W * s.H
+			st.Price = money.Amount(s.W * s.H)
 		}
 		p.Stocks = append(p.Stocks, st)
 	}
@@ -193,8 +196,10 @@ func run(in *instance, e solve.Effort, seconds float64, rotate, area bool, seed 
 	if !r.OK {
 		r.Fault = faults[0].String()
 	}
-	if len(in.Sheets) == 1 && p.Stocks[0].Price > 0 { // the bound in sheets is what the record uses
-		r.Seconds = float64(int(r.Seconds*1e6)) / 1e6
+	if len(in.Sheets) == 1 {
+		r.Bound = int64(plan.Bounds.Sheets)
 	}
+	r.proved = plan.Totals.Cost <= plan.Bounds.Cost
+	r.Seconds = math.Round(r.Seconds*1e6) / 1e6
 	return r
 }

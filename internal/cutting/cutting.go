@@ -8,7 +8,10 @@
 // and y (W).
 package cutting
 
-import "stowright/internal/length"
+import (
+	"stowright/internal/length"
+	"stowright/internal/money"
+)
 
 // Axis is the direction in which a cut's place is measured.
 type Axis uint8
@@ -69,7 +72,7 @@ type Stock struct {
 	ID     string
 	L, W   length.Length // full size, before trimming
 	Count  int           // how many there are, or Unlimited
-	Price  int64         // of one sheet, in the smallest coin; 0 = not known
+	Price  money.Amount  // of one sheet; 0 = not known
 	OnHand bool          // there already: costs nothing and is used first where that saves money
 	Grain  Grain
 	Trim   Trim
@@ -139,7 +142,7 @@ type Problem struct {
 	Seed   uint64
 }
 
-// Cost of one sheet of stock s, in coins where any bought stock has a price: a stock without
+// Cost of one sheet of stock s, as a money.Amount where any bought stock has a price: a stock without
 // price then counts by its area at the dearest known rate. Without any price it is the area in
 // mm², at least 1. What is on hand costs nothing.
 func (p *Problem) Cost(s int) int64 {
@@ -148,7 +151,7 @@ func (p *Problem) Cost(s int) int64 {
 		return 0
 	}
 	if st.Price > 0 {
-		return st.Price
+		return int64(st.Price)
 	}
 	rate := 0.0
 	for i := range p.Stocks {

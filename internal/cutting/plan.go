@@ -69,7 +69,7 @@ type Cut struct {
 type Offcut struct {
 	Rect
 	Scrap bool
-	Value int64 // share of the sheet's price that it is worth, in coins
+	Value int64 // share of the sheet's price that it is worth, as Problem.Cost counts
 }
 
 // Areas of a sheet in square ticks; Parts + Offcuts + Kerf + Trim is the sheet exactly.
@@ -103,14 +103,14 @@ func (w Why) String() string { return whyNames[w] }
 type Totals struct {
 	Sheets   int
 	Bought   int
-	Cost     int64 // of the bought sheets, in coins, or in mm² where Priced is false
+	Cost     int64 // of the bought sheets, as Problem.Cost counts it: money where Priced
 	Priced   bool
 	Yield    int // area of the parts in the area of the sheets, in 1/100 %
 	Settings int // how often the fence or stop is set anew in the order of cuts
 	Distinct int // how many different settings there are
 	Cuts     int
 	CutRun   length.Length // length of all cuts together
-	Kept     int64         // value of the offcuts worth keeping, in coins
+	Kept     int64         // value of the offcuts worth keeping, as Problem.Cost counts
 }
 
 // Bounds say how good any plan for the problem can be at best.

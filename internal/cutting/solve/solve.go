@@ -11,9 +11,9 @@ package solve
 
 import (
 	"context"
-	"sort"
 
 	"stowright/internal/cutting"
+	"stowright/internal/cutting/bound"
 	"stowright/internal/length"
 )
 
@@ -56,9 +56,12 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		in := compile(p, l.stocks, l.parts)
 		st := newState(in, p.Seed+1)
 		best := st.first()
-		least := in.floor()
+		least := in.least()
 		bounds.Cost += least
-		if best.cost > least && e.Steps > 0 || e.Spent != nil {
+		if len(in.stocks) == 1 && in.stocks[0].cost > 0 {
+			bounds.Sheets += int(least / in.stocks[0].cost)
+		}
+		if best.cost > least && (e.Steps > 0 || e.Spent != nil) {
 			best = st.search(best, least, b, 30, 4, func(s *solution) {
 				if progress != nil {
 					progress(Progress{b.steps, len(s.sheets), s.cost, least})
@@ -186,33 +189,31 @@ func (st *state) first() *solution {
 	return st.solution()
 }
 
-// floor is a cost that no plan can be under, by area.
-func (in *instance) floor() int64 {
-	type rate struct {
-		per  float64
-		cost int64
-		i    int
-	}
-	var rs []rate
+// least is a cost that no complete plan of the instance can be under.
+func (in *instance) least() int64 {
+	sheets := make([]bound.Sheet, len(in.stocks))
 	for i, s := range in.stocks {
-		rs = append(rs, rate{float64(s.cost) / float64(s.area), s.cost, i})
+		sheets[i] = bound.Sheet{X: s.x, Y: s.y, Cost: s.cost, Count: s.count}
 	}
-	sort.Slice(rs, func(a, b int) bool { return rs[a].per < rs[b].per })
-	left := float64(in.area)
-	cost := 0.0
-	for _, r := range rs {
-		s := &in.stocks[r.i]
-		n := left / float64(s.area)
-		if n > float64(s.count) {
-			n = float64(s.count)
+	return bound.Cost(sheets, in.forBound())
+}
+
+// forBound gives the parts with every way in which they can lie on any stock, at the least size.
+func (in *instance) forBound() []bound.Part {
+	n := len(in.stocks)
+	parts := make([]bound.Part, len(in.types))
+	for t := range in.types {
+		a, b := [2]int32{never, never}, [2]int32{never, never}
+		for _, o := range in.opts[t*n : t*n+n] {
+			a = [2]int32{min(a[0], o.x0), min(a[1], o.y0)}
+			b = [2]int32{min(b[0], o.x1), min(b[1], o.y1)}
 		}
-		cost += n * float64(s.cost)
-		left -= n * float64(s.area)
+		parts[t].Count = in.types[t].count
+		for _, w := range [2][2]int32{a, b} {
+			if w[0] != never {
+				parts[t].Ways = append(parts[t].Ways, w)
+			}
+		}
 	}
-	v := int64(cost * (1 - 1e-9))
-	if len(in.stocks) == 1 && in.stocks[0].cost > 0 {
-		c := in.stocks[0].cost
-		return (v + c - 1) / c * c
-	}
-	return v
+	return parts
 }
