@@ -1,0 +1,148 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+)
+
+// marker is the file by which a folder is known as one of ours. It lists what we wrote.
+const marker = ".stowright-files"
+
+// File is one file to write, its name with slashes.
+type File struct {
+	Name  string
+	Bytes []byte
+}
+
+// errNotOurs refuses to touch a folder that somebody else made.
+var errNotOurs = errors.New("was not made by stowright and is not empty")
+
+// writeFolder puts files into dir so that it holds either all of the old or all of the new:
+// everything is written and synced beside it first, then the folders change places. Files in
+// one of our folders that we did not write are carried over.
+func writeFolder(dir string, files []File) error {
+	dir = filepath.Clean(dir)
+	foreign, exists, err := contents(dir)
+	if err != nil {
+		return err
+	}
+	parent := filepath.Dir(dir)
+	if err := os.MkdirAll(parent, 0o755); err != nil {
+		return err
+	}
+	fresh, err := os.MkdirTemp(parent, "."+filepath.Base(dir)+"-new-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(fresh)
+	if err := os.Chmod(fresh, 0o755); err != nil {
+		return err
+	}
+	var names []string
+	for _, f := range files {
+		names = append(names, f.Name)
+		if err := writeFile(filepath.Join(fresh, filepath.FromSlash(f.Name)), f.Bytes); err != nil {
+			return err
+		}
+	}
+	slices.Sort(names)
+	if err := writeFile(filepath.Join(fresh, marker), []byte(strings.Join(names, "\n")+"\n")); err != nil {
+		return err
+	}
+	if !exists {
+		return os.Rename(fresh, dir)
+	}
+	for _, name := range foreign {
+		if slices.Contains(names, name) {
+			return fmt.Errorf("%s: %s is yours and would be overwritten; move it away", dir, name)
+		}
+		to := filepath.Join(fresh, filepath.FromSlash(name))
+		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+			return err
+		}
+		b, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
+		if err != nil {
+			return err
+		}
+		if err := writeFile(to, b); err != nil {
+			return err
+		}
+	}
+	old, err := os.MkdirTemp(parent, "."+filepath.Base(dir)+"-old-")
+	if err != nil {
+		return err
+	}
+	defer os.RemoveAll(old)
+	kept := filepath.Join(old, "kept")
+	if err := os.Rename(dir, kept); err != nil {
+		return err
+	}
+	if err := os.Rename(fresh, dir); err != nil {
+		return errors.Join(err, os.Rename(kept, dir))
+	}
+	return nil
+}
+
+// contents gives the files of dir that we did not write, and whether dir is there.
+func contents(dir string) (foreign []string, exists bool, err error) {
+	info, err := os.Lstat(dir)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, false, nil
+	}
+	if err != nil {
+		return nil, false, err
+	}
+	if !info.IsDir() {
+		return nil, false, fmt.Errorf("%s is there and is no folder", dir)
+	}
+	entries, err := os.ReadDir(dir)
+	if err != nil {
+		return nil, false, err
+	}
+	if len(entries) == 0 {
+		return nil, true, nil
+	}
+	b, err := os.ReadFile(filepath.Join(dir, marker))
+	if err != nil {
+		return nil, false, fmt.Errorf("%s %w; name a new folder with -o", dir, errNotOurs)
+	}
+	ours := strings.Split(strings.TrimSpace(string(b)), "\n")
+	err = filepath.WalkDir(dir, func(p string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		name, err := filepath.Rel(dir, p)
+		if err != nil {
+			return err
+		}
+		if name = filepath.ToSlash(name); name != marker && !slices.Contains(ours, name) {
+			foreign = append(foreign, name)
+		}
+		return nil
+	})
+	return foreign, true, err
+}
+
+func writeFile(path string, b []byte) error {
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		return err
+	}
+	f, err := os.OpenFile(path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if err != nil {
+		return err
+	}
+	if _, err := f.Write(b); err != nil {
+		f.Close()
+		return err
+	}
+	if err := f.Sync(); err != nil {
+		f.Close()
+		return err
+	}
+	return f.Close()
+}

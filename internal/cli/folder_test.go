@@ -1,0 +1,68 @@
+package cli
+
+import (
+	"errors"
+	"os"
+	"path/filepath"
+	"testing"
+)
+
+func files(names ...string) []File {
+	var l []File
+	for _, n := range names {
+		l = append(l, File{n, []byte(n)})
+	}
+	return l
+}
+
+func TestFolderIsReplacedWhole(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	if err := writeFolder(dir, files("a.txt", "views/b.svg")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "notes.txt"), []byte("mine"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := writeFolder(dir, files("c.txt")); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "a.txt")); !errors.Is(err, os.ErrNotExist) {
+		t.Error("a.txt of the first packet is still there")
+	}
+	if b, _ := os.ReadFile(filepath.Join(dir, "notes.txt")); string(b) != "mine" {
+		t.Error("a file of the maker's was lost")
+	}
+	left, _ := os.ReadDir(filepath.Dir(dir))
+	if len(left) != 1 {
+		t.Errorf("left beside the folder: %v", left)
+	}
+}
+
+func TestForeignFolderIsRefused(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "thesis.txt"), []byte("mine"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := writeFolder(dir, files("a.txt")); !errors.Is(err, errNotOurs) {
+		t.Errorf("got %v, want a refusal", err)
+	}
+	if _, err := os.Stat(filepath.Join(dir, "a.txt")); err == nil {
+		t.Error("wrote into a folder that is not ours")
+	}
+}
+
+func TestMakersFileOfTheSameNameIsNotOverwritten(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	if err := writeFolder(dir, files("a.txt")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(filepath.Join(dir, "b.txt"), []byte("mine"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := writeFolder(dir, files("b.txt")); err == nil {
+		t.Error("no refusal")
+	}
+	if b, _ := os.ReadFile(filepath.Join(dir, "b.txt")); string(b) != "mine" {
+		t.Error("the maker's file is gone")
+	}
+}
