@@ -12,6 +12,7 @@ import (
 	"stowright/internal/cutting"
 	"stowright/internal/length"
 	"stowright/internal/mass"
+	"stowright/internal/money"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -181,9 +182,9 @@ func stocks(b stock.Board, cat stock.Catalogue, pr stock.Practice, k cutting.Ker
 	if b.Trim != nil {
 		trim = *b.Trim
 	}
-	price := int64(0)
+	var price money.Amount
 	if b.Price != nil {
-		price = int64(*b.Price)
+		price = *b.Price
 	}
 	grams := int64(0)
 	if m, ok := cat.Material(b.Material); ok {

@@ -1,0 +1,119 @@
+package cutlist_test
+
+import (
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"stowright/internal/cutlist"
+	"stowright/internal/cutting"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+const (
+	mm = length.MM
+	in = length.Inch
+)
+
+func shop(kind string, kerf length.Length) stock.Practice {
+	return stock.Practice{Tools: []stock.Tool{{ID: "saw", Kind: kind, Kerf: &kerf}}}
+}
+
+func stick(mark string, l length.Length) part.Part {
+	return part.Part{Mark: mark, Material: part.Stick, Stock: "2x4", Size: [3]length.Length{l, 89 * mm, 38 * mm}}
+}
+
+var yard = stock.Catalogue{Sticks: []stock.Stick{{ID: "2x4", Thickness: 38 * mm, Width: 89 * mm, Length: 96 * in}}}
+
+// Arithmetic: squaring takes a kerf, each piece but the last another; 3 × 31 in + 3 × 1/8 in
+// is within 96 in, four are not.
+func TestSticksKeepEveryKerf(t *testing.T) {
+	var parts []part.Part
+	for _, m := range []string{"a", "b", "c", "d"} {
+		parts = append(parts, stick(m, 31*in))
+	}
+	got, unfit := cutlist.Sticks(parts, yard, shop("table-saw", in/8))
+	if len(unfit) != 0 || len(got) != 2 || len(got[0].Pieces) != 3 {
+		t.Fatalf("got %+v, unfit %v; want 3 and 1", got, unfit)
+	}
+	if want := 96*in - 4*in/8 - 93*in; got[0].Left != want {
+		t.Errorf("left %v, want %v", got[0].Left, want)
+	}
+}
+
+func TestLongerThanAStickIsSaid(t *testing.T) {
+	_, unfit := cutlist.Sticks([]part.Part{stick("a", 97*in)}, yard, shop("table-saw", in/8))
+	if len(unfit) != 1 || unfit[0].Over != in {
+		t.Errorf("got %+v, want a over by 1 in", unfit)
+	}
+	got, unfit := cutlist.Sticks([]part.Part{stick("a", 96*in)}, yard, shop("table-saw", in/8))
+	if len(unfit) != 0 || len(got) != 1 {
+		t.Errorf("a whole stick as it is bought: got %v, unfit %v", got, unfit)
+	}
+}
+
+// Any parts: each once, none over another, the kerf between, sums exact.
+func TestSticksAddUp(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		kerf := length.Length(rapid.IntRange(0, 5).Draw(t, "kerf")) * mm
+		n := rapid.IntRange(1, 30).Draw(t, "n")
+		var parts []part.Part
+		for i := range n {
+			parts = append(parts, stick(string(rune('A'+i)), length.Length(rapid.IntRange(50, 2400).Draw(t, "l"))*mm))
+		}
+		got, unfit := cutlist.Sticks(parts, yard, shop("table-saw", kerf))
+		seen := len(unfit)
+		for _, s := range got {
+			at := length.Length(0)
+			for _, p := range s.Pieces {
+				if p.At < at {
+					t.Fatalf("%v begins at %v, before %v", p.Marks, p.At, at)
+				}
+				at = p.At + p.Len + kerf
+				seen += len(p.Marks)
+			}
+			if at-kerf > s.Length {
+				t.Fatalf("pieces reach %v on a stick of %v", at-kerf, s.Length)
+			}
+		}
+		if seen != n {
+			t.Fatalf("%d of %d parts", seen, n)
+		}
+	})
+}
+
+func board(mark string, l, w length.Length, g part.Grain) part.Part {
+	return part.Part{Mark: mark, Stock: "ply", Size: [3]length.Length{l, w, 18 * mm}, Grain: g}
+}
+
+func TestEqualSizesAreOnePartOfTheProblem(t *testing.T) {
+	cat := stock.Catalogue{Boards: []stock.Board{{ID: "ply", Length: 2440 * mm, Width: 1220 * mm, Grain: "along-length", OnHand: 2,
+		Damaged: []stock.Damage{{Corner: "end-far", Length: 100 * mm, Width: 200 * mm}},
+		Offcuts: []stock.Offcut{{Length: 600 * mm, Width: 500 * mm, Grain: "along-length", Count: 1}}}}}
+	p, sizes := cutlist.Sheets([]part.Part{board("A1", 700*mm, 500*mm, part.Along), board("A2", 700*mm, 500*mm, part.Along), board("A3", 700*mm, 500*mm, part.Across)}, cat, shop("panel-saw", 32*mm/10), 1)
+	if len(p.Parts) != 2 || p.Parts[0].Count != 2 || p.Parts[1].Lay != cutting.Across {
+		t.Errorf("parts %+v", p.Parts)
+	}
+	if len(p.Stocks) != 4 {
+		t.Fatalf("stocks %+v; want an offcut, a spoilt sheet, one on hand, and sheets to buy", p.Stocks)
+	}
+	if d := p.Stocks[1].Damage[0]; d.X != 2340*mm || d.Y != 1020*mm {
+		t.Errorf("the spoilt corner is at %v, %v", d.X, d.Y)
+	}
+	plan := cutting.Plan{Sheets: []cutting.Sheet{{Pieces: []cutting.Piece{{Part: "A1"}, {Part: "A3"}}}, {Pieces: []cutting.Piece{{Part: "A1"}}}}}
+	m := sizes.Marks(plan)
+	if m[0][0] != "A1" || m[0][1] != "A3" || m[1][0] != "A2" {
+		t.Errorf("marks %v", m)
+	}
+}
+
+func TestAMirrorImageIsAnotherGroup(t *testing.T) {
+	a, b := board("A1", 700*mm, 500*mm, part.Along), board("A2", 700*mm, 500*mm, part.Along)
+	a.Ops = []part.Op{{Kind: part.Hole, X: 100 * mm, Y: 37 * mm, Dia: 5 * mm, Depth: 12 * mm}}
+	b.Ops = []part.Op{{Kind: part.Hole, X: 100 * mm, Y: 463 * mm, Dia: 5 * mm, Depth: 12 * mm}}
+	if g := cutlist.Groups([]part.Part{a, b, a}); len(g) != 2 || len(g[0].Marks) != 2 {
+		t.Errorf("groups %+v", g)
+	}
+}
