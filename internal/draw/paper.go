@@ -48,6 +48,7 @@ const (
 	filing     = 20.0
 	margin     = 10.0
 	blockWidth = 180.0
+	blockRow   = 10.0
 )
 
 // field is one box of the block: its share of the width, its caption and what it says.
@@ -58,39 +59,54 @@ type field struct {
 	bold, alarm  bool
 }
 
+// FreeFrame gives the areas that Frame leaves: all above the title block, and the strip
+// beside the block on sheets wide enough to have one.
+func (s *Sheet) FreeFrame() (free, beside Rect) {
+	frame := s.frame()
+	free = Rect{frame.X, frame.Y, frame.W, frame.H - 3*blockRow}.Inset(4)
+	if w := frame.W - blockWidth; w > 40 {
+		beside = Rect{frame.X, frame.Bottom() - 3*blockRow, w, 3 * blockRow}.Inset(4)
+	}
+	return free, beside
+}
+
+// FreeStrip gives the area that Strip leaves.
+func (s *Sheet) FreeStrip() Rect {
+	f := s.frame()
+	f.H -= blockRow
+	return f.Inset(5)
+}
+
+func (s *Sheet) frame() Rect { return Rect{filing, margin, s.W - filing - margin, s.H - 2*margin} }
+
 // Frame draws the frame and the whole title block (ISO 7200, 180 mm wide, lower right) and
-// returns the area left for drawing: on an upright A4 or Letter all above the block; on a
-// wider sheet also all above it, the strip beside the block being given back as beside.
+// returns the areas left for drawing, as FreeFrame does.
 func (s *Sheet) Frame(b TitleBlock) (free, beside Rect) {
-	frame := Rect{filing, margin, s.W - filing - margin, s.H - 2*margin}
-	const row = 9.0
+	frame := s.frame()
+	const row = blockRow
 	rows := [][]field{
 		{{58, "Owner", b.Owner, 2.5, false, false}, {88, b.DocType, b.Title, 3.5, true, false}, {34, "Number", b.Number, 2.5, true, false}},
 		{{58, "Drawn by", b.Creator, 2.5, false, false}, {88, "", b.Subtitle, 2.5, false, false}, {17, "Scale", b.Scale, 2.5, true, false}, {17, "Sizes in", b.Unit, 2.5, false, false}},
-		{{36, "Approved by", b.Approver, 2.5, false, false}, {22, "Date", b.Date, 2.5, false, false}, {74, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {14, "Rev.", b.Revision, 2.5, false, false}, {10, "Lang.", b.Lang, 2.5, false, false}, {24, "Sheet", sheetOf(b), 2.5, true, false}},
+		{{33, "Approved by", b.Approver, 2.5, false, false}, {23, "Date", b.Date, 2.5, false, false}, {74, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {14, "Rev.", b.Revision, 2.5, false, false}, {12, "Lang.", b.Lang, 2.5, false, false}, {24, "Sheet", sheetOf(b), 2.5, true, false}},
 	}
 	h := row * float64(len(rows))
 	block := Rect{frame.Right() - blockWidth, frame.Bottom() - h, blockWidth, h}
 	s.block(block, row, rows)
 	s.Rect(Outline, frame)
-	free = Rect{frame.X, frame.Y, frame.W, frame.H - h}.Inset(4)
-	if w := frame.W - blockWidth; w > 40 {
-		beside = Rect{frame.X, block.Y, w, h}.Inset(4)
-	}
-	return free, beside
+	return s.FreeFrame()
 }
 
 // Strip draws the frame and a title block of one row, for sheets of text and tables, and
 // returns the free area.
 func (s *Sheet) Strip(b TitleBlock) Rect {
-	frame := Rect{filing, margin, s.W - filing - margin, s.H - 2*margin}
-	const row = 9.0
+	frame := s.frame()
+	const row = blockRow
 	last := []field{{26, "Number", b.Number, 2.5, true, false}, {70, b.DocType, b.Title, 2.5, true, false}, {40, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {22, "Date", b.Date, 2.5, false, false}, {22, "Sheet", sheetOf(b), 2.5, true, false}}
 	last[1].w += frame.W - blockWidth
 	block := Rect{frame.X, frame.Bottom() - row, frame.W, row}
 	s.block(block, row, [][]field{last})
 	s.Rect(Outline, frame)
-	return Rect{frame.X, frame.Y, frame.W, frame.H - row}.Inset(5)
+	return s.FreeStrip()
 }
 
 func sheetOf(b TitleBlock) string {
@@ -115,9 +131,9 @@ func (s *Sheet) block(r Rect, row float64, rows [][]field) {
 			if k > 0 {
 				s.Poly(Narrow, Pt(x, y), Pt(x, y+row))
 			}
-			t := s.Text(Pt(x+1.2, y+3.5), LeastCap, Fit(f.caption, LeastCap, false, f.w-2.4), Start)
+			t := s.Text(Pt(x+1.2, y+3.4), LeastCap, Fit(f.caption, LeastCap, false, f.w-2.4), Start)
 			t.Ink = Dark
-			t = s.Text(Pt(x+1.2, y+row-1.5), f.size, "", Start)
+			t = s.Text(Pt(x+1.2, y+row-1.6), f.size, "", Start)
 			t.Bold = f.bold
 			t.Text = Fit(f.say, f.size, f.bold, f.w-2.4)
 			if w := Fit(f.say, LeastCap, f.bold, f.w-2.4); t.Text != f.say && len(w) > len(t.Text) {

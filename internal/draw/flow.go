@@ -1,0 +1,385 @@
+package draw
+
+// The setting of running text in mm: capitals, and from line to line.
+const (
+	BodyCap  = LeastCap
+	BodyLine = 4.8
+	measure  = 135.0 // lines longer than this are hard to follow
+)
+
+// Flow sets headings, paragraphs, lists, tables and drawings one under the other over as
+// many sheets as they need.
+type Flow struct {
+	// Page makes the next sheet, n counting from 0, and says what area of it is free.
+	Page func(n int) (*Sheet, Rect)
+
+	sheets []*Sheet
+	area   Rect
+	y      float64
+}
+
+// Sheets gives the sheets filled so far.
+func (f *Flow) Sheets() []*Sheet { return f.sheets }
+
+// Break ends the sheet; the next thing set begins a new one.
+func (f *Flow) Break() { f.area = Rect{} }
+
+// Left is the height still free on the sheet, 0 before the first.
+func (f *Flow) Left() float64 { return max(0, f.area.Bottom()-f.y) }
+
+// Width is the width of the free area; it opens the first sheet if none is open.
+func (f *Flow) Width() float64 {
+	f.need(0)
+	return f.area.W
+}
+
+// Top tells whether nothing stands on the sheet yet.
+func (f *Flow) Top() bool { return f.area.H == 0 || f.y == f.area.Y }
+
+// need opens a sheet when less than h is free.
+func (f *Flow) need(h float64) *Sheet {
+	if f.area.H == 0 || (f.y+h > f.area.Bottom()+1e-6 && f.y > f.area.Y) {
+		s, area := f.Page(len(f.sheets))
+		f.sheets = append(f.sheets, s)
+		f.area, f.y = area, area.Y
+	}
+	return f.sheets[len(f.sheets)-1]
+}
+
+// Space leaves h free, but not at the head of a sheet.
+func (f *Flow) Space(h float64) {
+	if !f.Top() {
+		f.y += h
+	}
+}
+
+// Heading sets a heading of level 1 to 3 and keeps it with what follows. A name makes it an
+// anchor.
+func (f *Flow) Heading(level int, text, name string) {
+	size, before, after := 4.2, 7.0, 3.2
+	switch level {
+	case 2:
+		size, before, after = 3.2, 6, 2.4
+	case 3:
+		size, before, after = BodyCap, 4, 1.4
+	}
+	lines := Wrap(text, size, true, f.Width())
+	f.Space(before)
+	h := float64(len(lines)) * size * 1.75
+	s := f.need(h + after + 5*BodyLine)
+	if name != "" {
+		s.Anchor(name, Pt(f.area.X, f.y))
+	}
+	for _, l := range lines {
+		f.y += size * 1.35
+		s.Text(Pt(f.area.X, f.y), size, l, Start).Bold = true
+		f.y += size * 0.4
+	}
+	if level == 1 {
+		f.y += 1.2
+		s.Poly(Edge, Pt(f.area.X, f.y), Pt(f.area.Right(), f.y))
+	}
+	f.y += after
+}
+
+// Para sets a paragraph; a line of it may stand alone on a sheet only if it is all there is.
+func (f *Flow) Para(text string) { f.para(0, text, "", false, Black) }
+
+// Strong sets a paragraph in bold; alarm puts a bar in the accent ink beside it.
+func (f *Flow) Strong(text string, alarm bool) {
+	ink := Black
+	if alarm {
+		ink = Accent
+	}
+	f.para(0, text, "", true, ink)
+}
+
+// Item sets a paragraph behind a marker ("1", "–"); an empty marker draws a box to tick.
+func (f *Flow) Item(marker, text string) {
+	if marker == "" {
+		marker = "\x00"
+	}
+	f.para(7, text, marker, false, Black)
+}
+
+func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
+	if ink == Accent {
+		indent += 4
+	}
+	lines := Wrap(text, BodyCap, bold, min(f.Width(), measure)-indent)
+	for i, l := range lines {
+		keep := 1
+		if i == 0 || i == len(lines)-2 { // two lines at least on either sheet
+			keep = min(2, len(lines)-i)
+		}
+		s := f.need(float64(keep) * BodyLine)
+		base := f.y + BodyLine - 1.3
+		if i == 0 && marker == "\x00" {
+			s.Checkbox(Pt(f.area.X+0.5, base+0.3), 3.2)
+		} else if i == 0 && marker != "" {
+			s.Text(Pt(f.area.X+indent-2.2, base), BodyCap, marker, End).Bold = true
+		}
+		if ink == Accent {
+			s.Area(Accent, Rect{f.area.X + 0.5, f.y, 1, BodyLine}.Corners()...)
+		}
+		s.Text(Pt(f.area.X+indent, base), BodyCap, l, Start).Bold = bold
+		f.y += BodyLine
+	}
+	f.y += 1.6
+}
+
+// Block keeps h free over the whole width and hands it to draw.
+func (f *Flow) Block(h float64, draw func(s *Sheet, r Rect)) {
+	s := f.need(h)
+	r := Rect{f.area.X, f.y, f.area.W, h}
+	f.y += h
+	draw(s, r)
+}
+
+// Column is one column of a table.
+type Column struct {
+	Head  string
+	Align Align   // numbers: End
+	Most  float64 // most width in mm; 0: as wide as its texts
+	Grow  bool    // takes its share of width left over
+}
+
+// Cell is one field of a table.
+type Cell struct {
+	Text string
+	Bold bool
+	Ink  Ink
+	Tick bool   // a box to tick instead of text
+	Link string // anchor that the cell leads to
+}
+
+// Row is one row of a table. One with a Group is a heading across all columns.
+type Row struct {
+	Cells []Cell
+	Group string
+	Name  string // anchor
+	Total bool   // set off by a rule above
+}
+
+// Table is columns and rows.
+type Table struct {
+	Columns []Column
+	Rows    []Row
+}
+
+// Texts makes a row of plain cells.
+func Texts(cells ...string) Row {
+	var r Row
+	for _, c := range cells {
+		r.Cells = append(r.Cells, Cell{Text: c})
+	}
+	return r
+}
+
+const (
+	cellGap = 4.0 // between columns
+	cellPad = 1.5 // above and below the text of a row
+	cellRow = 4.2 // from line to line within a cell
+)
+
+// widths measures the columns: each as wide as its texts when there is room; else the
+// widest give way first, down to their longest word.
+func (t *Table) widths(total float64) []float64 {
+	n := len(t.Columns)
+	nat, least := make([]float64, n), make([]float64, n)
+	feel := func(i int, c Cell, bold bool) {
+		if c.Tick {
+			nat[i], least[i] = max(nat[i], 3.4), max(least[i], 3.4)
+			return
+		}
+		w := Text{Text: c.Text, Size: BodyCap, Bold: bold || c.Bold}
+		nat[i] = max(nat[i], w.Width()+0.01)
+		least[i] = max(least[i], longestWord(c.Text, w.Bold))
+	}
+	for i, c := range t.Columns {
+		feel(i, Cell{Text: c.Head}, true)
+	}
+	for _, r := range t.Rows {
+		for i, c := range r.Cells {
+			if i < n {
+				feel(i, c, false)
+			}
+		}
+	}
+	for i, c := range t.Columns {
+		if c.Most > 0 {
+			nat[i] = max(least[i], min(nat[i], c.Most))
+		}
+	}
+	room := total - cellGap*float64(n-1)
+	sum := 0.0
+	for _, w := range nat {
+		sum += w
+	}
+	if sum <= room {
+		grow := 0
+		for _, c := range t.Columns {
+			if c.Grow {
+				grow++
+			}
+		}
+		for i, c := range t.Columns {
+			if c.Grow {
+				nat[i] += (room - sum) / float64(grow)
+			}
+		}
+		return nat
+	}
+	lo, hi := 0.0, total
+	at := func(level float64) (w []float64, sum float64) {
+		for i := range nat {
+			v := max(least[i], min(nat[i], level))
+			w = append(w, v)
+			sum += v
+		}
+		return w, sum
+	}
+	for range 50 {
+		if _, s := at((lo + hi) / 2); s > room {
+			hi = (lo + hi) / 2
+		} else {
+			lo = (lo + hi) / 2
+		}
+	}
+	w, s := at(lo)
+	if s > room { // even single words are too wide: all give way alike, words are broken
+		for i := range w {
+			w[i] *= room / s
+		}
+	}
+	return w
+}
+
+func longestWord(text string, bold bool) float64 {
+	w := 0.0
+	start := -1
+	for i, r := range text + " " {
+		if r == ' ' || r == '\n' || r == '\t' {
+			if start >= 0 {
+				t := Text{Text: text[start:i], Size: BodyCap, Bold: bold}
+				w = max(w, t.Width()+0.01)
+			}
+			start = -1
+		} else if start < 0 {
+			start = i
+		}
+	}
+	return w
+}
+
+// Table sets a table; its head is repeated on every sheet it runs on to. Rows are never
+// broken over sheets unless one alone is higher than a sheet.
+func (f *Flow) Table(t Table) {
+	w := t.widths(f.Width())
+	x := make([]float64, len(w)+1)
+	for i := range w {
+		x[i+1] = x[i] + w[i] + cellGap
+	}
+	wide := x[len(w)] - cellGap
+	wrap := func(r Row, head bool) (lines [][]string, h float64) {
+		most := 1
+		for i := range w {
+			var l []string
+			if i < len(r.Cells) && !r.Cells[i].Tick {
+				l = Wrap(r.Cells[i].Text, BodyCap, head || r.Cells[i].Bold || r.Total, w[i])
+			}
+			lines = append(lines, l)
+			most = max(most, len(l))
+		}
+		return lines, float64(most)*cellRow + 2*cellPad - (cellRow - BodyCap)
+	}
+	head := Row{}
+	named := false
+	for _, c := range t.Columns {
+		head.Cells = append(head.Cells, Cell{Text: c.Head, Bold: true})
+		named = named || c.Head != ""
+	}
+	rule := func(s *Sheet, l Line, ink Ink) {
+		s.Poly(l, Pt(f.area.X, f.y), Pt(f.area.X+wide, f.y)).Ink = ink
+	}
+	set := func(s *Sheet, r Row, lines [][]string, h float64, top bool) {
+		for i, ls := range lines {
+			x0 := f.area.X + x[i]
+			if i < len(r.Cells) && r.Cells[i].Tick {
+				s.Checkbox(Pt(x0+(w[i]-3.2)/2*alignShare(t.Columns[i].Align), f.y+cellPad+BodyCap+0.35), 3.2)
+				continue
+			}
+			y := f.y + cellPad + BodyCap
+			if top { // heads stand on the rule
+				y = f.y + h - cellPad - float64(len(ls)-1)*cellRow
+			}
+			for _, l := range ls {
+				tx := s.Text(Pt(x0+w[i]*alignShare(t.Columns[i].Align)/2, y), BodyCap, l, t.Columns[i].Align)
+				tx.Bold, tx.Ink = r.Cells[i].Bold || r.Total, r.Cells[i].Ink
+				y += cellRow
+			}
+			if r.Cells[i].Link != "" {
+				s.Link(Rect{x0, f.y, w[i], h}, r.Cells[i].Link)
+			}
+		}
+		f.y += h
+	}
+	headLines, headH := wrap(head, true)
+	putHead := func(s *Sheet) {
+		if named {
+			set(s, head, headLines, headH, true)
+			rule(s, Edge, Black)
+		} else {
+			rule(s, Narrow, Black)
+		}
+	}
+	var s *Sheet
+	for i, r := range t.Rows {
+		lines, h := wrap(r, false)
+		if r.Group != "" {
+			h = BodyCap + 2*cellPad + 1.5
+		}
+		ask := h + 0.2
+		if r.Group != "" && i+1 < len(t.Rows) { // a group's name stays with its first row
+			_, next := wrap(t.Rows[i+1], false)
+			ask += next
+		}
+		if i+1 < len(t.Rows) && t.Rows[i+1].Total {
+			_, next := wrap(t.Rows[i+1], false)
+			ask += next
+		}
+		if i == 0 {
+			s = f.need(headH + ask + min(20, float64(len(t.Rows)-1)*h))
+			putHead(s)
+		} else if f.y+ask > f.area.Bottom() {
+			rule(s, Narrow, Black)
+			f.Break()
+			s = f.need(0)
+			putHead(s)
+		}
+		if r.Name != "" {
+			s.Anchor(r.Name, Pt(f.area.X, f.y))
+		}
+		switch {
+		case r.Group != "":
+			f.y += 1.5
+			s.Text(Pt(f.area.X, f.y+cellPad+BodyCap), BodyCap, Fit(r.Group, BodyCap, true, wide), Start).Bold = true
+			f.y += h - 1.5
+		default:
+			if r.Total {
+				rule(s, Narrow, Black)
+			}
+			set(s, r, lines, h, false)
+		}
+		if i+1 < len(t.Rows) && !t.Rows[i+1].Total {
+			rule(s, Rule, Light)
+		}
+	}
+	if s != nil {
+		rule(s, Narrow, Black)
+	}
+	f.y += 3
+}
+
+// alignShare is 0, 1 or 2 halves of a width.
+func alignShare(a Align) float64 { return float64(a) }

@@ -1,0 +1,236 @@
+package draw
+
+import (
+	"math"
+	"slices"
+)
+
+// Mark is a short name that points at a place in a view.
+type Mark struct {
+	Text string
+	At   Point
+	Link string // anchor that the mark leads to; may be empty
+}
+
+// Marks stands marks around a view, outside of it, each on a straight leader with a dot at
+// its place (ISO 6433). Leaders never cross each other and never run under another mark. It
+// returns the area that view and marks take. Nearby marks go to the left and right; when
+// those sides are full, above and below too.
+func (s *Sheet) Marks(view Rect, marks []Mark) Rect {
+	if len(marks) == 0 {
+		return view
+	}
+	const size, away, gap = LeastCap, 6.0, 1.6
+	h := size + 2.2
+	wide := 0.0
+	widths := make([]float64, len(marks))
+	for i, m := range marks {
+		t := Text{Text: m.Text, Size: size, Bold: true}
+		widths[i] = t.Width() + 3.2
+		wide = max(wide, widths[i])
+	}
+	pitch := [4]float64{Below: wide + gap, Above: wide + gap, Left: h + gap, Right: h + gap}
+	room := func(side Side) int {
+		if side == Left || side == Right {
+			return int(view.H / pitch[side])
+		}
+		return int((view.W - wide) / pitch[side])
+	}
+	left := [4]int{Left: room(Left), Right: room(Right)}
+	if left[Left]+left[Right] < len(marks) {
+		left[Above], left[Below] = max(0, room(Above)), max(0, room(Below))
+		if left[Left]+left[Right]+left[Above]+left[Below] < len(marks) {
+			// Too many for the four sides: two tall columns, which may pass the view's ends.
+			left = [4]int{Left: (len(marks) + 1) / 2, Right: (len(marks) + 1) / 2}
+		}
+	}
+	// Each mark goes to the nearest side with room; those nearest to any side choose first.
+	dist := func(m Mark, side Side) float64 {
+		switch side {
+		case Left:
+			return m.At.X - view.X
+		case Right:
+			return view.Right() - m.At.X
+		case Above:
+			return m.At.Y - view.Y
+		}
+		return view.Bottom() - m.At.Y
+	}
+	order := make([]int, len(marks))
+	for i := range order {
+		order[i] = i
+	}
+	near := func(m Mark) float64 {
+		return min(dist(m, Left), dist(m, Right))
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmpFloat(near(marks[a]), near(marks[b])) })
+	var sides [4][]int
+	for _, i := range order {
+		best, bestD := Left, math.Inf(1)
+		for _, side := range []Side{Left, Right, Above, Below} {
+			if left[side] > 0 && dist(marks[i], side) < bestD-1e-9 {
+				best, bestD = side, dist(marks[i], side)
+			}
+		}
+		left[best]--
+		sides[best] = append(sides[best], i)
+	}
+	// Ports along each side, as near to their places as the pitch allows.
+	type port struct {
+		side  Side
+		along float64
+		mark  int
+	}
+	var ports []port
+	for side := Below; side <= Above; side++ {
+		ids := sides[side]
+		along := func(i int) float64 {
+			if side == Left || side == Right {
+				return marks[i].At.Y
+			}
+			return marks[i].At.X
+		}
+		slices.SortStableFunc(ids, func(a, b int) int { return cmpFloat(along(a), along(b)) })
+		lo, hi := view.X+wide/2, view.Right()-wide/2
+		if side == Left || side == Right {
+			lo, hi = view.Y+h/2, view.Bottom()-h/2
+		}
+		want := make([]float64, len(ids))
+		for k, i := range ids {
+			want[k] = along(i)
+		}
+		for k, at := range evenly(want, pitch[side], lo, hi) {
+			ports = append(ports, port{side, at, ids[k]})
+		}
+	}
+	end := func(p port) Point {
+		switch p.side {
+		case Left:
+			return Point{view.X - away, p.along}
+		case Right:
+			return Point{view.Right() + away, p.along}
+		case Above:
+			return Point{p.along, view.Y - away}
+		}
+		return Point{p.along, view.Bottom() + away}
+	}
+	// Two leaders that cross change marks: together they grow shorter, so this ends.
+	for pass := 0; pass < 10*len(ports)+10; pass++ {
+		crossed := false
+		for i := range ports {
+			for k := i + 1; k < len(ports); k++ {
+				a, b := &ports[i], &ports[k]
+				if cross(end(*a), marks[a.mark].At, end(*b), marks[b.mark].At) {
+					a.mark, b.mark = b.mark, a.mark
+					crossed = true
+				}
+			}
+		}
+		if !crossed {
+			break
+		}
+	}
+	was := s.Layer
+	s.Layer = "Marks"
+	defer func() { s.Layer = was }()
+	box := view
+	for _, p := range ports {
+		m := marks[p.mark]
+		e, w := end(p), widths[p.mark]
+		var r Rect
+		switch p.side {
+		case Left:
+			r = Rect{e.X - w, e.Y - h/2, w, h}
+		case Right:
+			r = Rect{e.X, e.Y - h/2, w, h}
+		case Above:
+			r = Rect{e.X - w/2, e.Y - h, w, h}
+		case Below:
+			r = Rect{e.X - w/2, e.Y, w, h}
+		}
+		s.Leader(false, e, m.At)
+		s.Pill(r, m.Text, size)
+		if m.Link != "" {
+			s.Link(r, m.Link)
+		}
+		box = box.Or(r)
+	}
+	return box
+}
+
+// Pill draws a mark in a rounded outline.
+func (s *Sheet) Pill(r Rect, text string, size float64) {
+	rad := min(r.H/2, r.W/2)
+	p := &Path{Line: Narrow, Filled: true, Fill: White, Layer: s.Layer}
+	p.Arc(Pt(r.X+rad, r.Y+r.H/2), rad, math.Pi/2, 3*math.Pi/2)
+	n := len(p.Steps)
+	p.Arc(Pt(r.Right()-rad, r.Y+r.H/2), rad, -math.Pi/2, math.Pi/2)
+	p.Steps[n].Op = Go
+	p.Steps = append(p.Steps, Step{Op: Close})
+	s.Add(p)
+	t := s.Text(Pt(r.X+r.W/2, r.Y+r.H/2+size/2), size, text, Middle)
+	t.Bold = true
+}
+
+// evenly moves sorted wishes apart to at least pitch, as little as can be, within lo to hi
+// when they fit there.
+func evenly(want []float64, pitch, lo, hi float64) []float64 {
+	type block struct {
+		sum float64 // of wish minus offset
+		n   int
+	}
+	start := func(b block) float64 { return b.sum / float64(b.n) }
+	var bs []block
+	for _, w := range want {
+		bs = append(bs, block{w, 1})
+		for len(bs) > 1 {
+			a, b := bs[len(bs)-2], bs[len(bs)-1]
+			if start(a)+float64(a.n)*pitch <= start(b) {
+				break
+			}
+			bs = bs[:len(bs)-1]
+			bs[len(bs)-1] = block{a.sum + b.sum - float64(a.n*b.n)*pitch, a.n + b.n}
+		}
+	}
+	var out []float64
+	for _, b := range bs {
+		for i := range b.n {
+			out = append(out, start(b)+float64(i)*pitch)
+		}
+	}
+	n := len(out)
+	if n == 0 {
+		return nil
+	}
+	if need := float64(n-1) * pitch; need > hi-lo {
+		m := (lo + hi) / 2
+		for i := range out {
+			out[i] = m - need/2 + float64(i)*pitch
+		}
+		return out
+	}
+	for i := range out { // push in from the near end, then from the far end
+		least := lo
+		if i > 0 {
+			least = out[i-1] + pitch
+		}
+		out[i] = max(out[i], least)
+	}
+	for i := n - 1; i >= 0; i-- {
+		most := hi
+		if i < n-1 {
+			most = out[i+1] - pitch
+		}
+		out[i] = min(out[i], most)
+	}
+	return out
+}
+
+// cross tells whether segments ab and cd cross at an inner point of both.
+func cross(a, b, c, d Point) bool {
+	turn := func(p, q, r Point) float64 { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
+	const eps = 1e-9
+	t1, t2 := turn(a, b, c), turn(a, b, d)
+	t3, t4 := turn(c, d, a), turn(c, d, b)
+	return ((t1 > eps && t2 < -eps) || (t1 < -eps && t2 > eps)) && ((t3 > eps && t4 < -eps) || (t3 < -eps && t4 > eps))
+}
