@@ -214,23 +214,21 @@ func (d *Dims) Draw(s *Sheet) Rect {
 	was := s.Layer
 	s.Layer = "Dimensions"
 	defer func() { s.Layer = was }()
-	box := d.View
+	from := len(s.Items)
 	for side := Below; side <= Above; side++ {
-		rows, depth := d.layout(side)
-		d.drawSide(s, side, rows)
-		if len(rows) > 0 {
-			lo, hi := math.Inf(1), math.Inf(-1)
-			for _, r := range rows {
-				for _, g := range r.groups {
-					a, b := g.reach()
-					lo, hi = min(lo, a), max(hi, b)
-				}
-				for _, n := range r.notes {
-					lo, hi = min(lo, n.to-n.w/2), max(hi, n.to+n.w/2)
+		d.drawSide(s, side, d.layout(side))
+	}
+	box := d.View
+	for _, it := range s.Items[from:] {
+		switch v := it.(type) {
+		case *Text:
+			box = box.Or(v.Box())
+		case *Path:
+			for _, st := range v.Steps {
+				if st.Op == Move || st.Op == Go {
+					box = box.Or(Rect{st.P[0].X, st.P[0].Y, 1e-9, 1e-9})
 				}
 			}
-			a, b := d.place(side, lo, 0), d.place(side, hi, depth)
-			box = box.Or(Rect{min(a.X, b.X), min(a.Y, b.Y), math.Abs(a.X - b.X), math.Abs(a.Y - b.Y)})
 		}
 	}
 	return box
@@ -271,7 +269,7 @@ func (g *group) reach() (lo, hi float64) {
 	return lo, hi
 }
 
-func (d *Dims) layout(side Side) (rows []row, depth float64) {
+func (d *Dims) layout(side Side) (rows []row) {
 	var gs []*group
 	for i := range d.groups {
 		if d.groups[i].side == side {
@@ -319,7 +317,7 @@ func (d *Dims) layout(side Side) (rows []row, depth float64) {
 			in = textGap + cap*font.Rise
 		}
 		if len(r.notes) > 0 {
-			out = d.lane(side) + cap*(font.Rise+0.1)
+			out = d.lane(side) + 0.8 + cap*font.Rise
 		}
 		if k == 0 {
 			r.d = max(firstRow, in+clearance+1)
@@ -327,9 +325,8 @@ func (d *Dims) layout(side Side) (rows []row, depth float64) {
 			r.d = rows[k-1].d + max(nextRow, prevOut+clearance+in)
 		}
 		prevOut = out
-		depth = r.d + out
 	}
-	return rows, depth
+	return rows
 }
 
 // lane is how far beyond its line a number on a leader begins.
@@ -360,10 +357,18 @@ func (d *Dims) numbers(r *row, g *group, pass []float64) {
 		a, b := g.ticks[i], g.ticks[i+1]
 		want, from := (a+b)/2, (a+b)/2
 		if g.running { // by its arrow
-			if a == g.origin || g.ticks[0] == g.origin {
+			if g.ticks[0] == g.origin {
 				from, want = b, b-sheer-p.w/2-ArrowLen*0.4
 			} else {
 				from, want = a, a+sheer+p.w/2+ArrowLen*0.4
+			}
+		}
+		if g.running { // clear of the circle at the origin
+			if a == g.origin {
+				a += 1.1
+			}
+			if b == g.origin {
+				b -= 1.1
 			}
 		}
 		if at, ok := slide(want, p.w, a, b, pass); ok {
