@@ -24,8 +24,8 @@ type Spec struct {
 	Height     *L       `job:"height" doc:"overall height: floor to the top of the carcass, what it stands on included" eg:"34 1/2 in"`
 	Depth      *L       `job:"depth" doc:"overall depth, fronts included" eg:"18 1/2 in"`
 	Fronts     *bool    `job:"fronts-in-depth" doc:"whether depth counts the fronts; yes when not stated"`
-	Board      string   `job:"board" doc:"board for the carcass instead of the practice's"`
-	FrontBoard string   `job:"front-board" doc:"board for its fronts instead of the practice's"`
+	Board      string   `job:"board" names:"boards" doc:"board for the carcass instead of the practice's"`
+	FrontBoard string   `job:"front-board" names:"boards" doc:"board for its fronts instead of the practice's"`
 	Joint      string   `job:"joint" one:"pocket-screw|connecting-screw|dowel|dado|wood-screw" doc:"instead of the practice's"`
 	Back       string   `job:"back" one:"captured|applied|full|none" doc:"instead of the practice's"`
 	Top        string   `job:"top" one:"full|stretchers" doc:"instead of the practice's"`
@@ -42,7 +42,7 @@ type Stands struct {
 	Kind   string `job:"kind" one:"toe|feet|toe-feet|base|castors|floor" doc:"toe recess, adjustable feet, a toe recess on feet, a separate base, castors, or its own bottom"`
 	Height *L     `job:"height" doc:"height of the toe recess, feet or castors at the floor's high point"`
 	Recess *L     `job:"recess" doc:"toe recess behind the fronts"`
-	Foot   string `job:"foot" doc:"foot or castor instead of the practice's"`
+	Foot   string `job:"foot" names:"hardware" doc:"foot or castor instead of the practice's"`
 }
 
 // Hangs says what a wall case hangs by.
@@ -54,17 +54,17 @@ type Hangs struct {
 
 // Bay is a clear space, or a space split into bays. At most one of Across, Up and a fitting.
 type Bay struct {
-	At      schema.Place `job:"-"`
-	Width   *L           `job:"width" doc:"clear width in a bay split across; what is left is shared"`
-	Height  *L           `job:"height" doc:"clear height in a bay split up; what is left is shared"`
-	Front   *L           `job:"front" doc:"height or width of the front before it instead"`
-	Across  []Bay        `job:"across" doc:"bays from left to right, a partition between each two"`
-	Up      []Bay        `job:"up" doc:"bays from the bottom to the top, a fixed shelf between each two"`
-	Fitting schema.Plug  `job:",plug" plug:"bay"`
-	Doors   *Doors       `job:"doors" doc:"doors before this bay and all in it"`
-	Use     string       `job:"use" one:"storage|books|work|tools" doc:"what it is for, where its goods are not given"`
-	Load    *stock.Mass  `job:"load" doc:"weight of what stands in it, where its goods are not given"`
-	Goods   []string     `job:"goods" doc:"goods that are kept here"`
+	At      schema.Place
+	Width   *L          `job:"width" doc:"clear width in a bay split across; what is left is shared"`
+	Height  *L          `job:"height" doc:"clear height in a bay split up; what is left is shared"`
+	Front   *L          `job:"front" doc:"height or width of the front before it instead"`
+	Across  []Bay       `job:"across" doc:"bays from left to right, a partition between each two"`
+	Up      []Bay       `job:"up" doc:"bays from the bottom to the top, a fixed shelf between each two"`
+	Fitting schema.Plug `job:",plug" plug:"bay"`
+	Doors   *Doors      `job:"doors" doc:"doors before this bay and all in it"`
+	Use     string      `job:"use" one:"storage|books|work|tools" doc:"what it is for, where its goods are not given"`
+	Load    *stock.Mass `job:"load" doc:"weight of what stands in it, where its goods are not given"`
+	Goods   []string    `job:"goods" names:"goods" doc:"goods that are kept here"`
 }
 
 // Doors are one or two overlay doors.
@@ -72,20 +72,20 @@ type Doors struct {
 	Count  int    `job:"count" min:"1" max:"2" doc:"one leaf or a pair; by the opening's width when not stated"`
 	Hinge  string `job:"hinge" one:"left|right" doc:"side of a single door's hinges"`
 	Lock   bool   `job:"lock" doc:"can be locked"`
-	Hinges string `job:"hinges" doc:"hinge instead of the practice's"`
-	Board  string `job:"board" doc:"board instead of the practice's"`
-	Handle string `job:"handle" doc:"handle instead of the practice's"`
+	Hinges string `job:"hinges" names:"hardware/hinge" doc:"hinge instead of the practice's"`
+	Board  string `job:"board" names:"boards" doc:"board instead of the practice's"`
+	Handle string `job:"handle" names:"hardware/handle" doc:"handle instead of the practice's"`
 	Left   []Rack `job:"left" doc:"racks on the left or only leaf, from the lowest"`
 	Right  []Rack `job:"right" doc:"racks on the right leaf, from the lowest"`
 }
 
 // Rack is a fitting on a door.
 type Rack struct {
-	At      schema.Place `job:"-"`
-	Up      *L           `job:"up" doc:"its lower edge above the opening's lower edge; stacked on the one below when not stated"`
-	Fitting schema.Plug  `job:",plug" plug:"door"`
-	Goods   []string     `job:"goods" doc:"goods that are kept here"`
-	Load    *stock.Mass  `job:"load" doc:"weight of what stands in it, where its goods are not given"`
+	At      schema.Place
+	Up      *L          `job:"up" doc:"its lower edge above the opening's lower edge; stacked on the one below when not stated"`
+	Fitting schema.Plug `job:",plug" plug:"door"`
+	Goods   []string    `job:"goods" names:"goods" doc:"goods that are kept here"`
+	Load    *stock.Mass `job:"load" doc:"weight of what stands in it, where its goods are not given"`
 }
 
 var _ = part.Storage

@@ -24,8 +24,9 @@ type Checked struct {
 	Walls     []Named[Wall]
 	Standing  []Named[Standing]
 	Machines  []Named[Machine]
-	Goods     []stock.Goods
-	Fittings  []string // names of fitting kinds in use, sorted
+	Families  []Named[Family]
+	Goods     []stock.Goods // sorted by id
+	Fittings  []string      // names of fitting kinds in use, sorted
 }
 
 // Named is an entry with its id and its place in the file.
@@ -42,5 +43,5 @@ type CheckedCase struct {
 	At     schema.Place
 	Case   Case
 	Spec   carcass.Spec
-	Family string
+	Family string // "" for none
 }

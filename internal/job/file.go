@@ -13,41 +13,45 @@ type L = stock.L
 
 // File is a job as it is written.
 type File struct {
-	Version  int                        `job:"stowright,required" min:"1" max:"1" doc:"version of the file format"`
-	Name     string                     `job:"name" doc:"what the job is called"`
-	Author   string                     `job:"author" doc:"who drew it up"`
-	Date     string                     `job:"date" doc:"date printed in title blocks" eg:"2026-11-25"`
-	Unit     string                     `job:"unit" one:"in|mm" doc:"what a bare number means; the practice's when not stated"`
-	Print    string                     `job:"print" one:"in|mm" doc:"unit on paper; the job's when not stated"`
-	Currency string                     `job:"currency" doc:"currency of the prices" eg:"USD"`
-	Library  []string                   `job:"library" doc:"a maker's own library files, beside the job"`
-	Practice Practice                   `job:"practice" doc:"the shop's rules: a shipped practice and what differs from it"`
-	Sizes    schema.Map[L]              `job:"sizes" doc:"named sizes, used by name wherever a length is asked for"`
-	People   People                     `job:"people" doc:"who uses it"`
-	Walls    schema.Map[Wall]           `job:"walls" doc:"surveyed walls, seen from the room"`
-	Room     Room                       `job:"room" doc:"what else is in the room"`
-	Boards   schema.Map[stock.Board]    `job:"boards" doc:"sheets, over the shipped ones"`
-	Sticks   schema.Map[stock.Stick]    `job:"sticks" doc:"solid lumber, over the shipped ones"`
-	Edgings  schema.Map[stock.Edging]   `job:"edgings" doc:"edging, over the shipped ones"`
-	Hardware schema.Map[stock.Hardware] `job:"hardware" doc:"hardware, over the shipped ones"`
-	Families schema.Map[Family]         `job:"families" doc:"shared sizes"`
-	Patterns schema.Map[Pattern]        `job:"patterns" doc:"cases with named sizes that others derive from"`
-	Cases    schema.Map[Case]           `job:"cases" doc:"the cases"`
-	Standing schema.Map[Standing]       `job:"standing" doc:"what is already there and stays, as built"`
-	Runs     schema.Map[Run]            `job:"runs" doc:"cases side by side along a wall"`
-	Counters schema.Map[Counter]        `job:"counters" doc:"worktops over part of a run, and free benches"`
-	Hutches  schema.Map[Hutch]          `job:"hutches" doc:"hook boards on frames over a bench"`
-	Bases    schema.Map[Base]           `job:"bases" doc:"separate levelled bases under part of a run"`
-	Machines schema.Map[Machine]        `job:"machines" doc:"machines that stand on or beside a counter"`
-	Goods    schema.Map[stock.Goods]    `job:"goods" doc:"what has to be stored"`
-	Stages   []Stage                    `job:"stages" doc:"what is built first, each stage usable and safe alone"`
-	Wishes   []string                   `job:"wishes" doc:"what wins where wants conflict, and anything else that is only said"`
-	Kept     schema.Map[Kept]           `job:"kept" doc:"what has already been cut by"`
+	Version    int                        `job:"stowright,required" min:"1" max:"1" doc:"version of the file format"`
+	Name       string                     `job:"name" doc:"what the job is called"`
+	Author     string                     `job:"author" doc:"who drew it up"`
+	Date       string                     `job:"date" doc:"date printed in title blocks" eg:"2026-11-25"`
+	Unit       string                     `job:"unit" one:"in|mm" doc:"what a bare number means; the practice's when not stated"`
+	Print      string                     `job:"print" one:"in|mm" doc:"unit on paper; the job's when not stated"`
+	Currency   string                     `job:"currency" doc:"currency of the prices" eg:"USD"`
+	Library    []string                   `job:"library" doc:"a maker's own library files, beside the job"`
+	Practice   Practice                   `job:"practice" doc:"the shop's rules: a shipped practice and what differs from it"`
+	Sizes      schema.Map[L]              `job:"sizes" doc:"named sizes, used by name wherever a length is asked for"`
+	People     People                     `job:"people" doc:"who uses it"`
+	Walls      schema.Map[Wall]           `job:"walls" doc:"surveyed walls, seen from the room"`
+	Room       Room                       `job:"room" doc:"what else is in the room"`
+	Boards     schema.Map[stock.Board]    `job:"boards" doc:"sheets, over the shipped ones"`
+	Sticks     schema.Map[stock.Stick]    `job:"sticks" doc:"solid lumber, over the shipped ones"`
+	Edgings    schema.Map[stock.Edging]   `job:"edgings" doc:"edging, over the shipped ones"`
+	Hardware   schema.Map[stock.Hardware] `job:"hardware" doc:"hardware, over the shipped ones"`
+	Materials  schema.Map[stock.Material] `job:"materials" doc:"what boards are made of, over the shipped ones"`
+	Species    schema.Map[stock.Species]  `job:"species" doc:"kinds of solid wood, over the shipped ones"`
+	Practices  schema.Map[Practice]       `job:"practices" doc:"practices to start from, in a library"`
+	Containers schema.Map[stock.Goods]    `job:"containers" doc:"everyday containers that goods are like, in a library"`
+	Families   schema.Map[Family]         `job:"families" doc:"shared sizes"`
+	Patterns   schema.Map[Pattern]        `job:"patterns" doc:"cases with named sizes that others derive from"`
+	Cases      schema.Map[Case]           `job:"cases" doc:"the cases"`
+	Standing   schema.Map[Standing]       `job:"standing" doc:"what is already there and stays, as built"`
+	Runs       schema.Map[Run]            `job:"runs" doc:"cases side by side along a wall"`
+	Counters   schema.Map[Counter]        `job:"counters" doc:"worktops over part of a run, and free benches"`
+	Hutches    schema.Map[Hutch]          `job:"hutches" doc:"hook boards on frames over a bench"`
+	Bases      schema.Map[Base]           `job:"bases" doc:"separate levelled bases under part of a run"`
+	Machines   schema.Map[Machine]        `job:"machines" doc:"machines that stand on or beside a counter"`
+	Goods      schema.Map[stock.Goods]    `job:"goods" doc:"what has to be stored"`
+	Stages     []Stage                    `job:"stages" doc:"what is built first, each stage usable and safe alone"`
+	Wishes     []string                   `job:"wishes" doc:"what wins where wants conflict, and anything else that is only said"`
+	Kept       schema.Map[Kept]           `job:"kept" doc:"what has already been cut by"`
 }
 
 // Practice names a shipped or library practice and overrides any of its rules.
 type Practice struct {
-	From string `job:"from" doc:"practice to start from" eg:"inch-shop"`
+	From string `job:"from" names:"practices" doc:"practice to start from" eg:"inch-shop"`
 	stock.Practice
 	Tools schema.Map[stock.Tool] `job:"tools" doc:"machines and hand tools, by name"`
 }
@@ -84,19 +88,19 @@ type Wall struct {
 type Lining struct {
 	Name      string `job:"name" doc:"what it is" eg:"drywall"`
 	Thickness *L     `job:"thickness" doc:"its thickness, not stated when not known"`
-	Board     string `job:"board" doc:"board it is made of, when it carries screws"`
+	Board     string `job:"board" names:"boards" doc:"board it is made of, when it carries screws"`
 }
 
 // Corner says where a wall starts in relation to another.
 type Corner struct {
-	With  string `job:"with,required" doc:"the other wall"`
+	With  string `job:"with,required" names:"walls" doc:"the other wall"`
 	At    string `job:"at" one:"left|right" default:"left" doc:"which end of this wall meets it"`
 	Angle string `job:"angle" default:"90" doc:"inside angle between the two, degrees"`
 }
 
 // Studs says where the studs are: by spacing, by a list, or both.
 type Studs struct {
-	Species string `job:"species" doc:"wood, a name in the shipped table"`
+	Species string `job:"species" names:"species" doc:"wood, a name in the shipped table"`
 	First   *L     `job:"first" doc:"centre of the first"`
 	Spacing *L     `job:"spacing" doc:"centre to centre"`
 	Width   *L     `job:"width" doc:"face width"`
@@ -107,7 +111,7 @@ type Studs struct {
 
 // Anchor is what an anchor in masonry or concrete may carry.
 type Anchor struct {
-	Hardware string     `job:"hardware" doc:"anchor, a name in hardware"`
+	Hardware string     `job:"hardware" names:"hardware/anchor" doc:"anchor, a name in hardware"`
 	Shear    *mass.Mass `job:"shear" doc:"safe load along the wall"`
 	Tension  *mass.Mass `job:"tension" doc:"safe load out of the wall"`
 	Source   string     `job:"source" doc:"where the rating is published"`
@@ -163,7 +167,7 @@ type Opening struct {
 
 // Header spans over an opening and can take screws.
 type Header struct {
-	Species string `job:"species" doc:"wood"`
+	Species string `job:"species" names:"species" doc:"wood"`
 	Height  L      `job:"height,required" doc:"from the opening's head upwards"`
 	Depth   *L     `job:"depth" doc:"into the wall"`
 }
@@ -209,7 +213,7 @@ type Room struct {
 
 // Thing stands in the room, away from the wall.
 type Thing struct {
-	Wall   string `job:"wall" doc:"wall it is measured from"`
+	Wall   string `job:"wall" names:"walls" doc:"wall it is measured from"`
 	At     L      `job:"at,required" doc:"its centre along the wall"`
 	Out    L      `job:"out,required" doc:"its centre out from the wall"`
 	Across L      `job:"across,required" doc:"its size, round or square"`
@@ -219,7 +223,7 @@ type Thing struct {
 
 // Car is a parked car.
 type Car struct {
-	Wall       string `job:"wall" doc:"wall it stands along"`
+	Wall       string `job:"wall" names:"walls" doc:"wall it stands along"`
 	From       L      `job:"from,required" doc:"its end nearest the wall's left end"`
 	Length     L      `job:"length,required" doc:"its length"`
 	Out        L      `job:"out,required" doc:"its near side without mirrors, from the wall"`
@@ -245,6 +249,7 @@ type Family struct {
 	Hangs      *carcass.Hangs  `job:"hangs-by" doc:"what wall cases hang by"`
 	FrontGrid  *L              `job:"front-grid" doc:"heights of fronts with their gap are whole numbers of these"`
 	HoleRows   *HoleRows       `job:"hole-rows" doc:"shelf holes shared by the family"`
+	Sizes      schema.Map[L]   `job:"sizes" doc:"named sizes of the family, for its patterns and cases"`
 	Joining    *Joining        `job:"joining" doc:"holes for the screws that join neighbours"`
 }
 
@@ -261,40 +266,43 @@ type Joining struct {
 	Rear  *L     `job:"rear" doc:"from the rear edge"`
 	Low   *L     `job:"low" doc:"above the carcass's lower edge"`
 	High  *L     `job:"high" doc:"below the carcass's top"`
-	Screw string `job:"screw" doc:"joining screw"`
+	Screw string `job:"screw" names:"hardware/screw" doc:"joining screw"`
 }
 
 // Pattern is a case that others derive from.
 type Pattern struct {
-	From   string `job:"from" doc:"pattern it derives from"`
-	Family string `job:"family" doc:"family whose sizes it shares"`
+	From   string        `job:"from" names:"patterns" doc:"pattern it derives from"`
+	Family string        `job:"family" names:"families" doc:"family whose sizes it shares"`
+	Doc    string        `job:"about" doc:"what it is good for, one line"`
+	Sizes  schema.Map[L] `job:"sizes" doc:"named sizes that a case may change"`
 	carcass.Spec
 }
 
 // Case is one case.
 type Case struct {
-	Pattern string `job:"pattern" doc:"pattern it derives from"`
-	Family  string `job:"family" doc:"family whose sizes it shares"`
-	Wall    string `job:"wall" doc:"wall it is on, when it is in no run"`
-	At      *L     `job:"at" doc:"its left side along the wall, when it is in no run"`
-	Up      *L     `job:"up" doc:"lower edge of a wall case above the floor's high point, when neither run nor family says"`
-	Stage   string `job:"stage" doc:"stage it is built in"`
-	Gap     *Gap   `job:"in-gap" doc:"it goes between two neighbours and takes its size from the gap"`
-	Rolls   string `job:"knee-space" doc:"counter whose knee space it slides or rolls into"`
+	Pattern string        `job:"pattern" names:"patterns" doc:"pattern it derives from"`
+	Family  string        `job:"family" names:"families" doc:"family whose sizes it shares"`
+	Sizes   schema.Map[L] `job:"sizes" doc:"named sizes, over those of its pattern and family"`
+	Wall    string        `job:"wall" names:"walls" doc:"wall it is on, when it is in no run"`
+	At      *L            `job:"at" doc:"its left side along the wall, when it is in no run"`
+	Up      *L            `job:"up" doc:"lower edge of a wall case above the floor's high point, when neither run nor family says"`
+	Stage   string        `job:"stage" names:"stages" doc:"stage it is built in"`
+	Gap     *Gap          `job:"in-gap" doc:"it goes between two neighbours and takes its size from the gap"`
+	Rolls   string        `job:"knee-space" names:"counters" doc:"counter whose knee space it slides or rolls into"`
 	carcass.Spec
 }
 
 // Gap is a measured gap between two that stand.
 type Gap struct {
-	Left      string `job:"left,required" doc:"neighbour on the left"`
-	Right     string `job:"right,required" doc:"neighbour on the right"`
+	Left      string `job:"left,required" names:"cases|standing" doc:"neighbour on the left"`
+	Right     string `job:"right,required" names:"cases|standing" doc:"neighbour on the right"`
 	Widths    []L    `job:"widths,required" doc:"widths measured: at the floor, higher up, in front"`
 	Clearance *L     `job:"clearance" doc:"taken off the smallest; the practice's when not stated"`
 }
 
 // Standing is a case or bought cupboard that is already there.
 type Standing struct {
-	Wall    string     `job:"wall" doc:"wall it stands at"`
+	Wall    string     `job:"wall" names:"walls" doc:"wall it stands at"`
 	Kind    string     `job:"kind" one:"case|cupboard|counter|machine|other" default:"case" doc:"what it is"`
 	Name    string     `job:"name" doc:"what it is called"`
 	From    L          `job:"from,required" doc:"left side"`
@@ -305,7 +313,7 @@ type Standing struct {
 	Board   *L         `job:"board-measures" doc:"thickness of its boards"`
 	Feet    bool       `job:"on-feet" doc:"stands on feet"`
 	Mass    *mass.Mass `job:"weighs" doc:"weight, empty"`
-	Goods   []string   `job:"goods" doc:"goods that are kept in it"`
+	Goods   []string   `job:"goods" names:"goods" doc:"goods that are kept in it"`
 	Inside  *mass.Mass `job:"holds" doc:"weight of what is in it"`
 	Shelves int        `job:"shelves" min:"0" max:"50" doc:"shelves inside, for goods"`
 	Locked  bool       `job:"locked" doc:"can be locked"`
@@ -314,7 +322,7 @@ type Standing struct {
 
 // Run is cases side by side.
 type Run struct {
-	Wall   string  `job:"wall" doc:"wall; the only one when there is one"`
+	Wall   string  `job:"wall" names:"walls" doc:"wall; the only one when there is one"`
 	Level  string  `job:"level" one:"floor|wall" default:"floor" doc:"on the floor or on the wall"`
 	From   string  `job:"from" one:"left|right|centre|between" default:"left" doc:"where it starts"`
 	Start  *L      `job:"start" doc:"distance of its first side from the wall's end, or of its centre from the left end"`
@@ -323,22 +331,22 @@ type Run struct {
 	Order  []Entry `job:"order,required" doc:"cases and spaces from left to right"`
 	Top    *L      `job:"top-line" doc:"upper edge above the floor's high point, instead of the family's"`
 	Bottom *L      `job:"bottom-line" doc:"lower edge of a wall run instead"`
-	Align  string  `job:"align-tops-with" doc:"another run whose upper edge it shares"`
+	Align  string  `job:"align-tops-with" names:"runs" doc:"another run whose upper edge it shares"`
 	Fill   string  `job:"fill" one:"none|left|right|both" default:"none" doc:"fillers between the run's ends and walls"`
 	Filler *L      `job:"filler" doc:"widest filler"`
 	Scribe *L      `job:"scribe" doc:"left on a filler to be fitted to the wall"`
-	Stage  string  `job:"stage" doc:"stage it is built in"`
-	Bench  string  `job:"level-with" doc:"machine whose bed the counter over this run is level with"`
+	Stage  string  `job:"stage" names:"stages" doc:"stage it is built in"`
+	Bench  string  `job:"level-with" names:"machines" doc:"machine whose bed the counter over this run is level with"`
 }
 
 // Entry is a case, or a space, in a run.
 type Entry struct {
-	At      schema.Place `job:"-"`
-	Case    string       `job:"case" doc:"case"`
-	Space   *L           `job:"space" doc:"empty width"`
-	Knee    *Knee        `job:"knee" doc:"space to sit at"`
-	Stand   string       `job:"standing" doc:"a standing case that is part of the run"`
-	Machine string       `job:"machine" doc:"a machine that stands here"`
+	At      schema.Place
+	Case    string `job:"case" names:"cases" doc:"case"`
+	Space   *L     `job:"space" doc:"empty width"`
+	Knee    *Knee  `job:"knee" doc:"space to sit at"`
+	Stand   string `job:"standing" names:"standing" doc:"a standing case that is part of the run"`
+	Machine string `job:"machine" names:"machines" doc:"a machine that stands here"`
 }
 
 // Knee is a space to sit at, which may be reserved for a case to come.
@@ -346,14 +354,14 @@ type Knee struct {
 	Width  L      `job:"width,required" doc:"clear width"`
 	Height *L     `job:"height" doc:"clear height wanted under the counter"`
 	Depth  *L     `job:"depth" doc:"clear depth wanted"`
-	For    string `job:"reserved-for" doc:"case that will slide or roll in"`
+	For    string `job:"reserved-for" names:"cases" doc:"case that will slide or roll in"`
 	Sits   bool   `job:"sits" doc:"somebody sits here"`
 }
 
 // Counter is a worktop.
 type Counter struct {
-	Over       []string    `job:"over" doc:"runs or cases that it lies on"`
-	Wall       string      `job:"wall" doc:"wall, when it lies on no case"`
+	Over       []string    `job:"over" names:"runs|cases|standing" doc:"runs or cases that it lies on"`
+	Wall       string      `job:"wall" names:"walls" doc:"wall, when it lies on no case"`
 	From       *L          `job:"from" doc:"left end instead of the first case's side"`
 	To         *L          `job:"to" doc:"right end instead of the last case's side"`
 	Layers     []Layer     `job:"layers,required" doc:"boards from the top down"`
@@ -366,35 +374,35 @@ type Counter struct {
 	Height     *L          `job:"height" doc:"top above the floor's high point; checked against the cases, needed for a free bench"`
 	Rails      *Rails      `job:"rails" doc:"rails that carry it over a knee space"`
 	Free       *FreeBench  `job:"free" doc:"legs of a bench that stands on its own"`
-	Level      string      `job:"level-with" doc:"machine whose bed its top is level with"`
-	Stage      string      `job:"stage" doc:"stage it is built in"`
+	Level      string      `job:"level-with" names:"machines" doc:"machine whose bed its top is level with"`
+	Stage      string      `job:"stage" names:"stages" doc:"stage it is built in"`
 	Work       string      `job:"work" one:"sitting|standing-light|standing-heavy|standing-precise|support|none" default:"none" doc:"what is done at it"`
 	PointLoads []PointLoad `job:"point-loads" doc:"vices, grinders"`
-	Goods      []string    `job:"goods" doc:"goods that stand on it"`
+	Goods      []string    `job:"goods" names:"goods" doc:"goods that stand on it"`
 }
 
 // Layer is one layer of a counter.
 type Layer struct {
-	Board string `job:"board,required" doc:"board"`
+	Board string `job:"board,required" names:"boards" doc:"board"`
 }
 
 // Edge is hardwood edging round a counter.
 type Edge struct {
-	Stick   string   `job:"stick,required" doc:"stick"`
+	Stick   string   `job:"stick,required" names:"sticks" doc:"stick"`
 	Sides   []string `job:"sides" one:"front|left|right|back" doc:"edges it goes on; front and open ends when not stated"`
 	Corners string   `job:"corners" one:"mitre|butt" default:"mitre" doc:"how it meets at corners"`
 }
 
 // Blocking is strips under a thin counter.
 type Blocking struct {
-	Board string `job:"board" doc:"board; the counter's when not stated"`
+	Board string `job:"board" names:"boards" doc:"board; the counter's when not stated"`
 	Width *L     `job:"width" doc:"width of a strip"`
 	Every *L     `job:"every" doc:"no further apart than this"`
 }
 
 // Rails carry a counter over a knee space.
 type Rails struct {
-	Stick  string `job:"stick" doc:"stick; or strips of the carcass board when not stated"`
+	Stick  string `job:"stick" names:"sticks" doc:"stick; or strips of the carcass board when not stated"`
 	Height *L     `job:"height" doc:"height of a rail"`
 	Clear  *L     `job:"clear-under" doc:"clear height wanted under them"`
 }
@@ -404,9 +412,9 @@ type FreeBench struct {
 	At     *L     `job:"at" doc:"its left end along the wall, when it stands at one"`
 	Out    *L     `job:"out" doc:"its back edge from the wall"`
 	Length L      `job:"length,required" doc:"of the top"`
-	Legs   string `job:"legs" doc:"stick or board for legs"`
+	Legs   string `job:"legs" names:"sticks|boards" doc:"stick or board for legs"`
 	Brace  string `job:"brace" one:"panel|rails|shelf|none" default:"rails" doc:"what keeps it from racking"`
-	Feet   string `job:"feet" doc:"feet under its legs"`
+	Feet   string `job:"feet" names:"hardware/foot" doc:"feet under its legs"`
 }
 
 // PointLoad is a heavy thing on a counter.
@@ -418,18 +426,18 @@ type PointLoad struct {
 
 // Hutch is a removable frame with a hook board.
 type Hutch struct {
-	On     string   `job:"on,required" doc:"counter it stands on"`
+	On     string   `job:"on,required" names:"counters|standing" doc:"counter it stands on"`
 	From   *L       `job:"from" doc:"left end along the wall; the counter's when not stated"`
 	Width  *L       `job:"width" doc:"overall"`
 	Height *L       `job:"height" doc:"above the counter"`
 	To     string   `job:"up-to" doc:"opening or run whose lower edge it reaches"`
-	Board  string   `job:"board" doc:"hook board"`
-	Frame  string   `job:"frame" doc:"stick or board of the frame"`
+	Board  string   `job:"board" names:"boards" doc:"hook board"`
+	Frame  string   `job:"frame" names:"sticks|boards" doc:"stick or board of the frame"`
 	Spacer *L       `job:"spacer" doc:"air behind the board for hooks"`
 	Pitch  *L       `job:"hook-pitch" doc:"pitch of the board's holes"`
 	Light  *Light   `job:"light" doc:"batten light"`
-	Stage  string   `job:"stage" doc:"stage it is built in"`
-	Goods  []string `job:"goods" doc:"goods that hang on it"`
+	Stage  string   `job:"stage" names:"stages" doc:"stage it is built in"`
+	Goods  []string `job:"goods" names:"goods" doc:"goods that hang on it"`
 }
 
 // Light is a batten light.
@@ -441,16 +449,16 @@ type Light struct {
 
 // Base is a separate levelled base.
 type Base struct {
-	Under  []string `job:"under,required" doc:"runs or cases that stand on it"`
-	Stock  string   `job:"stock" doc:"stick or board it is made of; the practice's when not stated"`
+	Under  []string `job:"under,required" names:"runs|cases" doc:"runs or cases that stand on it"`
+	Stock  string   `job:"stock" names:"sticks|boards" doc:"stick or board it is made of; the practice's when not stated"`
 	Height *L       `job:"height" doc:"at the floor's high point"`
 	Recess *L       `job:"recess" doc:"behind the fronts"`
 	Clears *L       `job:"back-from-wall" doc:"its rear from the wall: a curb, a pipe"`
 	Rungs  *L       `job:"rungs" doc:"rungs no further apart than this"`
 	Damp   string   `job:"damp" one:"treated|strip|none" doc:"how it is kept from damp; by the floor when not stated"`
-	Strip  string   `job:"strip" doc:"strip under it"`
+	Strip  string   `job:"strip" names:"hardware|sticks" doc:"strip under it"`
 	How    string   `job:"levels-by" one:"shims|taper|steps|feet" doc:"how it is levelled; by the floor when not stated"`
-	Stage  string   `job:"stage" doc:"stage it is built in"`
+	Stage  string   `job:"stage" names:"stages" doc:"stage it is built in"`
 }
 
 // Machine stands on or beside a counter.

@@ -4,7 +4,8 @@
 // entry. The package knows nothing of cases.
 //
 // Tags: `job` names the key in a file, `doc` is the one description used for the schema and
-// for help.
+// for help, `names` says what the text must be a name of: "boards", "hardware/hinge" for one
+// kind of hardware, "sticks|boards" for either, "=floor" for the word itself.
 package stock
 
 import (
@@ -22,7 +23,7 @@ type (
 type Board struct {
 	ID        string        `job:"-"`
 	Name      string        `job:"name" doc:"what a shop calls it"`
-	Material  string        `job:"material" doc:"name of a material in the shipped table of properties" eg:"birch-plywood"`
+	Material  string        `job:"material" names:"materials" doc:"name of a material in the shipped table of properties" eg:"birch-plywood"`
 	Nominal   L             `job:"called" doc:"thickness by name" eg:"3/4 in"`
 	Thickness L             `job:"measures" doc:"measured thickness; every part, groove and hole follows it" eg:"0.705 in"`
 	Length    L             `job:"length" doc:"one side of the sheet"`
@@ -56,7 +57,7 @@ type Offcut struct {
 type Stick struct {
 	ID        string        `job:"-"`
 	Name      string        `job:"name" doc:"what a yard calls it"`
-	Species   string        `job:"species" doc:"name in the shipped table of species" eg:"sugar-maple"`
+	Species   string        `job:"species" names:"species" doc:"name in the shipped table of species" eg:"sugar-maple"`
 	Thickness L             `job:"thickness" doc:"dressed thickness"`
 	Width     L             `job:"width" doc:"dressed width"`
 	Length    L             `job:"length" doc:"length as sold"`
@@ -81,7 +82,7 @@ type Edging struct {
 // Hardware is anything bought by the piece. Kind says which of the further fields matter.
 type Hardware struct {
 	ID     string        `job:"-"`
-	Kind   string        `job:"kind,required" one:"hinge|slide|screw|anchor|pin|foot|castor|handle|lock|rail-flange|hook|dowel|insert|bolt|light|glue|finish|tape|clip|other" doc:"what sort of thing it is"`
+	Kind   string        `job:"kind,required" one:"hinge|plate|slide|screw|anchor|pin|foot|castor|handle|lock|rail-flange|hook|dowel|insert|bolt|light|glue|finish|tape|clip|other" doc:"what sort of thing it is"`
 	Name   string        `job:"name" doc:"what a shop calls it, without a brand"`
 	Price  *money.Amount `job:"price" doc:"price of one pack"`
 	Pack   int           `job:"pack" min:"1" default:"1" doc:"how many in a pack"`
@@ -89,6 +90,7 @@ type Hardware struct {
 	OnHand int           `job:"on-hand" min:"0" doc:"pieces already in the shop"`
 	Mass   *Mass         `job:"mass" doc:"weight of one"`
 	Source string        `job:"source" doc:"where the figures come from"`
+	Sold   string        `job:"sold-in" one:"in|mm|both" default:"both" doc:"shops it is usual in: inch, metric, or both"`
 
 	// Screws, bolts, anchors, dowels, pins.
 	Dia       L      `job:"diameter" doc:"nominal diameter"`
@@ -104,6 +106,9 @@ type Hardware struct {
 	Overlay      L     `job:"overlay-constant" doc:"overlay at boring distance 0 and plate height 0"`
 	Boring       L     `job:"boring" doc:"cup edge to door edge"`
 	Plate        L     `job:"plate" doc:"height of the plate"`
+	Plates       []L   `job:"plates" doc:"heights of plates sold"`
+	BoringLeast  L     `job:"boring-least" doc:"least boring distance"`
+	BoringMost   L     `job:"boring-most" doc:"greatest boring distance"`
 	CupDia       L     `job:"cup" doc:"diameter of the cup"`
 	CupDepth     L     `job:"cup-depth" doc:"depth of the cup"`
 	CupScrews    L     `job:"cup-screws" doc:"distance between the two cup screws"`
@@ -134,7 +139,8 @@ type Hardware struct {
 type Goods struct {
 	ID      string   `job:"-"`
 	Name    string   `job:"name" doc:"what it is called"`
-	Count   int      `job:"count,required" min:"1" max:"100000" doc:"how many"`
+	Like    string   `job:"like" names:"containers" doc:"a shipped container that it is like: size and weight come from there" eg:"quart-can"`
+	Count   int      `job:"count" min:"1" max:"10000" doc:"how many"`
 	Dia     *L       `job:"diameter" doc:"round things: across"`
 	Wide    *L       `job:"width" doc:"left to right as it is stored"`
 	Deep    *L       `job:"depth" doc:"front to back as it is stored"`
@@ -144,12 +150,13 @@ type Goods struct {
 	Lies    string   `job:"lies" one:"any|upright|flat|on-edge|on-end|hung|rolled" default:"any" doc:"how it may be stored"`
 	Hazards []string `job:"hazards" one:"flammable|corrosive|toxic|pyrotechnic|fuelled|charging|sparks|oily|sharp|medical" doc:"what could hurt"`
 	Locked  bool     `job:"locked" doc:"must be behind a lock"`
-	Place   string   `job:"place" doc:"where it must or does go: bench, floor, bracket, rail, hook, open, or the id of a case or bay" eg:"bench"`
+	Place   string   `job:"place" names:"cases|counters|hutches|standing|=bench|=floor|=bracket|=rail|=hook|=open" doc:"where it must or does go: bench, floor, bracket, rail, hook, open, or the id of a case or bay" eg:"bench"`
 	Below   *L       `job:"below" doc:"no higher than this above the floor"`
 	Above   *L       `job:"above" doc:"no lower than this above the floor"`
-	Apart   []string `job:"apart-from" doc:"goods or hazards that must not be in the same case"`
+	Apart   []string `job:"apart-from" names:"goods|=flammable|=corrosive|=toxic|=pyrotechnic|=fuelled|=charging|=sparks|=oily|=sharp|=medical" doc:"goods or hazards that must not be in the same case"`
 	Stack   int      `job:"stack" min:"1" max:"100" doc:"how many may stand on each other; 1 when it says nothing"`
-	Group   string   `job:"with" doc:"goods that it is kept with"`
+	Group   string   `job:"with" names:"goods" doc:"goods that it is kept with"`
+	Source  string   `job:"source" doc:"where the figures come from"`
 }
 
 // Tool is a machine or hand tool that a shop has.
@@ -200,32 +207,32 @@ type Practice struct {
 	ShelfSetback L  `job:"shelf-setback" doc:"loose shelf behind the carcass front"`
 
 	BoxJoint       string `job:"box-joint" one:"butt-screw|pocket-screw|rabbet|lock-rabbet|finger|dowel" doc:"corner joint of drawer boxes"`
-	BoxSide        string `job:"box-side" doc:"board for drawer sides"`
-	BoxBottom      string `job:"box-bottom" doc:"board for drawer bottoms"`
-	BoxBottomHeavy string `job:"box-bottom-heavy" doc:"board for wide or heavy drawer bottoms"`
+	BoxSide        string `job:"box-side" names:"boards" doc:"board for drawer sides"`
+	BoxBottom      string `job:"box-bottom" names:"boards" doc:"board for drawer bottoms"`
+	BoxBottomHeavy string `job:"box-bottom-heavy" names:"boards" doc:"board for wide or heavy drawer bottoms"`
 	BoxGroove      L      `job:"box-groove" doc:"depth of the groove for a bottom"`
 	BoxGrooveUp    L      `job:"box-groove-up" doc:"lower edge of the groove above the box's lower edge"`
 	BoxBottomHow   string `job:"box-bottom-how" one:"grooved|under" doc:"bottom in a groove, or screwed under"`
 	BoxUnder       L      `job:"box-under" doc:"room under a drawer box in its opening"`
 	BoxOver        L      `job:"box-over" doc:"room over a drawer box in its opening"`
 
-	Case       string `job:"case-board" doc:"board for carcasses"`
-	FrontBoard string `job:"front-board" doc:"board for fronts"`
-	BackBoard  string `job:"back-board" doc:"board for backs"`
-	ShelfBoard string `job:"shelf-board" doc:"board for shelves"`
-	Edging     string `job:"edging" doc:"edging for front edges"`
+	Case       string `job:"case-board" names:"boards" doc:"board for carcasses"`
+	FrontBoard string `job:"front-board" names:"boards" doc:"board for fronts"`
+	BackBoard  string `job:"back-board" names:"boards" doc:"board for backs"`
+	ShelfBoard string `job:"shelf-board" names:"boards" doc:"board for shelves"`
+	Edging     string `job:"edging" names:"edgings" doc:"edging for front edges"`
 	BandAll    bool   `job:"band-fronts-all-round" doc:"fronts banded on four edges"`
-	Hinge      string `job:"hinge" doc:"hinge for overlay doors"`
-	Slide      string `job:"slide" doc:"slide for drawers and trays"`
-	Pin        string `job:"shelf-pin" doc:"shelf pin"`
-	Foot       string `job:"foot" doc:"adjustable foot"`
-	Castor     string `job:"castor" doc:"castor"`
-	Handle     string `job:"handle" doc:"handle"`
-	Lock       string `job:"lock" doc:"lock"`
+	Hinge      string `job:"hinge" names:"hardware/hinge" doc:"hinge for overlay doors"`
+	Slide      string `job:"slide" names:"hardware/slide" doc:"slide for drawers and trays"`
+	Pin        string `job:"shelf-pin" names:"hardware/pin" doc:"shelf pin"`
+	Foot       string `job:"foot" names:"hardware/foot" doc:"adjustable foot"`
+	Castor     string `job:"castor" names:"hardware/castor" doc:"castor"`
+	Handle     string `job:"handle" names:"hardware/handle" doc:"handle"`
+	Lock       string `job:"lock" names:"hardware/lock" doc:"lock"`
 
-	RackSide   string `job:"rack-board" doc:"board for door racks"`
-	StripStick string `job:"strip" doc:"stick for rails, edging and lips"`
-	BaseStick  string `job:"base-stick" doc:"stick or board for a separate base"`
+	RackSide   string `job:"rack-board" names:"boards" doc:"board for door racks"`
+	StripStick string `job:"strip" names:"sticks" doc:"stick for rails, edging and lips"`
+	BaseStick  string `job:"base-stick" names:"sticks|boards" doc:"stick or board for a separate base"`
 
 	Tools          []Tool `job:"-"`
 	Bits           []L    `job:"bits" doc:"drill bits owned, by diameter"`
@@ -242,9 +249,9 @@ type Practice struct {
 	Spares          int          `job:"spares" min:"0" max:"100" doc:"screws and pins bought over, percent"`
 	Coats           int          `job:"coats" min:"0" max:"10" doc:"coats of finish on a carcass"`
 	CoatsTop        int          `job:"coats-top" min:"0" max:"10" doc:"coats of finish on a counter"`
-	Finish          string       `job:"finish" doc:"finish"`
-	GlueStock       string       `job:"glue-stock" doc:"glue"`
-	WallScrew       string       `job:"wall-screw" doc:"screw that holds hang rails to studs"`
+	Finish          string       `job:"finish" names:"hardware/finish" doc:"finish"`
+	GlueStock       string       `job:"glue-stock" names:"hardware/glue" doc:"glue"`
+	WallScrew       string       `job:"wall-screw" names:"hardware/screw" doc:"screw that holds hang rails to studs"`
 	LeastThread     L            `job:"thread-in-stud" doc:"least thread in a stud"`
 	ShimMost        L            `job:"shim-most" doc:"a base is tapered or stepped where shims would pass this"`
 	CounterOverhang L            `job:"counter-overhang" doc:"counter past the fronts"`

@@ -1,0 +1,497 @@
+package job
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/length"
+	"stowright/internal/schema"
+	"stowright/internal/source"
+	"stowright/internal/stock"
+)
+
+// check looks at what the words mean together and makes the Checked.
+func (r *reader) check() Checked {
+	f := &r.file
+	c := Checked{
+		File: *f, Name: f.Name, Unit: unitOf(f.Unit), Print: unitOf(f.Print), Catalogue: f.catalogue(),
+		Runs: named(f.Runs), Counters: named(f.Counters), Hutches: named(f.Hutches), Bases: named(f.Bases), Walls: named(f.Walls),
+		Standing: named(f.Standing), Machines: named(f.Machines), Families: named(f.Families),
+	}
+	c.Goods = c.Catalogue.Goods
+	c.Practice = f.Practice.Practice
+	for _, t := range f.Practice.Tools {
+		t.Value.ID = t.Key
+		c.Practice.Tools = append(c.Practice.Tools, t.Value)
+	}
+	r.keys()
+	r.stock()
+	r.goodsListed()
+	r.walls()
+	r.runs()
+	kinds := map[string]bool{}
+	for _, m := range r.cases {
+		c.Cases = append(c.Cases, r.checkedCase(m, c.Practice))
+		fittingsIn(m.value.Inside.Fitting.Kind, kinds)
+		r.inside(m.tree.Get("inside"), kinds)
+	}
+	for k := range kinds {
+		c.Fittings = append(c.Fittings, k)
+	}
+	slices.Sort(c.Fittings)
+	r.placed()
+	return c
+}
+
+func fittingsIn(kind string, kinds map[string]bool) {
+	if kind != "" {
+		kinds[kind] = true
+	}
+}
+
+// inside collects the kinds of fitting of a tree of bays and says what a bay can not be.
+func (r *reader) inside(n *source.Node, kinds map[string]bool) {
+	if n == nil || n.Kind != source.Map {
+		return
+	}
+	var fills []source.Entry
+	for _, e := range n.Entries {
+		key := source.Normal(e.Key)
+		k, isFitting := r.kinds.Find(key, "bay")
+		switch {
+		case isFitting:
+			kinds[k.Name] = true
+			fills = append(fills, e)
+		case key == "across" || key == "up":
+			fills = append(fills, e)
+			if e.Value.Kind == source.List && len(e.Value.Items) == 0 {
+				r.fail(e.KeySpan, "a bay is split into no bays", "list its bays, or leave the key out")
+			}
+			for _, i := range e.Value.Items {
+				r.inside(i, kinds)
+			}
+		case key == "doors":
+			for _, side := range [...]string{"left", "right"} {
+				for _, rack := range itemsOf(e.Value.Get(side)) {
+					r.rack(rack, kinds)
+				}
+			}
+		}
+	}
+	if len(fills) > 1 && (source.Normal(fills[0].Key) == "across" || source.Normal(fills[0].Key) == "up" || source.Normal(fills[1].Key) == "across" || source.Normal(fills[1].Key) == "up") {
+		r.problems.Add(source.Problem{Span: fills[1].KeySpan, Text: fmt.Sprintf("a bay has %s already, and cannot have %s too", fills[0].Key, fills[1].Key),
+			Hint: "put one of the two inside a bay of the other", Also: []source.Also{{Span: fills[0].KeySpan, Text: "the first is here"}}})
+	}
+}
+
+func itemsOf(n *source.Node) []*source.Node {
+	if n == nil {
+		return nil
+	}
+	return n.Items
+}
+
+func (r *reader) rack(n *source.Node, kinds map[string]bool) {
+	found := false
+	for _, e := range entries(n) {
+		if k, ok := r.kinds.Find(source.Normal(e.Key), "door"); ok {
+			kinds[k.Name] = true
+			found = true
+		}
+	}
+	if !found && n.Kind == source.Map {
+		r.fail(n.Span, "a rack on a door has no fitting", "name one of "+strings.Join(r.on("door"), ", "))
+	}
+}
+
+// on gives the names of the fittings for a place.
+func (r *reader) on(where string) []string {
+	var l []string
+	for _, k := range r.kinds {
+		if string(k.Where) == where {
+			l = append(l, k.Name)
+		}
+	}
+	return l
+}
+
+func named[T any](m schema.Map[T]) []Named[T] {
+	r := make([]Named[T], 0, len(m))
+	for _, e := range m {
+		r = append(r, Named[T]{e.Key, e.At, e.Value})
+	}
+	return r
+}
+
+// keys checks the names that a maker gives: what stands in the room shares one list of names,
+// since findings and marks speak of it by name.
+func (r *reader) keys() {
+	first := map[string]source.Span{}
+	for _, section := range [...]string{"cases", "counters", "hutches", "bases", "standing", "runs", "machines", "walls", "goods", "patterns", "families", "boards", "sticks", "hardware"} {
+		for _, e := range entries(r.own.Get(section)) {
+			switch {
+			case e.Key == "" || len(e.Key) > 40:
+				r.fail(e.KeySpan, "a name has 1 to 40 letters", "choose a short name")
+			case strings.ContainsAny(e.Key, "/[]{}\"\\|"):
+				r.fail(e.KeySpan, fmt.Sprintf("the name %q has a character that names cannot have", short(e.Key)), "use letters, digits, spaces and dashes")
+			}
+			if slices.Contains([]string{"walls", "goods", "patterns", "families", "boards", "sticks", "hardware"}, section) {
+				continue
+			}
+			was, twice := first[source.Normal(e.Key)]
+			if twice {
+				r.problems.Add(source.Problem{Span: e.KeySpan, Text: fmt.Sprintf("the name %q is used twice in this room", e.Key), Hint: "give each its own name",
+					Also: []source.Also{{Span: was, Text: "the first is here"}}})
+			} else {
+				first[source.Normal(e.Key)] = e.KeySpan
+			}
+		}
+	}
+}
+
+// stock checks that what the job adds to the shelves of the shop is whole.
+func (r *reader) stock() {
+	need := func(section, id, key string, missing bool, eg string) {
+		n := r.tree.Get(section).Get(id)
+		if !missing || n == nil || n.Get(key) != nil {
+			return
+		}
+		at := n.Span
+		for _, e := range r.tree.Get(section).Entries {
+			if e.Key == id {
+				at = e.KeySpan
+			}
+		}
+		r.fail(at, fmt.Sprintf("%s: %q is missing", id, key), fmt.Sprintf("add %s: %s", key, eg))
+	}
+	positive := func(section, id, key string, bad bool) {
+		if n := r.tree.Get(section).Get(id).Get(key); bad && n != nil {
+			r.fail(n.Span, fmt.Sprintf("%s of %s must be more than 0", key, id), "")
+		}
+	}
+	size := func(section, id, key string, l L, eg string) {
+		need(section, id, key, l == 0, eg)
+		positive(section, id, key, l <= 0)
+	}
+	for _, b := range r.file.Boards {
+		size("boards", b.Key, "measures", b.Value.Thickness, "0.705 in")
+		size("boards", b.Key, "length", b.Value.Length, "96 in")
+		size("boards", b.Key, "width", b.Value.Width, "48 in")
+		need("boards", b.Key, "material", b.Value.Material == "", "fir-plywood")
+		if b.Value.Length > 0 && b.Value.Width > 0 {
+			for i, o := range b.Value.Offcuts {
+				if o.Length <= 0 || o.Width <= 0 || max(o.Length, o.Width) > max(b.Value.Length, b.Value.Width) || min(o.Length, o.Width) > min(b.Value.Length, b.Value.Width) {
+					r.fail(r.tree.Get("boards").Get(b.Key).Get("offcuts").Items[i].Span, "this offcut is larger than a sheet, or nothing", "write its two sides")
+				}
+			}
+			for i, d := range b.Value.Damaged {
+				at := r.tree.Get("boards").Get(b.Key).Get("damaged").Items[i].Span
+				if d.Length <= 0 || d.Width <= 0 || d.Length > b.Value.Length || d.Width > b.Value.Width {
+					r.fail(at, "this damaged place is larger than the sheet, or nothing", "write its size along the sheet's length and width")
+				}
+				if i >= b.Value.OnHand {
+					r.fail(at, "there are more damaged sheets than sheets on hand", fmt.Sprintf("on-hand counts damaged sheets too; it says %d", b.Value.OnHand))
+				}
+			}
+		}
+	}
+	for _, s := range r.file.Sticks {
+		size("sticks", s.Key, "thickness", s.Value.Thickness, "3/4 in")
+		size("sticks", s.Key, "width", s.Value.Width, "1 1/2 in")
+		size("sticks", s.Key, "length", s.Value.Length, "96 in")
+	}
+	for _, e := range r.file.Edgings {
+		size("edgings", e.Key, "thickness", e.Value.Thickness, "1 mm")
+	}
+	for _, h := range r.file.Hardware {
+		if h.Value.Kind == "slide" {
+			need("hardware", h.Key, "lengths", len(h.Value.Lengths) == 0, "[18 in]")
+			need("hardware", h.Key, "side-room", h.Value.SideRoom == 0, "13 mm")
+		}
+	}
+}
+
+func (r *reader) goodsListed() {
+	total := 0
+	for _, g := range r.file.Goods {
+		n := r.tree.Get("goods").Get(g.Key)
+		v := g.Value
+		if v.Count == 0 && n.Get("count") == nil {
+			r.fail(g.At.Span, fmt.Sprintf("%s: \"count\" is missing", short(g.Key)), "add count: 12")
+		}
+		total += v.Count
+		for _, s := range []struct {
+			key string
+			l   *L
+		}{{"diameter", v.Dia}, {"width", v.Wide}, {"depth", v.Deep}, {"height", v.Tall}} {
+			if s.l != nil && *s.l <= 0 {
+				r.fail(n.Get(s.key).Span, fmt.Sprintf("%s of %s must be more than 0", s.key, short(g.Key)), "")
+			}
+		}
+		if v.Dia != nil && (v.Wide != nil || v.Deep != nil) {
+			r.fail(n.Get("diameter").Span, "round goods have a diameter and a height, others a width, a depth and a height", "keep the one or the other")
+		}
+		if v.Below != nil && v.Above != nil && *v.Below < *v.Above {
+			r.fail(n.Get("below").Span, fmt.Sprintf("%s can be nowhere: no higher than this, and above what \"above\" says", short(g.Key)), "")
+		}
+	}
+	if total > MostGoods {
+		r.fail(r.tree.Get("goods").Span, fmt.Sprintf("%d things are listed; at most %d are read", total, MostGoods), "count boxes instead of what is in them")
+	}
+}
+
+// walls checks that a survey can be true.
+func (r *reader) walls() {
+	for _, w := range r.file.Walls {
+		n := r.tree.Get("walls").Get(w.Key)
+		v := w.Value
+		if v.Length <= 0 || v.Length > 100_000*length.MM {
+			if l := n.Get("length"); l != nil {
+				r.fail(l.Span, "a wall is longer than nothing and shorter than 100 m", "")
+			}
+			continue
+		}
+		along := func(n *source.Node, at L, what string) {
+			if n != nil && (at < 0 || at > v.Length) {
+				r.fail(n.Span, fmt.Sprintf("%s is not on this wall, which is %s long", what, v.Length.Exact(unitOf(r.file.Unit))), "measure along the wall from the end that surveyed-from names")
+			}
+		}
+		for _, o := range v.Openings {
+			on := n.Get("openings").Get(o.Key)
+			along(on.Get("from"), o.Value.From, "this edge")
+			along(on.Get("to"), o.Value.To, "this edge")
+			if o.Value.From >= o.Value.To && on.Get("to") != nil {
+				r.fail(on.Get("to").Span, "an opening's right edge is right of its left one", "exchange from and to")
+			}
+			if o.Value.Sill != nil && o.Value.Head != nil && *o.Value.Sill >= *o.Value.Head {
+				r.fail(on.Get("head").Span, "an opening's head is above its sill", "")
+			}
+		}
+		for _, k := range v.Clear {
+			kn := n.Get("keep-clear").Get(k.Key)
+			both := k.Value.From != nil && k.Value.To != nil
+			centred := k.Value.At != nil && k.Value.Width != nil
+			switch {
+			case !both && !centred:
+				r.fail(k.At.Span, fmt.Sprintf("where %s is along the wall is not stated", short(k.Key)), "write at and width, or from and to")
+			case both && *k.Value.From >= *k.Value.To:
+				r.fail(kn.Get("to").Span, "the right edge is right of the left one", "exchange from and to")
+			}
+			if k.Value.Bottom != nil && k.Value.Top != nil && *k.Value.Bottom >= *k.Value.Top {
+				r.fail(kn.Get("top").Span, "the upper edge is above the lower one", "exchange bottom and top")
+			}
+			if k.Value.At != nil {
+				along(kn.Get("at"), *k.Value.At, "this centre")
+			}
+			if k.Value.From != nil {
+				along(kn.Get("from"), *k.Value.From, "this edge")
+			}
+			if k.Value.To != nil {
+				along(kn.Get("to"), *k.Value.To, "this edge")
+			}
+		}
+		if s := v.Studs; s != nil {
+			sn := n.Get("studs")
+			if s.Spacing != nil && (*s.Spacing < 4*length.Inch || s.First == nil) {
+				r.fail(sn.Get("spacing").Span, "studs by spacing need a first centre and at least 4 in between centres", "add first: 7 1/2 in")
+			}
+			for i, c := range s.Listed {
+				along(sn.Get("listed").Items[i], c, "this stud")
+			}
+		}
+		fl := n.Get("floor")
+		if len(v.Floor.AtWall)+len(v.Floor.AtOut) > 0 && (v.Floor.Every == nil || *v.Floor.Every <= 0) {
+			at := w.At.Span
+			if fl != nil {
+				at = fl.Span
+			}
+			r.fail(at, "heights of the floor are listed, but not how far apart", "add every: 32 in")
+		}
+		if len(v.Floor.AtOut)+len(v.Floor.OutPoints) > 0 && v.Floor.Out == nil {
+			r.fail(fl.Span, "heights out from the wall are listed, but not how far out", "add out: 24 in")
+		}
+	}
+}
+
+// runs checks that every case is in one place.
+func (r *reader) runs() {
+	in := map[string]source.Span{}
+	for _, e := range entries(r.tree.Get("runs")) {
+		order := e.Value.Get("order")
+		for _, i := range itemsOf(order) {
+			if i.Kind != source.Map {
+				continue
+			}
+			if len(i.Entries) == 0 {
+				r.fail(i.Span, "this place in the run is empty", "write case, space, knee, standing or machine")
+			}
+			c := i.Get("case")
+			if c == nil {
+				continue
+			}
+			if was, twice := in[text(c)]; twice {
+				r.problems.Add(source.Problem{Span: c.Span, Text: fmt.Sprintf("the case %q is in a run already", short(text(c))), Hint: "make a second case from the same pattern",
+					Also: []source.Also{{Span: was, Text: "it is here"}}})
+			}
+			in[text(c)] = c.Span
+		}
+		if len(r.file.Walls) > 1 && e.Value.Get("wall") == nil {
+			r.fail(e.KeySpan, "there are several walls, and this run does not say on which it is", "add wall: "+r.file.Walls[0].Key)
+		}
+	}
+	if len(r.file.Walls) == 0 {
+		if n := r.own.Get("runs"); n != nil && len(n.Entries) > 0 {
+			r.fail(n.Entries[0].KeySpan, "a run stands along a wall, and the job has none", "survey the wall under walls, or leave the run out")
+		}
+	}
+	for i := range r.file.Cases {
+		c := &r.file.Cases[i]
+		m := r.cases[i]
+		_, inRun := in[c.Key]
+		v := c.Value
+		switch {
+		case m.tree == nil || m.tree.Kind != source.Map:
+		case inRun && (v.At != nil || v.Gap != nil):
+			r.fail(c.At.Span, fmt.Sprintf("%s is in a run, and says where it is too", c.Key), "keep one of the two")
+		case len(r.file.Walls) > 0 && !inRun && v.At == nil && v.Gap == nil && v.Rolls == "" && v.Loose != "standing" && !r.reserved(c.Key):
+			r.fail(c.At.Span, fmt.Sprintf("where %s is to stand is not stated", c.Key), "put it in the order of a run, or write wall and at")
+		}
+	}
+}
+
+// reserved reports whether a knee space is kept for a case.
+func (r *reader) reserved(id string) bool {
+	for _, run := range r.file.Runs {
+		for _, e := range run.Value.Order {
+			if e.Knee != nil && e.Knee.For == id {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// placed checks counters, hutches and bases.
+func (r *reader) placed() {
+	for _, c := range r.file.Counters {
+		n := r.tree.Get("counters").Get(c.Key)
+		if len(c.Value.Over) == 0 && c.Value.Free == nil && (c.Value.From == nil || c.Value.To == nil) {
+			r.fail(c.At.Span, fmt.Sprintf("what the counter %s lies on is not stated", c.Key), "write over with runs or cases, or free with its length")
+		}
+		if len(c.Value.Layers) == 0 && n.Get("layers") != nil {
+			r.fail(n.Get("layers").Span, "a counter has at least one layer", "write layers: [{board: "+r.file.Practice.Case+"}]")
+		}
+		if len(c.Value.Layers) > 6 {
+			r.fail(n.Get("layers").Span, "a counter has at most 6 layers", "")
+		}
+		if c.Value.Free != nil && c.Value.Height == nil {
+			r.fail(c.At.Span, fmt.Sprintf("the height of the free bench %s is missing", c.Key), "add height: 900 mm")
+		}
+	}
+}
+
+// Sizes of a case: anything beyond is a slip of the keyboard.
+const (
+	leastCase = 3 * length.Inch
+	mostCase  = 5000 * length.MM
+)
+
+// checkedCase fills in what the practice says and reports sizes that are not stated anywhere.
+func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
+	s := m.value.Spec
+	size := func(key, hint string, l *L) {
+		n := m.tree.Get(key)
+		switch {
+		case l == nil && n == nil:
+			r.fail(m.at.Span, fmt.Sprintf("the %s of %s is not stated", key, m.id), hint)
+		case l != nil && (*l < leastCase || *l > mostCase):
+			at := m.at.Span
+			if n != nil {
+				at = n.Span
+			}
+			r.fail(at, fmt.Sprintf("a case cannot have a %s of %s", key, l.Exact(unitOf(r.file.Unit))), "it is between 3 in and 5 m")
+		}
+	}
+	if m.tree != nil && m.tree.Kind == source.Map {
+		size("width", "add width, or steps and a family with a width-step", s.Width)
+		size("height", "add height, or a family with a top-line (wall-height for wall cases)", s.Height)
+		size("depth", "add depth, or a family with a depth", s.Depth)
+	}
+	fill := func(to *string, from string) {
+		if *to == "" {
+			*to = from
+		}
+	}
+	fill(&s.Joint, p.Joint)
+	fill(&s.Back, p.Back)
+	fill(&s.Top, p.Top)
+	fill(&s.Board, p.Case)
+	fill(&s.FrontBoard, p.FrontBoard)
+	fill(&s.Name, m.id)
+	if s.Level == "wall" {
+		fill(&s.Hangs.Kind, "rail")
+	} else {
+		kind := "toe"
+		switch {
+		case r.onBase(m.id):
+			kind = "base"
+		case s.Loose == "rolls":
+			kind = "castors"
+		case s.Loose == "slides":
+			kind = "floor"
+		}
+		if r.onBase(m.id) {
+			s.Stands.Kind = "base"
+		}
+		fill(&s.Stands.Kind, kind)
+	}
+	m.value.Spec = s
+	return CheckedCase{ID: m.id, At: m.at, Case: m.value, Spec: s, Family: m.value.Family}
+}
+
+// onBase reports whether a separate base is under a case.
+func (r *reader) onBase(id string) bool {
+	for _, b := range r.file.Bases {
+		for _, u := range b.Value.Under {
+			if u == id {
+				return true
+			}
+			if run, ok := r.file.Runs.Get(u); ok {
+				for _, e := range run.Order {
+					if e.Case == id {
+						return true
+					}
+				}
+			}
+		}
+	}
+	return false
+}
+
+// Shared gives the family of a case, and false when it is of none.
+func (c Checked) Shared(of CheckedCase) (Family, bool) {
+	for _, f := range c.Families {
+		if f.ID == of.Family && f.ID != "" {
+			return f.Value, true
+		}
+	}
+	return Family{}, false
+}
+
+// PracticeFor gives the practice by which a case is built: the job's, with the hole rows of
+// the case's family.
+func (c Checked) PracticeFor(of CheckedCase) stock.Practice {
+	p := c.Practice
+	if f, ok := c.Shared(of); ok && f.HoleRows != nil {
+		for _, s := range []struct {
+			to   *L
+			from *L
+		}{{&p.GridPitch, f.HoleRows.Pitch}, {&p.GridFront, f.HoleRows.Front}, {&p.GridEnds, f.HoleRows.First}} {
+			if s.from != nil {
+				*s.to = *s.from
+			}
+		}
+	}
+	return p
+}

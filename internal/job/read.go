@@ -1,0 +1,392 @@
+package job
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/fitting"
+	"stowright/internal/length"
+	"stowright/internal/schema"
+	"stowright/internal/source"
+	"stowright/internal/stock"
+)
+
+// Sources are the trees that make up one job, lowest layer first. Reading a notation is the
+// shell's.
+type Sources struct {
+	Shipped   *source.Node   // stock.Shipped, read by source/json
+	Libraries []*source.Node // the maker's own, in the order in which the job names them
+	Job       *source.Node
+}
+
+// Bounds of what one job may hold, so that a slip of the keyboard or a hostile file takes no
+// time. All are far above what one room needs.
+const (
+	MostCases   = 300
+	MostEntries = 1000 // of any other list or mapping of a job
+	MostGoods   = 20_000
+	MostBays    = 400 // in one case
+	MostNesting = 12  // of bays
+)
+
+// sections are what a library may hold.
+var sections = [...]string{"practices", "boards", "sticks", "edgings", "hardware", "materials", "species", "containers", "families", "patterns", "sizes"}
+
+// Libraries gives the paths of the maker's own libraries that a job names, so that a shell can
+// read them before the job is checked.
+func Libraries(n *source.Node) []string {
+	var r []string
+	if l := n.Get("library"); l != nil {
+		for _, i := range l.Items {
+			if i.Kind == source.Text && len(r) < 20 {
+				r = append(r, i.Text)
+			}
+		}
+	}
+	return r
+}
+
+// reader is the state of reading one job.
+type reader struct {
+	kinds    fitting.Set
+	options  schema.Options
+	tree     *source.Node // all layers
+	own      *source.Node // the job alone
+	names    names
+	problems source.Problems
+	file     File
+	cases    []merged
+}
+
+func (r *reader) fail(at source.Span, text, hint string) {
+	if len(r.problems) < 1000 {
+		r.problems.Add(source.Problem{Span: at, Text: text, Hint: hint})
+	}
+}
+
+// Read merges the layers of a job, reads them, and checks that every name is known and every
+// size is stated. All mistakes are reported at once, sorted; with any, the Checked is not fit for
+// building, but holds what could be read.
+func Read(src Sources, kinds fitting.Set) (Checked, source.Problems) {
+	r := &reader{kinds: kinds, own: src.Job}
+	if src.Job == nil || src.Job.Kind != source.Map {
+		at := source.Span{}
+		if src.Job != nil {
+			at = src.Job.Span
+		}
+		r.fail(at, "a job file is a mapping with keys such as stowright, name, unit, cases", "start one with `stowright new`")
+		return Checked{}, r.problems
+	}
+	job, ok := r.upgrade(src.Job)
+	if !ok {
+		return Checked{}, r.problems
+	}
+	r.layers(src.Shipped, src.Libraries, job)
+	if !r.bounded() {
+		r.problems.Sort()
+		return Checked{}, r.problems
+	}
+	r.tree = replace(r.tree, "practice", r.practice())
+	r.tree = replace(r.tree, "goods", r.goods())
+	r.options = Options(kinds)
+	r.options.Unit = r.unit()
+	r.options.Sizes = r.sizes(nil, r.tree.Get("sizes"))
+	r.names = gather(r.tree)
+	r.merge()
+	r.decode()
+	r.refer()
+	c := r.check()
+	r.problems.Sort()
+	return c, r.problems
+}
+
+// Options gives what the schema needs to know of the fittings.
+func Options(kinds fitting.Set) schema.Options {
+	o := schema.Options{Plugs: map[string][]schema.PlugKind{}}
+	for _, k := range kinds {
+		w := string(k.Where)
+		o.Plugs[w] = append(o.Plugs[w], schema.PlugKind{Name: k.Name, Doc: k.Doc, New: func() any { return k.New() }})
+	}
+	return o
+}
+
+// version is the newest that is read.
+const version = 1
+
+// upgrade brings a job of an older version to the newest by changing its tree; a newer one
+// is refused. There is one version so far.
+func (r *reader) upgrade(n *source.Node) (*source.Node, bool) {
+	v := n.Get("stowright")
+	if v == nil || v.Kind != source.Number {
+		return n, true // the schema says what is wrong
+	}
+	if len(v.Text) > 1 && !strings.HasPrefix(v.Text, "-") || v.Text > "1" && !strings.HasPrefix(v.Text, "-") {
+		if source.IsNumber(v.Text) && !strings.ContainsAny(v.Text, ".eE+") {
+			r.fail(v.Span, fmt.Sprintf("this job is of version %s of the format, and version %d is the newest known here", short(v.Text), version), "use a newer stowright")
+			return n, false
+		}
+	}
+	return n, true
+}
+
+func short(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:37]) + "..."
+	}
+	return s
+}
+
+// layers puts the libraries over the shipped tables and the job over both.
+func (r *reader) layers(shipped *source.Node, libraries []*source.Node, job *source.Node) {
+	base := shipped
+	for _, lib := range libraries {
+		if lib == nil {
+			continue
+		}
+		if lib.Kind != source.Map {
+			r.fail(lib.Span, "a library is a mapping with keys such as boards, hardware, patterns", "")
+			continue
+		}
+		kept := *lib
+		kept.Entries = nil
+		for _, e := range lib.Entries {
+			switch k := source.Normal(e.Key); {
+			case slices.Contains(sections[:], k):
+				kept.Entries = append(kept.Entries, e)
+			case k == "stowright", k == "name", k == "author", k == "date":
+			default:
+				r.fail(e.KeySpan, fmt.Sprintf("%q does not belong in a library", short(e.Key)), "a library holds "+strings.Join(sections[:], ", "))
+			}
+		}
+		base = source.Merge(base, &kept)
+	}
+	r.tree = source.Merge(base, job)
+}
+
+// bounded reports whether the job is of a size that can be worked on.
+func (r *reader) bounded() bool {
+	good := true
+	for _, e := range r.own.Entries {
+		most, what := MostEntries, source.Normal(e.Key)
+		if what == "cases" {
+			most = MostCases
+		}
+		if n := max(len(e.Value.Entries), len(e.Value.Items)); n > most {
+			r.fail(e.KeySpan, fmt.Sprintf("%s has %d entries; at most %d are read", short(e.Key), n, most), "split the job in several")
+			good = false
+		}
+	}
+	return good
+}
+
+// replace gives a mapping with one entry replaced or added; nil leaves it as it is.
+func replace(n *source.Node, key string, value *source.Node) *source.Node {
+	if value == nil {
+		return n
+	}
+	c := *n
+	c.Entries = slices.Clone(n.Entries)
+	for i, e := range c.Entries {
+		if source.Normal(e.Key) == key {
+			c.Entries[i].Value = value
+			return &c
+		}
+	}
+	c.Entries = append(c.Entries, source.Entry{Key: key, KeySpan: value.Span, Value: value})
+	return &c
+}
+
+// without gives a mapping without some of its entries.
+func without(n *source.Node, keys ...string) *source.Node {
+	if n == nil {
+		return nil
+	}
+	c := *n
+	c.Entries = nil
+	for _, e := range n.Entries {
+		if !slices.Contains(keys, source.Normal(e.Key)) {
+			c.Entries = append(c.Entries, e)
+		}
+	}
+	return &c
+}
+
+// text gives a value as a word, "" when it is none.
+func text(n *source.Node) string {
+	if n == nil || n.Kind != source.Text && n.Kind != source.Number && n.Kind != source.Bool {
+		return ""
+	}
+	return n.Text
+}
+
+// practice gives the job's practice with those it starts from below it. Where the job names
+// none, its unit chooses one.
+func (r *reader) practice() *source.Node {
+	all := r.tree.Get("practices")
+	n := r.tree.Get("practice")
+	if n == nil || n.Kind == source.Null {
+		n = &source.Node{Kind: source.Map, Span: r.own.Span}
+	}
+	if n.Kind == source.Text { // practice: inch-shop
+		n = &source.Node{Kind: source.Map, Span: n.Span, Entries: []source.Entry{{Key: "from", KeySpan: n.Span, Value: n}}}
+	}
+	if n.Kind != source.Map {
+		return n // the schema says what is wrong
+	}
+	from := n.Get("from")
+	name := text(from)
+	if from == nil {
+		switch source.Normal(text(r.tree.Get("unit"))) {
+		case "in":
+			name = "inch-shop"
+		case "mm":
+			name = "metric-shop"
+		default:
+			at := r.own.Span
+			if len(r.own.Entries) > 0 {
+				at = r.own.Entries[0].KeySpan
+			}
+			r.fail(at, "neither a unit nor a practice is stated", "add unit: in, or unit: mm")
+			name = "metric-shop"
+		}
+	}
+	seen := map[string]bool{}
+	var below *source.Node
+	for base := all.Get(name); base != nil && base.Kind == source.Map && !seen[name]; base = all.Get(name) {
+		seen[name] = true
+		below = source.Merge(base, below)
+		name = text(base.Get("from"))
+	}
+	return source.Merge(without(below, "from"), n)
+}
+
+// unit gives the unit of bare numbers: the job's, else the practice's.
+func (r *reader) unit() length.Unit {
+	word := text(r.tree.Get("unit"))
+	if word == "" {
+		word = text(r.tree.Get("practice").Get("unit"))
+	}
+	return unitOf(word)
+}
+
+func unitOf(word string) length.Unit {
+	if u, err := length.ParseUnit(word); err == nil {
+		return u
+	}
+	return length.Millimetres
+}
+
+// goods gives the job's goods with the containers that they are like below them.
+func (r *reader) goods() *source.Node {
+	n := r.tree.Get("goods")
+	if n == nil || n.Kind != source.Map {
+		return nil
+	}
+	known := r.tree.Get("containers")
+	c := *n
+	c.Entries = slices.Clone(n.Entries)
+	for i, e := range c.Entries {
+		like := known.Get(text(e.Value.Get("like")))
+		if like == nil || like.Kind != source.Map {
+			continue
+		}
+		// A size that is stated takes the place of all sizes of the container: round
+		// things do not become square by one word.
+		if e.Value.Get("diameter") != nil {
+			like = without(like, "width", "depth")
+		}
+		if e.Value.Get("width") != nil || e.Value.Get("depth") != nil {
+			like = without(like, "diameter")
+		}
+		c.Entries[i].Value = source.Merge(without(like, "source"), e.Value)
+	}
+	return &c
+}
+
+// sizes reads named sizes, which may be said by those before and after them, and gives them
+// with those of an outer mapping.
+func (r *reader) sizes(outer map[string]length.Length, n *source.Node) map[string]length.Length {
+	all := make(map[string]length.Length, len(outer))
+	for k, v := range outer {
+		all[k] = v
+	}
+	if n == nil || n.Kind != source.Map {
+		return all
+	}
+	left := slices.Clone(n.Entries)
+	o := r.options
+	o.Sizes = all
+	for _, e := range left {
+		delete(all, source.Normal(e.Key))
+	}
+	for progress := true; progress; {
+		progress = false
+		left = slices.DeleteFunc(left, func(e source.Entry) bool {
+			var l length.Length
+			if len(schema.DecodeAt(e.Value, source.Path{{Key: e.Key}}, &l, o)) > 0 {
+				return false
+			}
+			all[source.Normal(e.Key)] = l
+			progress = true
+			return true
+		})
+	}
+	for _, e := range left {
+		var l length.Length
+		r.problems.Add(schema.DecodeAt(e.Value, source.Path{{Key: e.Key}}, &l, o)...)
+		all[source.Normal(e.Key)] = 100 * length.MM // so that its users are not refused too
+	}
+	return all
+}
+
+// decode reads the file but for what merge has read.
+func (r *reader) decode() {
+	t := without(r.tree, "cases", "patterns", "sizes")
+	r.problems.Add(schema.Decode(t, &r.file, r.options)...)
+	for _, e := range entries(r.tree.Get("sizes")) {
+		r.file.Sizes = append(r.file.Sizes, schema.Entry[L]{Key: e.Key, At: schema.Place{Path: source.Path{{Key: "sizes"}, {Key: e.Key}}, Span: e.KeySpan}, Value: r.options.Sizes[source.Normal(e.Key)]})
+	}
+	if r.file.Unit == "" {
+		r.file.Unit = r.file.Practice.Unit
+	}
+	if r.file.Print == "" {
+		r.file.Print = r.file.Unit
+	}
+	for _, c := range r.cases {
+		r.file.Cases = append(r.file.Cases, schema.Entry[Case]{Key: c.id, At: c.at, Value: c.value})
+	}
+}
+
+// catalogue sorts what can be named.
+func (f *File) catalogue() stock.Catalogue {
+	return stock.Catalogue{
+		Boards:    listed(f.Boards, func(b *stock.Board, id string) string { return set(&b.ID, id) }),
+		Sticks:    listed(f.Sticks, func(b *stock.Stick, id string) string { return set(&b.ID, id) }),
+		Edgings:   listed(f.Edgings, func(b *stock.Edging, id string) string { return set(&b.ID, id) }),
+		Hardware:  listed(f.Hardware, func(b *stock.Hardware, id string) string { return set(&b.ID, id) }),
+		Goods:     listed(f.Goods, func(b *stock.Goods, id string) string { return set(&b.ID, id) }),
+		Materials: listed(f.Materials, func(b *stock.Material, id string) string { return set(&b.ID, id) }),
+		Species:   listed(f.Species, func(b *stock.Species, id string) string { return set(&b.ID, id) }),
+	}
+}
+
+// set gives an entry its id, and gives the id.
+func set(to *string, id string) string {
+	if id != "" {
+		*to = id
+	}
+	return *to
+}
+
+// listed gives the entries of a mapping, each with its id, sorted by it.
+func listed[T any](m schema.Map[T], id func(*T, string) string) []T {
+	var r []T
+	for _, e := range m {
+		id(&e.Value, e.Key)
+		r = append(r, e.Value)
+	}
+	slices.SortStableFunc(r, func(a, b T) int { return cmp.Compare(id(&a, ""), id(&b, "")) })
+	return r
+}
