@@ -10,5 +10,13 @@ type Site struct {
 	Cutouts   []geom.Box // openings wanted in its back, in the case's frame: outlets, valves
 	Notches   []geom.Box // what it must be notched round at its lower rear: skirting, pipes, curbs
 	TopUnder  bool       // a counter lies on it
+	Joining   *Joining   // where neighbours are joined, by family; common practice when nil
 	RoomAbove L          // free height above a wall case, 0 when not known; a cleat needs it to lift off
+}
+
+// Joining is where the screws that join neighbours go, every size from the nearest edge of the
+// carcass: behind its front edge, before its back, above its bottom's lower edge, below its top.
+type Joining struct {
+	Front, Rear, Low, High L
+	Screw                  string // hardware id, "" for whatever fits
 }

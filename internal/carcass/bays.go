@@ -1,0 +1,326 @@
+package carcass
+
+import (
+	"cmp"
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/part"
+)
+
+// space is a clear space on the way down the tree.
+type space struct {
+	path  string
+	box   geom.Box
+	walls [6]fitting.Wall
+	doors []fitting.Door
+	kept  []fitting.Keep
+	pass  [2]L // left, right
+	use   part.Use
+}
+
+// inside builds the tree of bays in the clear space of the box.
+func (b *build) inside() {
+	t := b.t
+	sp := space{path: "in", box: geom.B(t, 0, b.zb+t, b.w-t, b.yb, b.h-t)}
+	sp.walls[geom.Left] = fitting.Wall{Part: "side-l", Thickness: t}
+	sp.walls[geom.Right] = fitting.Wall{Part: "side-r", Thickness: t}
+	sp.walls[geom.Down] = fitting.Wall{Part: "bottom", Thickness: t}
+	sp.walls[geom.Up] = fitting.Wall{Thickness: t}
+	if len(b.top) == 1 {
+		sp.walls[geom.Up].Part = "top"
+	}
+	if b.part("back") != nil {
+		sp.walls[geom.Back] = fitting.Wall{Part: "back", Thickness: b.backs}
+		if b.part("back").Box().Min.Y != b.yb {
+			sp.walls[geom.Back] = fitting.Wall{}
+		}
+	}
+	b.bay(b.spec.Inside, sp)
+}
+
+// cover gives how far a front reaches over the board on one side of a space.
+func (b *build) cover(sp space, d geom.Dir) L {
+	p := b.env.Practice
+	w := sp.walls[d]
+	if w.Both {
+		return (w.Thickness - p.FrontGap) / 2
+	}
+	switch d {
+	case geom.Up:
+		return w.Thickness - p.TopGap
+	case geom.Down:
+		return w.Thickness - p.BottomGap
+	}
+	return w.Thickness - p.SideGap
+}
+
+// fronts gives the box of the front plane before a space, gaps at its outer sides taken off.
+func (b *build) fronts(sp space, thick L) geom.Box {
+	return geom.B(sp.box.Min.X-b.cover(sp, geom.Left), -b.air-thick, sp.box.Min.Z-b.cover(sp, geom.Down),
+		sp.box.Max.X+b.cover(sp, geom.Right), -b.air, sp.box.Max.Z+b.cover(sp, geom.Up))
+}
+
+func (b *build) bay(y Bay, sp space) {
+	if y.Use != "" {
+		sp.use = part.Use(y.Use)
+	}
+	var leaves []leaf
+	if y.Doors != nil && len(sp.doors) == 0 {
+		leaves = b.doors(y, &sp)
+	} else if y.Doors != nil {
+		b.say(BaysTooLarge, finding.Warning, sp.path, "a bay behind doors has doors of its own, which are left out", "give the doors to one of the two")
+	}
+	switch {
+	case len(y.Across) > 0:
+		b.split(y.Across, sp, 0)
+	case len(y.Up) > 0:
+		b.split(y.Up, sp, 2)
+	default:
+		b.fit(y, sp)
+	}
+	b.hang(leaves, sp)
+}
+
+// split divides a space along x (axis 0, partitions) or z (axis 2, fixed shelves).
+func (b *build) split(list []Bay, sp space, axis int) {
+	t := b.t
+	lo, hi := sp.box.Min.At(axis), sp.box.Max.At(axis)
+	room := hi - lo - t*L(len(list)-1)
+	low, high := geom.Left, geom.Right
+	if axis == 2 {
+		low, high = geom.Down, geom.Up
+	}
+	sizes := make([]L, len(list))
+	given, open := L(0), 0
+	for i, y := range list {
+		size := y.Width
+		if axis == 2 {
+			size = y.Height
+		}
+		if y.Front != nil && size == nil {
+			// The front covers its share of the boards on both sides.
+			a, c := sp, sp
+			if i > 0 {
+				a.walls[low] = fitting.Wall{Thickness: t, Both: true}
+			}
+			if i < len(list)-1 {
+				c.walls[high] = fitting.Wall{Thickness: t, Both: true}
+			}
+			v := *y.Front - b.cover(a, low) - b.cover(c, high)
+			size = &v
+		}
+		if size == nil {
+			open++
+			sizes[i] = -1
+			continue
+		}
+		sizes[i] = max(*size, 0)
+		given += sizes[i]
+	}
+	left := room - given
+	if least := 20 * mm * L(open); left < least {
+		b.say(BaysTooLarge, finding.Error, sp.path, fmt.Sprintf("its bays ask for %s and there is %s", b.text(given+least), b.text(max(room, 0))), "make them smaller or the case larger")
+		if room < 20*mm*L(len(list)) {
+			b.fit(Bay{}, sp)
+			return
+		}
+		for i := range sizes {
+			sizes[i] = -1
+		}
+		open, left = len(list), room
+	}
+	if open == 0 && left > 0 {
+		if left > mm/2 {
+			b.say(BaysLeftOver, finding.Warning, sp.path, fmt.Sprintf("its bays leave %s over, which goes to the last", b.text(left)), "leave one of their sizes out")
+		}
+		sizes[len(sizes)-1] += left
+		left = 0
+	}
+	share := L(0)
+	if open > 0 {
+		share = left.DivDown(int64(open))
+	}
+	for i, k := 0, 0; i < len(sizes); i++ {
+		if sizes[i] == -1 {
+			sizes[i] = share
+			if k++; k == open {
+				sizes[i] = left - share*L(open-1)
+			}
+		}
+	}
+	at := lo
+	prev := sp.walls[low]
+	for i, y := range list {
+		in := sp
+		in.path = fmt.Sprintf("%s-%d", sp.path, i+1)
+		in.box.Min, in.box.Max = sp.box.Min.With(axis, at), sp.box.Max.With(axis, at+sizes[i])
+		in.walls[low] = prev
+		if i > 0 && axis == 0 {
+			in.pass[0] = 0
+		}
+		if i < len(list)-1 {
+			if axis == 0 {
+				in.pass[1] = 0
+			}
+			local := b.between(sp, in.path, axis, at+sizes[i])
+			in.walls[high] = fitting.Wall{Part: local, Thickness: t, Both: true}
+			prev = in.walls[high]
+		}
+		in.kept = nil
+		for _, k := range sp.kept {
+			if k.Box.Meets(in.box) {
+				in.kept = append(in.kept, k)
+			}
+		}
+		b.bay(y, in)
+		at += sizes[i] + t
+	}
+}
+
+// between puts a partition (axis 0) or a fixed shelf (axis 2) at a place, and gives its name.
+func (b *build) between(sp space, path string, axis int, at L) string {
+	t, dd := b.t, b.dd
+	box := sp.box
+	box.Min, box.Max = box.Min.With(axis, at), box.Max.With(axis, at+t)
+	other := fitting.Space{Box: box, Kept: sp.kept}
+	if y := other.Setback(box.Min.Z, box.Max.Z); y > 0 {
+		box.Min.Y = y
+	}
+	if axis == 0 {
+		// A board whose ends meet stretchers cannot go into them.
+		if sp.walls[geom.Down].Part != "" {
+			box.Min.Z -= dd
+		}
+		if sp.walls[geom.Up].Part != "" {
+			box.Max.Z += dd
+		}
+		local := path + "-partition"
+		p := part.New(local, part.Partition, "partition", b.board, box, geom.Up, geom.Back)
+		b.band(&p, part.BandNear)
+		b.put(p)
+		side := []geom.Dir{geom.Right, geom.Left}
+		b.join(sp.walls[geom.Down].Part, local, geom.Down, b.joint, side, b.heads(sp.walls[geom.Down].Part), 0)
+		if up := sp.walls[geom.Up].Part; up != "" {
+			b.join(up, local, geom.Up, b.joint, side, b.heads(up), 0)
+		} else if sp.box.Max.Z == b.h-t {
+			for _, s := range b.top {
+				b.join(s, local, geom.Up, b.joint, side, true, 0)
+			}
+		}
+		return local
+	}
+	box.Min.X -= dd
+	box.Max.X += dd
+	local := path + "-fixed-shelf"
+	p := part.New(local, part.FixedShelf, "fixed shelf", b.board, box, geom.Right, geom.Back)
+	b.band(&p, part.BandNear)
+	b.put(p)
+	l, r := sp.walls[geom.Left], sp.walls[geom.Right]
+	shift := L(0)
+	if l.Both {
+		shift = 20 * mm
+	}
+	down := []geom.Dir{geom.Down}
+	b.join(l.Part, local, geom.Left, b.joint, down, b.heads(l.Part), shift)
+	b.join(r.Part, local, geom.Right, b.joint, down, b.heads(r.Part), 0)
+	clearX := geom.B(sp.box.Min.X, box.Min.Y, box.Min.Z, sp.box.Max.X, box.Max.Y, box.Max.Z)
+	pb := b.part(local).Box()
+	b.a.Spans = append(b.a.Spans, part.Span{
+		Part: local, Along: geom.Right, BackHeld: b.held, Use: sp.use, Bay: b.id + "/" + nextPath(path),
+		Supports: []part.Support{
+			{At: (clearX.Min.X - pb.Min.X) / 2, Width: max(clearX.Min.X-pb.Min.X, 1), Fixed: true},
+			{At: pb.Max.X - pb.Min.X - (pb.Max.X-clearX.Max.X)/2, Width: max(pb.Max.X-clearX.Max.X, 1), Fixed: true},
+		},
+	})
+	return local
+}
+
+// nextPath gives the path of the bay above the fixed shelf that closes a bay.
+func nextPath(path string) string {
+	i := len(path) - 1
+	for i > 0 && path[i-1] >= '0' && path[i-1] <= '9' {
+		i--
+	}
+	n := 0
+	for _, c := range path[i:] {
+		n = 10*n + int(c-'0')
+	}
+	return fmt.Sprintf("%s%d", path[:i], n+1)
+}
+
+func (b *build) heads(local string) bool {
+	switch local {
+	case "side-l":
+		return b.headsOf("left")
+	case "side-r":
+		return b.headsOf("right")
+	case "bottom":
+		return b.headsOf("bottom")
+	case "top":
+		return b.headsOf("top")
+	}
+	return true
+}
+
+// fit builds the fitting of a bay, or an open bay.
+func (b *build) fit(y Bay, sp space) {
+	s := fitting.Space{
+		ID: sp.path, Box: sp.box, Walls: sp.walls, Doors: sp.doors, Kept: sp.kept,
+		PassLeft: sp.pass[0], PassRight: sp.pass[1], Use: sp.use,
+	}
+	if y.Load != nil {
+		s.Load = *y.Load
+	}
+	if len(sp.doors) == 0 {
+		s.FrontArea = b.fronts(sp, b.tf)
+	}
+	spec, ok := y.Fitting.Value.(fitting.Spec)
+	if !ok {
+		bay := s.Bay(b.env, cmp.Or(y.Fitting.Kind, "open"), "", sp.box)
+		bay.Box.Min.Y = s.Setback(sp.box.Min.Z, sp.box.Max.Z)
+		bay.Floor = sp.walls[geom.Down].Part
+		b.a.Bays = append(b.a.Bays, bay)
+		return
+	}
+	b.take(spec.Build(b.env, s), s)
+}
+
+// take adds what a fitting made and works its bores into the boards around it.
+func (b *build) take(r fitting.Result, s fitting.Space) {
+	b.f = append(b.f, r.Findings...)
+	for i := range r.Parts {
+		r.Parts[i].Owner = b.id
+	}
+	for i := range r.Hardware {
+		r.Hardware[i].Owner = b.id
+	}
+	b.a.Append(r.Assembly)
+	for _, o := range r.Bores {
+		p := b.part(s.Walls[o.Wall].Part)
+		if p == nil {
+			continue
+		}
+		f := p.Facing(o.Wall.Not())
+		if o.Kind != part.Hole && o.Kind != part.Cup && o.Kind != part.Countersink {
+			d := o.Wall.Vec(o.Depth)
+			box := geom.Box{Min: o.At, Max: o.At.Add(o.Size)}
+			box = geom.Box{Min: box.Min.Add(geom.V(min(d.X, 0), min(d.Y, 0), min(d.Z, 0))), Max: box.Max.Add(geom.V(max(d.X, 0), max(d.Y, 0), max(d.Z, 0)))}
+			p.Recess(o.Kind, f, box, o.Tool, o.For)
+			continue
+		}
+		depth := o.Depth
+		if s.Walls[o.Wall].Both && depth < p.Size[2] {
+			depth = min(depth, p.Size[2]/2-mm/4) // a hole from the other side may be opposite
+		}
+		x, y := p.OnFace(f, o.At)
+		op := part.Op{Kind: o.Kind, Face: f, X: x, Y: y, Dia: o.Dia, Depth: min(depth, p.Size[2]), Tool: o.Tool, For: o.For}
+		if o.For == "shelf pin" {
+			b.pins = append(b.pins, pin{p.Local, op})
+			continue
+		}
+		p.Ops = append(p.Ops, op)
+	}
+}

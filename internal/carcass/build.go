@@ -1,0 +1,343 @@
+package carcass
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+const mm = length.MM
+
+// Codes of the findings of this package.
+const (
+	// CaseSize: the sizes leave no room for a case. Example: "a case of 300 mm is too narrow for two sides of 200 mm".
+	CaseSize finding.Code = "case-size"
+	// NoBoard: a board that is named is not in the catalogue.
+	NoBoard finding.Code = "no-board"
+	// NoHardware: hardware that is named is not in the catalogue.
+	NoHardware finding.Code = "no-hardware"
+	// BaysTooLarge: the bays ask for more than there is.
+	BaysTooLarge finding.Code = "bays-too-large"
+	// BaysLeftOver: all bays have given sizes and do not fill the case.
+	BaysLeftOver finding.Code = "bays-left-over"
+	// FootHeight: a foot does not reach the height that it stands at.
+	FootHeight finding.Code = "foot-height"
+	// CleatRoom: a cleat cannot be lifted off under the ceiling.
+	CleatRoom finding.Code = "cleat-room"
+	// RackRoom: racks do not fit on their door.
+	RackRoom finding.Code = "rack-room"
+	// HingeOverlay: no hinge of the catalogue gives the overlay.
+	HingeOverlay finding.Code = "hinge-overlay"
+	// HingeLoad: a door is too heavy or too wide for cup hinges.
+	HingeLoad finding.Code = "hinge-load"
+	// HingePlace: no place for a hinge is clear of shelves and holes.
+	HingePlace finding.Code = "hinge-place"
+)
+
+// Common practice, no source: sizes used where neither job nor practice says otherwise.
+const (
+	toeHeight   = 100 * mm
+	toeRecess   = 75 * mm
+	sideClear   = 10 * mm // lower edge of sides that stand on feet inside a toe recess
+	blockSize   = 75 * mm
+	wideFeet    = 750 * mm // six feet beyond this width
+	panelRoom   = mm / 2   // a captured panel is smaller than its grooves, each end
+	midRailFrom = 1524 * mm
+	screwedBack = 12 * mm // a back this thick needs no rails
+	cleatWidth  = 100 * mm
+	cleatLift   = 3 * mm
+)
+
+// build is one case being made.
+type build struct {
+	env  fitting.Env
+	shop joinery.Shop
+	id   string
+	spec Spec
+	site Site
+	a    part.Assembly
+	f    finding.List
+
+	board   string // carcass board
+	joint   string
+	w, h, d L // carcass: width, top above z=0, depth of its sides
+	t       L // thickness of the carcass board
+	tf, air L // fronts
+	zs, zb  L // lower edge of the sides, of the bottom
+	yb      L // front of the back: rear of the clear space
+	dd      L // depth of dados
+	top     []string
+	backs   L // thickness of the back panel, 0 for none
+	wall    bool
+	held    bool // shelves are fixed along the back
+	pins    []pin
+}
+
+// pin is a bore that waits until the hinges have their places.
+type pin struct {
+	part string
+	op   part.Op
+}
+
+// Build makes one case in its own frame. Local names are unique in the case; ids of bays and
+// motions start with the case's id. Nothing fails: what cannot be built is a finding and the
+// nearest sensible thing is built.
+func Build(env fitting.Env, id string, spec Spec, site Site) (part.Assembly, finding.List) {
+	env.Owner = id
+	b := &build{env: env, id: id, spec: spec, site: site, shop: joinery.Shop{Practice: env.Practice, Catalogue: env.Catalogue, Owner: id}}
+	if b.measure() {
+		b.box()
+		b.inside()
+		b.finish()
+	}
+	b.f.Sort()
+	return b.a, b.f
+}
+
+func (b *build) at(path string) string {
+	if path == "" {
+		return "case/" + b.id
+	}
+	return "case/" + b.id + "/" + path
+}
+
+func (b *build) say(code finding.Code, sev finding.Severity, path, text, hint string) {
+	b.f.Add(finding.Finding{Code: code, Severity: sev, At: b.at(path), Text: text, Hint: hint, Source: "common practice, no source"})
+}
+
+// mmText prints a length for a finding in the practice's unit.
+func (b *build) text(l L) string {
+	if b.env.Practice.Unit == "in" {
+		return l.In(length.Inches)
+	}
+	return l.In(length.Millimetres)
+}
+
+// thick gives the measured thickness of a board.
+func (b *build) thick(id, what string) L {
+	if x, ok := b.env.Catalogue.Board(id); ok {
+		return x.Thickness
+	}
+	b.say(NoBoard, finding.Error, "", fmt.Sprintf("the %s is to be of board %q, which is not known", what, id), "name a board of the job or the catalogue")
+	return 18 * mm
+}
+
+func or(p *L, otherwise L) L {
+	if p != nil {
+		return *p
+	}
+	return otherwise
+}
+
+// hasFronts reports whether anything in the tree has a front at the front plane.
+func hasFronts(y Bay) bool {
+	return y.Doors != nil || y.Fitting.Kind == "drawers" || slices.ContainsFunc(y.Across, hasFronts) || slices.ContainsFunc(y.Up, hasFronts)
+}
+
+// measure settles the sizes of the box; false when there can be no case.
+func (b *build) measure() bool {
+	p := b.env.Practice
+	b.board = cmp.Or(b.spec.Board, p.Case)
+	b.t = b.thick(b.board, "carcass")
+	b.joint = cmp.Or(b.spec.Joint, p.Joint, "wood-screw")
+	b.wall = b.spec.Level == "wall"
+	b.tf = b.thick(cmp.Or(b.spec.FrontBoard, p.FrontBoard, b.board), "fronts")
+	b.air = p.DoorAir
+	if b.spec.Width == nil || b.spec.Height == nil || b.spec.Depth == nil {
+		b.say(CaseSize, finding.Error, "", "the case has no width, height or depth", "state all three, or a family that has them")
+		return false
+	}
+	b.w, b.h, b.d = *b.spec.Width, *b.spec.Height, *b.spec.Depth
+	fronts := hasFronts(b.spec.Inside)
+	if b.spec.Fronts != nil && *b.spec.Fronts || b.spec.Fronts == nil && fronts {
+		b.d -= b.tf + b.air
+	}
+	if !b.wall {
+		b.h -= b.site.Base
+		switch b.spec.Stands.Kind {
+		case "toe":
+			b.zb = or(b.spec.Stands.Height, toeHeight)
+		case "toe-feet":
+			b.zb = or(b.spec.Stands.Height, toeHeight)
+			b.zs = sideClear
+		case "feet", "castors":
+			b.zb = or(b.spec.Stands.Height, toeHeight)
+			b.zs = b.zb
+		}
+	}
+	if b.w < 2*b.t+60*mm || b.h-b.zb < 2*b.t+60*mm || b.d < 100*mm {
+		b.say(CaseSize, finding.Error, "", fmt.Sprintf("a carcass %s wide, %s high and %s deep leaves no room inside", b.text(b.w), b.text(b.h-b.zb), b.text(b.d)), "make it larger")
+		return false
+	}
+	if b.joint == "dado" {
+		b.dd = b.shop.Depth("dado", b.t)
+		if b.dd == 0 {
+			b.say(joinery.NoTool, finding.Warning, "", "no tool of the shop makes a dado: the carcass is joined otherwise", "state a joint that the shop can make")
+			b.joint = cmp.Or(p.JointElse, "wood-screw")
+			if b.joint == "dado" {
+				b.joint = "wood-screw"
+			}
+		}
+	}
+	return true
+}
+
+func (b *build) exposed(side string) bool {
+	return slices.Contains(b.spec.Exposed, side) && !slices.Contains(b.spec.EndPanels, side)
+}
+
+// put adds a part and gives its local name.
+func (b *build) put(p part.Part) string {
+	p.Owner = b.id
+	b.a.Parts = append(b.a.Parts, p)
+	return p.Local
+}
+
+// part finds a part by its local name. The pointer is good until the next put.
+func (b *build) part(local string) *part.Part {
+	for i := range b.a.Parts {
+		if b.a.Parts[i].Local == local {
+			return &b.a.Parts[i]
+		}
+	}
+	return nil
+}
+
+// band puts the practice's edging on edges of a part.
+func (b *build) band(p *part.Part, edges ...int) {
+	id := b.env.Practice.Edging
+	e, ok := b.env.Catalogue.Edging(id)
+	if id == "" || !ok {
+		return
+	}
+	deduct := e.Thickness >= 8*mm/10
+	if e.Deduct != nil {
+		deduct = *e.Deduct
+	}
+	for _, i := range edges {
+		p.Bands[i] = part.Band{Edging: id, Thickness: e.Thickness, Deduct: deduct}
+	}
+}
+
+// join joins board B's edge to board A's face; b must be at its final place. Where a dado is
+// wanted, the contact reaches dd into A.
+func (b *build) join(a, c string, to geom.Dir, kind string, pockets []geom.Dir, heads bool, shift L) {
+	pa, pb := b.part(a), b.part(c)
+	if pa == nil || pb == nil {
+		return
+	}
+	contact := pa.Box().And(pb.Box())
+	ax := to.Axis()
+	// Boards that only touch have a contact with no thickness; And gives it exactly.
+	for i := range 3 {
+		if contact.Max.At(i) < contact.Min.At(i) || i != ax && contact.Max.At(i) == contact.Min.At(i) {
+			return
+		}
+	}
+	r := b.shop.Make(kind, joinery.Between{
+		A: pa, B: pb, To: to, Contact: contact, Pockets: pockets, Heads: heads, Shift: shift,
+		Butt: contact.Max.At(ax) == contact.Min.At(ax),
+	})
+	b.a.Joints = append(b.a.Joints, r.Joint)
+	b.a.Hardware = append(b.a.Hardware, r.Items...)
+	for _, f := range r.Findings {
+		if !slices.ContainsFunc(b.f, func(g finding.Finding) bool { return g.Code == f.Code && g.Text == f.Text }) {
+			b.f.Add(f)
+		}
+	}
+}
+
+// headsOf tells whether screw heads may show on a side.
+func (b *build) headsOf(side string) bool {
+	switch side {
+	case "left", "right":
+		return !b.exposed(side)
+	case "top":
+		return b.site.TopUnder || !b.exposed("top")
+	}
+	return !b.exposed(side)
+}
+
+func (b *build) ends(c, kind string, pockets []geom.Dir) {
+	b.join("side-l", c, geom.Left, kind, pockets, b.headsOf("left"), 0)
+	b.join("side-r", c, geom.Right, kind, pockets, b.headsOf("right"), 0)
+}
+
+// item adds hardware.
+func (b *build) item(it part.Item) {
+	it.Owner = b.id
+	if it.Count > 0 {
+		b.a.Hardware = append(b.a.Hardware, it)
+	}
+}
+
+// finish gathers hardware, edging and the owner's extents.
+func (b *build) finish() {
+	for _, p := range b.pins {
+		q := b.part(p.part)
+		q.Ops = append(q.Ops, p.op)
+	}
+	b.joining()
+	edging := map[string]L{}
+	var ids []string
+	for _, p := range b.a.Parts {
+		for i, e := range p.Bands {
+			if e.Edging == "" {
+				continue
+			}
+			if _, ok := edging[e.Edging]; !ok {
+				ids = append(ids, e.Edging)
+			}
+			edging[e.Edging] += p.Size[1-i/2]
+		}
+	}
+	for _, id := range ids {
+		b.item(part.Item{ID: id, Kind: "edging", Count: 1, Length: edging[id], For: "front edges"})
+	}
+	b.a.Hardware = gather(b.a.Hardware)
+	o := part.Owner{ID: b.id, Kind: "case", Name: cmp.Or(b.spec.Name, b.id), Hung: b.wall, Moves: b.spec.Loose != "" && b.spec.Loose != "no"}
+	o.Carcass = geom.B(0, 0, b.zs, b.w, b.d, b.h)
+	o.Box = o.Carcass
+	for _, p := range b.a.Parts {
+		o.Box = o.Box.Or(p.Box())
+	}
+	if !b.wall {
+		o.Box.Min.Z = min(o.Box.Min.Z, 0)
+	}
+	b.a.Owners = append([]part.Owner{o}, b.a.Owners...)
+	if k := b.spec.Loose; k == "rolls" || k == "slides" {
+		sw := o.Box
+		sw.Min.Y -= o.Box.Max.Y - o.Box.Min.Y
+		m := part.Motion{ID: b.id + "/roll", Owner: b.id, Kind: part.Roll, Closed: o.Box, Dir: geom.Front, Travel: o.Box.Max.Y - o.Box.Min.Y, Swept: sw}
+		for _, p := range b.a.Parts {
+			m.Parts = append(m.Parts, p.Local)
+		}
+		for _, x := range b.a.Motions {
+			m.With = append(m.With, x.ID)
+		}
+		b.a.Motions = append(b.a.Motions, m)
+	}
+}
+
+// gather adds up hardware of one id, length and use, in the order of first use.
+func gather(list []part.Item) []part.Item {
+	var out []part.Item
+	for _, it := range list {
+		i := slices.IndexFunc(out, func(o part.Item) bool {
+			return o.ID == it.ID && o.Kind == it.Kind && (o.Length == it.Length) && o.For == it.For && o.Stage == it.Stage
+		})
+		if i < 0 {
+			out = append(out, it)
+		} else {
+			out[i].Count += it.Count
+		}
+	}
+	return out
+}

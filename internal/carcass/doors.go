@@ -1,0 +1,546 @@
+package carcass
+
+import (
+	"cmp"
+	"fmt"
+	"math/bits"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/mass"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// Common practice, no source, except where it says so.
+const (
+	pairFrom     = 600 * mm // wider than this, an opening gets a pair of leaves
+	doorMost     = 600 * mm // widest leaf on cup hinges
+	hingeEnd     = 80 * mm  // hinge from the ends of a door
+	hingeClear   = 30 * mm  // plate centres from shelves and slides
+	armRoom      = 20 * mm  // what a hinge and a door at right angles take of the opening
+	wideAngle    = 150      // doors that open further are out of the way
+	boringLeast  = 3 * mm   // cup edge to door edge, makers' guides
+	boringMost   = 7 * mm
+	rackLoadMost = 15 // kg on cup hinges
+)
+
+// leaf is one door on its way.
+type leaf struct {
+	part   string
+	box    geom.Box
+	hinge  geom.Dir
+	hw     stock.Hardware
+	wall   fitting.Wall
+	motion string
+	racks  []string
+	load   mass.Mass // stated for its racks
+	front  int       // index in Fronts
+	over   L         // overlay on the hinged side
+}
+
+// HingeCount gives how many hinges a door needs: the larger of the counts by its height and
+// by the weight that hangs on it, one more when it is wider than 600 mm. Common practice from
+// hinge makers' charts: to 1000, 1600, 2000, 2400 mm; to 6, 12, 18, 23 kg.
+func HingeCount(height, width L, hung mass.Mass) int {
+	n := 2
+	for _, h := range []L{1000 * mm, 1600 * mm, 2000 * mm, 2400 * mm} {
+		if height > h {
+			n++
+		}
+	}
+	m := 2
+	for _, kg := range []mass.Mass{6, 12, 18, 23} {
+		if hung > kg*mass.Kilogram {
+			m++
+		}
+	}
+	n = max(n, m)
+	if width > doorMost {
+		n++
+	}
+	return n
+}
+
+// Boring gives the distance from a cup's edge to the door's edge that makes a hinge cover so
+// much: overlay = constant + boring - plate (hinge makers' guides).
+func Boring(overlay L, h stock.Hardware) L { return overlay - h.Overlay + h.Plate }
+
+// hingeFor picks the hinge that gives the overlay: the wanted one if its boring distance can,
+// else the first of the catalogue that does.
+func (b *build) hingeFor(id string, overlay L, path string) (stock.Hardware, L) {
+	want, ok := b.env.Catalogue.Item(id)
+	if !ok {
+		b.say(NoHardware, finding.Error, path, fmt.Sprintf("the hinge %q is not known", id), "name a hinge of the catalogue")
+	}
+	list := append([]stock.Hardware{want}, b.env.Catalogue.Hardware...)
+	for _, h := range list {
+		if h.Kind != "hinge" || want.Opens > 0 && h.Opens != want.Opens {
+			continue
+		}
+		if x := Boring(overlay, h); x >= boringLeast && x <= boringMost {
+			return h, x
+		}
+	}
+	for _, h := range list {
+		if h.Kind != "hinge" {
+			continue
+		}
+		if x := Boring(overlay, h); x >= boringLeast && x <= boringMost {
+			return h, x
+		}
+	}
+	x := min(max(Boring(overlay, want), boringLeast), boringMost)
+	b.say(HingeOverlay, finding.Error, path, fmt.Sprintf("no hinge covers %s: %s with its cup %s from the edge covers %s", b.text(overlay), cmp.Or(want.Name, id), b.text(x), b.text(want.Overlay+x-want.Plate)), "choose a hinge with another crank or plate, or other gaps")
+	return want, x
+}
+
+// doors puts the leaves before a space, has their racks claim their room, and builds them.
+func (b *build) doors(y Bay, sp *space) []leaf {
+	d := *y.Doors
+	p := b.env.Practice
+	board := cmp.Or(d.Board, b.spec.FrontBoard, p.FrontBoard, b.board)
+	tf := b.thick(board, "doors")
+	area := b.fronts(*sp, tf)
+	width := area.Max.X - area.Min.X
+	count := d.Count
+	if count == 0 {
+		count = 1
+		if sp.box.Max.X-sp.box.Min.X > pairFrom || len(d.Left) > 0 && len(d.Right) > 0 {
+			count = 2
+		}
+	}
+	leaves := make([]leaf, count)
+	each := width
+	if count == 2 {
+		each = (width - p.FrontGap).DivDown(2)
+	}
+	mid := (sp.box.Min.X + sp.box.Max.X) / 2
+	for i := range leaves {
+		l := &leaves[i]
+		l.hinge = geom.Left
+		if count == 2 && i == 1 || count == 1 && d.Hinge == "right" {
+			l.hinge = geom.Right
+		}
+		name, local := "door", sp.path+"-door"
+		l.box = area
+		if count == 2 {
+			if i == 0 {
+				name, local = "left door", sp.path+"-door-l"
+				l.box.Max.X = area.Min.X + each
+			} else {
+				name, local = "right door", sp.path+"-door-r"
+				l.box.Min.X = area.Max.X - each
+			}
+		}
+		l.part, l.motion, l.wall = local, b.id+"/"+local, sp.walls[l.hinge]
+		l.over = b.cover(*sp, l.hinge)
+		l.hw, _ = b.hingeFor(cmp.Or(d.Hinges, p.Hinge), l.over, sp.path)
+		v := geom.Right
+		if l.hinge == geom.Right {
+			v = geom.Left
+		}
+		q := part.New(local, part.Door, name, board, l.box, geom.Up, v)
+		q.Moves = l.motion
+		q.Group = b.id + "/fronts"
+		b.band(&q, part.BandNear, part.BandFar)
+		if p.BandAll {
+			b.band(&q, part.BandStart, part.BandEnd)
+		}
+		b.put(q)
+		opening := sp.box
+		if count == 2 {
+			if i == 0 {
+				opening.Max.X = mid
+			} else {
+				opening.Min.X = mid
+			}
+		}
+		opens := l.hw.Opens
+		if opens == 0 {
+			opens = 90
+		}
+		sp.doors = append(sp.doors, fitting.Door{Part: local, Hinge: l.hinge, Opens: opens, Box: l.box, Motion: l.motion, Locked: d.Lock, Pair: count == 2})
+		handle := cmp.Or(d.Handle, p.Handle)
+		b.handle(l, handle)
+		b.a.Fronts = append(b.a.Fronts, part.Front{Part: local, Kind: part.DoorFront, Opening: opening, Hinge: l.hinge, Lock: d.Lock, Motion: l.motion, Handle: handle})
+		l.front = len(b.a.Fronts) - 1
+		b.a.Motions = append(b.a.Motions, b.swing(*l, opens))
+	}
+	if d.Lock {
+		b.item(part.Item{ID: cmp.Or(p.Lock, "lock"), Kind: "lock", Count: 1, For: "doors"})
+	}
+	for i := range leaves {
+		l := &leaves[i]
+		list := d.Left
+		if i == 1 {
+			list = d.Right
+		}
+		if count == 1 && len(d.Right) > 0 {
+			list = append(slices.Clone(d.Left), d.Right...)
+		}
+		deepest := b.racks(list, l, sp, i, mid, count)
+		pass := L(0)
+		if sp.doors[i].Opens < wideAngle {
+			pass = armRoom + deepest
+		}
+		k := 0
+		if l.hinge == geom.Right {
+			k = 1
+		}
+		sp.pass[k] = max(sp.pass[k], pass)
+	}
+	return leaves
+}
+
+// racks settles and builds what hangs on one leaf, and gives the deepest.
+func (b *build) racks(list []Rack, l *leaf, sp *space, i int, mid L, count int) L {
+	box := sp.box
+	if count == 2 {
+		if i == 0 {
+			box.Max.X = mid
+		} else {
+			box.Min.X = mid
+		}
+	}
+	deepest := L(0)
+	z := box.Min.Z
+	// Racks with no height of their own share what the others leave.
+	type slot struct {
+		spec   fitting.Spec
+		s      fitting.Space
+		claim  fitting.Claim
+		up     *L
+		height L
+	}
+	var slots []slot
+	fixed, loose := L(0), int64(0)
+	for n, r := range list {
+		spec, ok := r.Fitting.Value.(fitting.Spec)
+		if !ok {
+			continue
+		}
+		side := [...]string{"left", "right"}[i]
+		s := fitting.Space{ID: fmt.Sprintf("%s-%s-rack-%d", sp.path, side, n+1), Box: box, Doors: []fitting.Door{sp.doors[len(sp.doors)-count+i]}, Use: sp.use}
+		s.Walls[geom.Front] = fitting.Wall{Part: l.part, Thickness: l.box.Max.Y - l.box.Min.Y}
+		if r.Load != nil {
+			s.Load = *r.Load
+			l.load += *r.Load
+		}
+		c := spec.Claim(b.env, s)
+		slots = append(slots, slot{spec, s, c, r.Up, c.Height})
+		if c.Height == 0 {
+			loose++
+		}
+		fixed += c.Height
+	}
+	share := L(0)
+	if loose > 0 {
+		share = max((box.Max.Z - box.Min.Z - fixed).DivDown(loose), 0)
+	}
+	for _, t := range slots {
+		if t.up != nil {
+			z = max(box.Min.Z+*t.up, z)
+		}
+		h := t.height
+		if h == 0 {
+			h = share
+		}
+		if z+h > box.Max.Z || h <= 0 || t.claim.Width > box.Max.X-box.Min.X || t.claim.Depth > box.Max.Y-60*mm {
+			b.say(RackRoom, finding.Error, t.s.ID, fmt.Sprintf("a rack %s high and %s deep does not fit the door: %s of height and %s of depth are left", b.text(h), b.text(t.claim.Depth), b.text(max(box.Max.Z-z, 0)), b.text(box.Max.Y-60*mm)), "make it lower or shallower, or leave one out")
+			continue
+		}
+		t.s.Box.Min.Z, t.s.Box.Max.Z = z, z+h
+		r := t.spec.Build(b.env, t.s)
+		for k := range r.Parts {
+			r.Parts[k].Moves = l.motion
+			l.racks = append(l.racks, r.Parts[k].Local)
+		}
+		for k := range r.Bays {
+			r.Bays[k].Moves, r.Bays[k].Door = l.motion, true
+		}
+		b.take(r, t.s)
+		keep := geom.B(box.Min.X, 0, z, box.Max.X, t.claim.Depth, z+h)
+		sp.kept = append(sp.kept, fitting.Keep{Box: keep, Rack: t.s.ID})
+		deepest = max(deepest, t.claim.Depth)
+		z += h
+	}
+	return deepest
+}
+
+// swing gives the motion of a leaf. The pivot line is taken at the front of the inner face of
+// the hinged side; a real hinge carries the door a few millimetres away from it.
+func (b *build) swing(l leaf, opens int) part.Motion {
+	w := l.box.Max.X - l.box.Min.X
+	thick := l.box.Max.Y - l.box.Min.Y
+	x := l.box.Min.X + l.over
+	if l.hinge == geom.Right {
+		x = l.box.Max.X - l.over
+	}
+	far := w - l.over
+	reach := root(far, thick+b.air)
+	past := thick + far.MulDiv(cosBeyond(opens), 10000) // beyond the pivot on the hinged side
+	sw := l.box
+	sw.Max.Y = 0
+	sw.Min.Y = -b.air - reach
+	if l.hinge == geom.Left {
+		sw.Min.X = min(sw.Min.X, x-past)
+	} else {
+		sw.Max.X = max(sw.Max.X, x+past)
+	}
+	return part.Motion{
+		ID: l.motion, Owner: b.id, Kind: part.Swing, Parts: []string{l.part}, Closed: l.box,
+		Pivot: geom.V(x, -b.air, l.box.Min.Z), Hinge: l.hinge, Angle: opens, Dir: geom.Front, Swept: sw, Hardware: l.hw.ID,
+	}
+}
+
+// cosBeyond gives -cos of an angle past 90 degrees, in ten-thousandths, rounded up to the next
+// five degrees; 0 up to 90.
+func cosBeyond(deg int) int64 {
+	table := [...]int64{0, 872, 1737, 2589, 3421, 4227, 5000, 5736, 6428, 7072, 7661, 8192, 8661, 9064, 9397, 9660, 9849, 9962, 10000}
+	if deg <= 90 {
+		return 0
+	}
+	return table[min((deg-90+4)/5, len(table)-1)]
+}
+
+// root gives sqrt(a²+b²), rounded up to 0.1 mm.
+func root(a, c L) L {
+	u, v := uint64(a.Abs()), uint64(c.Abs())
+	n := u*u + v*v
+	r := uint64(1) << ((bits.Len64(n) + 1) / 2)
+	for {
+		q := (r + n/max(r, 1)) / 2
+		if q >= r {
+			break
+		}
+		r = q
+	}
+	return L(r + 1).Up(mm / 10)
+}
+
+// handle bores for a handle at the edge away from the hinge.
+func (b *build) handle(l *leaf, id string) {
+	if id == "" || id == "none" {
+		return
+	}
+	hw, ok := b.env.Catalogue.Item(id)
+	if !ok {
+		b.say(NoHardware, finding.Warning, l.part, fmt.Sprintf("the handle %q is not known", id), "name a handle of the catalogue")
+		return
+	}
+	b.item(part.Item{ID: id, Kind: "handle", Count: 1, For: "doors"})
+	p := b.part(l.part)
+	dia := L(5 * mm)
+	if hw.Clearance > 0 {
+		dia = hw.Clearance
+	}
+	tool, d, okb := b.shop.Pilot(dia)
+	if !okb {
+		b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for handles is owned", "add it to the practice's bits")
+	}
+	// v runs from the hinged edge to the free one in both hands.
+	v := p.Size[1] - 40*mm
+	u := p.Size[0] - 100*mm
+	if b.wall {
+		u = 100 * mm
+	}
+	pitch := hw.Length
+	spots := []L{u}
+	if pitch > 0 && p.Size[0] > 2*pitch+80*mm {
+		spots = []L{u, u - pitch}
+		if b.wall {
+			spots = []L{u, u + pitch}
+		}
+	}
+	if p.Size[0] < 220*mm {
+		spots = []L{p.Size[0] / 2}
+	}
+	if v < 20*mm {
+		v = p.Size[1] / 2
+	}
+	for _, u := range spots {
+		p.Ops = append(p.Ops, part.Op{Kind: part.Hole, Face: p.Facing(geom.Front), X: u, Y: v, Dia: d, Depth: p.Size[2], Tool: tool, For: "handle"})
+	}
+}
+
+// hang gives the leaves their hinges, now that everything behind them has its place.
+func (b *build) hang(leaves []leaf, sp space) {
+	for i := range leaves {
+		b.hinges(&leaves[i], sp)
+	}
+}
+
+func (b *build) hinges(l *leaf, sp space) {
+	p := b.part(l.part)
+	hung := b.weight(*p) + l.load
+	rack := l.load
+	for _, r := range l.racks {
+		if q := b.part(r); q != nil {
+			hung += b.weight(*q)
+			rack += b.weight(*q)
+		}
+	}
+	h, w := p.Size[0], p.Size[1]
+	n := HingeCount(h, w, hung)
+	if w > doorMost+50*mm {
+		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("the leaf is %s wide; cup hinges carry up to %s", b.text(w), b.text(doorMost)), "make it a pair")
+	}
+	if rack > rackLoadMost*mass.Kilogram {
+		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("%s hang on the leaf beside itself; cup hinges carry up to %d kg", rack.Print(b.env.Practice.Unit != "in"), rackLoadMost), "use a continuous hinge, or move goods to shelves")
+	}
+	end := min(hingeEnd, h/5)
+	if h < 2*end+60*mm || w < 60*mm {
+		b.say(HingePlace, finding.Error, l.part, fmt.Sprintf("a door of %s by %s has no room for two hinges", b.text(w), b.text(h)), "make it larger, or leave the door out")
+		return
+	}
+	n = min(n, 2+int((h-2*end)/(150*mm)))
+	if span := h - 2*end; span < w {
+		b.say(HingeLoad, finding.Note, l.part, fmt.Sprintf("the hinges are %s apart and the leaf is %s wide: it will sag more than a tall one", b.text(span), b.text(w)), "")
+	}
+	b.a.Fronts[l.front].Racks = l.racks
+	for k := range b.a.Motions {
+		if b.a.Motions[k].ID == l.motion {
+			b.a.Motions[k].Parts = append(b.a.Motions[k].Parts, l.racks...)
+		}
+	}
+	hw := l.hw
+	_, boring := b.hingeFor(hw.ID, l.over, sp.path)
+	cup, depth := cmp.Or(hw.CupDia, 35*mm), min(cmp.Or(hw.CupDepth, 13*mm), p.Size[2]-2*mm)
+	if p.Size[2] < depth+3*mm {
+		b.say(joinery.BoardThin, finding.Warning, l.part, fmt.Sprintf("a cup %s deep leaves %s of the door", b.text(depth), b.text(p.Size[2]-depth)), "use a thicker board for the fronts")
+	}
+	wide, backOff := cmp.Or(hw.CupScrews, 45*mm), cmp.Or(hw.CupScrewBack, 9500*length.MM/1000)
+	row, pitch := cmp.Or(hw.PlateRow, 37*mm), cmp.Or(hw.PlatePitch, 32*mm)
+	cupTool, ok := b.shop.Bit(cup)
+	if !ok {
+		b.say(joinery.NoBit, finding.Warning, "", "no "+cupTool+" for hinge cups is owned", "add it to the practice's bits")
+	}
+	screw := L(2500 * length.MM / 1000)
+	if hw.Pilot > 0 {
+		screw = hw.Pilot
+	}
+	pilotTool, pilot, ok := b.shop.Pilot(screw)
+	if !ok {
+		b.say(joinery.NoBit, finding.Warning, "", "no "+pilotTool+" for hinge screws is owned", "add it to the practice's bits")
+	}
+	wall := b.part(l.wall.Part)
+	var spots []L
+	for k := range n {
+		at := end + (h-2*end).MulDiv(int64(k), int64(n-1))
+		best, found := at, false
+		for _, try := range hingeTries() {
+			u := at + try
+			if u < cup/2+20*mm || u > h-cup/2-20*mm || len(spots) > 0 && u-spots[len(spots)-1] < 60*mm {
+				continue
+			}
+			if b.hingeFree(l, p, wall, u, pitch, row, pilot, boring, cup) {
+				best, found = u, true
+				break
+			}
+		}
+		if !found {
+			b.say(HingePlace, finding.Warning, l.part, fmt.Sprintf("a hinge %s up has no place clear of shelves and holes", b.text(at)), "move the shelf or slide beside it")
+			continue
+		}
+		spots = append(spots, best)
+	}
+	for _, u := range spots {
+		face := p.Facing(geom.Back)
+		v := boring + cup/2
+		p.Ops = append(p.Ops,
+			part.Op{Kind: part.Cup, Face: face, X: u, Y: v, Dia: cup, Depth: depth, Tool: cupTool, For: "hinge cup"},
+			part.Op{Kind: part.Hole, Face: face, X: u - wide/2, Y: v + backOff, Dia: pilot, Depth: min(11*mm, p.Size[2]-3*mm), Tool: pilotTool, For: "hinge screw"},
+			part.Op{Kind: part.Hole, Face: face, X: u + wide/2, Y: v + backOff, Dia: pilot, Depth: min(11*mm, p.Size[2]-3*mm), Tool: pilotTool, For: "hinge screw"})
+		z := l.box.Min.Z + u
+		f := wall.Facing(l.hinge.Not())
+		deep := min(12*mm, wall.Size[2]-4*mm)
+		if l.wall.Both {
+			deep = min(deep, wall.Size[2]/2-mm/4)
+		}
+		for _, dz := range []L{-pitch / 2, pitch / 2} {
+			wall.Bore(part.Hole, f, geom.V(0, row, z+dz), pilot, deep, pilotTool, "hinge plate")
+		}
+		b.dropPins(wall, z, row, pitch, pilot)
+	}
+	b.a.Fronts[l.front].Hinges = spots
+	b.item(part.Item{ID: cmp.Or(hw.ID, "hinge"), Kind: "hinge", Count: len(spots), For: "doors"})
+	hs, _ := b.shop.Screw("hinge", 16*mm)
+	b.item(part.Item{ID: cmp.Or(hs.ID, "hinge-screw"), Kind: "screw", Count: 4 * len(spots), Length: hs.Length, For: "hinges"})
+}
+
+// hingeTries gives how far a hinge may be moved from where it would be, nearest first.
+func hingeTries() []L {
+	t := []L{0}
+	for d := 8 * mm; d <= 160*mm; d += 8 * mm {
+		t = append(t, d, -d)
+	}
+	return t
+}
+
+// hingeFree reports whether a hinge at height u of a leaf is clear of shelves behind it and of
+// holes in its door and its wall.
+func (b *build) hingeFree(l *leaf, p, wall *part.Part, u, pitch, row, pilot, boring, cup L) bool {
+	z := l.box.Min.Z + u
+	x0, x1 := l.box.Min.X+l.over, l.box.Min.X+l.over+60*mm
+	if l.hinge == geom.Right {
+		x0, x1 = l.box.Max.X-l.over-60*mm, l.box.Max.X-l.over
+	}
+	arm := geom.B(x0, 0, z-hingeClear, x1, row+40*mm, z+hingeClear)
+	for _, q := range b.a.Parts {
+		if q.Local != l.part && q.Local != wall.Local && q.Role != part.BackPanel && q.Box().Meets(arm) {
+			return false
+		}
+	}
+	f := wall.Facing(l.hinge.Not())
+	for _, dz := range []L{-pitch / 2, pitch / 2} {
+		x, y := wall.OnFace(f, geom.V(0, row, z+dz))
+		ex, _, _ := f.Extent(wall.Size)
+		if x < pilot || x > ex-pilot || !clear(wall, x, y, pilot, 2*mm) {
+			return false
+		}
+	}
+	for _, o := range p.Ops {
+		if o.Kind == part.Hole && o.For != "hinge screw" && o.X > u-cup && o.X < u+cup && o.Y < boring+cup+20*mm {
+			return false
+		}
+	}
+	return true
+}
+
+// dropPins takes away shelf holes that a hinge plate covers.
+func (b *build) dropPins(wall *part.Part, z, row, pitch, pilot L) {
+	f := part.Upper
+	b.pins = slices.DeleteFunc(b.pins, func(q pin) bool {
+		if q.part != wall.Local {
+			return false
+		}
+		at := wall.Pose.Point(q.op.Face.Point(q.op.X, q.op.Y, wall.Size))
+		_ = f
+		return (at.Y-row).Abs() < 16*mm && (at.Z-z).Abs() < pitch/2+pilot/2+q.op.Dia/2+2*mm
+	})
+}
+
+// weight gives the weight of a board, 0 when its density is not known.
+func (b *build) weight(p part.Part) mass.Mass { return Weight(b.env.Catalogue, p) }
+
+// Weight gives the weight of a part cut from a board, 0 when its density is not known. The
+// density is rounded to whole kg/m³ and the volume down to mm³.
+func Weight(c stock.Catalogue, p part.Part) mass.Mass {
+	board, ok := c.Board(p.Stock)
+	if !ok || p.Material != part.Board {
+		return 0
+	}
+	m, _ := c.Material(board.Material)
+	d, ok := m.Density.Whole()
+	if !ok {
+		return 0
+	}
+	// Kilograms from kg/m³ and sizes in tenths of a millimetre.
+	v := int64(p.Size[0]/(mm/10)) * int64(p.Size[1]/(mm/10)) * int64(p.Size[2]/(mm/10)) // 1e-12 m³
+	return mass.Mass(v / 1000 * d / 1000 * int64(mass.Kilogram) / 1000000)
+}

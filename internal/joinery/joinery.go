@@ -1,0 +1,532 @@
+// Package joinery knows how boards are fastened to each other: where the fasteners of a joint
+// go, what is bored in both boards, which screws are bought, and with which of the shop's own
+// tools it is done. It knows nothing of cases; it is handed two boards and the area where they
+// touch. What cannot be made becomes another joint and a finding that says so.
+package joinery
+
+import (
+	"fmt"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+type L = length.Length
+
+const mm = length.MM
+
+// Codes of the findings of this package.
+const (
+	// NoTool: the shop has nothing that makes what was asked for, and it is made another way.
+	// Example: "no tool makes a groove: the back is applied instead of captured".
+	NoTool finding.Code = "no-tool"
+	// NoBit: no bit or hole saw of this diameter is owned. Example: "no 35 mm bit for hinge cups".
+	NoBit finding.Code = "no-bit"
+	// NoScrew: the catalogue has no screw for a use. Example: "no pocket screw of 32 mm".
+	NoScrew finding.Code = "no-screw"
+	// JointElsewhere: a joint could not go where it was asked for, so another is used.
+	// Example: "a pocket would show on the bottom of the case: connecting screws instead".
+	JointElsewhere finding.Code = "joint-changed"
+	// JointShows: heads or pockets can be seen because no joint of the shop hides.
+	JointShows finding.Code = "joint-shows"
+	// BoardThin: a board is thinner than its joint asks for.
+	BoardThin finding.Code = "board-too-thin"
+)
+
+// Common practice, no source: figures of the joints.
+const (
+	narrowFirst   = 12 * mm // first fastener of a rail too narrow for the practice's own
+	thinConnect   = 15 * mm // thinnest board edge a connecting screw goes in
+	thinDowel     = 16 * mm // thinnest board edge an 8 mm dowel goes in: its own radius left on both sides
+	dowelDia      = 8 * mm
+	dowelLength   = 30 * mm
+	dowelFace     = 11 * mm // a third of the dowel
+	dowelEdge     = 21 * mm // two thirds; 32 with the other, 2 for glue
+	dowelStep     = 32 * mm
+	connectDia    = 7 * mm
+	connectPilot  = 5 * mm
+	connectLength = 50 * mm
+	connectHead   = 10 * mm
+	woodLength    = 50 * mm
+	woodPilot     = 3 * mm
+	woodClear     = 4500 * length.MM / 1000
+	PocketAngle   = 15
+)
+
+// GrooveRoom is what a groove is wider than the measured board that goes in it.
+const GrooveRoom = 150 * length.MM / 1000
+
+// Shop is what joinery may know of the shop.
+type Shop struct {
+	Practice  stock.Practice
+	Catalogue stock.Catalogue
+	Owner     string // id of the case, for findings
+}
+
+// Tool gives the id of the first machine of one of the kinds, in the order of the kinds.
+func (s Shop) Tool(kinds ...string) (string, bool) {
+	for _, k := range kinds {
+		for _, t := range s.Practice.Tools {
+			if t.Kind == k {
+				return t.ID, true
+			}
+		}
+	}
+	return "", false
+}
+
+// Groover gives the tool that makes grooves, rabbets and dados.
+func (s Shop) Groover() (string, bool) {
+	for _, t := range s.Practice.Tools {
+		if t.Grooves {
+			return t.ID, true
+		}
+	}
+	return "", false
+}
+
+// Saw gives the tool that saws notches, bevels and cut-outs.
+func (s Shop) Saw() string {
+	if id, ok := s.Tool("track-saw", "circular-saw", "table-saw", "panel-saw", "mitre-saw", "router", "hand"); ok {
+		return id
+	}
+	return "hand saw"
+}
+
+// Beveller gives the tool that saws bevels.
+func (s Shop) Beveller() (string, bool) {
+	for _, t := range s.Practice.Tools {
+		if t.Bevels {
+			return t.ID, true
+		}
+	}
+	return "", false
+}
+
+// Bit names the bit or hole saw of a diameter, within 0.1 mm; false when none is owned. The
+// name is then that of the bit that is needed.
+func (s Shop) Bit(dia L) (string, bool) { return s.bit(dia, dia-mm/10, dia+mm/10) }
+
+// Pilot names a bit for a hole that only guides a screw: the nearest one owned within a
+// millimetre below and half a millimetre above.
+func (s Shop) Pilot(dia L) (string, L, bool) {
+	best, ok := L(0), false
+	for _, b := range s.Practice.Bits {
+		if b >= dia-mm && b <= dia+mm/2 && (!ok || (b-dia).Abs() < (best-dia).Abs()) {
+			best, ok = b, true
+		}
+	}
+	if !ok {
+		return s.name(dia) + " bit", dia, false
+	}
+	return s.name(best) + " bit", best, true
+}
+
+func (s Shop) bit(dia, lo, hi L) (string, bool) {
+	for i, list := range [][]L{s.Practice.Bits, s.Practice.HoleSaws} {
+		for _, b := range list {
+			if b >= lo && b <= hi {
+				return s.name(b) + [...]string{" bit", " hole saw"}[i], true
+			}
+		}
+	}
+	return s.name(dia) + " bit", false
+}
+
+// name gives a diameter as it is stamped on the bit: millimetres when whole, else inches.
+func (s Shop) name(d L) string {
+	if d%(mm/10) == 0 {
+		return d.Exact(length.Millimetres) + " mm"
+	}
+	return d.Exact(length.Inches) + " in"
+}
+
+// Screw gives the screw of the catalogue for a use whose length is nearest to the wanted one
+// and at most 2 mm longer.
+func (s Shop) Screw(use string, want L) (stock.Hardware, bool) {
+	var best stock.Hardware
+	ok := false
+	for _, h := range s.Catalogue.Hardware {
+		if h.Use != use || (h.Kind != "screw" && h.Kind != "bolt") || h.Length > want+2*mm {
+			continue
+		}
+		if !ok || h.Length > best.Length {
+			best, ok = h, true
+		}
+	}
+	return best, ok
+}
+
+// ScrewFor gives the longest screw of a use that goes through a first layer and bites in a
+// second without coming out of it: at most the sum less 4 mm.
+func (s Shop) ScrewFor(use string, first, second L) (stock.Hardware, bool) {
+	var best stock.Hardware
+	ok := false
+	for _, h := range s.Catalogue.Hardware {
+		if h.Use == use && h.Kind == "screw" && h.Length <= first+second-4*mm && h.Length > first && (!ok || h.Length > best.Length) {
+			best, ok = h, true
+		}
+	}
+	return best, ok
+}
+
+// PocketLength gives the length of a pocket screw for the thinner of two boards. Common
+// practice, no source.
+func PocketLength(thinner L) L {
+	rows := [...][2]L{
+		{14 * mm, 25 * mm}, {17 * mm, 25 * mm}, {20 * mm, 32 * mm}, {26 * mm, 38 * mm},
+		{29 * mm, 45 * mm}, {34 * mm, 50 * mm},
+	}
+	for _, r := range rows {
+		if thinner <= r[0] {
+			return r[1]
+		}
+	}
+	return 63 * mm
+}
+
+// Places gives where the fasteners of a joint of a length go, from its start: the first and
+// the last so far from the ends, the others evenly between and no further apart than pitch;
+// at least least. A joint too short for that has two near its ends, and a very short one has
+// one in the middle.
+func Places(along, first, pitch L, least int) []L {
+	if along < 2*narrowFirst+6*mm {
+		return []L{along / 2}
+	}
+	if along < 2*first+25*mm {
+		first, least = narrowFirst, 2
+	}
+	n := max(least, 1+int((along-2*first).DivUp(int64(max(pitch, mm)))), 2)
+	for n > 2 && (along-2*first)/L(n-1) < 20*mm {
+		n--
+	}
+	at := make([]L, n)
+	for i := range at {
+		at[i] = first + (along-2*first).MulDiv(int64(i), int64(n-1))
+	}
+	return at
+}
+
+// DowelPlaces gives where dowels go: on a pitch of 32 mm from the first, no further apart than
+// pitch.
+func DowelPlaces(along, first, pitch L) []L {
+	if along < 2*first+dowelStep {
+		if along < 48*mm {
+			return []L{along / 2}
+		}
+		gap := (along - 32*mm).Down(dowelStep)
+		if gap == 0 {
+			return []L{along / 2}
+		}
+		lo := (along - gap) / 2
+		return []L{lo, lo + gap}
+	}
+	room := (along - 2*first).Down(dowelStep)
+	steps := int64(room / dowelStep)
+	most := max(int64(pitch/dowelStep), 1)
+	n := (steps + most - 1) / most // gaps
+	n = max(n, 1)
+	at := make([]L, n+1)
+	for i := range at {
+		at[i] = first + dowelStep*L(steps*int64(i)/n)
+	}
+	return at
+}
+
+// Between is a joint to be made: B's end or edge meets A's face over Contact.
+type Between struct {
+	A, B    *part.Part
+	To      geom.Dir // from B into A, in the frame of the parts
+	Contact geom.Box // in the frame of the parts: no thickness, or the depth of a dado
+	// Pockets are the sides of B, in that frame, where pockets do not show, best first.
+	Pockets []geom.Dir
+	// Heads: screws through A may be seen from outside.
+	Heads bool
+	// Shift moves the fasteners along the joint, so that they miss those of a board on the other
+	// side of A.
+	Shift L
+	// Butt: a dado cannot be used here, whatever the practice says.
+	Butt bool
+	// Most limits the number of fasteners, 0 for no limit.
+	Most int
+}
+
+// Result is a joint with what must be bought for it.
+type Result struct {
+	Joint    part.Joint
+	Items    []part.Item
+	Findings finding.List
+}
+
+// Make makes a joint of the wanted kind, or of the practice's other kind where it cannot go,
+// and works both boards.
+func (s Shop) Make(want string, j Between) Result {
+	r := Result{Joint: part.Joint{A: j.A.Local, B: j.B.Local, Contact: j.Contact, Glue: s.Practice.Glue}}
+	tried := []string{want, s.Practice.JointElse, "connecting-screw", "wood-screw"}
+	if want == "dado" && j.Butt {
+		tried = tried[1:]
+	}
+	var why []string
+	for _, k := range tried {
+		if k == "" || k == "dado" && (j.Butt || len(why) > 0) {
+			continue
+		}
+		if reason := s.cannot(k, j); reason != "" {
+			if !slices.Contains(why, reason) {
+				why = append(why, reason)
+			}
+			continue
+		}
+		s.make(k, j, &r)
+		if len(why) > 0 {
+			r.Findings.Add(finding.Finding{
+				Code: JointElsewhere, Severity: finding.Note, At: s.at(),
+				Text: fmt.Sprintf("%s cannot join the %s to the %s (%s): %s instead", tried[0], j.B.Name, j.A.Name, why[0], k),
+				Hint: "state another joint for the case, or leave it so", Source: "common practice, no source",
+			})
+		}
+		return r
+	}
+	// Nothing hides: wood screws with their heads seen, which every shop can drive.
+	s.make("wood-screw", j, &r)
+	r.Findings.Add(finding.Finding{
+		Code: JointShows, Severity: finding.Warning, At: s.at(),
+		Text:   fmt.Sprintf("no joint of this shop hides between the %s and the %s (%s): screw heads will be seen", j.B.Name, j.A.Name, why[0]),
+		Hint:   "plug the heads, add an end panel, or own a dowel jig",
+		Source: "common practice, no source",
+	})
+	return r
+}
+
+func (s Shop) at() string { return "case/" + s.Owner }
+
+// Depth gives how deep a board goes into another by a joint kind: the dado's depth, at most a
+// third of the thinner board, and 0 for butt joints or when nothing makes a groove.
+func (s Shop) Depth(kind string, thinner L) L {
+	if _, ok := s.Groover(); kind != "dado" || !ok {
+		return 0
+	}
+	d := s.Practice.DadoDepth
+	if d == 0 {
+		d = 6 * mm
+	}
+	return min(d, (thinner / 3).Down(mm/10))
+}
+
+// cannot says why a joint cannot go somewhere, "" when it can.
+func (s Shop) cannot(kind string, j Between) string {
+	g := s.measure(j)
+	thick := j.B.Size[2]
+	switch kind {
+	case "pocket-screw":
+		if _, ok := s.Tool("pocket-jig"); !ok {
+			return "no pocket jig"
+		}
+		if len(j.Pockets) == 0 {
+			return "a pocket would show"
+		}
+		if g.deep < 60*mm {
+			return "the board is too short for a pocket"
+		}
+		if min(thick, j.A.Size[2]) < 11*mm {
+			return "a board is too thin for pocket screws"
+		}
+	case "connecting-screw":
+		if thick < thinConnect {
+			return "the edge is too thin"
+		}
+		if !j.Heads {
+			return "heads would show"
+		}
+		if g.deep < 60*mm || g.through != j.A.Size[2] {
+			return "the board is too short"
+		}
+		for _, d := range []L{connectDia, connectPilot} {
+			if _, ok := s.Bit(d); !ok {
+				return "no " + s.name(d) + " bit"
+			}
+		}
+	case "dowel":
+		if _, ok := s.Tool("dowel-jig", "drill-press", "drill"); !ok {
+			return "no tool for dowels"
+		}
+		if _, ok := s.Bit(dowelDia); !ok {
+			return "no 8 mm bit"
+		}
+		if thick < thinDowel || j.A.Size[2] < dowelFace+3*mm {
+			return "the board is too thin for 8 mm dowels"
+		}
+		if g.through != j.A.Size[2] {
+			return "an edge does not take a dowel's short end"
+		}
+	case "dado":
+		if _, ok := s.Groover(); !ok {
+			return "no tool makes a groove"
+		}
+		if g.sunk == 0 {
+			return "the boards only touch"
+		}
+	case "wood-screw":
+		if !j.Heads {
+			return "heads would show"
+		}
+	default:
+		return "not known"
+	}
+	return ""
+}
+
+// geometry of a joint.
+type geometry struct {
+	to      geom.Dir // from B into A
+	run     int      // axis along the joint
+	thick   int      // axis of B's thickness
+	sunk    L        // depth of a dado
+	deep    L        // B's size away from the joint
+	through L        // A's size along the joint's normal
+	a, b    part.Face
+	out     part.Face // A's face away from B
+}
+
+func (s Shop) measure(j Between) geometry {
+	n, bw := j.To.Axis(), j.B.Pose.W().Axis()
+	if n == bw {
+		panic("joinery: " + j.B.Local + " meets " + j.A.Local + " with its face, not with an edge")
+	}
+	ab, bb := j.A.Box(), j.B.Box()
+	g := geometry{to: j.To, thick: bw, run: 3 - n - bw, sunk: j.Contact.Size().At(n)}
+	g.deep = bb.Size().At(n)
+	g.through = ab.Size().At(n)
+	g.b = j.B.Facing(g.to)
+	g.a = j.A.Facing(g.to.Not())
+	g.out = g.a.Not()
+	return g
+}
+
+func (s Shop) make(kind string, j Between, r *Result) {
+	g := s.measure(j)
+	along := j.Contact.Size().At(g.run)
+	pr := s.Practice
+	first, pitch := pr.JointFirst, pr.JointPitch
+	if first == 0 {
+		first = 50 * mm
+	}
+	if pitch == 0 {
+		pitch = 150 * mm
+	}
+	at := Places(along, first, pitch, max(pr.JointLeast, 2))
+	if kind == "dowel" {
+		at = DowelPlaces(along, first, pitch)
+	}
+	if j.Most > 0 && len(at) > j.Most {
+		at = at[:j.Most]
+	}
+	shift := j.Shift
+	if len(at) > 0 && (at[len(at)-1]+shift > along-8*mm || at[0]+shift < 8*mm) {
+		shift = 0
+	}
+	spots := make([]geom.Vec, len(at))
+	mid := func(a int) L { return (j.Contact.Min.At(a) + j.Contact.Max.At(a)) / 2 }
+	for i, x := range at {
+		v := geom.V(mid(0), mid(1), mid(2))
+		spots[i] = v.With(g.run, j.Contact.Min.At(g.run)+x+shift)
+	}
+	ta := g.through
+	tb := j.B.Size[2]
+	switch kind {
+	case "pocket-screw":
+		r.Joint.Kind = part.PocketScrew
+		tool, _ := s.Tool("pocket-jig")
+		f := j.B.Facing(j.Pockets[0])
+		for _, v := range spots {
+			x, y := j.B.OnFace(f, v)
+			j.B.Ops = append(j.B.Ops, part.Op{Kind: part.Pocket, Face: f, X: x, Y: y, Dia: 9500 * length.MM / 1000, Depth: tb * 2 / 3, Angle: PocketAngle, Towards: g.b, Tool: tool, For: "pocket screw"})
+		}
+		s.fasten(r, "pocket", PocketLength(min(ta, tb)), len(at))
+	case "connecting-screw", "wood-screw":
+		dia, pilot, long, use := connectDia, connectPilot, connectLength, "connecting"
+		r.Joint.Kind = part.ConnectingScrew
+		if kind == "wood-screw" {
+			dia, pilot, long, use = woodClear, woodPilot, woodLength, "wood"
+			r.Joint.Kind = part.WoodScrew
+			// An edge of A between B and the head: take the longest that leaves a thread.
+			long = max(long, ta+25*mm)
+		}
+		if h, ok := s.Screw(use, long); ok {
+			long = h.Length
+			if h.Clearance > 0 {
+				dia = h.Clearance
+			}
+			if h.Pilot > 0 {
+				pilot = h.Pilot
+			}
+		}
+		clearTool, clearDia, ok := s.Pilot(dia)
+		if !ok {
+			s.noBit(r, dia)
+		}
+		pilotTool, pilotDia, ok := s.Pilot(pilot)
+		if !ok {
+			s.noBit(r, pilot)
+		}
+		deep := min(long-ta+2*mm+g.sunk, g.deep-2*mm)
+		for _, v := range spots {
+			j.A.Bore(part.Hole, g.out, v, clearDia, ta-g.sunk, clearTool, string(r.Joint.Kind))
+			if deep > 0 {
+				j.B.Bore(part.Hole, g.b, v, pilotDia, deep, pilotTool, string(r.Joint.Kind))
+			}
+		}
+		s.fasten(r, use, long, len(at))
+	case "dowel":
+		r.Joint.Kind = part.Dowel
+		r.Joint.Glue = true
+		tool, _ := s.Bit(dowelDia)
+		face := min(dowelFace, ta-3*mm)
+		edge := min(dowelEdge+dowelFace-face, g.deep/2)
+		for _, v := range spots {
+			j.A.Bore(part.Hole, g.a, v, dowelDia, face, tool, "dowel")
+			j.B.Bore(part.Hole, g.b, v, dowelDia, edge, tool, "dowel")
+		}
+		id := "dowel-8x30"
+		for _, h := range s.Catalogue.Hardware {
+			if h.Kind == "dowel" && h.Dia == dowelDia && h.Length == dowelLength {
+				id = h.ID
+				break
+			}
+		}
+		r.Joint.Fastener, r.Joint.Count = id, len(at)
+		r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: id, Kind: "dowel", Count: len(at), For: "carcass joints"})
+	case "dado":
+		r.Joint.Kind, r.Joint.Glue = part.Dado, true
+		tool, _ := s.Groover()
+		b := j.Contact
+		b.Max = b.Max.With(g.thick, min(b.Max.At(g.thick)+GrooveRoom, j.A.Box().Max.At(g.thick)))
+		j.A.Recess(part.Groove, g.a, b, tool, "dado")
+	}
+}
+
+func (s Shop) noBit(r *Result, dia L) {
+	r.Findings.Add(finding.Finding{Code: NoBit, Severity: finding.Warning, At: s.at(),
+		Text: fmt.Sprintf("no %s bit is owned", s.name(dia)), Hint: "add it to the practice's bits", Source: "common practice, no source"})
+}
+
+// fasten names the screw of a joint.
+func (s Shop) fasten(r *Result, use string, want L, n int) {
+	h, ok := s.Screw(use, want)
+	id := h.ID
+	if !ok || h.Length < want-4*mm {
+		r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
+			Text:   fmt.Sprintf("no %s screw of %s is in the catalogue", use, s.name(want)),
+			Hint:   "add it to hardware, with its use and length",
+			Source: "common practice, no source"})
+	}
+	if id == "" {
+		id = use + "-screw"
+	}
+	r.Joint.Fastener, r.Joint.Count = id, n
+	r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "carcass joints"})
+}
