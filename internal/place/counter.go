@@ -1,0 +1,494 @@
+package place
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/job"
+	"stowright/internal/length"
+)
+
+// members gives the seated cases of a list of runs and cases, from left to right.
+func (l *layout) members(list []string) []Seat {
+	var r []Seat
+	for _, s := range l.room.Seats {
+		if (s.Kind == Case || s.Kind == Standing) && (slices.Contains(list, s.ID) || s.Run != "" && slices.Contains(list, s.Run) && s.Kind == Case) && !s.Hung {
+			r = append(r, s)
+		}
+	}
+	for _, n := range l.job.Runs { // standing cases that are part of a run
+		if slices.Contains(list, n.ID) {
+			for _, e := range n.Value.Order {
+				if s := l.room.Seat(e.Stand); e.Stand != "" && s != nil && !slices.ContainsFunc(r, func(o Seat) bool { return o.ID == s.ID }) {
+					r = append(r, *s)
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(r, func(a, b Seat) int { return cmp.Compare(a.Box.Min.X, b.Box.Min.X) })
+	return r
+}
+
+// baseHeight gives the height of a base at the floor's high point.
+func (l *layout) baseHeight(b job.Base, under []Seat) L {
+	if b.Height != nil {
+		return *b.Height
+	}
+	for _, s := range under {
+		if s.Spec.Stands.Height != nil {
+			return *s.Spec.Stands.Height
+		}
+	}
+	id := cmp.Or(b.Stock, l.job.Practice.BaseStick)
+	if s, ok := l.job.Catalogue.Stick(id); ok {
+		return s.Width
+	}
+	return 4 * length.Inch // a usual toe height (common practice, no source)
+}
+
+// bases seats separate bases and tells the cases on them how high they stand.
+func (l *layout) bases() {
+	for _, n := range l.job.Bases {
+		under := l.members(n.Value.Under)
+		if len(under) == 0 {
+			l.found.Add(finding.Finding{Code: NothingUnder, Severity: finding.Error, At: "base/" + n.ID, Source: "the job",
+				Text: fmt.Sprintf("No case stands on base %s.", n.ID), Hint: "Name runs or cases in under:."})
+			continue
+		}
+		height := l.baseHeight(n.Value, under)
+		s := Seat{ID: n.ID, Kind: Base, Name: n.ID, Wall: under[0].Wall, Run: under[0].Run, Stage: cmp.Or(n.Value.Stage, under[0].Stage), Level: under[0].Level, Top: under[0].Level + height, Rear: under[0].Rear}
+		recess := 3 * length.Inch
+		if n.Value.Recess != nil {
+			recess = *n.Value.Recess
+		}
+		front := L(0)
+		for i, u := range under {
+			if u.Wall != s.Wall {
+				continue
+			}
+			s.Pieces = append(s.Pieces, Piece{u.ID, u.Box.Min.X, u.Box.Max.X})
+			s.Rear = min(s.Rear, u.Rear)
+			if i == 0 || u.Box.Min.Y < front {
+				front = u.Box.Min.Y
+			}
+			if c := l.room.Seat(u.ID); c != nil {
+				c.Site.Base = height
+			}
+		}
+		rear := s.Rear
+		if n.Value.Clears != nil {
+			rear = min(rear, -*n.Value.Clears)
+		}
+		s.Rear = rear
+		s.Box = geom.B(s.Pieces[0].From, front+recess, s.Level, s.Pieces[len(s.Pieces)-1].To, rear, s.Top)
+		l.add(s)
+	}
+}
+
+// thickness of a counter: its layers as they measure.
+func (l *layout) thickness(c job.Counter) L {
+	t := L(0)
+	for _, y := range c.Layers {
+		if b, ok := l.job.Catalogue.Board(y.Board); ok {
+			t += b.Thickness
+		}
+	}
+	return t
+}
+
+// usualRail is the height of a rail that carries a counter over a knee space when the job
+// says none (common practice, no source).
+const usualRail = 3 * length.Inch
+
+func (l *layout) railHeight(c job.Counter) L {
+	if c.Rails == nil {
+		return 0
+	}
+	if c.Rails.Height != nil {
+		return *c.Rails.Height
+	}
+	if s, ok := l.job.Catalogue.Stick(c.Rails.Stick); ok {
+		return s.Width
+	}
+	return usualRail
+}
+
+func (l *layout) counters() {
+	for _, n := range l.job.Counters {
+		c := n.Value
+		if c.Free != nil {
+			l.freeBench(n)
+			continue
+		}
+		under := l.members(c.Over)
+		if len(under) == 0 && (c.Wall == "" || c.Height == nil || c.From == nil || c.To == nil) {
+			l.found.Add(finding.Finding{Code: NothingUnder, Severity: finding.Error, At: "counter/" + n.ID, Source: "the job",
+				Text: fmt.Sprintf("Counter %s lies on no case.", n.ID), Hint: "Name runs or cases in over:."})
+			continue
+		}
+		thick := l.thickness(c)
+		s := Seat{ID: n.ID, Kind: Counter, Name: n.ID, Stage: c.Stage, Wall: c.Wall}
+		var lo, hi, front L
+		if len(under) == 0 {
+			w := l.wallOf(c.Wall)
+			s.Wall = w.ID
+			lo, hi = *c.From, *c.To
+			deep := 24 * length.Inch
+			if c.Depth != nil {
+				deep = *c.Depth
+			}
+			s.Level = w.High(max(0, lo), min(hi, w.Length), -deep, 0)
+			s.Top = s.Level + *c.Height
+			s.Rear = w.Proudest(max(0, lo), min(hi, w.Length), s.Top-thick, s.Top).Down(l.job.Print.Step())
+			front = s.Rear - deep
+		} else {
+			first := under[0]
+			s.Wall, s.Run, s.Level, s.Rear, s.Stage = first.Wall, first.Run, first.Level, first.Rear, cmp.Or(c.Stage, first.Stage)
+			lo, hi = first.Box.Min.X, first.Box.Max.X
+			front = first.Box.Min.Y
+			highest := first
+			for _, u := range under {
+				if u.Wall != s.Wall {
+					continue
+				}
+				lo, hi, front, s.Rear = min(lo, u.Box.Min.X), max(hi, u.Box.Max.X), min(front, u.Box.Min.Y), max(s.Rear, u.Rear)
+				if u.Top > highest.Top {
+					highest = u
+				}
+				s.Pieces = append(s.Pieces, Piece{u.ID, u.Box.Min.X, u.Box.Max.X})
+			}
+			for _, u := range under {
+				if d := highest.Top - u.Top; d > 0 && u.Wall == s.Wall {
+					l.found.Add(finding.Finding{Code: TopsDiffer, Severity: finding.Error, At: "counter/" + n.ID, Source: "arithmetic",
+						Text: fmt.Sprintf("Counter %s lies on %s and %s, whose tops differ by %s.", n.ID, highest.ID, u.ID, l.in(d)), Hint: fmt.Sprintf("Make %s %s higher.", u.ID, l.in(d)),
+						Verdict: finding.Fails, Demand: mm(d), Unit: "mm"})
+				}
+			}
+			s.Top = highest.Top + thick
+			s.Over = l.job.Practice.CounterOverhang
+			if c.OverFront != nil {
+				s.Over = *c.OverFront
+			}
+			front -= s.Over
+			for _, k := range l.knees {
+				if slices.Contains(c.Over, k.Run) || slices.ContainsFunc(under, func(u Seat) bool { return u.Run == k.Run }) {
+					if c.From == nil && slices.Contains(c.Over, k.Run) {
+						lo = min(lo, k.From)
+					}
+					if c.To == nil && slices.Contains(c.Over, k.Run) {
+						hi = max(hi, k.To)
+					}
+				}
+			}
+			if c.OverLeft != nil {
+				lo -= *c.OverLeft
+			}
+			if c.OverRight != nil {
+				hi += *c.OverRight
+			}
+			if c.From != nil {
+				lo = *c.From
+			}
+			if c.To != nil {
+				hi = *c.To
+			}
+			if c.Depth != nil {
+				front = s.Rear - *c.Depth
+			}
+		}
+		if c.Height != nil && s.Top-s.Level != *c.Height {
+			d := s.Top - s.Level - *c.Height
+			how := "lower"
+			if d < 0 {
+				how = "higher"
+			}
+			l.found.Add(finding.Finding{Code: CounterHeight, Severity: finding.Warning, At: "counter/" + n.ID, Source: "arithmetic",
+				Text: fmt.Sprintf("The top of counter %s is %s above the floor's high point where %s is wanted.", n.ID, l.in(s.Top-s.Level), l.in(*c.Height)),
+				Hint: fmt.Sprintf("Make the cases under it %s %s.", l.in(d.Abs()), how), Verdict: finding.Fails, Demand: mm(s.Top - s.Level), Capacity: mm(*c.Height), Unit: "mm"})
+		}
+		s.Box = geom.B(lo, front, s.Top-thick, hi, s.Rear, s.Top)
+		rail := l.railHeight(c)
+		for _, k := range l.knees {
+			if k.From >= hi || k.To <= lo || !slices.ContainsFunc(under, func(u Seat) bool { return u.Run == k.Run }) {
+				continue
+			}
+			k.Clear = s.Top - thick - rail - s.Level
+			s.Knees = append(s.Knees, k)
+			l.kneeSpace(n, s, k)
+		}
+		l.add(s)
+	}
+}
+
+// kneeSpace checks a knee space for whoever sits at it, and for a case to come before it exists.
+func (l *layout) kneeSpace(n job.Named[job.Counter], s Seat, k Knee) {
+	at := "counter/" + n.ID
+	lacks := func(what string, has, wants L, whom string) {
+		if has >= wants {
+			return
+		}
+		l.found.Add(finding.Finding{Code: KneeSmall, Severity: finding.Error, At: at, Source: "arithmetic",
+			Text:    fmt.Sprintf("The knee space under counter %s from %s to %s is %s %s; %s needs %s.", n.ID, l.in(k.From), l.in(k.To), l.in(has), what, whom, l.in(wants)),
+			Hint:    fmt.Sprintf("It lacks %s.", l.in(wants-has)),
+			Verdict: finding.Fails, Demand: mm(wants), Capacity: mm(has), Unit: "mm"})
+	}
+	if c := n.Value.Rails; c != nil && c.Clear != nil {
+		lacks("high under its rails", k.Clear, *c.Clear, "the job")
+	}
+	if k.Want.Height != nil {
+		lacks("high", k.Clear, *k.Want.Height, "the job")
+	}
+	if k.Want.Depth != nil {
+		lacks("deep", s.Rear-s.Box.Min.Y, *k.Want.Depth, "the job")
+	}
+	if k.Want.For != "" {
+		cc, ok := l.cases[k.Want.For]
+		if !ok {
+			return
+		}
+		lacks("wide", k.To-k.From, *cc.Spec.Width+2*pullSide, fmt.Sprintf("%s, %s wide with %s on each side to pull it out,", k.Want.For, l.in(*cc.Spec.Width), l.in(pullSide)))
+		lacks("high under its rails", k.Clear, *cc.Spec.Height+pullOver, fmt.Sprintf("%s, %s high with %s over it,", k.Want.For, l.in(*cc.Spec.Height), l.in(pullOver)))
+		lacks("deep", s.Rear-s.Box.Min.Y, *cc.Spec.Depth, k.Want.For)
+	}
+}
+
+// Room that a case needs to be pulled out of a knee space (common practice, no source).
+const (
+	pullSide = length.Inch / 8
+	pullOver = length.Inch / 4
+)
+
+// freeBench seats a bench that stands on its own.
+func (l *layout) freeBench(n job.Named[job.Counter]) {
+	c := n.Value
+	w := l.wallOf(c.Wall)
+	lo, out, deep := L(0), L(0), 24*length.Inch
+	if c.Free.At != nil {
+		lo = *c.Free.At
+	}
+	if c.Free.Out != nil {
+		out = *c.Free.Out
+	}
+	if c.Depth != nil {
+		deep = *c.Depth
+	}
+	height := 36 * length.Inch
+	if c.Height != nil {
+		height = *c.Height
+	}
+	s := Seat{ID: n.ID, Kind: Counter, Name: n.ID, Stage: c.Stage, Moves: true}
+	hi := lo + c.Free.Length
+	if w != nil {
+		s.Wall = w.ID
+		s.Level = w.High(max(0, lo), max(0, min(hi, w.Length)), -out-deep, -out)
+		s.Rear = min(-out, w.Proudest(max(0, lo), max(0, min(hi, w.Length)), s.Level, s.Level+height).Down(l.job.Print.Step()))
+	}
+	s.Top = s.Level + height
+	s.Box = geom.B(lo, s.Rear-deep, s.Level, hi, s.Rear, s.Top)
+	l.add(s)
+}
+
+// rolling seats the cases that slide or roll into knee spaces.
+func (l *layout) rolling() {
+	for _, cc := range l.job.Cases {
+		if l.room.Seat(cc.ID) != nil || cc.Case.Gap != nil {
+			continue
+		}
+		var knee *Knee
+		var under Seat
+		for _, s := range l.room.Seats {
+			for i := range s.Knees {
+				if k := &s.Knees[i]; k.Want.For == cc.ID || knee == nil && cc.Case.Rolls == s.ID {
+					knee, under = k, s
+				}
+			}
+		}
+		if knee == nil && cc.Case.Rolls != "" {
+			if s := l.room.Seat(cc.Case.Rolls); s != nil { // a free bench: it rolls in at the middle
+				mid := s.Box.Min.X + (s.Box.Max.X-s.Box.Min.X)/2
+				knee, under = &Knee{From: mid - *cc.Spec.Width/2, To: mid - *cc.Spec.Width/2 + *cc.Spec.Width, Clear: s.Top - s.Level}, *s
+			}
+		}
+		if knee == nil {
+			continue
+		}
+		w := l.wallOf(under.Wall)
+		spec := cc.Spec
+		x := knee.From + (knee.To-knee.From)/2 - *spec.Width/2
+		front := under.Box.Min.Y + under.Over
+		rear := min(front+*spec.Depth, under.Rear)
+		level := under.Level
+		l.seat(cc, w, knee.Run, cmp.Or(cc.Case.Stage, under.Stage), x, rear, level, level, level+*spec.Height, false)
+		l.room.Seats[len(l.room.Seats)-1].Reserve = under.ID
+		if spec.Loose == "rolls" || spec.Loose == "slides" || spec.Stands.Kind == "castors" {
+			l.room.Seats[len(l.room.Seats)-1].Moves = true
+		}
+		if knee.Want.For == "" { // not checked as a reservation
+			l.kneeSpace(job.Named[job.Counter]{ID: under.ID}, under, Knee{Run: knee.Run, From: knee.From, To: knee.To, Clear: knee.Clear, Want: job.Knee{For: cc.ID}})
+		}
+	}
+}
+
+// stand seats machines: on the case or counter under them, or so that the bed is level with
+// the counter beside it that asks to be.
+func (l *layout) stand() {
+	for _, m := range l.machines {
+		v, _ := l.machine(m.id)
+		w := l.wallOf(m.wall)
+		mid := m.from + (m.to-m.from)/2
+		s := Seat{ID: m.id, Kind: Machine, Name: cmp.Or(v.Name, m.id), Wall: m.wall, Run: m.run, On: m.on, Level: l.level[m.run]}
+		z, known := L(0), false
+		var levelled []Seat
+		for _, o := range l.room.Seats {
+			if o.Kind != Counter || o.Wall != m.wall {
+				continue
+			}
+			if c := l.counter(o.ID); c != nil && (c.Level == m.id || l.benchOf(o, m.id)) {
+				levelled = append(levelled, o)
+				continue
+			}
+			if o.Box.Min.X <= mid && mid <= o.Box.Max.X && (m.on == "" || o.Run == m.run) {
+				z, known, s.On = o.Top, true, o.ID
+			}
+		}
+		if !known && m.on != "" {
+			if c := l.room.Seat(m.on); c != nil {
+				z, known = c.Top, true
+			}
+		}
+		if v.Bed != nil && len(levelled) > 0 {
+			if !known {
+				z = levelled[0].Top - *v.Bed
+				l.found.Add(finding.Finding{Code: MachineStands, Severity: finding.Note, At: "machine/" + m.id, Source: "arithmetic",
+					Text: fmt.Sprintf("%s must stand %s above the floor's high point for its bed to be level with counter %s.", s.Name, l.in(z-s.Level), levelled[0].ID)})
+			}
+			for _, c := range levelled {
+				if d := c.Top - (z + *v.Bed); d != 0 && (d.Abs() >= length.MM/2) {
+					how := "above"
+					if d < 0 {
+						how = "below"
+					}
+					l.found.Add(finding.Finding{Code: BedLevel, Severity: finding.Error, At: "counter/" + c.ID, Source: "common practice, no source",
+						Text: fmt.Sprintf("Counter %s is %s %s the bed of %s (%s against %s).", c.ID, l.in(d.Abs()), how, s.Name, l.in(c.Top-s.Level), l.in(z+*v.Bed-s.Level)),
+						Hint: fmt.Sprintf("Move one of them by %s.", l.in(d.Abs())), Verdict: finding.Fails, Demand: mm(d.Abs()), Capacity: 0.5, Unit: "mm"})
+				}
+			}
+		} else if !known {
+			z = s.Level
+		}
+		high := L(0)
+		if v.Height != nil {
+			high = *v.Height
+		} else if v.Bed != nil {
+			high = *v.Bed
+		}
+		rear := L(0)
+		if w != nil {
+			rear = w.Proudest(max(0, m.from), max(0, min(m.to, w.Length)), z, z+high).Down(l.job.Print.Step())
+		}
+		s.Rear, s.Top = rear, z+high
+		s.Box = geom.B(mid-v.Width/2, rear-v.Depth, z, mid-v.Width/2+v.Width, rear, z+high)
+		if v.Bed != nil {
+			s.Bed = z + *v.Bed
+		}
+		if v.SwingWidth != nil || v.SwingDepth != nil {
+			wide, deep := v.Width, v.Depth
+			if v.SwingWidth != nil {
+				wide = *v.SwingWidth
+			}
+			if v.SwingDepth != nil {
+				deep = *v.SwingDepth
+			}
+			from := z
+			if s.Bed > 0 {
+				from = s.Bed
+			}
+			s.Swing = geom.B(mid-wide/2, rear-deep, from, mid-wide/2+wide, rear, max(z+high, from+12*length.Inch))
+		}
+		l.add(s)
+	}
+}
+
+func (l *layout) counter(id string) *job.Counter {
+	for i := range l.job.Counters {
+		if l.job.Counters[i].ID == id {
+			return &l.job.Counters[i].Value
+		}
+	}
+	return nil
+}
+
+// benchOf reports whether the run that a counter lies on asks for a level bench with a machine.
+func (l *layout) benchOf(s Seat, machine string) bool {
+	for _, n := range l.job.Runs {
+		if n.ID == s.Run && n.Value.Bench == machine {
+			return true
+		}
+	}
+	return false
+}
+
+// hutches seats hook boards on their counters.
+func (l *layout) hutches() {
+	for _, n := range l.job.Hutches {
+		h := n.Value
+		on := l.room.Seat(h.On)
+		if on == nil {
+			l.found.Add(finding.Finding{Code: NothingUnder, Severity: finding.Error, At: "hutch/" + n.ID, Source: "the job",
+				Text: fmt.Sprintf("Hutch %s stands on %s, which has no place.", n.ID, h.On), Hint: "Name a counter in on:."})
+			continue
+		}
+		c := *on
+		lo, wide := c.Box.Min.X, c.Box.Max.X-c.Box.Min.X
+		if h.From != nil {
+			lo = *h.From
+			wide = c.Box.Max.X - lo
+		}
+		if h.Width != nil {
+			wide = *h.Width
+		}
+		high := 24 * length.Inch
+		if h.Height != nil {
+			high = *h.Height
+		}
+		if h.To != "" {
+			if z, ok := l.lowerEdge(c.Wall, h.To); ok {
+				high = z - c.Top
+				if h.Height != nil {
+					high = min(high, *h.Height)
+				}
+			}
+		}
+		thick := usualHutch
+		rear := c.Rear
+		if w := l.wallOf(c.Wall); w != nil {
+			rear = min(rear, w.Proudest(max(0, lo), max(0, min(lo+wide, w.Length)), c.Top, c.Top+high).Down(l.job.Print.Step()))
+		}
+		l.add(Seat{ID: n.ID, Kind: Hutch, Name: n.ID, Wall: c.Wall, Run: c.Run, Stage: cmp.Or(h.Stage, c.Stage), On: c.ID, Level: c.Level, Top: c.Top + high, Rear: rear,
+			Box: geom.B(lo, rear-thick, c.Top, lo+wide, rear, c.Top+high)})
+	}
+}
+
+// usualHutch is about how deep a hook board on its frame is; its parts say exactly.
+const usualHutch = 2 * length.Inch
+
+// lowerEdge gives the lower edge of an opening on a wall, or of a run of wall cases.
+func (l *layout) lowerEdge(wall, id string) (L, bool) {
+	if w := l.wallOf(wall); w != nil {
+		for _, o := range w.Openings {
+			if o.ID == id {
+				return o.Box.Min.Z, true
+			}
+		}
+	}
+	z, ok := Far, false
+	for _, s := range l.room.Seats {
+		if s.Kind == Case && (s.Run == id || s.ID == id) && s.Box.Min.Z < z {
+			z, ok = s.Box.Min.Z, true
+		}
+	}
+	return z, ok
+}

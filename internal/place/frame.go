@@ -1,0 +1,156 @@
+package place
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	"stowright/internal/job"
+)
+
+// Frame lays a wall's frame into the room's by a turn about the vertical, Degrees
+// anticlockwise seen from above, and a shift.
+type Frame struct {
+	Origin  Vec
+	Degrees float64
+}
+
+// Square reports whether the turn is a whole number of right angles, so that boxes stay
+// boxes and nothing is rounded.
+func (f Frame) Square() bool { return math.Mod(f.Degrees, 90) == 0 }
+
+func (f Frame) quarter() int { return ((int(f.Degrees)/90)%4 + 4) % 4 }
+
+// Point lays a point of the wall's frame into the room's.
+func (f Frame) Point(p Vec) Vec {
+	var q Vec
+	if f.Square() {
+		switch f.quarter() {
+		case 0:
+			q = p
+		case 1:
+			q = Vec{X: -p.Y, Y: p.X, Z: p.Z}
+		case 2:
+			q = Vec{X: -p.X, Y: -p.Y, Z: p.Z}
+		case 3:
+			q = Vec{X: p.Y, Y: -p.X, Z: p.Z}
+		}
+		return q.Add(f.Origin)
+	}
+	s, c := math.Sincos(f.Degrees * math.Pi / 180)
+	x := float64(float64(p.X)*c) - float64(float64(p.Y)*s)
+	y := float64(float64(p.X)*s) + float64(float64(p.Y)*c)
+	return Vec{X: L(math.Round(x/coarse)) * coarse, Y: L(math.Round(y/coarse)) * coarse, Z: p.Z}.Add(f.Origin)
+}
+
+// coarse is the step that turned points are rounded to when a corner is not square: 0.1 mm,
+// far above the error of the sines, so that every machine gives the same.
+const coarse = 4000
+
+// Box lays a box of the wall's frame into the room's. At a corner that is not square it is the
+// upright box around it, a little larger than what it holds: clashes are then reported too
+// early, never too late.
+func (f Frame) Box(b Box) Box {
+	r := Box{Min: f.Point(b.Min), Max: f.Point(b.Min)}
+	for _, x := range [2]L{b.Min.X, b.Max.X} {
+		for _, y := range [2]L{b.Min.Y, b.Max.Y} {
+			for _, z := range [2]L{b.Min.Z, b.Max.Z} {
+				p := f.Point(Vec{X: x, Y: y, Z: z})
+				for i := range 3 {
+					r.Min = r.Min.With(i, min(r.Min.At(i), p.At(i)))
+					r.Max = r.Max.With(i, max(r.Max.At(i), p.At(i)))
+				}
+			}
+		}
+	}
+	if !f.Square() {
+		r.Min = r.Min.Sub(Vec{X: coarse, Y: coarse})
+		r.Max = r.Max.Add(Vec{X: coarse, Y: coarse})
+	}
+	return r
+}
+
+// Back lays a box of the room's frame into the wall's, as Box does.
+func (f Frame) Back(b Box) Box {
+	o := f.Origin
+	back := Frame{Degrees: -f.Degrees}
+	return back.Box(b.Shift(Vec{}.Sub(o)))
+}
+
+// join lays every wall into the room's frame by its corner. Walls that meet no other stand
+// apart: they are laid so far off that nothing on them meets anything else.
+func (r *Room) join(walls []job.Named[job.Wall]) {
+	index := map[string]int{}
+	for i := range r.Walls {
+		index[r.Walls[i].ID] = i
+	}
+	done := make([]bool, len(r.Walls))
+	place := func(i int, f Frame) { r.Walls[i].Frame, done[i] = f, true }
+	for _, n := range walls {
+		c := n.Value.Corner
+		if c == nil {
+			continue
+		}
+		i, j := index[n.ID], index[c.With]
+		if _, ok := index[c.With]; !ok || i == j {
+			continue
+		}
+		end := 0
+		if c.At == "right" {
+			end = 1
+		}
+		r.Walls[i].cornerAt[end] = c.With
+		r.Walls[j].cornerAt[1-end] = n.ID
+	}
+	for start := range r.Walls {
+		if done[start] {
+			continue
+		}
+		place(start, Frame{Origin: Vec{X: L(start) * 10 * Far}})
+		for again := true; again; {
+			again = false
+			for _, n := range walls {
+				c := n.Value.Corner
+				if c == nil {
+					continue
+				}
+				i := index[n.ID]
+				j, ok := index[c.With]
+				if !ok || i == j || done[i] == done[j] {
+					continue
+				}
+				angle := degrees(c.Angle)
+				left := c.At != "right" // this wall's left end meets the other's right end
+				if done[i] {            // lay the other one by this one
+					i, j, left = j, i, !left
+				}
+				place(i, r.Walls[i].meet(&r.Walls[j], left, angle))
+				again = true
+			}
+		}
+	}
+}
+
+// meet gives the frame of w when its left (or right) end meets the right (or left) end of o
+// at an inside angle.
+func (w *Wall) meet(o *Wall, left bool, angle float64) Frame {
+	if left {
+		f := Frame{Degrees: o.Frame.Degrees - (180 - angle)}
+		corner := o.Frame.Point(Vec{X: o.Length, Z: o.FloorAt(o.Length, 0)})
+		f.Origin = corner
+		return f
+	}
+	f := Frame{Degrees: o.Frame.Degrees + (180 - angle)}
+	corner := o.Frame.Point(Vec{})
+	f.Origin = corner.Sub(f.Point(Vec{X: w.Length, Z: w.FloorAt(w.Length, 0)}))
+	return f
+}
+
+func degrees(s string) float64 {
+	f, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(s, "°")), 64)
+	if err != nil || f <= 0 || f >= 360 || math.IsNaN(f) {
+		return 90
+	}
+	return f
+}
+

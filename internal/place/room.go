@@ -1,0 +1,171 @@
+package place
+
+import (
+	"slices"
+
+	"stowright/internal/carcass"
+	"stowright/internal/finding"
+	"stowright/internal/job"
+)
+
+// Kind says what sits in a seat.
+type Kind string
+
+// Kinds of seat.
+const (
+	Case     Kind = "case"
+	Counter  Kind = "counter"
+	Base     Kind = "base"
+	Hutch    Kind = "hutch"
+	Filler   Kind = "filler"
+	Standing Kind = "standing"
+	Machine  Kind = "machine"
+)
+
+// Seat is where one thing is and how big it is there.
+type Seat struct {
+	ID    string
+	Kind  Kind
+	Name  string
+	Wall  string
+	Run   string
+	Stage string
+	Box   Box // envelope in the wall's frame, fronts closed
+	Level L   // level line that it is measured from: the floor's high point under its run
+	Top   L   // top of the carcass, or of the counter
+	Rear  L   // y of its back plane
+	Hung  bool
+	Moves bool // rolls, slides or stands free
+	Left  string
+	Right string // neighbours whose sides touch: ids of cases or standing cases
+
+	Spec carcass.Spec // cases: with the sizes that the room gives
+	Site carcass.Site
+
+	Pieces  []Piece // counters and bases: what it lies on, or stands under, from left to right
+	Knees   []Knee  // counters: spaces to sit at or to roll into
+	Over    L       // counters: past the fronts
+	On      string  // hutches and machines: the counter or case they stand on
+	Bed     L       // machines: height of the bed in the wall's frame, 0 when not known
+	Swing   Box     // machines: room to work in
+	Reserve string  // cases: the counter whose knee space they slide or roll into
+}
+
+// Piece is a stretch under a counter or over a base.
+type Piece struct {
+	ID       string // case
+	From, To L
+}
+
+// Knee is a space to sit at under a counter, in the wall's frame.
+type Knee struct {
+	Run      string
+	From, To L
+	Want     job.Knee
+	Clear    L // clear height under the rails, above the level line
+}
+
+// Room is the surveyed room with everything in its place.
+type Room struct {
+	Walls []Wall
+	Seats []Seat
+	Depth *L
+	Aisle *L
+}
+
+// Wall gives a wall by its id, nil when there is none.
+func (r *Room) Wall(id string) *Wall {
+	for i := range r.Walls {
+		if r.Walls[i].ID == id {
+			return &r.Walls[i]
+		}
+	}
+	return nil
+}
+
+// Seat gives a seat by its id, nil when there is none.
+func (r *Room) Seat(id string) *Seat {
+	for i := range r.Seats {
+		if r.Seats[i].ID == id {
+			return &r.Seats[i]
+		}
+	}
+	return nil
+}
+
+// At gives the seats on a wall, in their order.
+func (r *Room) At(wall string) []*Seat {
+	var list []*Seat
+	for i := range r.Seats {
+		if r.Seats[i].Wall == wall {
+			list = append(list, &r.Seats[i])
+		}
+	}
+	return list
+}
+
+// layout is the work of All.
+type layout struct {
+	job   *job.Checked
+	room  *Room
+	found finding.List
+	cases map[string]job.CheckedCase
+	level map[string]L    // of runs
+	lines map[string]bool // runs laid out
+	// entries of the runs as laid: knee spaces and machines wait for counters
+	knees    []Knee
+	machines []waiting
+}
+
+type waiting struct {
+	id, run, wall, on string
+	from, to          L
+}
+
+// All puts everything in its place. Seats come wall by wall: what stands, cases from left to
+// right by run, then bases, counters, machines and hutches.
+func All(c *job.Checked) (Room, finding.List) {
+	r := Room{Depth: c.File.Room.Depth, Aisle: c.File.Room.Aisle}
+	for _, w := range c.Walls {
+		r.Walls = append(r.Walls, Survey(w))
+	}
+	r.join(c.Walls)
+	l := &layout{job: c, room: &r, cases: map[string]job.CheckedCase{}, level: map[string]L{}, lines: map[string]bool{}}
+	for _, x := range c.Cases {
+		l.cases[x.ID] = x
+	}
+	l.standing()
+	l.levels()
+	l.runs("floor")
+	l.gaps()
+	l.loose("floor")
+	l.bases()
+	l.counters()
+	l.rolling()
+	l.stand()
+	l.runs("wall")
+	l.loose("wall")
+	l.hutches()
+	l.neighbours()
+	l.sites()
+	l.missing()
+	rank := map[Kind]int{Standing: 0, Case: 1, Filler: 2, Base: 3, Counter: 4, Machine: 5, Hutch: 6}
+	slices.SortStableFunc(r.Seats, func(a, b Seat) int { return rank[a.Kind] - rank[b.Kind] })
+	l.found.Sort()
+	return r, l.found
+}
+
+// wallOf gives the wall of a name, or the only one; nil when there is none.
+func (l *layout) wallOf(id string) *Wall {
+	if id == "" && len(l.room.Walls) > 0 {
+		return &l.room.Walls[0]
+	}
+	return l.room.Wall(id)
+}
+
+func (l *layout) in(v L) string { return v.In(l.job.Print) }
+
+func (l *layout) add(s Seat) *Seat {
+	l.room.Seats = append(l.room.Seats, s)
+	return &l.room.Seats[len(l.room.Seats)-1]
+}

@@ -1,0 +1,595 @@
+package place
+
+import (
+	"cmp"
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/job"
+	"stowright/internal/length"
+)
+
+// item is one entry of a run: so wide, and at x when that is fixed or found.
+type item struct {
+	entry job.Entry
+	wide  L
+	x     L
+	fixed bool
+}
+
+// standing seats what is already there. Heights of standing cases and counters of one wall
+// are from the floor's high point under all of them, those of other things from the high
+// point under each.
+func (l *layout) standing() {
+	type reach struct{ lo, hi, deep L }
+	group := map[string]reach{}
+	for _, n := range l.job.Standing {
+		s := n.Value
+		w := l.wallOf(s.Wall)
+		if s.Kind == "cupboard" || s.Kind == "machine" || s.Kind == "other" {
+			continue
+		}
+		g, ok := group[w.ID]
+		if !ok {
+			g = reach{s.From, s.To, s.Depth}
+		}
+		group[w.ID] = reach{min(g.lo, s.From), max(g.hi, s.To), max(g.deep, s.Depth)}
+	}
+	for _, n := range l.job.Standing {
+		s := n.Value
+		w := l.wallOf(s.Wall)
+		g := reach{s.From, s.To, s.Depth}
+		if s.Kind == "" || s.Kind == "case" || s.Kind == "counter" {
+			g = group[w.ID]
+		}
+		level := w.High(g.lo, g.hi, -g.deep, 0)
+		bottom := level
+		if s.Bottom != nil {
+			bottom += *s.Bottom
+		} else if s.Clear != nil {
+			bottom += *s.Clear
+		}
+		hung := s.Bottom != nil && *s.Bottom > 0 && s.Kind != "counter"
+		l.add(Seat{ID: n.ID, Kind: Standing, Name: cmp.Or(s.Name, n.ID), Wall: w.ID, Level: level, Top: level + s.Top, Hung: hung,
+			Box: geom.B(s.From, -s.Depth, bottom, s.To, 0, level+s.Top)})
+	}
+}
+
+// widthOf gives the width of an entry, and for standing ones their fixed place.
+func (l *layout) items(r job.Run) []item {
+	var list []item
+	for _, e := range r.Order {
+		it := item{entry: e}
+		switch {
+		case e.Case != "":
+			it.wide = *l.cases[e.Case].Spec.Width
+		case e.Space != nil:
+			it.wide = *e.Space
+		case e.Knee != nil:
+			it.wide = e.Knee.Width
+		case e.Stand != "":
+			if s := l.room.Seat(e.Stand); s != nil {
+				it.wide, it.x, it.fixed = s.Box.Max.X-s.Box.Min.X, s.Box.Min.X, true
+			}
+		case e.Machine != "":
+			if m, ok := l.machine(e.Machine); ok {
+				it.wide = m.Width
+				if m.SwingWidth != nil {
+					it.wide = max(it.wide, *m.SwingWidth)
+				}
+			}
+		}
+		list = append(list, it)
+	}
+	return list
+}
+
+func (l *layout) machine(id string) (job.Machine, bool) {
+	for _, m := range l.job.Machines {
+		if m.ID == id {
+			return m.Value, true
+		}
+	}
+	return job.Machine{}, false
+}
+
+// lay gives every entry of a run its x. Exactly: neighbours touch, whatever the widths.
+func (l *layout) lay(id string, r job.Run, w *Wall) []item {
+	items := l.items(r)
+	total := L(0)
+	for _, it := range items {
+		total += it.wide
+	}
+	start := L(0)
+	if r.Start != nil {
+		start = *r.Start
+	} else if r.Fill != "" && r.Fill != "none" && r.Filler != nil && (r.Fill == "both" || r.Fill == r.From) {
+		start = *r.Filler
+	}
+	x := start
+	limit := w.Length
+	switch r.From {
+	case "right":
+		x = w.Length - start - total
+	case "centre":
+		mid := w.Length / 2
+		if r.Start != nil {
+			mid = *r.Start
+		}
+		x = mid - total/2
+	case "between":
+		if r.To != nil {
+			limit = *r.To
+		}
+		if r.Fill == "both" {
+			x = start + max(0, limit-start-total)/2
+		} else if r.Fill == "left" {
+			x = max(start, limit-total)
+		}
+	}
+	anchored := false
+	for i, it := range items {
+		if it.fixed {
+			anchored = true
+			at := it.x
+			for k := i - 1; k >= 0 && !items[k].fixed; k-- {
+				at -= items[k].wide
+				if i == firstFixed(items) {
+					items[k].x = at
+				}
+			}
+		}
+	}
+	if anchored {
+		first := firstFixed(items)
+		at := items[first].x
+		for i := first; i < len(items); i++ {
+			if items[i].fixed {
+				if i > first && items[i].x != at {
+					l.slack(id, w, items[i].entry.Stand, items[i].x-at)
+				}
+				at = items[i].x + items[i].wide
+				continue
+			}
+			items[i].x = at
+			at += items[i].wide
+		}
+	} else if r.Around && r.From == "right" {
+		at := x + total
+		for i := len(items) - 1; i >= 0; i-- {
+			if items[i].entry.Case != "" {
+				at = l.around(w, r, items[i], at, -1)
+			}
+			at -= items[i].wide
+			items[i].x = at
+		}
+	} else {
+		at := x
+		for i := range items {
+			if r.Around && items[i].entry.Case != "" {
+				at = l.around(w, r, items[i], at, +1)
+			}
+			items[i].x = at
+			at += items[i].wide
+		}
+	}
+	if len(items) > 0 {
+		lo, hi := items[0].x, items[len(items)-1].x+items[len(items)-1].wide
+		if lo < 0 || hi > limit {
+			over := max(-lo, 0) + max(hi-limit, 0)
+			end := "the wall, " + l.in(w.Length) + " long"
+			if r.From == "between" {
+				end = "its place, which ends at " + l.in(limit)
+			}
+			l.found.Add(finding.Finding{Code: RunTooLong, Severity: finding.Error, At: "run/" + id,
+				Text:     fmt.Sprintf("Run %s reaches from %s to %s and passes %s by %s.", id, l.in(lo), l.in(hi), end, l.in(over)),
+				Hint:     fmt.Sprintf("Take %s out of its widths, or start it elsewhere.", l.in(over)),
+				Source:   "arithmetic",
+				Verdict:  finding.Fails,
+				Demand:   mm(hi - lo),
+				Capacity: mm(hi - lo - over), Unit: "mm"})
+		}
+	}
+	return items
+}
+
+func firstFixed(items []item) int {
+	for i, it := range items {
+		if it.fixed {
+			return i
+		}
+	}
+	return -1
+}
+
+func (l *layout) slack(run string, w *Wall, before string, gap L) {
+	f := finding.Finding{Code: RunGap, Severity: finding.Note, At: "run/" + run, Source: "arithmetic",
+		Text: fmt.Sprintf("Run %s leaves %s free before %s.", run, l.in(gap), before), Hint: "Fill it, or widen a case by as much."}
+	if gap < 0 {
+		f.Severity, f.Verdict = finding.Error, finding.Fails
+		f.Text = fmt.Sprintf("The cases of run %s before %s are %s wider than the gap there.", run, before, l.in(-gap))
+		f.Hint = fmt.Sprintf("Take %s out of their widths.", l.in(-gap))
+	}
+	l.found.Add(f)
+}
+
+// around moves a case along until it meets no keep-clear space and no opening; dir is the way
+// the run is laid. at is the side it starts from.
+func (l *layout) around(w *Wall, r job.Run, it item, at L, dir L) L {
+	spec := l.cases[it.entry.Case].Spec
+	bottom, top := l.heights(w, r, it.entry.Case, spec.Height)
+	for range 1000 {
+		lo, hi := at, at+it.wide
+		if dir < 0 {
+			lo, hi = at-it.wide, at
+		}
+		b := geom.B(lo, -*spec.Depth, bottom, hi, 0, top)
+		moved := false
+		step := func(from, to L) {
+			if lo < to && hi > from {
+				moved = true
+				if dir > 0 {
+					at = max(at, to)
+				} else {
+					at = min(at, from)
+				}
+			}
+		}
+		for _, z := range w.Clear {
+			if z.Known && !z.MayCut && z.Space.Meets(b) {
+				step(z.Space.Min.X, z.Space.Max.X)
+			}
+		}
+		for _, o := range w.Openings {
+			if b.Min.Z < o.Box.Max.Z && b.Max.Z > o.Box.Min.Z {
+				step(o.cover())
+			}
+		}
+		if !moved || at > w.Length || at < 0 {
+			return at
+		}
+	}
+	return at
+}
+
+// cover gives the stretch of wall that an opening and its casing take.
+func (o Opening) cover() (L, L) { return o.Box.Min.X - o.Casing, o.Box.Max.X + o.Casing }
+
+// heights gives the lower and upper edge of a case in a run.
+func (l *layout) heights(w *Wall, r job.Run, id string, height *L) (bottom, top L) {
+	level := l.level[keyOf(l.job.Runs, r)]
+	fam := l.family(l.cases[id].Family)
+	if r.Level != "wall" {
+		return level, level + *height
+	}
+	switch {
+	case r.Align != "" && l.topOf(r.Align) != nil:
+		top = *l.topOf(r.Align)
+	case r.Top != nil:
+		top = level + *r.Top
+	case r.Bottom != nil:
+		top = level + *r.Bottom + *height
+	case l.cases[id].Case.Up != nil:
+		top = level + *l.cases[id].Case.Up + *height
+	case fam.WallTop != nil:
+		top = level + *fam.WallTop
+	default:
+		top = level + usualWallBottom + *height
+	}
+	return top - *height, top
+}
+
+// usualWallBottom is where wall cases hang when nothing says how high: 54 in, that is 18 in
+// above a counter of 36 in (common practice, no source).
+const usualWallBottom = 54 * length.Inch
+
+func keyOf(runs []job.Named[job.Run], r job.Run) string {
+	for _, n := range runs {
+		if len(n.Value.Order) > 0 && len(r.Order) > 0 && &n.Value.Order[0] == &r.Order[0] {
+			return n.ID
+		}
+	}
+	return ""
+}
+
+func (l *layout) family(id string) job.Family {
+	f, _ := l.job.File.Families.Get(id)
+	return f
+}
+
+// topOf gives the upper edge of a run's cases that are seated already, nil when none is.
+func (l *layout) topOf(run string) *L {
+	var top *L
+	for i := range l.room.Seats {
+		if s := &l.room.Seats[i]; s.Run == run && s.Kind == Case && (top == nil || s.Top > *top) {
+			t := s.Top
+			top = &t
+		}
+	}
+	return top
+}
+
+// levels finds the level line of every run. Floor runs whose tops are aligned, that share a
+// counter or a base, are set from one line, the highest that any of them needs.
+func (l *layout) levels() {
+	parent := map[string]string{}
+	var root func(string) string
+	root = func(a string) string {
+		if p, ok := parent[a]; ok && p != a {
+			return root(p)
+		}
+		return a
+	}
+	tie := func(a, b string) {
+		if a, b = root(a), root(b); a != b {
+			parent[b] = a
+		}
+	}
+	runs := map[string]job.Run{}
+	for _, n := range l.job.Runs {
+		runs[n.ID] = n.Value
+	}
+	holder := map[string]string{}
+	for _, n := range l.job.Runs {
+		for _, e := range n.Value.Order {
+			if e.Case != "" {
+				holder[e.Case] = n.ID
+			}
+		}
+	}
+	runOf := func(id string) string {
+		if _, ok := runs[id]; ok {
+			return id
+		}
+		return holder[id]
+	}
+	share := func(list []string) {
+		first := ""
+		for _, id := range list {
+			if k := runOf(id); k != "" {
+				if first == "" {
+					first = k
+				}
+				tie(first, k)
+			}
+		}
+	}
+	for _, n := range l.job.Runs {
+		if n.Value.Level != "wall" && n.Value.Align != "" && runs[n.Value.Align].Level != "wall" {
+			tie(n.ID, n.Value.Align)
+		}
+	}
+	for _, n := range l.job.Counters {
+		share(n.Value.Over)
+	}
+	for _, n := range l.job.Bases {
+		share(n.Value.Under)
+	}
+	best := map[string]L{}
+	for _, n := range l.job.Runs {
+		r := n.Value
+		w := l.wallOf(r.Wall)
+		if r.Level == "wall" {
+			continue
+		}
+		items := l.quiet(n.ID, r, w)
+		if len(items) == 0 {
+			continue
+		}
+		deep := L(0)
+		for _, it := range items {
+			if it.entry.Case != "" {
+				deep = max(deep, *l.cases[it.entry.Case].Spec.Depth)
+			}
+		}
+		lo, hi := items[0].x, items[len(items)-1].x+items[len(items)-1].wide
+		high := w.High(max(lo, 0), max(min(hi, w.Length), 0), -deep, 0)
+		for _, it := range items {
+			if s := l.room.Seat(it.entry.Stand); it.entry.Stand != "" && s != nil {
+				high = s.Level // a run that stands beside something goes by its line
+			}
+		}
+		k := root(n.ID)
+		if old, ok := best[k]; !ok || high > old {
+			best[k] = high
+		}
+	}
+	for _, n := range l.job.Runs {
+		if n.Value.Level != "wall" {
+			l.level[n.ID] = best[root(n.ID)]
+		}
+	}
+}
+
+// quiet lays a run out without saying anything.
+func (l *layout) quiet(id string, r job.Run, w *Wall) []item {
+	before := len(l.found)
+	items := l.lay(id, r, w)
+	l.found = l.found[:before]
+	return items
+}
+
+// runs seats the cases of every run of one level; aligned ones after those they align with.
+func (l *layout) runs(level string) {
+	left := len(l.job.Runs)
+	for left > 0 {
+		moved := false
+		for _, n := range l.job.Runs {
+			if l.lines[n.ID] || (n.Value.Level == "wall") != (level == "wall") {
+				continue
+			}
+			other := n.Value.Align
+			if other != "" && other != n.ID && !l.lines[other] && l.sameLevel(other, level) {
+				continue
+			}
+			l.run(n)
+			l.lines[n.ID], moved = true, true
+		}
+		if !moved {
+			break
+		}
+	}
+	for _, n := range l.job.Runs { // runs that align with each other in a ring
+		if !l.lines[n.ID] && (n.Value.Level == "wall") == (level == "wall") {
+			l.lines[n.ID] = true
+			l.run(n)
+		}
+	}
+}
+
+func (l *layout) sameLevel(run, level string) bool {
+	for _, n := range l.job.Runs {
+		if n.ID == run {
+			return (n.Value.Level == "wall") == (level == "wall")
+		}
+	}
+	return false
+}
+
+func (l *layout) run(n job.Named[job.Run]) {
+	r := n.Value
+	w := l.wallOf(r.Wall)
+	if r.Level == "wall" {
+		l.level[n.ID] = l.wallLevel(w, 0, w.Length)
+	}
+	items := l.lay(n.ID, r, w)
+	if len(items) == 0 {
+		return
+	}
+	lo, hi := items[0].x, items[len(items)-1].x+items[len(items)-1].wide
+	if r.Level == "wall" {
+		l.level[n.ID] = l.wallLevel(w, lo, hi)
+	}
+	level := l.level[n.ID]
+	bottoms, tops := Far, level
+	for _, it := range items {
+		if it.entry.Case != "" {
+			b, t := l.heights(w, r, it.entry.Case, l.cases[it.entry.Case].Spec.Height)
+			bottoms, tops = min(bottoms, b), max(tops, t)
+		}
+	}
+	rear := l.rear(w, lo, hi, bottoms, tops, r.Level == "wall")
+	for _, it := range items {
+		e := it.entry
+		switch {
+		case e.Case != "":
+			cc := l.cases[e.Case]
+			spec := cc.Spec
+			if cc.Case.Gap != nil {
+				continue
+			}
+			bottom, top := l.heights(w, r, e.Case, spec.Height)
+			l.seat(cc, w, n.ID, cmp.Or(cc.Case.Stage, r.Stage), it.x, rear, level, bottom, top, spec.Level == "wall" || r.Level == "wall")
+			if e.Machine != "" {
+				if m, ok := l.machine(e.Machine); ok {
+					mid := it.x + it.wide/2
+					l.machines = append(l.machines, waiting{e.Machine, n.ID, w.ID, e.Case, mid - m.Width/2, mid - m.Width/2 + m.Width})
+				}
+			}
+		case e.Knee != nil:
+			l.knees = append(l.knees, Knee{Run: n.ID, From: it.x, To: it.x + it.wide, Want: *e.Knee})
+		case e.Machine != "":
+			l.machines = append(l.machines, waiting{e.Machine, n.ID, w.ID, "", it.x, it.x + it.wide})
+		}
+	}
+	l.fill(n, w, lo, hi, rear, level)
+}
+
+// wallLevel gives the line that heights of wall cases are from: that of the floor run below,
+// or the floor's high point there.
+func (l *layout) wallLevel(w *Wall, lo, hi L) L {
+	level, found := L(0), false
+	for _, s := range l.room.At(w.ID) {
+		if s.Kind == Case && !s.Hung && s.Box.Min.X < hi && s.Box.Max.X > lo && (!found || s.Level > level) {
+			level, found = s.Level, true
+		}
+	}
+	if !found {
+		for _, s := range l.room.At(w.ID) {
+			if s.Kind == Case && !s.Hung && (!found || s.Level > level) {
+				level, found = s.Level, true
+			}
+		}
+	}
+	if found {
+		return level
+	}
+	const usualDeep = 12 * length.Inch
+	return w.High(max(0, min(lo, w.Length)), min(max(hi, 0), w.Length), -usualDeep, 0)
+}
+
+// rear gives the back plane of a run: upright, clear of the wall where it stands out most,
+// and of whatever stands out from it over most of the run's height. It is rounded to the
+// finest mark on the job's tape, away from the wall.
+func (l *layout) rear(w *Wall, lo, hi, bottom, top L, hung bool) L {
+	y := w.Proudest(max(0, lo), min(max(hi, 0), w.Length), bottom, top)
+	return y.Down(l.job.Print.Step())
+}
+
+// seat places one case.
+func (l *layout) seat(cc job.CheckedCase, w *Wall, run, stage string, x, rear, level, bottom, top L, hung bool) {
+	spec := cc.Spec
+	l.add(Seat{ID: cc.ID, Kind: Case, Name: cmp.Or(spec.Name, cc.ID), Wall: w.ID, Run: run, Stage: stage,
+		Box:   geom.B(x, rear-*spec.Depth, bottom, x+*spec.Width, rear, top),
+		Level: level, Top: top, Rear: rear, Hung: hung, Spec: spec,
+		Moves: spec.Loose != "" && spec.Loose != "no"})
+}
+
+// fill gives the fillers between a run's ends and the walls.
+func (l *layout) fill(n job.Named[job.Run], w *Wall, lo, hi, rear, level L) {
+	r := n.Value
+	if r.Fill == "" || r.Fill == "none" {
+		return
+	}
+	var first, last *Seat
+	for _, s := range l.room.At(w.ID) {
+		if s.Run == n.ID && s.Kind == Case {
+			if first == nil || s.Box.Min.X < first.Box.Min.X {
+				first = s
+			}
+			if last == nil || s.Box.Max.X > last.Box.Max.X {
+				last = s
+			}
+		}
+	}
+	if first == nil {
+		return
+	}
+	from, to := L(0), w.Length
+	if r.From == "between" {
+		if r.Start != nil {
+			from = *r.Start
+		}
+		if r.To != nil {
+			to = *r.To
+		}
+	}
+	most := 3 * length.Inch
+	if r.Filler != nil {
+		most = *r.Filler
+	}
+	one := func(side string, beside *Seat, a, b L) {
+		wide := b - a
+		switch {
+		case wide <= 0:
+			return
+		case wide > most:
+			l.found.Add(finding.Finding{Code: FillerWide, Severity: finding.Warning, At: "run/" + n.ID, Source: "common practice, no source",
+				Text: fmt.Sprintf("The filler at the %s end of run %s would be %s wide; %s is the widest wanted.", side, n.ID, l.in(wide), l.in(most)),
+				Hint: "Shift the run, widen a case, or let a wider filler be made with filler:."})
+		}
+		front := beside.Box.Min.Y
+		l.room.Seats = append(l.room.Seats, Seat{ID: n.ID + "-filler-" + side, Kind: Filler, Name: side + " filler", Wall: w.ID, Run: n.ID, Stage: beside.Stage,
+			Box: geom.B(a, front, beside.Box.Min.Z, b, rear, beside.Top), Level: level, Top: beside.Top, Rear: rear, Hung: beside.Hung, On: beside.ID})
+	}
+	a, b := *first, *last
+	if r.Fill == "left" || r.Fill == "both" {
+		one("left", &a, from, lo)
+	}
+	if r.Fill == "right" || r.Fill == "both" {
+		one("right", &b, hi, to)
+	}
+}
+
+func mm(v L) float64 { return float64(v) / float64(length.MM) }

@@ -1,0 +1,158 @@
+package place
+
+import (
+	"strings"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+)
+
+// neighbours finds whose sides touch.
+func (l *layout) neighbours() {
+	seats := l.room.Seats
+	for i := range seats {
+		for j := range seats {
+			a, b := &seats[i], &seats[j]
+			solid := func(s *Seat) bool { return s.Kind == Case || s.Kind == Standing }
+			if i == j || !solid(a) || !solid(b) || a.Wall != b.Wall || a.Wall == "" || a.Moves || b.Moves || a.Hung != b.Hung {
+				continue
+			}
+			gap := b.Box.Min.X - a.Box.Max.X
+			reach := L(0)
+			if a.Kind == Standing || b.Kind == Standing {
+				reach = 5 * length.MM // a clearance that a screw draws together or a strip fills
+			}
+			if gap < 0 || gap > reach || a.Box.Max.Z <= b.Box.Min.Z || b.Box.Max.Z <= a.Box.Min.Z || a.Box.Max.Y <= b.Box.Min.Y || b.Box.Max.Y <= a.Box.Min.Y {
+				continue
+			}
+			a.Right, b.Left = b.ID, a.ID
+		}
+	}
+}
+
+// sites tells every case about where it stands.
+func (l *layout) sites() {
+	for i := range l.room.Seats {
+		s := &l.room.Seats[i]
+		if s.Kind != Case {
+			continue
+		}
+		s.Site.JoinLeft, s.Site.JoinRight = s.Left != "", s.Right != ""
+		for _, c := range l.room.Seats {
+			if c.Kind == Counter && !c.Moves {
+				for _, p := range c.Pieces {
+					s.Site.TopUnder = s.Site.TopUnder || p.ID == s.ID
+				}
+			}
+		}
+		w := l.room.Wall(s.Wall)
+		if w == nil {
+			continue
+		}
+		bottom := s.Box.Min.Z
+		if !s.Hung {
+			bottom += s.Site.Base
+		}
+		body := geom.B(s.Box.Min.X, s.Box.Min.Y, bottom, s.Box.Max.X, s.Box.Max.Y, s.Box.Max.Z)
+		origin := Vec{X: body.Min.X, Y: s.Rear - *s.Spec.Depth + l.frontOf(s), Z: bottom}
+		local := func(b Box) Box { return b.Shift(Vec{}.Sub(origin)) }
+		for _, z := range w.Clear {
+			if !z.MayCut || !z.Known {
+				continue
+			}
+			behind := geom.B(z.Body.Min.X, s.Box.Min.Y, z.Body.Min.Z, z.Body.Max.X, s.Rear, z.Body.Max.Z).Grow(0)
+			if behind.Meets(body) {
+				cut := geom.B(z.Body.Min.X-cutRoom, s.Rear-length.Inch, z.Body.Min.Z-cutRoom, z.Body.Max.X+cutRoom, s.Rear, z.Body.Max.Z+cutRoom)
+				s.Site.Cutouts = append(s.Site.Cutouts, local(cut))
+			}
+		}
+		if s.Spec.Loose == "" || s.Spec.Loose == "no" {
+			for _, o := range w.Obstacles {
+				if o.MayCut || !Notchable(o.Kind) {
+					continue
+				}
+				for _, b := range o.Boxes(w) {
+					if b.Meets(body) {
+						c := b.And(body)
+						c.Max.Y = s.Rear
+						s.Site.Notches = append(s.Site.Notches, local(c))
+					}
+				}
+			}
+		}
+		if s.Hung {
+			if z, ok := w.LowestCeiling(max(0, s.Box.Min.X), max(0, min(s.Box.Max.X, w.Length))); ok {
+				s.Site.RoomAbove = z - s.Box.Max.Z
+			}
+		}
+	}
+}
+
+// cutRoom is left round a plate behind a case (common practice, no source).
+const cutRoom = length.Inch / 2
+
+// Notchable reports whether a case is notched round an obstacle of this kind: what runs
+// along the foot of a wall. Others are clashes.
+func Notchable(kind string) bool { return kind == "curb" || kind == "pipe" || kind == "skirting" }
+
+// frontOf gives how far the carcass's front edge is behind the front of the case.
+func (l *layout) frontOf(s *Seat) L {
+	if s.Spec.Fronts != nil && !*s.Spec.Fronts {
+		return 0
+	}
+	id := s.Spec.FrontBoard
+	if id == "" {
+		id = l.job.Practice.FrontBoard
+	}
+	b, ok := l.job.Catalogue.Board(id)
+	if !ok {
+		return 0
+	}
+	return b.Thickness + l.job.Practice.DoorAir
+}
+
+// missing sums up in one line what the survey does not say.
+func (l *layout) missing() {
+	var list []string
+	for i := range l.room.Walls {
+		w := &l.room.Walls[i]
+		lack := func(what string) { list = append(list, what+" of wall "+w.ID) }
+		if w.Kind == "not-known" {
+			lack("kind")
+		}
+		if (w.Kind == "stud" || w.Kind == "steel-stud") && !w.StudsKnown {
+			lack("studs")
+		}
+		if (w.Kind == "masonry" || w.Kind == "concrete") && w.Anchor == "" {
+			lack("anchor and its rating")
+		}
+		if !w.LiningKnown && w.Kind != "masonry" && w.Kind != "concrete" {
+			lack("lining")
+		}
+		if !w.FloorKnown {
+			lack("floor heights")
+		}
+		if w.Height == 0 && len(w.ceiling) == 0 {
+			lack("height")
+		}
+		for _, o := range w.Openings {
+			if !o.Framed && w.StudsKnown {
+				list = append(list, "framing of "+o.ID)
+			}
+			if o.Kind == "door" && (!o.Known || o.In && !o.Hinged) {
+				list = append(list, "swing of "+o.ID)
+			}
+		}
+		for _, z := range w.Clear {
+			if !z.Known {
+				list = append(list, "place of "+z.ID)
+			}
+		}
+	}
+	if len(list) == 0 {
+		return
+	}
+	l.found.Add(finding.Finding{Code: SurveyLacks, Severity: finding.Note, At: "walls", Verdict: finding.NotKnown, Source: "the job",
+		Text: "The survey does not say: " + strings.Join(list, "; ") + ".", Hint: "What depends on these is reported as not known."})
+}
