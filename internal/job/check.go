@@ -293,8 +293,8 @@ func (r *reader) walls() {
 		}
 		if s := v.Studs; s != nil {
 			sn := n.Get("studs")
-			if s.Spacing != nil && (*s.Spacing < 4*length.Inch || s.First == nil) {
-				r.fail(sn.Get("spacing").Span, "studs by spacing need a first centre and at least 4 in between centres", "add first: 7 1/2 in")
+			if s.Spacing != nil && *s.Spacing < 4*length.Inch {
+				r.fail(sn.Get("spacing").Span, "studs are at least 4 in apart, centre to centre", "")
 			}
 			for i, c := range s.Listed {
 				along(sn.Get("listed").Items[i], c, "this stud")
