@@ -403,6 +403,8 @@ func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 	size := func(key, hint string, l *L) {
 		n := m.tree.Get(key)
 		switch {
+		case l == nil && n == nil && (r.lost(m) || key == "width" && m.tree.Get("steps") != nil):
+			// said already: the family or pattern that would say it is not known
 		case l == nil && n == nil:
 			r.fail(m.at.Span, fmt.Sprintf("the %s of %s is not stated", key, m.id), hint)
 		case l != nil && (*l < leastCase || *l > mostCase):
@@ -448,6 +450,12 @@ func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 	}
 	m.value.Spec = s
 	return CheckedCase{ID: m.id, At: m.at, Case: m.value, Spec: s, Family: m.value.Family}
+}
+
+// lost reports whether a case names a family or pattern that is not known.
+func (r *reader) lost(m merged) bool {
+	family, pattern := text(m.tree.Get("family")), text(m.tree.Get("pattern"))
+	return family != "" && r.tree.Get("families").Get(family) == nil || pattern != "" && r.tree.Get("patterns").Get(pattern) == nil
 }
 
 // onBase reports whether a separate base is under a case.

@@ -202,9 +202,13 @@ func (r *reader) read(m *merged, family string) {
 	v.Family = family
 	if v.Steps > 0 && v.Width == nil {
 		step, ok := o.Sizes["width-step"]
-		if family == "" || !ok {
+		if r.lost(*m) {
+			ok = false // said already
+		} else if family == "" || !ok {
+			ok = false
 			r.fail(m.tree.Get("steps").Span, "steps count the width step of a family, and this case has none", "name a family with a width-step, or write width")
-		} else {
+		}
+		if ok {
 			w := step * L(v.Steps)
 			v.Width = &w
 		}
