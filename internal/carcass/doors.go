@@ -22,7 +22,7 @@ const (
 	doorMost     = 600 * mm // widest leaf on cup hinges
 	hingeEnd     = 80 * mm  // hinge from the ends of a door
 	hingeClear   = 30 * mm  // plate centres from shelves and slides
-	armRoom      = 20 * mm  // what a hinge and a door at right angles take of the opening
+	armRoom      = 17 * mm  // what a hinge and a door at right angles take of the opening
 	wideAngle    = 150      // doors that open further are out of the way
 	boringLeast  = 3 * mm   // cup edge to door edge, makers' guides
 	boringMost   = 7 * mm
@@ -41,6 +41,8 @@ type leaf struct {
 	load   mass.Mass // stated for its racks
 	front  int       // index in Fronts
 	over   L         // overlay on the hinged side
+	plate  L         // height of its plates
+	boring L         // cup edge to door edge
 }
 
 // HingeCount gives how many hinges a door needs: the larger of the counts by its height and
@@ -66,37 +68,49 @@ func HingeCount(height, width L, hung mass.Mass) int {
 	return n
 }
 
-// Boring gives the distance from a cup's edge to the door's edge that makes a hinge cover so
-// much: overlay = constant + boring - plate (hinge makers' guides).
-func Boring(overlay L, h stock.Hardware) L { return overlay - h.Overlay + h.Plate }
+// Boring gives the distance from a cup's edge to the door's edge that makes a hinge on a plate
+// cover so much: overlay = constant + boring - plate (hinge makers' guides).
+func Boring(overlay L, h stock.Hardware, plate L) L { return overlay - h.Overlay + plate }
+
+// drilled gives the plate and boring distance with which a hinge covers so much, the boring
+// distance as near to the hinge's own as its plates allow; false when none does.
+func drilled(overlay L, h stock.Hardware) (plate, boring L, ok bool) {
+	lo, hi := cmp.Or(h.BoringLeast, boringLeast), cmp.Or(h.BoringMost, boringMost)
+	want := cmp.Or(h.Boring, 5*mm)
+	plates := h.Plates
+	if len(plates) == 0 {
+		plates = []L{h.Plate}
+	}
+	for _, p := range plates {
+		x := Boring(overlay, h, p)
+		if x >= lo && x <= hi && (!ok || (x-want).Abs() < (boring-want).Abs()) {
+			plate, boring, ok = p, x, true
+		}
+	}
+	return plate, boring, ok
+}
 
 // hingeFor picks the hinge that gives the overlay: the wanted one if its boring distance can,
-// else the first of the catalogue that does.
-func (b *build) hingeFor(id string, overlay L, path string) (stock.Hardware, L) {
+// else the first of the catalogue that does, of the same opening angle if there is one.
+func (b *build) hingeFor(id string, overlay L, path string) (h stock.Hardware, plate, boring L) {
 	want, ok := b.env.Catalogue.Item(id)
 	if !ok {
 		b.say(NoHardware, finding.Error, path, fmt.Sprintf("the hinge %q is not known", id), "name a hinge of the catalogue")
 	}
 	list := append([]stock.Hardware{want}, b.env.Catalogue.Hardware...)
-	for _, h := range list {
-		if h.Kind != "hinge" || want.Opens > 0 && h.Opens != want.Opens {
-			continue
-		}
-		if x := Boring(overlay, h); x >= boringLeast && x <= boringMost {
-			return h, x
-		}
-	}
-	for _, h := range list {
-		if h.Kind != "hinge" {
-			continue
-		}
-		if x := Boring(overlay, h); x >= boringLeast && x <= boringMost {
-			return h, x
+	for _, same := range []bool{true, false} {
+		for _, h := range list {
+			if h.Kind != "hinge" || same && want.Opens > 0 && h.Opens != want.Opens {
+				continue
+			}
+			if plate, x, ok := drilled(overlay, h); ok {
+				return h, plate, x
+			}
 		}
 	}
-	x := min(max(Boring(overlay, want), boringLeast), boringMost)
+	x := min(max(Boring(overlay, want, want.Plate), boringLeast), boringMost)
 	b.say(HingeOverlay, finding.Error, path, fmt.Sprintf("no hinge covers %s: %s with its cup %s from the edge covers %s", b.text(overlay), cmp.Or(want.Name, id), b.text(x), b.text(want.Overlay+x-want.Plate)), "choose a hinge with another crank or plate, or other gaps")
-	return want, x
+	return want, want.Plate, x
 }
 
 // doors puts the leaves before a space, has their racks claim their room, and builds them.
@@ -139,7 +153,7 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 		}
 		l.part, l.motion, l.wall = local, b.id+"/"+local, sp.walls[l.hinge]
 		l.over = b.cover(*sp, l.hinge)
-		l.hw, _ = b.hingeFor(cmp.Or(d.Hinges, p.Hinge), l.over, sp.path)
+		l.hw, l.plate, l.boring = b.hingeFor(cmp.Or(d.Hinges, p.Hinge), l.over, sp.path)
 		v := geom.Right
 		if l.hinge == geom.Right {
 			v = geom.Left
@@ -409,7 +423,7 @@ func (b *build) hinges(l *leaf, sp space) {
 		}
 	}
 	hw := l.hw
-	_, boring := b.hingeFor(hw.ID, l.over, sp.path)
+	boring := l.boring
 	cup, depth := cmp.Or(hw.CupDia, 35*mm), min(cmp.Or(hw.CupDepth, 13*mm), p.Size[2]-2*mm)
 	if p.Size[2] < depth+3*mm {
 		b.say(joinery.BoardThin, finding.Warning, l.part, fmt.Sprintf("a cup %s deep leaves %s of the door", b.text(depth), b.text(p.Size[2]-depth)), "use a thicker board for the fronts")
@@ -469,6 +483,12 @@ func (b *build) hinges(l *leaf, sp space) {
 	}
 	b.a.Fronts[l.front].Hinges = spots
 	b.item(part.Item{ID: cmp.Or(hw.ID, "hinge"), Kind: "hinge", Count: len(spots), For: "doors"})
+	for _, h := range b.env.Catalogue.Hardware {
+		if h.Kind == "plate" && h.Plate == l.plate && len(spots) > 0 {
+			b.item(part.Item{ID: h.ID, Kind: "plate", Count: len(spots), For: "doors"})
+			break
+		}
+	}
 	hs, _ := b.shop.Screw("hinge", 16*mm)
 	b.item(part.Item{ID: cmp.Or(hs.ID, "hinge-screw"), Kind: "screw", Count: 4 * len(spots), Length: hs.Length, For: "hinges"})
 }

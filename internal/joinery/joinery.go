@@ -145,13 +145,20 @@ func (s Shop) name(d L) string {
 	return d.Exact(length.Inches) + " in"
 }
 
+// Sold reports whether hardware is sold where the practice buys: inch shops inch sizes, others
+// metric ones.
+func (s Shop) Sold(h stock.Hardware) bool {
+	unit := s.Practice.Unit
+	return h.Sold == "" || h.Sold == "both" || unit == "" || h.Sold == unit
+}
+
 // Screw gives the screw of the catalogue for a use whose length is nearest to the wanted one
 // and at most 2 mm longer.
 func (s Shop) Screw(use string, want L) (stock.Hardware, bool) {
 	var best stock.Hardware
 	ok := false
 	for _, h := range s.Catalogue.Hardware {
-		if h.Use != use || (h.Kind != "screw" && h.Kind != "bolt") || h.Length > want+2*mm {
+		if h.Use != use || (h.Kind != "screw" && h.Kind != "bolt") || h.Length > want+2*mm || !s.Sold(h) {
 			continue
 		}
 		if !ok || h.Length > best.Length {
@@ -167,7 +174,7 @@ func (s Shop) ScrewFor(use string, first, second L) (stock.Hardware, bool) {
 	var best stock.Hardware
 	ok := false
 	for _, h := range s.Catalogue.Hardware {
-		if h.Use == use && h.Kind == "screw" && h.Length <= first+second-4*mm && h.Length > first && (!ok || h.Length > best.Length) {
+		if h.Use == use && h.Kind == "screw" && s.Sold(h) && h.Length <= first+second-4*mm && h.Length > first && (!ok || h.Length > best.Length) {
 			best, ok = h, true
 		}
 	}
@@ -491,7 +498,7 @@ func (s Shop) make(kind string, j Between, r *Result) {
 			j.A.Bore(part.Hole, g.a, v, dowelDia, face, tool, "dowel")
 			j.B.Bore(part.Hole, g.b, v, dowelDia, edge, tool, "dowel")
 		}
-		id := "dowel-8x30"
+		id := "dowel-8-30"
 		for _, h := range s.Catalogue.Hardware {
 			if h.Kind == "dowel" && h.Dia == dowelDia && h.Length == dowelLength {
 				id = h.ID

@@ -1,0 +1,358 @@
+// Package drawers makes a bank of drawers, one above the other: boxes on slides, with
+// overlay fronts, or without where they stand behind doors.
+package drawers
+
+import (
+	"cmp"
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/mass"
+	"stowright/internal/part"
+	"stowright/internal/schema"
+	"stowright/internal/stock"
+)
+
+type L = length.Length
+
+// Codes of the findings of this package.
+const (
+	// NoSlide: the slide is not known or none is short enough.
+	NoSlide finding.Code = "drawers-no-slide"
+	// LowFront: a front is too low for a box on its slide. Example: "drawer 1 has 52 mm for its box and its slides need 60 mm".
+	LowFront finding.Code = "drawers-low-front"
+	// Fronts: the given heights do not fill the bank.
+	Fronts finding.Code = "drawers-fronts"
+	// Wide: the opening is too narrow for a box.
+	Narrow finding.Code = "drawers-narrow"
+	// NoBoard: a board is not known.
+	NoBoard finding.Code = "drawers-no-board"
+	// Wide: a drawer is wider than its slides steer well.
+	Wide finding.Code = "drawers-wide"
+)
+
+// Common practice, no source.
+const (
+	boxLeast   = 45 * mm  // lowest box
+	heavyWidth = 500 * mm // a bottom wider than this is the heavy one
+	heavyLoad  = 10 * mass.Kilogram
+	bottomRoom = 1 * mm // a bottom is smaller than its grooves, in all
+	frontHole  = 6 * mm // so that a front can be set
+)
+
+// Spec is what a job says of a bank of drawers.
+type Spec struct {
+	Count   int          `job:"count" min:"1" max:"20" default:"3" doc:"how many"`
+	Fronts  string       `job:"fronts" one:"equal|arithmetic|geometric" default:"equal" doc:"how the heights of the fronts grow downwards"`
+	Step    *L           `job:"step" doc:"arithmetic: each front higher than the one above by this" eg:"1 in"`
+	Ratio   schema.Ratio `job:"ratio" default:"1.2" doc:"geometric: each front this many times the one above"`
+	Heights []L          `job:"heights" doc:"heights of the fronts from the top instead; what is left goes to the lowest"`
+	Slide   string       `job:"slide" doc:"slide instead of the practice's"`
+	Handle  string       `job:"handle" doc:"handle instead of the practice's"`
+	Lock    bool         `job:"lock" doc:"can be locked"`
+	OneOnly bool         `job:"one-at-a-time" doc:"a bar lets only one drawer open at a time"`
+}
+
+// Kind is what a job calls it.
+func Kind() fitting.Kind {
+	return fitting.Kind{Name: "drawers", Doc: "a bank of drawers on slides", Where: fitting.InBay, New: func() fitting.Spec {
+		return &Spec{Count: 3, Fronts: "equal", Ratio: schema.NewRatio(6, 5)}
+	}}
+}
+
+// Claim wants no room of others.
+func (*Spec) Claim(fitting.Env, fitting.Space) fitting.Claim { return fitting.Claim{} }
+
+// bank is one bank being made.
+type bank struct {
+	*Spec
+	env   fitting.Env
+	s     fitting.Space
+	shop  joinery.Shop
+	r     fitting.Result
+	slide stock.Hardware
+	long  L // of the slide and the box
+	side  L // thickness of box sides
+	front L // y of the boxes' front
+	x0, w L // outside of the boxes
+}
+
+func (b *bank) say(c finding.Code, sev finding.Severity, text, hint string) {
+	b.r.Findings.Add(finding.Finding{Code: c, Severity: sev, At: "case/" + b.env.Owner + "/" + b.s.ID, Text: text, Hint: hint, Source: "common practice, no source"})
+}
+
+func (b *bank) text(l L) string {
+	if b.env.Practice.Unit == "in" {
+		return l.In(length.Inches)
+	}
+	return l.In(length.Millimetres)
+}
+
+// heights gives the fronts' heights from the top.
+func (c *Spec) heights(total, gap, step L) ([]L, bool) {
+	n := c.Count
+	if len(c.Heights) > 0 {
+		n = len(c.Heights)
+	}
+	h := total - gap*L(n-1)
+	switch {
+	case len(c.Heights) > 0:
+		out := append([]L(nil), c.Heights...)
+		sum := L(0)
+		for _, x := range out {
+			sum += x
+		}
+		if h-sum+out[n-1] < 40*mm {
+			return Equal(h, n), false
+		}
+		fits := (h - sum).Abs() <= 2*mm
+		return rest(out, h, 1), fits
+	case c.Fronts == "arithmetic":
+		d := step * 10
+		if c.Step != nil {
+			d = *c.Step
+		}
+		return Round(Arithmetic(h, n, d), h, step), true
+	case c.Fronts == "geometric":
+		num, den := c.Ratio.Num(), c.Ratio.Den()
+		if num <= 0 {
+			num, den = 6, 5
+		}
+		return Round(Geometric(h, n, num, den), h, step), true
+	}
+	return Round(Equal(h, n), h, step), true
+}
+
+// Build makes the bank.
+func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
+	p := env.Practice
+	b := &bank{Spec: c, env: env, s: s, shop: joinery.Shop{Practice: p, Catalogue: env.Catalogue, Owner: env.Owner}}
+	id := cmp.Or(c.Slide, p.Slide)
+	var ok bool
+	if b.slide, ok = env.Catalogue.Item(id); !ok || b.slide.Kind != "slide" {
+		b.say(NoSlide, finding.Error, fmt.Sprintf("the slide %q is not known: no drawers are made", id), "name a slide of the catalogue")
+		return b.r
+	}
+	side, ok := env.Catalogue.Board(p.BoxSide)
+	if !ok {
+		b.say(NoBoard, finding.Error, fmt.Sprintf("the drawers are to be of board %q, which is not known: none are made", p.BoxSide), "name a board of the catalogue")
+		return b.r
+	}
+	b.side = side.Thickness
+	open := len(s.Doors) == 0 && !s.FrontArea.Empty()
+	b.front = -p.DoorAir
+	if !open {
+		b.front = s.Setback(s.Box.Min.Z, s.Box.Max.Z) + 2*mm
+	}
+	b.long, ok = joinery.SlideLength(b.slide, s.Box.Max.Y-max(b.front, 0))
+	if !ok {
+		b.say(NoSlide, finding.Error, fmt.Sprintf("no slide of %q is short enough for %s of depth", id, b.text(s.Depth())), "choose another slide, or a deeper case")
+		return b.r
+	}
+	passL, passR := s.PassLeft, s.PassRight
+	if open {
+		passL, passR = 0, 0
+	}
+	opening := s.Width() - passL - passR
+	b.w = joinery.BoxOutside(b.slide, opening, b.side)
+	b.x0 = s.Box.Min.X + passL + (opening-b.w)/2
+	if b.w < 2*b.side+60*mm {
+		b.say(Narrow, finding.Error, fmt.Sprintf("an opening of %s is too narrow for drawers", b.text(opening)), "make the bay wider")
+		return b.r
+	}
+	if b.w > 2*b.long {
+		b.say(Wide, finding.Note, fmt.Sprintf("drawers %s wide on slides of %s rack; up to %s is usual", b.text(b.w), b.text(b.long), b.text(b.long*3/2)), "longer or heavier slides, or two banks")
+	}
+	lo, hi, gap := s.Box.Min.Z, s.Box.Max.Z, L(0)
+	if open {
+		lo, hi, gap = s.FrontArea.Min.Z, s.FrontArea.Max.Z, p.FrontGap
+	}
+	step := length.MM
+	if p.Unit == "in" {
+		step = length.Inch / 16
+	}
+	list, fits := c.heights(hi-lo, gap, step)
+	if !fits {
+		b.say(Fronts, finding.Warning, "the heights of the fronts do not add to the bank's: the lowest takes the rest", "leave one out of the sum, or use count")
+	}
+	z := hi
+	var ids []string
+	for i, h := range list {
+		f := geom.B(s.FrontArea.Min.X, s.FrontArea.Min.Y, z-h, s.FrontArea.Max.X, s.FrontArea.Max.Y, z)
+		if h < 30*mm || !b.drawer(i+1, f, open, &ids) {
+			b.say(LowFront, finding.Error, fmt.Sprintf("drawer %d has %s of height, too low for a box on its slides", i+1, b.text(h)), "fewer drawers, or other heights")
+		}
+		z -= h + gap
+	}
+	if c.OneOnly && len(ids) > 1 {
+		b.r.Hardware = append(b.r.Hardware, part.Item{ID: "lock-one-drawer", Kind: "lock", Count: 1, For: "one drawer at a time"})
+	} else if c.Lock && len(ids) > 0 {
+		b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(p.Lock, "lock"), Kind: "lock", Count: len(ids), For: "drawers"})
+	}
+	return b.r
+}
+
+// drawer makes one; false when its box has no room.
+func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
+	p, s := b.env.Practice, b.s
+	under := b.slide.SlideKind == "under"
+	low, high := max(f.Min.Z, s.Box.Min.Z), min(f.Max.Z, s.Box.Max.Z)
+	room := p.BoxUnder
+	if under {
+		room = max(room, b.slide.Height+mm)
+	}
+	z0, z1 := low+room, high-max(p.BoxOver, 3*mm)
+	if z1-z0 < max(boxLeast, b.slide.Height+4*mm) && !(under && z1-z0 >= boxLeast) {
+		return false
+	}
+	id := fmt.Sprintf("%s-drawer-%d", s.ID, n)
+	motion := b.env.Owner + "/" + id
+	box := geom.B(b.x0, b.front, z0, b.x0+b.w, b.front+b.long, z1)
+	from := len(b.r.Parts)
+	inside := b.box(id, n, box, under)
+	if open {
+		b.frontBoard(id, n, f, box, motion)
+	}
+	var parts []string
+	body := box
+	for i := from; i < len(b.r.Parts); i++ {
+		q := &b.r.Parts[i]
+		q.Moves = motion
+		parts = append(parts, q.Local)
+		body = body.Or(q.Box())
+	}
+	// Slides: screws in the walls and in the box.
+	screw, _ := b.shop.Screw("slide", 17*mm)
+	tool, pilot, ok := b.shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
+	if !ok {
+		b.say(joinery.NoBit, finding.Warning, "no "+tool+" for slides is owned", "add it to the practice's bits")
+	}
+	h := z1 - z0
+	zs := z0 + min(h/2, 45*mm)
+	if under {
+		zs = z0 - b.slide.Height/2
+	}
+	at := joinery.SlideScrews(b.long, b.slide.ScrewsEach)
+	y0 := max(b.front, 0)
+	for _, y := range at {
+		for _, w := range []geom.Dir{geom.Left, geom.Right} {
+			x := s.Box.Min.X
+			if w == geom.Right {
+				x = s.Box.Max.X
+			}
+			if !open && (w == geom.Left && s.PassLeft > 0 || w == geom.Right && s.PassRight > 0) {
+				continue // in the packing, from its own face
+			}
+			b.r.Bores = append(b.r.Bores, fitting.Bore{Wall: w, Kind: part.Hole, At: geom.V(x, y0+y, zs), Dia: pilot, Depth: 12 * mm, Tool: tool, For: "slide"})
+		}
+	}
+	if !under {
+		for i := from; i < len(b.r.Parts); i++ {
+			q := &b.r.Parts[i]
+			if q.Role != part.BoxSide {
+				continue
+			}
+			d := geom.Left
+			if q.Box().Min.X > box.Min.X+b.w/2 {
+				d = geom.Right
+			}
+			for _, y := range at {
+				q.Bore(part.Hole, q.Facing(d), geom.V(0, b.front+y, zs), pilot, min(10*mm, b.side-2*mm), tool, "slide")
+			}
+		}
+	}
+	sw := body
+	travel := joinery.Travel(b.slide, b.long)
+	sw.Min.Y -= travel
+	m := part.Motion{ID: motion, Owner: b.env.Owner, Kind: part.Slide, Parts: parts, Closed: body, Dir: geom.Front, Travel: travel, Swept: sw, Hardware: b.slide.ID}
+	if b.slide.Rating != nil {
+		m.Rating = *b.slide.Rating
+	}
+	if !open {
+		m.Needs = s.Needs()
+	}
+	b.r.Motions = append(b.r.Motions, m)
+	*ids = append(*ids, motion)
+	bay := s.Bay(b.env, "drawers", fmt.Sprintf("drawer-%d", n), inside)
+	bay.Floor, bay.Moves, bay.Most = id+"-bottom", motion, m.Rating
+	bay.Locked = bay.Locked || b.Lock
+	bay.Load /= mass.Mass(max(b.Count, 1))
+	b.r.Bays = append(b.r.Bays, bay)
+	w := inside.Max.X - inside.Min.X
+	b.r.Spans = append(b.r.Spans, part.Span{Part: bay.Floor, Along: geom.Right, Bay: bay.ID, Use: s.Use, BackHeld: true, Supports: []part.Support{{At: 3 * mm, Width: 6 * mm}, {At: w + 3*mm, Width: 6 * mm}}})
+	b.r.Hardware = append(b.r.Hardware,
+		part.Item{ID: b.slide.ID, Kind: "slide", Count: 1, Length: b.long, For: "drawers"},
+		part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: 4 * len(at), Length: screw.Length, For: "slides"})
+	return true
+}
+
+// frontBoard makes the applied front and its screws.
+func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
+	p := b.env.Practice
+	board := cmp.Or(p.FrontBoard, p.Case)
+	q := part.New(id+"-front", part.DrawerFront, fmt.Sprintf("front of drawer %d", n), board, f, geom.Up, geom.Right)
+	q.Group = b.env.Owner + "/fronts"
+	if e, ok := b.env.Catalogue.Edging(p.Edging); ok {
+		deduct := e.Thickness >= 8*mm/10
+		if e.Deduct != nil {
+			deduct = *e.Deduct
+		}
+		for i := range q.Bands {
+			if i >= part.BandNear || p.BandAll {
+				q.Bands[i] = part.Band{Edging: p.Edging, Thickness: e.Thickness, Deduct: deduct}
+			}
+		}
+	}
+	screw, _ := b.shop.Screw("front", b.side+f.Max.Y-f.Min.Y-4*mm)
+	tool, dia, _ := b.shop.Pilot(frontHole)
+	ptool, pilot, _ := b.shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
+	c := geom.B(box.Min.X, box.Min.Y, box.Min.Z, box.Max.X, box.Min.Y, box.Max.Z)
+	bf := b.boxFront()
+	inset := min(30*mm, (box.Max.Z-box.Min.Z)/3)
+	for _, x := range []L{box.Min.X + b.side + 40*mm, box.Max.X - b.side - 40*mm} {
+		zs := []L{box.Min.Z + max(inset, p.BoxGrooveUp+20*mm), box.Max.Z - inset}
+		if zs[1]-zs[0] < 15*mm {
+			zs = []L{(box.Min.Z + p.BoxGrooveUp + 10*mm + box.Max.Z) / 2}
+		}
+		for _, z := range zs {
+			at := geom.V(x, 0, z)
+			bf.Bore(part.Hole, bf.Facing(geom.Back), at, dia, b.side, tool, "front screw")
+			q.Bore(part.Hole, q.Facing(geom.Back), at, pilot, min(12*mm, q.Size[2]-4*mm), ptool, "front screw")
+		}
+	}
+	b.r.Joints = append(b.r.Joints, part.Joint{Kind: part.Undone, A: q.Local, B: bf.Local, Contact: c, Fastener: cmp.Or(screw.ID, "front-screw"), Count: 4})
+	b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(screw.ID, "front-screw"), Kind: "screw", Count: 4, Length: screw.Length, For: "fronts"})
+	handle := cmp.Or(b.Handle, p.Handle)
+	if hw, ok := b.env.Catalogue.Item(handle); ok {
+		ht, hd, _ := b.shop.Pilot(cmp.Or(hw.Clearance, 5*mm))
+		mid := geom.V((f.Min.X+f.Max.X)/2, 0, (f.Min.Z+f.Max.Z)/2)
+		spots := []L{0}
+		if hw.Length > 0 && f.Max.X-f.Min.X > hw.Length+60*mm {
+			spots = []L{-hw.Length / 2, hw.Length / 2}
+		}
+		for _, dx := range spots {
+			at := mid.Add(geom.V(dx, 0, 0))
+			q.Bore(part.Hole, q.Facing(geom.Front), at, hd, q.Size[2], ht, "handle")
+			if at.Z < box.Max.Z-10*mm && at.Z > box.Min.Z+p.BoxGrooveUp+14*mm {
+				bf.Bore(part.Hole, bf.Facing(geom.Back), at, hd, b.side, ht, "handle")
+			}
+		}
+		b.r.Hardware = append(b.r.Hardware, part.Item{ID: handle, Kind: "handle", Count: 1, For: "drawers"})
+	}
+	b.r.Parts = append(b.r.Parts, q)
+	b.r.Fronts = append(b.r.Fronts, part.Front{Part: q.Local, Kind: part.Drawer, Opening: geom.B(b.s.Box.Min.X, 0, f.Min.Z, b.s.Box.Max.X, 0, f.Max.Z), Motion: motion, Handle: handle, Lock: b.Lock})
+}
+
+// boxFront gives the front of the box that was made last.
+func (b *bank) boxFront() *part.Part {
+	for i := len(b.r.Parts) - 1; i >= 0; i-- {
+		if b.r.Parts[i].Role == part.BoxFront {
+			return &b.r.Parts[i]
+		}
+	}
+	panic("drawers: a box without a front")
+}

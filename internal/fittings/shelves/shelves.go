@@ -1,0 +1,301 @@
+// Package shelves makes shelves in a bay: loose on pins in rows of holes, or fixed in place,
+// as deep as the bay or less.
+package shelves
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+type L = length.Length
+
+const mm = length.MM
+
+// Codes of the findings of this package.
+const (
+	// TooMany: more shelves than the bay has room for. Example: "5 shelves do not fit in 300 mm".
+	TooMany finding.Code = "shelves-too-many"
+	// NoBoard: the shelf board is not known.
+	NoBoard finding.Code = "shelves-no-board"
+)
+
+// least is the least clear height between shelves that is built; common practice, no source.
+const least = 40 * mm
+
+// Spec is what a job says of shelves.
+type Spec struct {
+	Count   int    `job:"count" min:"0" max:"40" default:"1" doc:"how many, evenly spread"`
+	Heights []L    `job:"heights" doc:"upper sides of the shelves above the bay's floor, instead of a count"`
+	Fixed   bool   `job:"fixed" doc:"fastened in place instead of loose on pins"`
+	Depth   string `job:"depth" one:"full|half" default:"full" doc:"as deep as the bay, or the rear half of it"`
+	Deep    *L     `job:"part-depth" doc:"depth of the shelves instead, from the rear"`
+	Board   string `job:"board" doc:"board instead of the practice's"`
+}
+
+// Kind is what a job calls it.
+func Kind() fitting.Kind {
+	return fitting.Kind{Name: "shelves", Doc: "shelves, loose on pins or fixed", Where: fitting.InBay, New: func() fitting.Spec { return &Spec{Count: 1, Depth: "full"} }}
+}
+
+// Claim wants no room: shelves take what is left.
+func (*Spec) Claim(fitting.Env, fitting.Space) fitting.Claim { return fitting.Claim{} }
+
+// Rows gives the front and rear rows of pin holes for a shelf between two depths. The front
+// row is the practice's where the shelf covers it, else the first place on its step that it
+// covers; the rear row is a whole number of steps behind it where the practice says so.
+func Rows(env fitting.Env, y0, y1 L) (front, rear L) {
+	p := env.Practice
+	front = p.GridFront
+	step := p.GridPitch
+	if p.GridStep != nil {
+		step = *p.GridStep
+	}
+	if step <= 0 {
+		step = 32 * mm
+	}
+	if front < y0+15*mm {
+		front += (y0 + 15*mm - front).Up(step)
+	}
+	rear = y1 - p.GridRear
+	if p.GridStep != nil && rear > front {
+		rear = front + (rear - front).Down(step)
+	}
+	return front, rear
+}
+
+// Build makes the shelves.
+func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
+	var r fitting.Result
+	p := env.Practice
+	id := cmp.Or(c.Board, p.ShelfBoard, p.Case)
+	board, ok := env.Catalogue.Board(id)
+	if !ok {
+		r.Findings.Add(finding.Finding{Code: NoBoard, Severity: finding.Error, At: "case/" + env.Owner + "/" + s.ID, Text: fmt.Sprintf("the shelves are to be of board %q, which is not known", id), Hint: "name a board of the job or the catalogue"})
+		board.Thickness = 18 * mm
+	}
+	t := board.Thickness
+	tops := slices.Clone(c.Heights)
+	slices.Sort(tops)
+	if len(tops) == 0 {
+		n := c.Count
+		if most := int64((s.Height() - least) / (t + least)); int64(n) > most {
+			c.few(&r, env, s, n, int(max(most, 0)))
+			n = int(max(most, 0))
+		}
+		for i := range n {
+			// Equal clear heights.
+			clear := s.Height() - t*L(n)
+			tops = append(tops, clear.MulDiv(int64(i+1), int64(n+1))+t*L(i+1))
+		}
+	}
+	shop := joinery.Shop{Practice: p, Catalogue: env.Catalogue, Owner: env.Owner}
+	var rows []L // heights of pin holes above the bay's floor
+	if !c.Fixed && p.GridPitch > 0 {
+		ends := min(p.GridEnds, s.Height()/4)
+		for z := ends; z <= s.Height()-ends; z += p.GridPitch {
+			rows = append(rows, z)
+		}
+	}
+	floor := s.Box.Min.Z
+	type made struct {
+		box   geom.Box
+		local string
+		row   int
+	}
+	var list []made
+	last := floor
+	used := -1
+	for _, h := range tops {
+		under := floor + h - t
+		row := -1
+		if !c.Fixed {
+			for i, z := range rows {
+				if i > used && floor+z+p.PinDia/2 >= last+least/2 && (row < 0 || (floor+z+p.PinDia/2-under).Abs() < (floor+rows[row]+p.PinDia/2-under).Abs()) {
+					row = i
+				}
+			}
+			if row < 0 {
+				c.few(&r, env, s, len(tops), len(list))
+				break
+			}
+			under = floor + rows[row] + p.PinDia/2
+		}
+		if under < last+least/2 || under+t > s.Box.Max.Z-least/2 {
+			c.few(&r, env, s, len(tops), len(list))
+			break
+		}
+		y0 := s.Setback(under, under+t)
+		end := p.ShelfEnd
+		if c.Fixed {
+			end = 0
+		} else {
+			y0 = max(y0, p.ShelfSetback)
+		}
+		if c.Depth == "half" {
+			y0 = max(y0, s.Box.Min.Y+s.Depth()/2)
+		}
+		if c.Deep != nil {
+			y0 = max(y0, s.Box.Max.Y-*c.Deep)
+		}
+		if s.Box.Max.Y-y0 < 50*mm {
+			c.few(&r, env, s, len(tops), len(list))
+			break
+		}
+		n := len(list) + 1
+		local := fmt.Sprintf("%s-shelf-%d", s.ID, n)
+		q := part.New(local, part.Shelf, fmt.Sprintf("shelf %d", n), id, geom.B(s.Box.Min.X+end, y0, under, s.Box.Max.X-end, s.Box.Max.Y, under+t), geom.Right, geom.Back)
+		if e, ok := env.Catalogue.Edging(p.Edging); ok {
+			deduct := e.Thickness >= 8*mm/10
+			if e.Deduct != nil {
+				deduct = *e.Deduct
+			}
+			q.Bands[part.BandNear] = part.Band{Edging: p.Edging, Thickness: e.Thickness, Deduct: deduct}
+		}
+		q.Removable = !c.Fixed
+		if c.Fixed {
+			q.Role = part.FixedShelf
+		}
+		list = append(list, made{q.Box(), local, row})
+		r.Parts = append(r.Parts, q)
+		last, used = under+t, row
+	}
+	c.hold(&r, env, s, shop, rows)
+	// Bays: on the floor, then on each shelf.
+	for i := 0; i <= len(list); i++ {
+		box := s.Box
+		name, on := "", s.Walls[geom.Down].Part
+		if i > 0 {
+			name, on = fmt.Sprint(i+1), list[i-1].local
+			box.Min.Z = list[i-1].box.Max.Z
+			box.Min.Y = list[i-1].box.Min.Y
+		}
+		if i < len(list) {
+			box.Max.Z = list[i].box.Min.Z
+		}
+		box.Min.Y = max(box.Min.Y, s.Setback(box.Min.Z, box.Max.Z))
+		b := s.Bay(env, "shelves", name, box)
+		b.Floor = on
+		if i > 0 && !c.Fixed {
+			k := list[i-1].row
+			b.Range = [2]L{rows[k] - rows[0], rows[len(rows)-1] - rows[k]}
+		}
+		r.Bays = append(r.Bays, b)
+		if i > 0 {
+			w := list[i-1].box.Max.X - list[i-1].box.Min.X
+			sp := part.Span{Part: on, Along: geom.Right, Bay: b.ID, Use: s.Use}
+			if c.Fixed {
+				sp.Supports = []part.Support{{At: 0, Width: 1, Fixed: true}, {At: w, Width: 1, Fixed: true}}
+			} else {
+				sp.Supports = []part.Support{{At: 4 * mm, Width: 8 * mm}, {At: w - 4*mm, Width: 8 * mm}}
+			}
+			r.Spans = append(r.Spans, sp)
+		}
+	}
+	return r
+}
+
+func (c *Spec) few(r *fitting.Result, env fitting.Env, s fitting.Space, asked, n int) {
+	r.Findings.Add(finding.Finding{Code: TooMany, Severity: finding.Warning, At: "case/" + env.Owner + "/" + s.ID, Text: fmt.Sprintf("%d shelves do not fit in the bay: %d are made", asked, n), Hint: "ask for fewer, or a higher bay", Source: "common practice, no source"})
+}
+
+// hold bores the rows of pin holes, or fastens fixed shelves to the boards beside them.
+func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop joinery.Shop, rows []L) {
+	p := env.Practice
+	if len(r.Parts) == 0 {
+		return
+	}
+	bore := func(w geom.Dir, y, z, dia, depth L, tool, use string) {
+		x := s.Box.Min.X
+		if w == geom.Right {
+			x = s.Box.Max.X
+		}
+		r.Bores = append(r.Bores, fitting.Bore{Wall: w, Kind: part.Hole, At: geom.V(x, y, z), Dia: dia, Depth: depth, Tool: tool, For: use})
+	}
+	if c.Fixed {
+		// Screwed through the boards beside it would show or meet what is beyond: each end rests on and is screwed
+		// to a hidden pair of dowels, or on wood screws where dowels cannot be bored.
+		for _, q := range r.Parts {
+			box := q.Box()
+			for _, w := range []geom.Dir{geom.Left, geom.Right} {
+				x := s.Box.Min.X
+				if w == geom.Right {
+					x = s.Box.Max.X
+				}
+				contact := geom.B(x, box.Min.Y, box.Min.Z, x, box.Max.Y, box.Max.Z)
+				r.Joints = append(r.Joints, fixedEnd(r, shop, q.Local, s.Walls[w], w, contact, bore))
+			}
+		}
+		return
+	}
+	tool, ok := shop.Bit(p.PinDia)
+	if !ok {
+		r.Findings.Add(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + env.Owner, Text: "no " + tool + " for shelf pins is owned", Hint: "add it to the practice's bits, or use another pin"})
+	}
+	y0 := r.Parts[0].Box().Min.Y
+	for _, q := range r.Parts {
+		y0 = max(y0, q.Box().Min.Y)
+	}
+	front, rear := Rows(env, y0, s.Box.Max.Y)
+	for _, w := range []geom.Dir{geom.Left, geom.Right} {
+		depth := min(p.PinDepth, s.Walls[w].Thickness-5*mm)
+		for _, z := range rows {
+			bore(w, front, s.Box.Min.Z+z, p.PinDia, depth, tool, "shelf pin")
+			if rear > front+20*mm {
+				bore(w, rear, s.Box.Min.Z+z, p.PinDia, depth, tool, "shelf pin")
+			}
+		}
+	}
+	r.Hardware = append(r.Hardware, part.Item{Owner: env.Owner, ID: p.Pin, Kind: "pin", Count: 4 * len(r.Parts), For: "shelves"})
+}
+
+// fixedEnd holds one end of a fixed shelf: dowels in both where the shop can, else screws from
+// the far side of the wall.
+func fixedEnd(r *fitting.Result, shop joinery.Shop, local string, w fitting.Wall, d geom.Dir, contact geom.Box, bore func(geom.Dir, L, L, L, L, string, string)) part.Joint {
+	j := part.Joint{Kind: part.PocketScrew, A: w.Part, B: local, Contact: contact, Glue: shop.Practice.Glue}
+	q := &r.Parts[slices.IndexFunc(r.Parts, func(p part.Part) bool { return p.Local == local })]
+	along := contact.Max.Y - contact.Min.Y
+	z := (contact.Min.Z + contact.Max.Z) / 2
+	end := q.Facing(d)
+	first, pitch := cmp.Or(shop.Practice.JointFirst, 50*mm), cmp.Or(shop.Practice.JointPitch, 150*mm)
+	at := joinery.Places(along, first, pitch, 2)
+	if tool, ok := shop.Tool("pocket-jig"); ok {
+		for _, y := range at {
+			x, v := q.OnFace(part.Lower, geom.V(contact.Min.X, contact.Min.Y+y, z))
+			q.Ops = append(q.Ops, part.Op{Kind: part.Pocket, Face: part.Lower, X: x, Y: v, Dia: 9500 * length.MM / 1000, Depth: q.Size[2] * 2 / 3, Angle: joinery.PocketAngle, Towards: end, Tool: tool, For: "pocket screw"})
+		}
+		h, _ := shop.Screw("pocket", joinery.PocketLength(min(w.Thickness, q.Size[2])))
+		j.Fastener, j.Count = cmp.Or(h.ID, "pocket-screw"), len(at)
+		r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "screw", Count: len(at), Length: h.Length, For: "fixed shelves"})
+		return j
+	}
+	if tool, ok := shop.Bit(8 * mm); ok && q.Size[2] >= 16*mm && !w.Both {
+		if _, jig := shop.Tool("dowel-jig", "drill-press"); jig {
+			j.Kind, j.Glue, j.Fastener = part.Dowel, true, "dowel-8-30"
+			for _, y := range at {
+				bore(d, contact.Min.Y+y, z, 8*mm, 11*mm, tool, "dowel")
+				q.Bore(part.Hole, end, geom.V(contact.Min.X, contact.Min.Y+y, z), 8*mm, 21*mm, tool, "dowel")
+			}
+			j.Count = len(at)
+			r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "dowel", Count: len(at), For: "fixed shelves"})
+			return j
+		}
+	}
+	h, _ := shop.Screw("wood", max(50*mm, w.Thickness+25*mm))
+	j.Kind, j.Fastener, j.Count = part.WoodScrew, cmp.Or(h.ID, "wood-screw"), len(at)
+	clear, dia, _ := shop.Pilot(cmp.Or(h.Clearance, 4500*length.MM/1000))
+	ptool, pilot, _ := shop.Pilot(cmp.Or(h.Pilot, 3*mm))
+	for _, y := range at {
+		bore(d, contact.Min.Y+y, z, dia, w.Thickness, clear, "wood screw")
+		q.Bore(part.Hole, end, geom.V(contact.Min.X, contact.Min.Y+y, z), pilot, 30*mm, ptool, "wood screw")
+	}
+	r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "screw", Count: len(at), Length: h.Length, For: "fixed shelves"})
+	return j
+}
