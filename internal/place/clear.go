@@ -315,3 +315,6 @@ func (o Obstacle) Boxes(w *Wall) []Box {
 	}
 	return r
 }
+
+// Reach gives the length of the diagonal of a rectangle, rounded up to a whole tick.
+func Reach(x, y L) L { return hypot(x.Abs(), y.Abs()) }

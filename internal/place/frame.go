@@ -153,4 +153,3 @@ func degrees(s string) float64 {
 	}
 	return f
 }
-

@@ -3,7 +3,9 @@ package place
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
+	"stowright/internal/carcass"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/job"
@@ -13,7 +15,8 @@ import (
 // item is one entry of a run: so wide, and at x when that is fixed or found.
 type item struct {
 	entry job.Entry
-	wide  L
+	wide  L // end panels included
+	pre   L // end panel on its left
 	x     L
 	fixed bool
 }
@@ -63,7 +66,9 @@ func (l *layout) items(r job.Run) []item {
 		it := item{entry: e}
 		switch {
 		case e.Case != "":
-			it.wide = *l.cases[e.Case].Spec.Width
+			spec := l.cases[e.Case].Spec
+			it.pre = l.panel(spec, "left")
+			it.wide = it.pre + *spec.Width + l.panel(spec, "right")
 		case e.Space != nil:
 			it.wide = *e.Space
 		case e.Knee != nil:
@@ -83,6 +88,15 @@ func (l *layout) items(r job.Run) []item {
 		list = append(list, it)
 	}
 	return list
+}
+
+// panel gives the thickness of an applied end panel on a side of a case, 0 for none.
+func (l *layout) panel(s carcass.Spec, side string) L {
+	if !slices.Contains(s.EndPanels, side) {
+		return 0
+	}
+	b, _ := l.job.Catalogue.Board(cmp.Or(s.FrontBoard, l.job.Practice.FrontBoard, s.Board, l.job.Practice.Case))
+	return b.Thickness
 }
 
 func (l *layout) machine(id string) (job.Machine, bool) {
@@ -294,7 +308,7 @@ func keyOf(runs []job.Named[job.Run], r job.Run) string {
 }
 
 func (l *layout) family(id string) job.Family {
-	f, _ := l.job.File.Families.Get(id)
+	f, _ := l.job.Shared(job.CheckedCase{Family: id})
 	return f
 }
 
@@ -480,7 +494,7 @@ func (l *layout) run(n job.Named[job.Run]) {
 				continue
 			}
 			bottom, top := l.heights(w, r, e.Case, spec.Height)
-			l.seat(cc, w, n.ID, cmp.Or(cc.Case.Stage, r.Stage), it.x, rear, level, bottom, top, spec.Level == "wall" || r.Level == "wall")
+			l.seat(cc, w, n.ID, cmp.Or(cc.Case.Stage, r.Stage), it.x+it.pre, rear, level, bottom, top, spec.Level == "wall" || r.Level == "wall")
 			if e.Machine != "" {
 				if m, ok := l.machine(e.Machine); ok {
 					mid := it.x + it.wide/2

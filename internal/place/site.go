@@ -3,8 +3,10 @@ package place
 import (
 	"strings"
 
+	"stowright/internal/carcass"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
+	"stowright/internal/job"
 	"stowright/internal/length"
 )
 
@@ -45,6 +47,9 @@ func (l *layout) sites() {
 					s.Site.TopUnder = s.Site.TopUnder || p.ID == s.ID
 				}
 			}
+		}
+		if f := l.family(l.cases[s.ID].Family); f.Joining != nil {
+			s.Site.Joining = joining(*f.Joining)
 		}
 		w := l.room.Wall(s.Wall)
 		if w == nil {
@@ -87,6 +92,17 @@ func (l *layout) sites() {
 			}
 		}
 	}
+}
+
+// joining gives the places of joining screws of a family, and common practice where it is silent.
+func joining(j job.Joining) *carcass.Joining {
+	or := func(p *L, usual L) L {
+		if p != nil {
+			return *p
+		}
+		return usual
+	}
+	return &carcass.Joining{Front: or(j.Front, 50*length.MM), Rear: or(j.Rear, 50*length.MM), Low: or(j.Low, 100*length.MM), High: or(j.High, 100*length.MM), Screw: j.Screw}
 }
 
 // cutRoom is left round a plate behind a case (common practice, no source).

@@ -1,0 +1,192 @@
+// Package assemble turns the placed room into one part.Assembly: it has every case, counter,
+// base and hutch built in its own frame, sets it in its wall's frame, gives every part its
+// mark, finds a stud for every screw that is wanted, a height for every foot, and the screws
+// that join neighbours. It decides nothing about where things stand (package place) and
+// judges nothing (package rules).
+package assemble
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"stowright/internal/carcass"
+	"stowright/internal/finding"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/job"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/place"
+)
+
+type L = length.Length
+
+// Caser builds one case; carcass.Build is one, and so is a cache before it.
+type Caser func(env fitting.Env, id string, spec carcass.Spec, site carcass.Site) (part.Assembly, finding.List)
+
+// work is what All hands from step to step.
+type work struct {
+	job   *job.Checked
+	room  *place.Room
+	all   part.Assembly
+	found finding.List
+	codes map[string]string // owner -> its code in marks
+}
+
+// All builds everything that has a seat. Parts, motions and the rest are in the frames of
+// their owners' walls.
+func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.List) {
+	w := &work{job: c, room: room, codes: Codes(room)}
+	for i := range room.Seats {
+		s := &room.Seats[i]
+		var a part.Assembly
+		var f finding.List
+		switch s.Kind {
+		case place.Case:
+			a, f = w.buildCase(s, build)
+		case place.Filler:
+			a = w.filler(s)
+		case place.Standing, place.Machine:
+			a = part.Assembly{Owners: []part.Owner{{ID: s.ID, Kind: string(place.Standing), Name: s.Name, Wall: s.Wall, Box: s.Box, Carcass: s.Box, Standing: true, Stage: s.Stage, Hung: s.Hung, Moves: s.Moves}}}
+		default:
+			a, f = w.buildOther(s)
+		}
+		w.found.Add(f...)
+		w.own(s, &a)
+		mark(w.codes[s.ID], s.ID, &a)
+		w.feet(s, &a)
+		w.fix(s, &a)
+		w.all.Append(a)
+	}
+	w.joinNeighbours()
+	w.totals()
+	w.found.Sort()
+	return w.all, w.found
+}
+
+// buildCase builds a case and sets it in its place: its left side, its rear plane and its top
+// are where place says, whatever it has in front and under it.
+func (w *work) buildCase(s *place.Seat, build Caser) (part.Assembly, finding.List) {
+	env := fitting.Env{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: s.ID}
+	for _, c := range w.job.Cases {
+		if c.ID == s.ID {
+			env.Practice = w.job.PracticeFor(c)
+		}
+	}
+	a, f := build(env, s.ID, s.Spec, s.Site)
+	if len(a.Owners) == 0 {
+		a.Owners = []part.Owner{{ID: s.ID, Kind: "case", Name: s.Name, Box: s.Box, Carcass: s.Box}}
+		return a, f
+	}
+	o := a.Owners[0]
+	z := s.Top - o.Carcass.Max.Z
+	shift(&a, geom.V(s.Box.Min.X-o.Carcass.Min.X, s.Rear-o.Carcass.Max.Y, z))
+	return a, f
+}
+
+// own completes the owners of a seat.
+func (w *work) own(s *place.Seat, a *part.Assembly) {
+	for i := range a.Owners {
+		o := &a.Owners[i]
+		o.Wall = s.Wall
+		o.Name = cmp.Or(o.Name, s.Name)
+		o.Stage = s.Stage
+		o.Hung = o.Hung || s.Hung
+		o.Moves = o.Moves || s.Moves
+	}
+	for i := range a.Hardware {
+		a.Hardware[i].Owner = cmp.Or(a.Hardware[i].Owner, s.ID)
+		a.Hardware[i].Stage = s.Stage
+	}
+}
+
+// shift moves everything of an assembly by d.
+func shift(a *part.Assembly, d geom.Vec) {
+	for i := range a.Owners {
+		o := &a.Owners[i]
+		o.Box, o.Carcass = o.Box.Shift(d), o.Carcass.Shift(d)
+	}
+	for i := range a.Parts {
+		a.Parts[i].Pose = a.Parts[i].Pose.Shift(d)
+	}
+	for i := range a.Joints {
+		a.Joints[i].Contact = a.Joints[i].Contact.Shift(d)
+	}
+	for i := range a.Bays {
+		a.Bays[i].Box = a.Bays[i].Box.Shift(d)
+		a.Bays[i].Places = slices.Clone(a.Bays[i].Places)
+		for k := range a.Bays[i].Places {
+			a.Bays[i].Places[k].At = a.Bays[i].Places[k].At.Add(d)
+		}
+	}
+	for i := range a.Fronts {
+		a.Fronts[i].Opening = a.Fronts[i].Opening.Shift(d)
+	}
+	for i := range a.Motions {
+		m := &a.Motions[i]
+		m.Closed, m.Swept, m.Pivot = m.Closed.Shift(d), m.Swept.Shift(d), m.Pivot.Add(d)
+	}
+	for i := range a.Wanted {
+		x := &a.Wanted[i]
+		x.From, x.To, x.Y, x.Z = x.From+d.X, x.To+d.X, x.Y+d.Y, x.Z+d.Z
+	}
+	for i := range a.Fixings {
+		a.Fixings[i].At = a.Fixings[i].At.Add(d)
+	}
+	for i := range a.Feet {
+		a.Feet[i].At = a.Feet[i].At.Add(d)
+	}
+}
+
+// filler cuts the strip between a run and a wall: as high as its neighbour, in the plane of
+// the carcass's front edge, its scribe left on.
+func (w *work) filler(s *place.Seat) part.Assembly {
+	board := cmp.Or(w.job.Practice.FrontBoard, w.job.Practice.Case)
+	b, ok := w.job.Catalogue.Board(board)
+	if !ok {
+		return part.Assembly{}
+	}
+	scribe := L(0)
+	for _, r := range w.job.Runs {
+		if r.ID == s.Run && r.Value.Scribe != nil {
+			scribe = *r.Value.Scribe
+		}
+	}
+	front := s.Box.Min.Y
+	bottom := s.Box.Min.Z
+	for _, o := range w.all.Owners {
+		if o.ID == s.On {
+			front, bottom = o.Carcass.Min.Y, o.Carcass.Min.Z
+		}
+	}
+	box := geom.B(s.Box.Min.X, front, bottom, s.Box.Max.X, front+b.Thickness, s.Top)
+	if strings.HasSuffix(s.ID, "-left") {
+		box.Min.X -= scribe
+	} else {
+		box.Max.X += scribe
+	}
+	size := box.Size()
+	p := part.Part{Local: "filler", Owner: s.ID, Role: part.Filler, Name: s.Name, Material: part.Board, Stock: board,
+		Size: [3]L{size.Z, size.X, size.Y}, Pose: geom.Around(box, geom.Up, geom.Right), Note: "fit to the wall"}
+	return part.Assembly{
+		Owners: []part.Owner{{ID: s.ID, Kind: string(place.Filler), Name: s.Name, Wall: s.Wall, Box: s.Box, Carcass: box}},
+		Parts:  []part.Part{p},
+	}
+}
+
+// totals sorts hardware and adds up equal lines of one owner.
+func (w *work) totals() {
+	var r []part.Item
+	for _, h := range w.all.Hardware {
+		i := slices.IndexFunc(r, func(o part.Item) bool {
+			return o.Owner == h.Owner && o.ID == h.ID && o.Kind == h.Kind && o.Length == h.Length && o.For == h.For && o.Stage == h.Stage
+		})
+		if i >= 0 {
+			r[i].Count += h.Count
+		} else {
+			r = append(r, h)
+		}
+	}
+	w.all.Hardware = r
+}

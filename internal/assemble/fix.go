@@ -1,0 +1,264 @@
+package assemble
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/finding"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/place"
+	"stowright/internal/stock"
+)
+
+// Codes of findings that assembling gives.
+const (
+	// NoStud: a rail crosses fewer than two studs.
+	// Example: a wall case of 14 in between studs at 16 in.
+	NoStud finding.Code = "no-stud"
+	// WallNotKnown: nothing says what a wall is made of, or where its studs are.
+	// Example: a wall of kind not-known with a wall case on it.
+	WallNotKnown finding.Code = "wall-not-known"
+	// NoScrew: no wall screw sold is long enough.
+	// Example: 3-1/4 in are needed, the longest wall screw is 3 in.
+	NoScrew finding.Code = "no-screw"
+	// Packed: a rail is packed out where the wall is hollow.
+	// Example: 1/4 in behind the upper rail at 110 in along.
+	Packed finding.Code = "packed"
+	// FootRange: a foot cannot reach the floor, or cannot be turned down far enough.
+	// Example: 5-1/2 in at a foot that goes from 3-3/4 to 5 in.
+	FootRange finding.Code = "foot-range"
+	// ShimMost: shims would be thicker than the practice allows.
+	// Example: 7/8 in where 3/4 in is the most.
+	ShimMost finding.Code = "shim-most"
+	// JoinLong: a joining screw is too long for the two sides.
+	// Example: 1-1/2 in through two sides of 0.705 in.
+	JoinLong finding.Code = "join-long"
+	// JoinFew: neighbours share fewer joining screws than they need.
+	// Example: two screws where three are the least.
+	JoinFew finding.Code = "join-few"
+)
+
+// endCover is kept between a wall screw and the end of what it holds (common practice, no
+// source); carcass and hutch state spans that keep it already.
+const (
+	anchorPitch = 400 * length.MM
+	railWood    = length.Inch / 2 // thickness of what it passes, when nothing says
+)
+
+// fix turns every wanted stretch into screws at studs, or anchors.
+func (w *work) fix(s *place.Seat, a *part.Assembly) {
+	wall := w.room.Wall(s.Wall)
+	if wall == nil || len(a.Wanted) == 0 || s.Moves {
+		return
+	}
+	at := string(s.Kind) + "/" + s.ID
+	switch {
+	case wall.Kind == "not-known", (wall.Kind == "stud" || wall.Kind == "steel-stud") && !wall.StudsKnown:
+		what := "what wall " + wall.ID + " is made of"
+		if wall.Kind != "not-known" {
+			what = "where the studs of wall " + wall.ID + " are"
+		}
+		w.found.Add(finding.Finding{Code: WallNotKnown, Severity: finding.Warning, Verdict: finding.NotKnown, At: at, Source: "the job",
+			Text: fmt.Sprintf("Nothing says %s: what holds %s is not known.", what, s.Name), Hint: "Find the studs with a magnet or a fine drill and list their centres."})
+		return
+	}
+	packed := L(0)
+	for _, want := range a.Wanted {
+		lo, hi := min(want.From, want.To), max(want.From, want.To)
+		var holds []place.Hold
+		masonry := wall.Kind == "masonry" || wall.Kind == "concrete"
+		if masonry {
+			holds = anchors(lo, hi)
+		} else {
+			holds = wall.Holds(lo, hi, want.Z, length.Foot+4*length.Inch)
+		}
+		if n := place.Groups(holds); n < 2 && !masonry && s.Hung {
+			text := fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses no stud.", want.Row, s.Name, w.in(lo), w.in(hi))
+			if n == 1 {
+				text = fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses one stud only, at %s.", want.Row, s.Name, w.in(lo), w.in(hi), w.in(holds[0].X))
+			}
+			w.found.Add(finding.Finding{Code: NoStud, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "common practice, no source",
+				Demand: 2, Capacity: float64(n), Unit: "studs", Text: text, Hint: "Screw a ledger across two studs and hang the case on it, or move it: " + w.nearStuds(wall, lo, hi) + "."})
+		}
+		for _, h := range holds {
+			f, ok := w.fixing(s, wall, want, h, masonry, at)
+			if ok {
+				a.Fixings = append(a.Fixings, f)
+				packed = max(packed, f.Packing)
+			}
+		}
+		if len(holds) == 0 && !masonry && !s.Hung {
+			w.found.Add(finding.Finding{Code: NoStud, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source",
+				Demand: 1, Capacity: 0, Unit: "studs", Text: fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses no stud: it is held by its neighbours alone.", want.Row, s.Name, w.in(lo), w.in(hi)),
+				Hint: "Fix it to a neighbour that is fixed, or move it: " + w.nearStuds(wall, lo, hi) + "."})
+		}
+	}
+	w.screws(s, a)
+	if packed > 0 {
+		w.found.Add(finding.Finding{Code: Packed, Severity: finding.Note, At: at, Source: "arithmetic",
+			Text: fmt.Sprintf("%s is packed out from the wall by up to %s at its fixings.", s.Name, w.in(packed)), Hint: "Pack close to each screw before it is driven home."})
+	}
+}
+
+func (w *work) in(v L) string { return v.In(w.job.Print) }
+
+// nearStuds names the studs around a stretch.
+func (w *work) nearStuds(wall *place.Wall, lo, hi L) string {
+	var list []string
+	for _, s := range wall.Studs {
+		if s.At > lo-24*length.Inch && s.At < hi+24*length.Inch {
+			list = append(list, w.in(s.At))
+		}
+	}
+	if len(list) == 0 {
+		return "no stud is near"
+	}
+	return "studs near it are at " + strings.Join(list, ", ")
+}
+
+// anchors gives the places of anchors in a wall that takes them anywhere: at both ends and no
+// further apart than anchorPitch.
+func anchors(lo, hi L) []place.Hold {
+	if hi < lo {
+		return nil
+	}
+	n := max(2, 1+int((hi-lo).DivUp(int64(anchorPitch))))
+	var r []place.Hold
+	for i := range n {
+		r = append(r, place.Hold{X: lo + (hi-lo).MulDiv(int64(i), int64(n-1)), Group: i})
+	}
+	return r
+}
+
+// fixing is one screw: as long as what it passes, the packing and the lining, and the least
+// thread in wood; the next length sold.
+func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place.Hold, masonry bool, at string) (part.Fixing, bool) {
+	p := w.job.Practice
+	f := part.Fixing{Owner: s.ID, Kind: part.ToStud, Wall: wall.ID, Part: want.Part, Stud: h.ID, Row: want.Row, Layers: slices.Clone(want.Layers)}
+	face := wall.Face(h.X, want.Z)
+	f.At.X, f.At.Y, f.At.Z = h.X, want.Y, want.Z
+	f.Packing = max(0, face-want.Y)
+	through := L(0)
+	for _, l := range f.Layers {
+		through += l.Thickness
+	}
+	if len(f.Layers) == 0 {
+		through = railWood
+	}
+	if f.Packing > 0 {
+		f.Layers = append(f.Layers, part.Layer{Name: "packing", Thickness: f.Packing})
+		through += f.Packing
+	}
+	if wall.Lining > 0 {
+		f.Layers = append(f.Layers, part.Layer{Name: nonEmpty(wall.LiningName, "lining"), Thickness: wall.Lining})
+		through += wall.Lining
+	}
+	need := through + p.LeastThread
+	if masonry {
+		f.Kind, f.Screw = part.ToWall, wall.Anchor
+		if f.Screw == "" {
+			for _, x := range w.job.Catalogue.Hardware {
+				if x.Kind == "anchor" && (f.Screw == "" || x.Length >= need && f.Length < need) {
+					f.Screw, f.Length = x.ID, x.Length
+				}
+			}
+		}
+		if x, ok := w.job.Catalogue.Item(f.Screw); ok {
+			f.Length, f.Into = x.Length, max(0, x.Length-through)
+		}
+		return f, true
+	}
+	screw, ok := w.screw(need)
+	if !ok {
+		w.found.Add(finding.Finding{Code: NoScrew, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic", Demand: mm(need), Capacity: mm(screw.Length), Unit: "mm",
+			Text: fmt.Sprintf("The %s rail of %s needs a wall screw %s long at %s along: %s to pass and %s of thread. None so long is listed.", want.Row, s.Name, w.in(need), w.in(h.X), w.in(through), w.in(p.LeastThread)),
+			Hint: "List a longer screw with use: wall."})
+		if screw.ID == "" {
+			return f, false
+		}
+	}
+	f.Screw, f.Length, f.Into = screw.ID, screw.Length, screw.Length-through
+	return f, true
+}
+
+// screw gives the shortest wall screw of the practice's diameter that is long enough; the
+// longest and false when none is.
+func (w *work) screw(need L) (stock.Hardware, bool) {
+	own, known := w.job.Catalogue.Item(w.job.Practice.WallScrew)
+	var best, longest stock.Hardware
+	for _, h := range w.job.Catalogue.Hardware {
+		if h.Kind != "screw" || h.Use != "wall" && h.ID != own.ID || known && h.Dia != own.Dia {
+			continue
+		}
+		if h.Length > longest.Length {
+			longest = h
+		}
+		if h.Length >= need && (best.ID == "" || h.Length < best.Length) {
+			best = h
+		}
+	}
+	if best.ID == "" {
+		return longest, false
+	}
+	return best, true
+}
+
+// screws counts the fixings of an owner as hardware.
+func (w *work) screws(s *place.Seat, a *part.Assembly) {
+	for _, f := range a.Fixings {
+		if f.Screw == "" || f.Kind != part.ToStud && f.Kind != part.ToWall {
+			continue
+		}
+		kind := "screw"
+		if f.Kind == part.ToWall {
+			kind = "anchor"
+		}
+		i := slices.IndexFunc(a.Hardware, func(h part.Item) bool { return h.ID == f.Screw && h.For == "wall fixing" })
+		if i < 0 {
+			a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: f.Screw, Kind: kind, For: "wall fixing", Stage: s.Stage, Length: f.Length})
+			i = len(a.Hardware) - 1
+		}
+		a.Hardware[i].Count++
+	}
+}
+
+func nonEmpty(s, otherwise string) string {
+	if s == "" {
+		return otherwise
+	}
+	return s
+}
+
+func mm(v L) float64 { return float64(v) / float64(length.MM) }
+
+// feet gives every foot, castor and shim its height from the floor under it.
+func (w *work) feet(s *place.Seat, a *part.Assembly) {
+	wall := w.room.Wall(s.Wall)
+	at := string(s.Kind) + "/" + s.ID
+	for i := range a.Feet {
+		f := &a.Feet[i]
+		floor := L(0)
+		if wall != nil {
+			floor = wall.FloorAt(min(max(0, f.At.X), wall.Length), min(0, f.At.Y))
+		}
+		f.Height = f.At.Z - floor
+		most := w.job.Practice.ShimMost
+		switch {
+		case f.Kind == "shim":
+			if most > 0 && f.Height > most {
+				w.found.Add(finding.Finding{Code: ShimMost, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source", Demand: mm(f.Height), Capacity: mm(most), Unit: "mm",
+					Text: fmt.Sprintf("A shim of %s is needed under %s at %s along and %s out; %s is the most.", w.in(f.Height), s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(most)), Hint: "Rip the base to a taper, or step it."})
+			}
+		case f.Greatest > 0 && f.Height > f.Greatest, f.Least > 0 && f.Height < f.Least:
+			d, edge, how := f.Height-f.Greatest, f.Greatest, "more than its greatest"
+			if f.Height < f.Least {
+				d, edge, how = f.Least-f.Height, f.Least, "less than its least"
+			}
+			w.found.Add(finding.Finding{Code: FootRange, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic from the surveyed floor", Demand: mm(f.Height), Capacity: mm(edge), Unit: "mm",
+				Text: fmt.Sprintf("The %s of %s at %s along and %s out must be %s high, %s by %s (%s to %s).", f.Kind, s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(f.Height), how, w.in(d), w.in(f.Least), w.in(f.Greatest)),
+				Hint: "Take a foot with more range, raise the family's foot height, or block it up."})
+		}
+	}
+}

@@ -1,0 +1,161 @@
+package assemble
+
+import (
+	"fmt"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/place"
+	"stowright/internal/stock"
+)
+
+// Joining neighbours: at least three screws, four over 36 in of height, never longer than both
+// sides less 4 mm (common practice, no source).
+const (
+	joinLeast  = 3
+	joinTall   = 36 * length.Inch
+	joinMargin = 4 * length.MM
+)
+
+// joinNeighbours lists the screws between cases that touch. The carcass has bored for them in
+// the right side of the left one; between a case and a standing one the screws go from inside the
+// new one.
+func (w *work) joinNeighbours() {
+	for i := range w.room.Seats {
+		s := &w.room.Seats[i]
+		if s.Kind != place.Case {
+			continue
+		}
+		if r := w.room.Seat(s.Right); r != nil {
+			w.joinPair(s, r, geom.Right)
+		}
+		if l := w.room.Seat(s.Left); l != nil && l.Kind == place.Standing {
+			w.joinPair(s, l, geom.Left)
+		}
+	}
+}
+
+// side gives the side part of a case towards d.
+func (w *work) side(owner string, d geom.Dir) (part.Part, bool) {
+	var best part.Part
+	found := false
+	for _, p := range w.all.Parts {
+		if p.Owner != owner || p.Role != part.Side {
+			continue
+		}
+		x, old := p.Box().Min.X, best.Box().Min.X
+		if !found || d == geom.Right && x > old || d == geom.Left && x < old {
+			best, found = p, true
+		}
+	}
+	return best, found
+}
+
+func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
+	p, ok := w.side(s.ID, d)
+	if !ok {
+		return
+	}
+	thick := p.Size[2]
+	theirs := thick
+	if q, ok := w.side(other.ID, d.Not()); ok {
+		theirs = q.Size[2]
+	} else {
+		for _, n := range w.job.Standing {
+			if n.ID == other.ID && n.Value.Board != nil {
+				theirs = *n.Value.Board
+			}
+		}
+	}
+	gap := other.Box.Min.X - s.Box.Max.X
+	if d == geom.Left {
+		gap = s.Box.Min.X - other.Box.Max.X
+	}
+	most := thick + max(0, gap) + theirs - joinMargin
+	screw, have := w.joiner(most, w.listed(s))
+	at := string(s.Kind) + "/" + s.ID
+	if !have {
+		w.found.Add(finding.Finding{Code: JoinLong, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "common practice, no source", Demand: mm(screw.Length), Capacity: mm(most), Unit: "mm",
+			Text: fmt.Sprintf("No joining screw is short enough for %s and %s: two sides of %s and %s take at most %s.", s.Name, other.Name, w.in(thick), w.in(theirs), w.in(most)), Hint: "List a shorter screw with use: joining."})
+	}
+	var holes []geom.Vec
+	for _, o := range p.Ops {
+		if o.Kind == part.Hole && o.For == "joining screw" {
+			holes = append(holes, onFace(p, o))
+		}
+	}
+	need := joinLeast
+	if s.Top-s.Box.Min.Z > joinTall {
+		need = joinLeast + 1
+	}
+	if len(holes) < need {
+		w.found.Add(finding.Finding{Code: JoinFew, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source", Demand: float64(need), Capacity: float64(len(holes)), Unit: "screws",
+			Text: fmt.Sprintf("%s and %s are joined by %d screws; %d are the least.", s.Name, other.Name, len(holes), need), Hint: "Find clear places for more by hand, away from hinges, slides and shelf holes."})
+	}
+	for _, h := range holes {
+		w.all.Fixings = append(w.all.Fixings, part.Fixing{Owner: s.ID, Kind: part.ToCase, Wall: s.Wall, Part: p.Mark, At: h, Stud: other.ID, Screw: screw.ID, Length: screw.Length,
+			Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: thick}}, Into: screw.Length - thick - max(0, gap), Packing: max(0, gap), Row: "joining"})
+	}
+	// The carcass has counted screws of its own choice for its right side.
+	i := slices.IndexFunc(w.all.Hardware, func(x part.Item) bool { return x.Owner == s.ID && x.For == "joining neighbours" })
+	if d == geom.Right && i >= 0 {
+		w.all.Hardware[i].ID, w.all.Hardware[i].Count, w.all.Hardware[i].Length = screw.ID, len(holes), screw.Length
+	} else if len(holes) > 0 {
+		w.all.Hardware = append(w.all.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: "screw", Count: len(holes), Length: screw.Length, For: "joining " + other.ID, Stage: s.Stage})
+	}
+}
+
+// listed gives the joining screw that the case's family names, "" for none.
+func (w *work) listed(s *place.Seat) string {
+	if s.Site.Joining != nil {
+		return s.Site.Joining.Screw
+	}
+	return ""
+}
+
+// joiner gives the longest joining screw that is not longer than most; the shortest and false
+// when all are.
+func (w *work) joiner(most L, named string) (stock.Hardware, bool) {
+	if h, ok := w.job.Catalogue.Item(named); ok && h.Length <= most {
+		return h, true
+	}
+	var best, shortest stock.Hardware
+	for _, h := range w.job.Catalogue.Hardware {
+		if h.Kind != "screw" || h.Use != "joining" {
+			continue
+		}
+		if h.Length <= most && h.Length > best.Length {
+			best = h
+		}
+		if shortest.ID == "" || h.Length < shortest.Length {
+			shortest = h
+		}
+	}
+	if best.ID == "" {
+		return shortest, false
+	}
+	return best, true
+}
+
+// onFace gives the point of a working in the frame of the part's pose.
+func onFace(p part.Part, o part.Op) geom.Vec {
+	q := geom.V(o.X, o.Y, 0)
+	switch o.Face {
+	case part.Upper:
+		q.Z = p.Size[2]
+	case part.Start, part.End:
+		q = geom.V(0, o.X, o.Y)
+		if o.Face == part.End {
+			q.X = p.Size[0]
+		}
+	case part.Near, part.Far:
+		q = geom.V(o.X, 0, o.Y)
+		if o.Face == part.Far {
+			q.Y = p.Size[1]
+		}
+	}
+	return p.Pose.Point(q)
+}

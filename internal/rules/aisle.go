@@ -1,0 +1,87 @@
+package rules
+
+import (
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// Aisle: too little floor is left to walk past something open.
+const Aisle finding.Code = "aisle"
+
+func aisle() Rule {
+	return Rule{
+		Name: "aisle", Codes: []finding.Code{Aisle},
+		Doc:     "Between anything open and what stands opposite, the floor stays free as wide as the job says; the worst of each case is told.",
+		Source:  "the job",
+		Example: "A drawer comes out to 36 in from the wall; a stand begins 58 in out; 36 in were to stay free.",
+		Check:   checkAisle,
+	}
+}
+
+func checkAisle(s *Scene) finding.List {
+	want := s.Room.Aisle
+	if want == nil {
+		return nil
+	}
+	things := s.things()
+	type worst struct {
+		free, out L
+		what      string
+		open      string
+	}
+	var f finding.List
+	for _, x := range s.Solids {
+		w := s.Room.Wall(x.Owner.Wall)
+		if w == nil || x.Owner.Moves || x.Owner.Hung && x.Box.Min.Z > headroom {
+			continue
+		}
+		var at *worst
+		try := func(b Box, open string) {
+			out := -b.Min.Y
+			reach := func(far L, what string) {
+				if free := far - out; at == nil || free < at.free {
+					at = &worst{free, out, what, open}
+				}
+			}
+			if s.Room.Depth != nil && (len(s.Room.Walls) == 0 || w.ID == s.Room.Walls[0].ID) {
+				reach(*s.Room.Depth, "the wall opposite")
+			}
+			for _, t := range things {
+				tb := w.Frame.Back(t.box)
+				// It stands before this when their stretches along the wall, less the corners past which one
+				// walks anyway, overlap.
+				if t.moves || tb.Max.Y > b.Min.Y && tb.Min.Y > b.Max.Y || tb.Min.X >= b.Max.X || tb.Max.X <= b.Min.X {
+					continue
+				}
+				reach(-tb.Max.Y, t.name)
+			}
+		}
+		try(x.Box, "")
+		for _, m := range s.Moves {
+			if m.Owner == x.Owner.ID && m.Kind != part.Lift && m.Swept.Min.Z < headroom {
+				try(m.Swept, m.name())
+			}
+		}
+		if at == nil || at.free >= *want {
+			continue
+		}
+		sev := finding.Warning
+		if at.free < 0 || at.open == "" {
+			sev = finding.Error
+		}
+		opened := ""
+		if at.open != "" {
+			opened = " with the " + at.open + " open"
+		}
+		f.Add(finding.Finding{Code: Aisle, Severity: sev, Verdict: finding.Fails, At: x.At, Source: "the job", Demand: mm(*want), Capacity: mm(at.free), Unit: "mm",
+			Text: fmt.Sprintf("Between %s%s, %s out from the wall, and %s there is %s; %s must stay free.", x.Name, opened, s.in(at.out), at.what, s.in(at.free), s.in(*want)),
+			Hint: fmt.Sprintf("Make it %s less deep, take shorter slides or narrower doors.", s.in(*want-at.free))})
+	}
+	return f
+}
+
+// headroom: what is above it is walked under.
+const headroom = 78 * length.Inch

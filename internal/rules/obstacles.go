@@ -1,0 +1,87 @@
+package rules
+
+import (
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/place"
+)
+
+// Codes of the rule on what stands out from a wall.
+const (
+	// ClashObstacle: something stands where a pipe, curb, track, platform or casing is.
+	ClashObstacle finding.Code = "clash-obstacle"
+	// CutAway: something that may be cut away must be, from here to there.
+	CutAway finding.Code = "cut-away"
+)
+
+func obstacles() Rule {
+	return Rule{
+		Name: "obstacles", Codes: []finding.Code{ClashObstacle, CutAway},
+		Doc:     "Nothing stands where a curb, pipe, casing, door track or platform is, unless it is notched round it; skirting that may be cut is cut.",
+		Source:  "geometry",
+		Example: "A wall case 12 in deep under a door track that runs 9 in out from 82 in up.",
+		Check:   checkObstacles,
+	}
+}
+
+func checkObstacles(s *Scene) finding.List {
+	var f finding.List
+	for i := range s.Room.Walls {
+		w := &s.Room.Walls[i]
+		for _, o := range w.Obstacles {
+			bs := o.Boxes(w)
+			cutFrom, cutTo := L(place.Far), -L(place.Far)
+			for _, x := range s.Solids {
+				if x.Owner.Standing || x.Owner.Wall != w.ID && !touches(s, w, bs, x) {
+					continue
+				}
+				worst := L(0)
+				for _, b := range bs {
+					world := w.Frame.Box(b)
+					if !world.Meets(x.World) {
+						continue
+					}
+					for _, p := range s.fixedParts(x) {
+						if d := overlap(p, world); d > touch {
+							worst = max(worst, d)
+							if x.Owner.Wall == w.ID {
+								cutFrom, cutTo = min(cutFrom, max(o.Box.Min.X, x.Box.Min.X)), max(cutTo, min(o.Box.Max.X, x.Box.Max.X))
+							}
+						}
+					}
+				}
+				if worst == 0 || o.MayCut || x.notched() && place.Notchable(o.Kind) {
+					continue
+				}
+				f.Add(finding.Finding{Code: ClashObstacle, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: "geometry", Demand: mm(worst), Unit: "mm",
+					Text: fmt.Sprintf("%s reaches %s into %s (%s on wall %s, %s out).", x.Name, s.in(worst), o.ID, o.Kind, w.ID, s.in(-o.Box.Min.Y)),
+					Hint: "Make it less deep or less high there, set it out from the wall, or end it before."})
+			}
+			if o.MayCut && cutTo > cutFrom {
+				f.Add(finding.Finding{Code: CutAway, Severity: finding.Note, At: "wall/" + w.ID, Source: "geometry",
+					Text: fmt.Sprintf("Cut away %s (%s) from %s to %s along.", o.ID, o.Kind, s.in(cutFrom), s.in(cutTo))})
+			}
+		}
+	}
+	return f
+}
+
+// notched reports whether placing has asked for notches in a case.
+func (x Solid) notched() bool { return x.Seat != nil && len(x.Seat.Site.Notches) > 0 }
+
+// fixedParts gives a solid's parts; a door or drawer in front of an obstacle counts too.
+func (s *Scene) fixedParts(x Solid) []Box { return x.Parts }
+
+// touches reports whether something of another wall meets any of the boxes.
+func touches(s *Scene, w *place.Wall, bs []Box, x Solid) bool {
+	if s.Room.Wall(x.Owner.Wall) == nil {
+		return false
+	}
+	for _, b := range bs {
+		if w.Frame.Box(b).Meets(x.World) {
+			return true
+		}
+	}
+	return false
+}
