@@ -202,7 +202,11 @@ func (b *build) between(sp space, path string, axis int, at L) string {
 		b.band(&p, part.BandNear)
 		b.put(p)
 		side := []geom.Dir{geom.Right, geom.Left}
-		b.join(sp.walls[geom.Down].Part, local, geom.Down, b.joint, side, b.heads(sp.walls[geom.Down].Part), 0)
+		shift := L(0)
+		if sp.walls[geom.Down].Both { // another partition may stand under the same board
+			shift = 20 * mm
+		}
+		b.join(sp.walls[geom.Down].Part, local, geom.Down, b.joint, side, b.heads(sp.walls[geom.Down].Part), shift)
 		if up := sp.walls[geom.Up].Part; up != "" {
 			b.join(up, local, geom.Up, b.joint, side, b.heads(up), 0)
 		} else if sp.box.Max.Z == b.h-t {
@@ -320,6 +324,15 @@ func (b *build) take(r fitting.Result, s fitting.Space) {
 		if o.For == "shelf pin" {
 			b.pins = append(b.pins, pin{p.Local, op})
 			continue
+		}
+		// A slide's members have more holes than screws: one beside it does as well.
+		for _, d := range []L{0, 8 * mm, -8 * mm, 16 * mm, -16 * mm} {
+			q := op
+			q.Y += d
+			if o.For != "slide" || free(p, q) {
+				op = q
+				break
+			}
 		}
 		p.Ops = append(p.Ops, op)
 	}

@@ -111,8 +111,7 @@ func (b *build) rear() shell {
 }
 
 // box makes sides, bottom, top, back, rails, and what it stands on.
-func (b *build) box() {
-	s := b.rear()
+func (b *build) box(s shell) {
 	t, w, h, dd := b.t, b.w, b.h, b.dd
 	// Rear of boards between the sides: behind a captured back they go to the rear.
 	inner := b.d
@@ -164,8 +163,6 @@ func (b *build) box() {
 		b.ends(n, b.joint, up)
 	}
 	b.rails(s, full)
-	b.stands(s)
-	b.place(s)
 }
 
 // back makes the back panel and its groove or rabbet.
@@ -404,7 +401,7 @@ func (b *build) cleat(s shell, zt, y0, y1 L, rail func(local, name string, role 
 }
 
 // stands makes what a floor case stands on.
-func (b *build) stands(s shell) {
+func (b *build) stands() {
 	if b.wall {
 		return
 	}
@@ -450,11 +447,10 @@ func (b *build) stands(s shell) {
 	if st.Kind == "toe-feet" {
 		y0 = inset + t
 	}
-	y1 := b.d - 10*mm - blockSize
 	if st.Kind != "toe-feet" {
-		x0, y0 = 10*mm, 10*mm
+		y0 = 10 * mm
 	}
-	y1 = min(b.part("bottom").Box().Max.Y, b.yb) - blockSize
+	y1 := min(b.part("bottom").Box().Max.Y, b.yb) - blockSize
 	xs := []L{x0, w - x0 - blockSize}
 	if w > wideFeet {
 		xs = []L{x0, (w - blockSize) / 2, w - x0 - blockSize}
@@ -476,7 +472,7 @@ func (b *build) stands(s shell) {
 	for _, y := range []L{y0, y1} {
 		for _, x := range xs {
 			n++
-			c := geom.V(x+blockSize/2, y+blockSize/2, top)
+			c := b.footSpot(geom.V(x+blockSize/2, y+blockSize/2, top), hw.TurnFrom == "above" && kind == "foot")
 			if blocks {
 				local := fmt.Sprintf("foot-block-%d", n)
 				p := part.New(local, part.Blocking, "block over a foot", b.board, geom.B(x, y, b.zb-t, x+blockSize, y+blockSize, b.zb), geom.Right, geom.Back)
@@ -506,6 +502,25 @@ func (b *build) stands(s shell) {
 		}
 	}
 	b.item(part.Item{ID: id, Kind: kind, Count: n, For: "standing"})
+}
+
+// footSpot moves a foot within its block to where a hole to turn it from above is clear of
+// boards and of other holes.
+func (b *build) footSpot(at geom.Vec, turned bool) geom.Vec {
+	if !turned {
+		return at
+	}
+	p := b.part("bottom")
+	z := p.Box().Max.Z
+	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {20 * mm, 0}, {-20 * mm, 0}, {20 * mm, 20 * mm}, {-20 * mm, 20 * mm}} {
+		q := at.Add(geom.V(d[0], d[1], 0))
+		x, y := p.OnFace(part.Upper, q)
+		over := geom.B(q.X-7*mm, q.Y-7*mm, z, q.X+7*mm, q.Y+7*mm, z+50*mm)
+		if clear(p, x, y, 10*mm, 3*mm) && !slices.ContainsFunc(b.a.Parts, func(o part.Part) bool { return o.Moves == "" && o.Box().Meets(over) }) {
+			return q
+		}
+	}
+	return at
 }
 
 func (b *build) screwID(use string, long L) string {

@@ -93,8 +93,11 @@ func Build(env fitting.Env, id string, spec Spec, site Site) (part.Assembly, fin
 	env.Owner = id
 	b := &build{env: env, id: id, spec: spec, site: site, shop: joinery.Shop{Practice: env.Practice, Catalogue: env.Catalogue, Owner: id}}
 	if b.measure() {
-		b.box()
+		s := b.rear()
+		b.box(s)
 		b.inside()
+		b.stands()
+		b.place(s)
 		b.finish()
 	}
 	b.f.Sort()
@@ -281,8 +284,10 @@ func (b *build) item(it part.Item) {
 // finish gathers hardware, edging and the owner's extents.
 func (b *build) finish() {
 	for _, p := range b.pins {
-		q := b.part(p.part)
-		q.Ops = append(q.Ops, p.op)
+		// A shelf hole gives way to a fastener that comes through the same wood.
+		if q := b.part(p.part); free(q, p.op) {
+			q.Ops = append(q.Ops, p.op)
+		}
 	}
 	b.joining()
 	edging := map[string]L{}
@@ -324,6 +329,22 @@ func (b *build) finish() {
 		}
 		b.a.Motions = append(b.a.Motions, m)
 	}
+}
+
+// free reports whether a hole in a broad face meets no other round working, depths counted.
+func free(p *part.Part, h part.Op) bool {
+	for _, o := range p.Ops {
+		if o.Kind != part.Hole && o.Kind != part.Cup || o.Face != part.Upper && o.Face != part.Lower {
+			continue
+		}
+		if o.Face != h.Face && o.Depth+h.Depth <= p.Size[2] {
+			continue
+		}
+		if r := (o.Dia + h.Dia) / 2; (o.X-h.X).Abs() < r && (o.Y-h.Y).Abs() < r {
+			return false
+		}
+	}
+	return true
 }
 
 // gather adds up hardware of one id, length and use, in the order of first use.

@@ -310,16 +310,27 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	screw, _ := b.shop.Screw("front", b.side+f.Max.Y-f.Min.Y-4*mm)
 	tool, dia, _ := b.shop.Pilot(frontHole)
 	ptool, pilot, _ := b.shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
-	c := geom.B(box.Min.X, box.Min.Y, box.Min.Z, box.Max.X, box.Min.Y, box.Max.Z)
 	bf := b.boxFront()
+	c := bf.Box().And(f.Shift(geom.V(0, b.front-f.Max.Y, 0)))
+	c.Max.Y = c.Min.Y
 	inset := min(30*mm, (box.Max.Z-box.Min.Z)/3)
-	for _, x := range []L{box.Min.X + b.side + 40*mm, box.Max.X - b.side - 40*mm} {
+	xs, mid := []L{box.Min.X + b.side + 40*mm, box.Max.X - b.side - 40*mm}, (box.Min.X+box.Max.X)/2
+	if d := (xs[1]-xs[0])/2 - 64*mm; d.Abs() < 16*mm { // a bow handle's screws are there
+		xs = []L{box.Min.X + b.side + 20*mm, box.Max.X - b.side - 20*mm}
+	}
+	if xs[1]-xs[0] < 40*mm {
+		xs = []L{mid - (box.Max.X-box.Min.X)/6, mid + (box.Max.X-box.Min.X)/6}
+	}
+	for _, x := range xs {
 		zs := []L{box.Min.Z + max(inset, p.BoxGrooveUp+20*mm), box.Max.Z - inset}
 		if zs[1]-zs[0] < 15*mm {
 			zs = []L{(box.Min.Z + p.BoxGrooveUp + 10*mm + box.Max.Z) / 2}
 		}
 		for _, z := range zs {
 			at := geom.V(x, 0, z)
+			if (z - (f.Min.Z+f.Max.Z)/2).Abs() < 8*mm { // clear of a handle's screws
+				at.Z += 12 * mm
+			}
 			bf.Bore(part.Hole, bf.Facing(geom.Back), at, dia, b.side, tool, "front screw")
 			q.Bore(part.Hole, q.Facing(geom.Back), at, pilot, min(12*mm, q.Size[2]-4*mm), ptool, "front screw")
 		}
@@ -329,15 +340,15 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	handle := cmp.Or(b.Handle, p.Handle)
 	if hw, ok := b.env.Catalogue.Item(handle); ok {
 		ht, hd, _ := b.shop.Pilot(cmp.Or(hw.Clearance, 5*mm))
-		mid := geom.V((f.Min.X+f.Max.X)/2, 0, (f.Min.Z+f.Max.Z)/2)
+		centre := geom.V((f.Min.X+f.Max.X)/2, 0, (f.Min.Z+f.Max.Z)/2)
 		spots := []L{0}
 		if hw.Length > 0 && f.Max.X-f.Min.X > hw.Length+60*mm {
 			spots = []L{-hw.Length / 2, hw.Length / 2}
 		}
 		for _, dx := range spots {
-			at := mid.Add(geom.V(dx, 0, 0))
+			at := centre.Add(geom.V(dx, 0, 0))
 			q.Bore(part.Hole, q.Facing(geom.Front), at, hd, q.Size[2], ht, "handle")
-			if at.Z < box.Max.Z-10*mm && at.Z > box.Min.Z+p.BoxGrooveUp+14*mm {
+			if (at.X-mid).Abs() < (bf.Size[0]/2-10*mm) && at.Z < box.Max.Z-10*mm && at.Z > box.Min.Z+p.BoxGrooveUp+14*mm {
 				bf.Bore(part.Hole, bf.Facing(geom.Back), at, hd, b.side, ht, "handle")
 			}
 		}

@@ -1,0 +1,84 @@
+package carcass_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"stowright/internal/carcass"
+	"stowright/internal/carcass/carcasstest"
+	"stowright/internal/fitting"
+	"stowright/internal/fittings/dividers"
+	"stowright/internal/fittings/drawers"
+	"stowright/internal/fittings/hanging"
+	"stowright/internal/fittings/open"
+	"stowright/internal/fittings/shelves"
+	"stowright/internal/fittings/trays"
+	"stowright/internal/length"
+	"stowright/internal/part/parttest"
+)
+
+type L = length.Length
+
+const (
+	mm = length.MM
+	in = length.Inch
+)
+
+func kinds() fitting.Set {
+	return fitting.Set{shelves.Kind(), dividers.Kind(), drawers.Kind(), trays.Kind(), hanging.Kind(), open.Kind()}
+}
+
+func TestAnyCase(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		c := carcasstest.Draw(t, kinds())
+		a, f := carcass.Build(c.Env, "c", c.Spec, c.Site)
+		for _, s := range parttest.Check(a, parttest.Options{}) {
+			t.Errorf("%s", s)
+		}
+		for _, x := range f {
+			if x.Code == "" || x.At == "" || x.Text == "" {
+				t.Errorf("finding without code, place or text: %+v", x)
+			}
+		}
+		b, g := carcass.Build(c.Env, "c", c.Spec, c.Site)
+		if d := cmp.Diff(a, b); d != "" {
+			t.Errorf("building twice differs: %s", d)
+		}
+		if d := cmp.Diff(f, g); d != "" {
+			t.Errorf("findings of building twice differ: %s", d)
+		}
+		for _, o := range a.Owners {
+			if !o.Box.Has(o.Carcass) {
+				t.Errorf("carcass %v outside box %v", o.Carcass, o.Box)
+			}
+			// What is stated is what stands: overall sizes (the glossary's envelope).
+			if len(c.Spec.EndPanels) == 0 && o.Box.Max.X-o.Box.Min.X != *c.Spec.Width {
+				t.Errorf("width %d, asked for %d", o.Box.Max.X-o.Box.Min.X, *c.Spec.Width)
+			}
+			if o.Box.Max.Z != *c.Spec.Height-c.Site.Base {
+				t.Errorf("height %d, asked for %d", o.Box.Max.Z, *c.Spec.Height-c.Site.Base)
+			}
+			if o.Box.Max.Y > *c.Spec.Depth {
+				t.Errorf("depth %v, asked for %d", o.Box, *c.Spec.Depth)
+			}
+		}
+	})
+}
+
+// TestGeneratorReachesAll fails when something never comes up in 2000 cases.
+func TestGeneratorReachesAll(t *testing.T) {
+	seen := map[string]bool{}
+	g := rapid.Custom(func(t *rapid.T) carcasstest.Case { return carcasstest.Draw(t, kinds()) })
+	for i := range 2000 {
+		for k := range g.Example(i).Seen {
+			seen[k] = true
+		}
+	}
+	for _, w := range carcasstest.Words(kinds()) {
+		if !seen[w] {
+			t.Errorf("%s never came up in 2000 cases", w)
+		}
+	}
+}
