@@ -511,7 +511,17 @@ func (b *build) hingeFree(l *leaf, p, wall *part.Part, u, pitch, row, pilot, bor
 		x0, x1 = l.box.Max.X-l.over-60*mm, l.box.Max.X-l.over
 	}
 	arm := geom.B(x0, 0, z-hingeClear, x1, row+40*mm, z+hingeClear)
+	// What slides out was packed to pass the hinge, which then takes that much.
+	slim := arm
+	if l.hinge == geom.Left {
+		slim.Max.X = x0 + armRoom
+	} else {
+		slim.Min.X = x1 - armRoom
+	}
 	for _, q := range b.a.Parts {
+		if q.Moves != "" && q.Role != part.Door && !q.Box().Meets(slim) {
+			continue
+		}
 		if q.Local != l.part && q.Local != wall.Local && q.Role != part.BackPanel && q.Box().Meets(arm) {
 			return false
 		}

@@ -140,9 +140,9 @@ func (s Shop) bit(dia, lo, hi L) (string, bool) {
 // name gives a diameter as it is stamped on the bit: millimetres when whole, else inches.
 func (s Shop) name(d L) string {
 	if d%(mm/10) == 0 {
-		return d.Exact(length.Millimetres) + " mm"
+		return d.Exact(length.Millimetres)
 	}
-	return d.Exact(length.Inches) + " in"
+	return d.Exact(length.Inches)
 }
 
 // Sold reports whether hardware is sold where the practice buys: inch shops inch sizes, others
@@ -273,7 +273,7 @@ type Result struct {
 // and works both boards.
 func (s Shop) Make(want string, j Between) Result {
 	r := Result{Joint: part.Joint{A: j.A.Local, B: j.B.Local, Contact: j.Contact, Glue: s.Practice.Glue}}
-	tried := []string{want, s.Practice.JointElse, "connecting-screw", "wood-screw"}
+	tried := []string{want, s.Practice.JointElse, "pocket-screw", "dowel", "connecting-screw", "wood-screw"}
 	if want == "dado" && j.Butt {
 		tried = tried[1:]
 	}
