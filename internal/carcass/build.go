@@ -112,7 +112,10 @@ func (b *build) at(path string) string {
 }
 
 func (b *build) say(code finding.Code, sev finding.Severity, path, text, hint string) {
-	b.f.Add(finding.Finding{Code: code, Severity: sev, At: b.at(path), Text: text, Hint: hint, Source: "common practice, no source"})
+	f := finding.Finding{Code: code, Severity: sev, At: b.at(path), Text: text, Hint: hint, Source: "common practice, no source"}
+	if !slices.ContainsFunc(b.f, func(g finding.Finding) bool { return g.Code == f.Code && g.At == f.At && g.Text == f.Text }) {
+		b.f.Add(f)
+	}
 }
 
 // mmText prints a length for a finding in the practice's unit.

@@ -434,7 +434,8 @@ func (b *build) hinges(l *leaf, sp space) {
 	if !ok {
 		b.say(joinery.NoBit, finding.Warning, "", "no "+cupTool+" for hinge cups is owned", "add it to the practice's bits")
 	}
-	screw := L(2500 * length.MM / 1000)
+	hs, _ := b.shop.Screw("hinge", 16*mm)
+	screw := cmp.Or(hs.Pilot, 2500*length.MM/1000)
 	if hw.Pilot > 0 {
 		screw = hw.Pilot
 	}
@@ -489,14 +490,13 @@ func (b *build) hinges(l *leaf, sp space) {
 			break
 		}
 	}
-	hs, _ := b.shop.Screw("hinge", 16*mm)
 	b.item(part.Item{ID: cmp.Or(hs.ID, "hinge-screw"), Kind: "screw", Count: 4 * len(spots), Length: hs.Length, For: "hinges"})
 }
 
 // hingeTries gives how far a hinge may be moved from where it would be, nearest first.
 func hingeTries() []L {
 	t := []L{0}
-	for d := 8 * mm; d <= 160*mm; d += 8 * mm {
+	for d := 8 * mm; d <= 240*mm; d += 8 * mm {
 		t = append(t, d, -d)
 	}
 	return t

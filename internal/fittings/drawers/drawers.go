@@ -25,6 +25,8 @@ const (
 	NoSlide finding.Code = "drawers-no-slide"
 	// LowFront: a front is too low for a box on its slide. Example: "drawer 1 has 52 mm for its box and its slides need 60 mm".
 	LowFront finding.Code = "drawers-low-front"
+	// Tight: a low drawer gets less room above and below its box than the practice says.
+	Tight finding.Code = "drawers-tight"
 	// Fronts: the given heights do not fill the bank.
 	Fronts finding.Code = "drawers-fronts"
 	// Wide: the opening is too narrow for a box.
@@ -38,6 +40,7 @@ const (
 // Common practice, no source.
 const (
 	boxLeast   = 45 * mm  // lowest box
+	tight      = 3 * mm   // least room above and below a box
 	heavyWidth = 500 * mm // a bottom wider than this is the heavy one
 	heavyLoad  = 10 * mass.Kilogram
 	bottomRoom = 1 * mm // a bottom is smaller than its grooves, in all
@@ -206,7 +209,11 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 		room = max(room, b.slide.Height+mm)
 	}
 	z0, z1 := low+room, high-max(p.BoxOver, 3*mm)
-	if z1-z0 < max(boxLeast, b.slide.Height+4*mm) && !(under && z1-z0 >= boxLeast) {
+	if least := max(boxLeast, b.slide.Height+2*mm); !under && z1-z0 < least && high-low-2*tight >= least {
+		z0, z1 = low+tight, high-tight
+		b.say(Tight, finding.Note, fmt.Sprintf("drawer %d is low: its box has %s of room above and below instead of the practice's", n, b.text(tight)), "a higher front, or leave it so: ball-bearing slides need no room to lift out")
+	}
+	if z1-z0 < max(boxLeast, b.slide.Height+2*mm) && !(under && z1-z0 >= boxLeast) {
 		return false
 	}
 	id := fmt.Sprintf("%s-drawer-%d", s.ID, n)

@@ -35,7 +35,7 @@ const (
 const (
 	doorLine = 2 * mm  // a tray keeps this behind the doors
 	over     = 25 * mm // room over what stands in a tray
-	stripRun = 90 * mm // height of packing strips
+	stripRun = 60 * mm // height of packing strips
 )
 
 // Spec is what a job says of trays.
@@ -192,7 +192,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 				if side.d == geom.Right {
 					px = side.x - L(k+1)*pack.Thickness
 				}
-				zz := min(max(z-10*mm, s.Box.Min.Z), s.Box.Max.Z-stripRun)
+				zz := min(max(z, s.Box.Min.Z), s.Box.Max.Z-stripRun)
 				zt := min(zz+stripRun, top)
 				q := part.New(fmt.Sprintf("%s-packing-%s%d", id, side.name, k+1), part.Spacer, fmt.Sprintf("packing for tray %d", i+1), packID,
 					geom.B(px, y0, zz, px+pack.Thickness, y0+long, zt), geom.Back, geom.Up)
