@@ -8,16 +8,12 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+
+	"stowright/internal/output"
 )
 
 // marker is the file by which a folder is known as one of ours. It lists what we wrote.
 const marker = ".stowright-files"
-
-// File is one file to write, its name with slashes.
-type File struct {
-	Name  string
-	Bytes []byte
-}
 
 // errNotOurs refuses to touch a folder that somebody else made.
 var errNotOurs = errors.New("was not made by stowright and is not empty")
@@ -25,7 +21,7 @@ var errNotOurs = errors.New("was not made by stowright and is not empty")
 // writeFolder puts files into dir so that it holds either all of the old or all of the new:
 // everything is written and synced beside it first, then the folders change places. Files in
 // one of our folders that we did not write are carried over.
-func writeFolder(dir string, files []File) error {
+func writeFolder(dir string, files []output.File) error {
 	dir = filepath.Clean(dir)
 	foreign, exists, err := contents(dir)
 	if err != nil {

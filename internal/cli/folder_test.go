@@ -5,12 +5,14 @@ import (
 	"os"
 	"path/filepath"
 	"testing"
+
+	"stowright/internal/output"
 )
 
-func files(names ...string) []File {
-	var l []File
+func files(names ...string) []output.File {
+	var l []output.File
 	for _, n := range names {
-		l = append(l, File{n, []byte(n)})
+		l = append(l, output.File{Name: n, Bytes: []byte(n)})
 	}
 	return l
 }

@@ -1,0 +1,121 @@
+package cli
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"stowright/internal/finding"
+	"stowright/internal/output"
+	"stowright/internal/plan"
+)
+
+type checkCmd struct {
+	Job     string `arg:"" help:"Job file, or - for standard input."`
+	All     bool   `help:"Also list notes, and checks that hold."`
+	Explain string `placeholder:"CODE" help:"Print the findings of one code with the worked calculation and the source."`
+	JSON    bool   `help:"Print plan.json instead of a list."`
+	Effort  string `enum:"first,quick,normal,deep" default:"first" help:"How long the cutting plan is searched for: first (a sound plan at once), quick, normal, deep."`
+}
+
+func (checkCmd) Help() string {
+	return "Example:\n  stowright check examples/fennel-street/job.yaml\n\nOne line for every finding, worst first. --explain CODE shows how a number came about.\n" + exits
+}
+
+func (c *checkCmd) Run(a *app) error {
+	job, ok, err := a.read(c.Job)
+	if err != nil || !ok {
+		return err
+	}
+	r := plan.Make(a.ctx, job, plan.Want{Effort: effort(c.Effort)})
+	if r.Findings.Blocking() {
+		a.code = Unfit
+	}
+	switch {
+	case c.JSON:
+		_, err = a.Out.Write(output.Plan(r))
+		return err
+	case c.Explain != "":
+		return a.explain(r.Findings, finding.Code(c.Explain))
+	}
+	a.summary(r)
+	a.findings(r.Findings, c.All)
+	return nil
+}
+
+// explain prints everything known about the findings of one code.
+func (a *app) explain(l finding.List, code finding.Code) error {
+	l = l.With(code)
+	if len(l) == 0 {
+		return misuse(fmt.Sprintf("this job has no finding %q; `stowright check` lists the codes in brackets", code))
+	}
+	for _, f := range l {
+		fmt.Fprintf(a.Out, "%s at %s: %s\n", f.Severity, f.At, f.Text)
+		if f.Verdict != finding.None {
+			fmt.Fprintf(a.Out, "  %s", f.Verdict)
+			if f.Capacity != 0 {
+				fmt.Fprintf(a.Out, ": demand %.4g %s, capacity %.4g %s, ratio %.2f", f.Demand, f.Unit, f.Capacity, f.Unit, f.Ratio())
+			}
+			fmt.Fprintln(a.Out)
+		}
+		for _, w := range f.Working {
+			fmt.Fprintf(a.Out, "  %s\n", w)
+		}
+		if f.Hint != "" {
+			fmt.Fprintf(a.Out, "  What to do: %s\n", f.Hint)
+		}
+		fmt.Fprintf(a.Out, "  Source: %s\n", cmp.Or(f.Source, "none"))
+	}
+	return nil
+}
+
+// summary says in a few lines what the job comes to.
+func (a *app) summary(r plan.Result) {
+	cases := 0
+	for _, o := range r.Assembly.Owners {
+		if o.Kind == "case" && !o.Standing {
+			cases++
+		}
+	}
+	fmt.Fprintf(a.Out, "%s: %d cases, %d parts, %d sheets", cmp.Or(r.Job.Name, "job"), cases, len(r.Assembly.Parts), len(r.Plan.Sheets))
+	if b := r.Plan.Bounds.Sheets; b > 0 {
+		fmt.Fprintf(a.Out, " (no plan can use fewer than %d)", b)
+	}
+	fmt.Fprintf(a.Out, ", %s %s", r.Bill.Total, cmp.Or(r.Bill.Currency, ""))
+	if n := len(r.Bill.Missing); n > 0 {
+		fmt.Fprintf(a.Out, " and %d things without a price", n)
+	}
+	fmt.Fprintln(a.Out)
+}
+
+// findings prints one line each, worst first.
+func (a *app) findings(l finding.List, all bool) {
+	hidden := 0
+	for _, f := range l {
+		if !all && f.Verdict != finding.NotKnown && (f.Severity == finding.Note || f.Verdict == finding.Holds) {
+			hidden++
+			continue
+		}
+		word := f.Severity.String()
+		switch f.Verdict {
+		case finding.Holds, finding.Near, finding.NotKnown:
+			word = f.Verdict.String()
+		}
+		line := fmt.Sprintf("%-9s %s: %s", word, f.At, f.Text)
+		if a.Colour && f.Severity == finding.Error {
+			line = "\x1b[1;31m" + line + "\x1b[0m"
+		}
+		fmt.Fprintf(a.Out, "%s [%s]\n", line, f.Code)
+		if f.Hint != "" && f.Severity != finding.Note {
+			fmt.Fprintf(a.Out, "          %s\n", strings.ToUpper(f.Hint[:1])+f.Hint[1:])
+		}
+	}
+	if hidden > 0 {
+		fmt.Fprintf(a.Out, "%d more notes and checks that hold; --all lists them.\n", hidden)
+	}
+	if !l.Blocking() {
+		fmt.Fprintln(a.Out, "Nothing stands against building it. Results defer to local codes and licensed practice.")
+	} else {
+		fmt.Fprintln(a.Out, "Do not build it as it stands: mend the errors first.")
+	}
+}

@@ -1,0 +1,55 @@
+// Package output turns one result into the files of a packet, all but the drawings: pure bytes,
+// the same on every machine. The shells write them.
+package output
+
+import (
+	"stowright/internal/export/csv"
+	"stowright/internal/export/glb"
+	"stowright/internal/export/planjson"
+	"stowright/internal/geom"
+	"stowright/internal/plan"
+)
+
+// File is one file, its name with slashes.
+type File struct {
+	Name  string
+	Bytes []byte
+}
+
+// Files gives plan.json, model.glb, cutting-list.csv and shopping.csv.
+func Files(r plan.Result) []File {
+	return []File{
+		{"cutting-list.csv", csv.Parts(r.Assembly.Parts, r.Job.Catalogue, r.Job.Print)},
+		{"shopping.csv", csv.Shopping(r.Bill)},
+		{"model.glb", Model(r)},
+		{"plan.json", Plan(r)},
+	}
+}
+
+// Plan gives plan.json.
+func Plan(r plan.Result) []byte {
+	in := planjson.Input{Job: r.Job.Name, Currency: r.Job.File.Currency, Assembly: r.Assembly, Plan: r.Plan,
+		Marks: r.Marks, Bill: r.Bill, Findings: r.Findings, Steps: r.Steps}
+	for _, w := range r.Room.Walls {
+		x := planjson.Wall{ID: w.ID, Length: planjson.MM(w.Length), Angle: planjson.Num(w.Frame.Degrees),
+			Origin: planjson.Vec{planjson.MM(w.Frame.Origin.X), planjson.MM(w.Frame.Origin.Y), planjson.MM(w.Frame.Origin.Z)}}
+		if w.Height > 0 {
+			h := planjson.MM(w.Height)
+			x.Height = &h
+		}
+		in.Walls = append(in.Walls, x)
+	}
+	for _, g := range r.Job.Goods {
+		in.Goods = append(in.Goods, planjson.Goods{ID: g.ID, Count: g.Count, Place: g.Place})
+	}
+	return planjson.Write(in)
+}
+
+// Model gives model.glb.
+func Model(r plan.Result) []byte {
+	var walls []glb.Wall
+	for _, w := range r.Room.Walls {
+		walls = append(walls, glb.Wall{ID: w.ID, Origin: geom.V(w.Frame.Origin.X, w.Frame.Origin.Y, w.Frame.Origin.Z), Angle: w.Frame.Degrees})
+	}
+	return glb.Write(r.Assembly, walls)
+}

@@ -1,0 +1,237 @@
+// Package plan is the whole journey as one pure function: a checked job in; parts, cutting plan,
+// bill, steps and findings out. It touches no clock, file or environment.
+package plan
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/assemble"
+	"stowright/internal/bill"
+	"stowright/internal/carcass"
+	"stowright/internal/cutlist"
+	"stowright/internal/cutting"
+	"stowright/internal/cutting/judge"
+	"stowright/internal/cutting/solve"
+	"stowright/internal/finding"
+	"stowright/internal/job"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/place"
+	"stowright/internal/rules"
+	"stowright/internal/shop"
+)
+
+// Want says how much of the journey is wanted.
+type Want struct {
+	Effort solve.Effort // how long the cutting plan is searched for
+	Owner  string       // one case, counter, base or hutch alone; "" for all
+	Stage  string       // one stage alone; "" for all
+	// Progress is told what is being done and how far it is, 0 to 1; nil for nobody.
+	Progress func(what string, share float64)
+}
+
+// Result is everything derived from a job. Findings are sorted, worst first.
+type Result struct {
+	Job      job.Checked
+	Room     place.Room
+	Assembly part.Assembly
+	Problem  cutting.Problem
+	Plan     cutting.Plan
+	Marks    [][]string // of the plan's pieces, sheet by sheet
+	Sticks   []cutlist.Stick
+	Bill     bill.Bill
+	Steps    []shop.Step
+	Findings finding.List
+	Stages   []string
+}
+
+// Codes of findings that the journey itself makes.
+const (
+	// NotCut: a part that no sheet can give. Example: a shelf of 2 500 mm from sheets of 2 440.
+	NotCut finding.Code = "not-cut"
+	// StickTooShort: a part longer than the stick that it is cut from.
+	StickTooShort finding.Code = "stick-too-short"
+	// NothingWanted: there is no case, counter or stage of the name that was asked for.
+	NothingWanted finding.Code = "nothing-wanted"
+	// TooHeavyAlone: a sheet or piece at the saw is heavier than one person handles.
+	TooHeavyAlone finding.Code = "heavy-piece"
+	// PriceMissing: the bill has lines without a price.
+	PriceMissing finding.Code = "price-missing"
+	// NotStated: what the job does not say at all, in one line. Example: a case without a wall.
+	NotStated finding.Code = "not-stated"
+	// NoBound: a stock was not cut to the proven bound.
+	NoBound finding.Code = "above-bound"
+)
+
+// Make goes the whole way. The job must have been read without problems.
+func Make(ctx context.Context, c job.Checked, w Want) Result {
+	say := w.Progress
+	if say == nil {
+		say = func(string, float64) {}
+	}
+	r := Result{Job: c}
+	for _, s := range c.File.Stages {
+		r.Stages = append(r.Stages, s.ID)
+	}
+	say("placing", 0)
+	var f finding.List
+	r.Room, f = place.All(&c)
+	r.Findings.Add(f...)
+	say("building", 0.1)
+	r.Assembly, f = assemble.All(&c, &r.Room, carcass.Build)
+	r.Findings.Add(f...)
+	say("checking", 0.2)
+	r.Findings.Add(rules.Check(&c, &r.Room, &r.Assembly)...)
+	r.only(w)
+	say("cutting", 0.3)
+	r.cut(ctx, w)
+	say("counting", 0.9)
+	r.Bill = bill.Count(bill.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks,
+		Catalogue: c.Catalogue, Practice: c.Practice, Stages: r.Stages, Currency: c.File.Currency})
+	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Catalogue: c.Catalogue,
+		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages})
+	r.bought()
+	r.notStated()
+	r.Findings.Sort()
+	r.Findings = slices.CompactFunc(r.Findings, func(a, b finding.Finding) bool {
+		return a.Code == b.Code && a.At == b.At && a.Text == b.Text
+	})
+	say("done", 1)
+	return r
+}
+
+// cut finds the cutting plan, has it judged, and lays out the sticks.
+func (r *Result) cut(ctx context.Context, w Want) {
+	var sizes cutlist.Sizes
+	r.Problem, sizes = cutlist.Sheets(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice, 1)
+	r.Plan = *solve.Solve(ctx, &r.Problem, w.Effort, nil)
+	if faults := judge.Check(&r.Problem, &r.Plan); len(faults) > 0 {
+		panic(fmt.Sprintf("plan: the judge refuses the cutting plan: %v", faults[0]))
+	}
+	r.Marks = sizes.Marks(r.Plan)
+	name := func(id string) string {
+		for _, p := range r.Assembly.Parts {
+			if p.Mark == id {
+				return p.Name + " " + id
+			}
+		}
+		return id
+	}
+	in := func(l length.Length) string { return l.In(r.Job.Print) }
+	for _, u := range r.Plan.Unplaced {
+		x := finding.Finding{Code: NotCut, Severity: finding.Error, At: "part/" + u.Part, Source: "geometry",
+			Text: fmt.Sprintf("%d × %s cannot be cut: %s", u.Count, name(u.Part), u.Why)}
+		if u.Nearest != "" && u.Over > 0 {
+			x.Text += fmt.Sprintf("; %s comes nearest and is %s too small", cutlist.Board(u.Nearest), in(u.Over))
+			x.Hint = fmt.Sprintf("use a sheet with at least %s by %s of usable size, or make the part from two", in(u.L), in(u.W))
+		}
+		r.Findings.Add(x)
+	}
+	var unfit []cutlist.Unfit
+	r.Sticks, unfit = cutlist.Sticks(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice)
+	for _, u := range unfit {
+		r.Findings.Add(finding.Finding{Code: StickTooShort, Severity: finding.Error, At: "part/" + u.Mark, Source: "geometry",
+			Text: fmt.Sprintf("%s is %s longer than a stick of %s", name(u.Mark), in(u.Over), u.Stock),
+			Hint: "use a longer stick, or join two over a support"})
+	}
+	for _, b := range r.Plan.Bounds.Stocks {
+		if b.Used > b.Least && b.Least > 0 {
+			r.Findings.Add(finding.Finding{Code: NoBound, Severity: finding.Note, At: "stock/" + b.ID, Source: "lower bound by dual-feasible functions",
+				Text: fmt.Sprintf("%d sheets of %s are cut; no plan can use fewer than %d", b.Used, b.ID, b.Least),
+				Hint: "a longer search (--effort deep) may find one sheet less"})
+		}
+	}
+	seen := map[string]bool{}
+	for _, x := range r.Plan.Warnings {
+		if x.Kind != cutting.TooHeavy {
+			continue
+		}
+		stock := r.Plan.Sheets[x.Sheet].Stock
+		if seen[stock] {
+			continue
+		}
+		seen[stock] = true
+		r.Findings.Add(finding.Finding{Code: TooHeavyAlone, Severity: finding.Note, At: "stock/" + stock, Source: "NIOSH 94-110: 23 kg (51 lb) at best",
+			Text: fmt.Sprintf("a sheet of %s weighs about %.0f kg at the saw: too heavy for one person", stock, float64(x.Mass)/1000),
+			Hint: "two people, or break it down first with a hand-held saw"})
+	}
+}
+
+// bought says which prices are missing, in one line.
+func (r *Result) bought() {
+	if n := len(r.Bill.Missing); n > 0 {
+		r.Findings.Add(finding.Finding{Code: PriceMissing, Severity: finding.Note, At: "job", Source: "the job and the shipped tables",
+			Text: fmt.Sprintf("the price of %d things is not known, so the cost is without them: %s", n, list(r.Bill.Missing)),
+			Hint: "add price: to them under hardware, boards, sticks or edgings"})
+	}
+}
+
+// notStated says in one line what is not known because the job says nothing of it.
+func (r *Result) notStated() {
+	var lacks, unknown []string
+	if len(r.Job.Walls) == 0 {
+		lacks = append(lacks, "a wall")
+		unknown = append(unknown, "fixing, levels, clearances in the room")
+	}
+	if len(r.Job.Goods) == 0 {
+		lacks = append(lacks, "goods")
+		unknown = append(unknown, "whether everything has a place, real loads, reach")
+	}
+	if len(lacks) == 0 {
+		return
+	}
+	r.Findings.Add(finding.Finding{Code: NotStated, Severity: finding.Note, At: "job", Verdict: finding.NotKnown, Source: "the job",
+		Text: fmt.Sprintf("the job says nothing of %s; not known: %s", strings.Join(lacks, " and "), strings.Join(unknown, "; ")),
+		Hint: "add walls: and goods: when they matter"})
+}
+
+func list(s []string) string {
+	out := ""
+	for i, x := range s {
+		if i == 12 {
+			return out + fmt.Sprintf(" and %d more", len(s)-i)
+		}
+		if i > 0 {
+			out += ", "
+		}
+		out += x
+	}
+	return out
+}
+
+// only keeps one owner or one stage. Findings are kept for all: what stands beside still
+// matters.
+func (r *Result) only(w Want) {
+	if w.Owner == "" && w.Stage == "" {
+		return
+	}
+	keep := map[string]bool{}
+	any := false
+	for _, o := range r.Assembly.Owners {
+		if (w.Owner == "" || o.ID == w.Owner) && (w.Stage == "" || o.Stage == w.Stage) && !o.Standing {
+			keep[o.ID], any = true, true
+		}
+	}
+	if !any {
+		r.Findings.Add(finding.Finding{Code: NothingWanted, Severity: finding.Error, At: "job", Source: "the job",
+			Text: fmt.Sprintf("there is nothing to build of the name %q", w.Owner+w.Stage), Hint: "name a case, counter, base or hutch, or a stage, as the job calls it"})
+	}
+	a := &r.Assembly
+	marks := map[string]bool{}
+	a.Parts = slices.DeleteFunc(slices.Clone(a.Parts), func(p part.Part) bool { return !keep[p.Owner] })
+	for _, p := range a.Parts {
+		marks[p.Mark] = true
+	}
+	a.Owners = slices.DeleteFunc(slices.Clone(a.Owners), func(o part.Owner) bool { return !keep[o.ID] })
+	a.Joints = slices.DeleteFunc(slices.Clone(a.Joints), func(j part.Joint) bool { return !marks[j.A] || !marks[j.B] })
+	a.Spans = slices.DeleteFunc(slices.Clone(a.Spans), func(s part.Span) bool { return !marks[s.Part] })
+	a.Bays = slices.DeleteFunc(slices.Clone(a.Bays), func(b part.Bay) bool { return !keep[b.Owner] })
+	a.Fronts = slices.DeleteFunc(slices.Clone(a.Fronts), func(f part.Front) bool { return !marks[f.Part] })
+	a.Motions = slices.DeleteFunc(slices.Clone(a.Motions), func(m part.Motion) bool { return !keep[m.Owner] })
+	a.Fixings = slices.DeleteFunc(slices.Clone(a.Fixings), func(f part.Fixing) bool { return !keep[f.Owner] })
+	a.Feet = slices.DeleteFunc(slices.Clone(a.Feet), func(f part.Foot) bool { return !keep[f.Owner] })
+	a.Hardware = slices.DeleteFunc(slices.Clone(a.Hardware), func(h part.Item) bool { return !keep[h.Owner] })
+}
