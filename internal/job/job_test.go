@@ -21,8 +21,20 @@ func (a *anything) Words() string                                       { return
 func (a *anything) Claim(fitting.Env, fitting.Space) (c fitting.Claim)  { return c }
 func (a *anything) Build(fitting.Env, fitting.Space) (r fitting.Result) { return r }
 
+// bin is a fitting with fields.
+type bin struct {
+	anyone
+	Board string `job:"board" doc:"board"`
+	Count int    `job:"count" min:"1" max:"9" default:"1" doc:"how many"`
+}
+
+type anyone struct{}
+
+func (*anyone) Claim(fitting.Env, fitting.Space) (c fitting.Claim)  { return c }
+func (*anyone) Build(fitting.Env, fitting.Space) (r fitting.Result) { return r }
+
 func kinds() fitting.Set {
-	var s fitting.Set
+	s := fitting.Set{{Name: "bin", Where: fitting.InBay, New: func() fitting.Spec { return new(bin) }}}
 	add := func(w fitting.Where, names ...string) {
 		for _, n := range names {
 			s = append(s, fitting.Kind{Name: n, Where: w, New: func() fitting.Spec { return new(anything) }})
@@ -77,5 +89,17 @@ cases:
 	}
 	if c.Practice.Hinge != "hinge-110" || len(c.Practice.Tools) == 0 || len(c.Practice.Bits) == 0 {
 		t.Error("the practice is not complete")
+	}
+}
+
+// A fitting's own fields are read strictly, and what it names must be there.
+func TestFittingsAreChecked(t *testing.T) {
+	_, mistakes := read(t, "job.yaml", "stowright: 1\nunit: in\ncases: {a: {width: 30, height: 30, depth: 18, inside: {bin: {board: ply-hlaf, count: 99, colour: red}}}}\n")
+	if len(mistakes) != 3 {
+		t.Error(said(mistakes))
+	}
+	c := good(t, "job.yaml", "stowright: 1\nunit: in\ncases: {a: {width: 30, height: 30, depth: 18, inside: {bin: {board: ply-half}}}}\n")
+	if b, ok := c.Cases[0].Spec.Inside.Fitting.Value.(*bin); !ok || b.Board != "ply-half" || b.Count != 1 {
+		t.Errorf("%+v", c.Cases[0].Spec.Inside.Fitting)
 	}
 }

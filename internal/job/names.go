@@ -52,6 +52,11 @@ var singular = map[string]string{
 	"openings": "opening", "hutches": "hutch",
 }
 
+// usual are the keys of fittings that name stock, for fields without a names tag of their own.
+var usual = map[string]string{
+	"board": "boards", "stick": "sticks", "slide": "hardware/slide", "handle": "hardware/handle", "rail": "hardware", "flange": "hardware/rail-flange", "edging": "edgings",
+}
+
 // walk looks at every value whose field has a names tag, through a tree read as a type.
 func (n names) walk(r *reader, t reflect.Type, v *source.Node) {
 	for t.Kind() == reflect.Pointer {
@@ -77,12 +82,12 @@ func (n names) walk(r *reader, t reflect.Type, v *source.Node) {
 		}
 	case reflect.Struct:
 		if v.Kind == source.Map && t != reflect.TypeFor[schema.Place]() && t != reflect.TypeFor[source.Node]() {
-			n.fields(r, t, v)
+			n.fields(r, t, v, false)
 		}
 	}
 }
 
-func (n names) fields(r *reader, t reflect.Type, v *source.Node) {
+func (n names) fields(r *reader, t reflect.Type, v *source.Node, inFitting bool) {
 	for i := range t.NumField() {
 		f := t.Field(i)
 		tag, tagged := f.Tag.Lookup("job")
@@ -102,7 +107,11 @@ func (n names) fields(r *reader, t reflect.Type, v *source.Node) {
 		if value == nil {
 			continue
 		}
-		if of := f.Tag.Get("names"); of != "" {
+		of := f.Tag.Get("names")
+		if of == "" && inFitting && f.Type.Kind() == reflect.String {
+			of = usual[key]
+		}
+		if of != "" {
 			n.known(r, of, value)
 			continue
 		}
@@ -114,7 +123,10 @@ func (n names) plug(r *reader, where string, v *source.Node) {
 	where, _, _ = strings.Cut(where, ",")
 	for _, e := range v.Entries {
 		if k, ok := r.kinds.Find(source.Normal(e.Key), fitting.Where(where)); ok {
-			n.walk(r, reflect.TypeOf(k.New()), e.Value)
+			t := reflect.TypeOf(k.New()).Elem()
+			if t.Kind() == reflect.Struct && e.Value.Kind == source.Map && !reflect.PointerTo(t).Implements(reflect.TypeFor[schema.Custom]()) {
+				n.fields(r, t, e.Value, true)
+			}
 		}
 	}
 }
