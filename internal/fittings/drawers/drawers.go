@@ -335,8 +335,8 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		}
 		for _, z := range zs {
 			at := geom.V(x, 0, z)
-			if (z - (f.Min.Z+f.Max.Z)/2).Abs() < 8*mm { // clear of a handle's screws
-				at.Z += 12 * mm
+			if d := (x - mid).Abs(); (d < 8*mm || (d-64*mm).Abs() < 8*mm) && (z-(f.Min.Z+f.Max.Z)/2).Abs() < 8*mm {
+				at.Z = box.Max.Z - 8*mm // clear of a handle's screws
 			}
 			bf.Bore(part.Hole, bf.Facing(geom.Back), at, dia, b.side, tool, "front screw")
 			q.Bore(part.Hole, q.Facing(geom.Back), at, pilot, min(12*mm, q.Size[2]-4*mm), ptool, "front screw")
