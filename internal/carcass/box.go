@@ -47,8 +47,7 @@ func (b *build) rear() shell {
 	if s.kind != "none" {
 		s.t = b.thick(s.board, "back")
 	}
-	groover, canGroove := b.shop.Groover()
-	_ = groover
+	_, canGroove := b.shop.Groover()
 	if s.kind == "captured" && !canGroove {
 		b.say(joinery.NoTool, finding.Warning, "", "no tool of the shop makes the groove for a captured back: it is applied instead", "state back: applied, or add a tool that grooves")
 		s.kind = "applied"
@@ -117,9 +116,6 @@ func (b *build) box(s shell) {
 	inner := b.d
 	if s.kind == "rabbet" || s.kind == "flush" {
 		inner = s.front
-	}
-	if s.hung && s.kind == "full" || s.kind == "none" {
-		inner = b.d
 	}
 	left := part.New("side-l", part.Side, "left side", b.board, geom.B(0, 0, b.zs, t, s.sideRear, h), geom.Up, geom.Back)
 	right := part.New("side-r", part.Side, "right side", b.board, geom.B(w-t, 0, b.zs, w, s.sideRear, h), geom.Up, geom.Back)
@@ -264,9 +260,7 @@ func (b *build) applied(box geom.Box) {
 		if rear != box.Min.Y {
 			continue
 		}
-		lo, hi := box.And(c.Grow(0)), box.And(c)
 		contact := geom.B(max(c.Min.X, box.Min.X), box.Min.Y, max(c.Min.Z, box.Min.Z), min(c.Max.X, box.Max.X), box.Min.Y, min(c.Max.Z, box.Max.Z))
-		_, _ = lo, hi
 		if contact.Max.X <= contact.Min.X || contact.Max.Z <= contact.Min.Z {
 			continue
 		}
@@ -325,13 +319,8 @@ func (b *build) rails(s shell, full bool) {
 	rail := func(local, name string, role part.Role, z0, z1 L) {
 		// Outside the sides' depth (a cleat behind an applied back) it spans between their lines.
 		p := part.New(local, role, name, b.board, geom.B(t, y0, z0, w-t, y1, z1), geom.Right, geom.Up)
-		p.Grain = part.Free
-		p.Grain = part.Along
 		b.put(p)
 		pockets := []geom.Dir{geom.Back}
-		if s.railsIn && s.kind != "none" {
-			pockets = []geom.Dir{geom.Back}
-		}
 		if y1 <= b.part("side-l").Box().Max.Y {
 			b.ends(local, kind, pockets)
 		} else {

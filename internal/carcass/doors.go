@@ -544,13 +544,11 @@ func (b *build) hingeFree(l *leaf, p, wall *part.Part, u, pitch, row, pilot, bor
 
 // dropPins takes away shelf holes that a hinge plate covers.
 func (b *build) dropPins(wall *part.Part, z, row, pitch, pilot L) {
-	f := part.Upper
 	b.pins = slices.DeleteFunc(b.pins, func(q pin) bool {
 		if q.part != wall.Local {
 			return false
 		}
 		at := wall.Pose.Point(q.op.Face.Point(q.op.X, q.op.Y, wall.Size))
-		_ = f
 		return (at.Y-row).Abs() < 16*mm && (at.Z-z).Abs() < pitch/2+pilot/2+q.op.Dia/2+2*mm
 	})
 }
