@@ -27,17 +27,18 @@ type Caser func(env fitting.Env, id string, spec carcass.Spec, site carcass.Site
 
 // work is what All hands from step to step.
 type work struct {
-	job   *job.Checked
-	room  *place.Room
-	all   part.Assembly
-	found finding.List
-	codes map[string]string // owner -> its code in marks
+	job     *job.Checked
+	room    *place.Room
+	all     part.Assembly
+	found   finding.List
+	codes   map[string]string   // owner -> its code in marks
+	unknown map[string][]string // wall -> names of what it should hold
 }
 
 // All builds everything that has a seat. Parts, motions and the rest are in the frames of
 // their owners' walls.
 func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.List) {
-	w := &work{job: c, room: room, codes: Codes(room)}
+	w := &work{job: c, room: room, codes: Codes(room), unknown: map[string][]string{}}
 	for i := range room.Seats {
 		s := &room.Seats[i]
 		var a part.Assembly
@@ -59,6 +60,7 @@ func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.
 		w.fix(s, &a)
 		w.all.Append(a)
 	}
+	w.sayUnknown()
 	w.joinNeighbours()
 	w.totals()
 	w.found.Sort()

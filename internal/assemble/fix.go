@@ -38,11 +38,14 @@ const (
 	// JoinFew: neighbours share fewer joining screws than they need.
 	// Example: two screws where three are the least.
 	JoinFew finding.Code = "join-few"
+	// JoinByHand: neighbours touch but are not of one height, so no holes are bored.
+	// Example: a case of 34-1/2 in beside one of 27-1/4 in.
+	JoinByHand finding.Code = "join-by-hand"
 )
 
-// endCover is kept between a wall screw and the end of what it holds (common practice, no
-// source); carcass and hutch state spans that keep it already.
+// Anchors stand no further apart than anchorPitch (common practice, no source).
 const (
+	rocks       = 3 * length.MM // what a castor's case takes by twisting
 	anchorPitch = 400 * length.MM
 	railWood    = length.Inch / 2 // thickness of what it passes, when nothing says
 )
@@ -54,14 +57,8 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 		return
 	}
 	at := string(s.Kind) + "/" + s.ID
-	switch {
-	case wall.Kind == "not-known", (wall.Kind == "stud" || wall.Kind == "steel-stud") && !wall.StudsKnown:
-		what := "what wall " + wall.ID + " is made of"
-		if wall.Kind != "not-known" {
-			what = "where the studs of wall " + wall.ID + " are"
-		}
-		w.found.Add(finding.Finding{Code: WallNotKnown, Severity: finding.Warning, Verdict: finding.NotKnown, At: at, Source: "the job",
-			Text: fmt.Sprintf("Nothing says %s: what holds %s is not known.", what, s.Name), Hint: "Find the studs with a magnet or a fine drill and list their centres."})
+	if wall.Kind == "not-known" || (wall.Kind == "stud" || wall.Kind == "steel-stud") && !wall.StudsKnown {
+		w.unknown[wall.ID] = append(w.unknown[wall.ID], s.Name)
 		return
 	}
 	packed := L(0)
@@ -99,6 +96,22 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	if packed > 0 {
 		w.found.Add(finding.Finding{Code: Packed, Severity: finding.Note, At: at, Source: "arithmetic",
 			Text: fmt.Sprintf("%s is packed out from the wall by up to %s at its fixings.", s.Name, w.in(packed)), Hint: "Pack close to each screw before it is driven home."})
+	}
+}
+
+// sayUnknown says once for each wall what is not known to hold.
+func (w *work) sayUnknown() {
+	for _, wall := range w.room.Walls {
+		names := w.unknown[wall.ID]
+		if len(names) == 0 {
+			continue
+		}
+		what := "what wall " + wall.ID + " is made of"
+		if wall.Kind != "not-known" {
+			what = "where the studs of wall " + wall.ID + " are"
+		}
+		w.found.Add(finding.Finding{Code: WallNotKnown, Severity: finding.Warning, Verdict: finding.NotKnown, At: "wall/" + wall.ID, Source: "the job",
+			Text: fmt.Sprintf("Nothing says %s: what holds %s is not known.", what, strings.Join(names, ", ")), Hint: "Find the studs with a magnet or a fine drill and list their centres."})
 	}
 }
 
@@ -246,6 +259,13 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 		f.Height = f.At.Z - floor
 		most := w.job.Practice.ShimMost
 		switch {
+		case f.Kind == "castor":
+			// A castor is as high as it is: the case rocks where the floor is not level under it.
+			if d := (f.Height - f.Least).Abs(); f.Least > 0 && d > rocks {
+				w.found.Add(finding.Finding{Code: FootRange, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "arithmetic from the surveyed floor", Demand: mm(d), Capacity: mm(rocks), Unit: "mm",
+					Text: fmt.Sprintf("The floor under the castor of %s at %s along and %s out is %s off level: it rocks.", s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(d)), Hint: "Pack that castor, or park it where the floor is level."})
+			}
+			f.Height = f.Least
 		case f.Kind == "shim":
 			if most > 0 && f.Height > most {
 				w.found.Add(finding.Finding{Code: ShimMost, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source", Demand: mm(f.Height), Capacity: mm(most), Unit: "mm",

@@ -29,26 +29,40 @@ func (w *work) joinNeighbours() {
 		if s.Kind != place.Case {
 			continue
 		}
-		if r := w.room.Seat(s.Right); r != nil {
+		if r := w.room.Seat(s.Right); r != nil && s.Site.JoinRight {
 			w.joinPair(s, r, geom.Right)
+		} else if r != nil {
+			w.byHand(s, r)
 		}
 		if l := w.room.Seat(s.Left); l != nil && l.Kind == place.Standing {
-			w.joinPair(s, l, geom.Left)
+			if s.Site.JoinLeft {
+				w.joinPair(s, l, geom.Left)
+			} else {
+				w.byHand(s, l)
+			}
 		}
 	}
+}
+
+// byHand says that two that touch do not share their height, so that no holes are bored for
+// the screws between them.
+func (w *work) byHand(s, other *place.Seat) {
+	low, high := max(s.Box.Min.Z, other.Box.Min.Z), min(s.Top, other.Top)
+	w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
+		Text: fmt.Sprintf("%s and %s touch but are not of one height: join them by hand, with %d screws between %s and %s up.", s.Name, other.Name, joinLeast, w.in(low), w.in(high))})
 }
 
 // side gives the side part of a case towards d.
 func (w *work) side(owner string, d geom.Dir) (part.Part, bool) {
 	var best part.Part
+	var old L
 	found := false
 	for _, p := range w.all.Parts {
 		if p.Owner != owner || p.Role != part.Side {
 			continue
 		}
-		x, old := p.Box().Min.X, best.Box().Min.X
-		if !found || d == geom.Right && x > old || d == geom.Left && x < old {
-			best, found = p, true
+		if x := p.Box().Min.X; !found || d == geom.Right && x > old || d == geom.Left && x < old {
+			best, old, found = p, x, true
 		}
 	}
 	return best, found

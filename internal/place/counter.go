@@ -320,7 +320,11 @@ func (l *layout) rolling() {
 		x := knee.From + (knee.To-knee.From)/2 - *spec.Width/2
 		front := under.Box.Min.Y + under.Over
 		rear := min(front+*spec.Depth, under.Rear)
+		// What rolls or slides stands on the floor as it is there, not on the level line.
 		level := under.Level
+		if loose := spec.Loose == "rolls" || spec.Loose == "slides" || spec.Stands.Kind == "castors"; loose && w != nil {
+			level = w.High(max(0, x), max(0, min(x+*spec.Width, w.Length)), front, rear)
+		}
 		l.seat(cc, w, knee.Run, cmp.Or(cc.Case.Stage, under.Stage), x, rear, level, level, level+*spec.Height, false)
 		l.room.Seats[len(l.room.Seats)-1].Reserve = under.ID
 		if spec.Loose == "rolls" || spec.Loose == "slides" || spec.Stands.Kind == "castors" {

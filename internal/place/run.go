@@ -483,7 +483,7 @@ func (l *layout) run(n job.Named[job.Run]) {
 			bottoms, tops = min(bottoms, b), max(tops, t)
 		}
 	}
-	rear := l.rear(w, lo, hi, bottoms, tops, r.Level == "wall")
+	rear := l.rear(w, lo, hi, bottoms, tops, n)
 	for _, it := range items {
 		e := it.entry
 		switch {
@@ -533,11 +533,23 @@ func (l *layout) wallLevel(w *Wall, lo, hi L) L {
 	return w.High(max(0, min(lo, w.Length)), min(max(hi, 0), w.Length), -usualDeep, 0)
 }
 
-// rear gives the back plane of a run: upright, clear of the wall where it stands out most,
-// and of whatever stands out from it over most of the run's height. It is rounded to the
-// finest mark on the job's tape, away from the wall.
-func (l *layout) rear(w *Wall, lo, hi, bottom, top L, hung bool) L {
+// rear gives the back plane of a run: upright, and clear of the wall where it stands out most.
+// It is rounded to the finest mark on the job's tape, away from the wall. Runs of one level
+// on one wall share the plane of the one that needs to stand out most, so that their fronts
+// are in line.
+func (l *layout) rear(w *Wall, lo, hi, bottom, top L, n job.Named[job.Run]) L {
 	y := w.Proudest(max(0, lo), min(max(hi, 0), w.Length), bottom, top)
+	for _, o := range l.job.Runs {
+		if ow := l.wallOf(o.Value.Wall); o.ID == n.ID || ow.ID != w.ID || (o.Value.Level == "wall") != (n.Value.Level == "wall") {
+			continue
+		}
+		items := l.quiet(o.ID, o.Value, w)
+		if len(items) == 0 {
+			continue
+		}
+		a, b := items[0].x, items[len(items)-1].x+items[len(items)-1].wide
+		y = min(y, w.Proudest(max(0, a), min(max(b, 0), w.Length), bottom, top))
+	}
 	return y.Down(l.job.Print.Step())
 }
 

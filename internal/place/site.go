@@ -23,7 +23,7 @@ func (l *layout) neighbours() {
 			gap := b.Box.Min.X - a.Box.Max.X
 			reach := L(0)
 			if a.Kind == Standing || b.Kind == Standing {
-				reach = 5 * length.MM // a clearance that a screw draws together or a strip fills
+				reach = 15 * length.MM // a clearance that a strip fills
 			}
 			if gap < 0 || gap > reach || a.Box.Max.Z <= b.Box.Min.Z || b.Box.Max.Z <= a.Box.Min.Z || a.Box.Max.Y <= b.Box.Min.Y || b.Box.Max.Y <= a.Box.Min.Y {
 				continue
@@ -40,7 +40,7 @@ func (l *layout) sites() {
 		if s.Kind != Case {
 			continue
 		}
-		s.Site.JoinLeft, s.Site.JoinRight = s.Left != "", s.Right != ""
+		s.Site.JoinLeft, s.Site.JoinRight = l.alike(s, s.Left), l.alike(s, s.Right)
 		for _, c := range l.room.Seats {
 			if c.Kind == Counter && !c.Moves {
 				for _, p := range c.Pieces {
@@ -103,6 +103,19 @@ func joining(j job.Joining) *carcass.Joining {
 		return usual
 	}
 	return &carcass.Joining{Front: or(j.Front, 50*length.MM), Rear: or(j.Rear, 50*length.MM), Low: or(j.Low, 100*length.MM), High: or(j.High, 100*length.MM), Screw: j.Screw}
+}
+
+// alike reports whether a neighbour stands as high and as low, and as near to the wall, so that
+// the joining holes of both meet. A standing one takes screws wherever it is met.
+func (l *layout) alike(s *Seat, id string) bool {
+	o := l.room.Seat(id)
+	if id == "" || o == nil {
+		return false
+	}
+	if o.Kind == Standing {
+		return o.Top >= s.Top
+	}
+	return o.Top == s.Top && o.Box.Min.Z == s.Box.Min.Z && o.Rear == s.Rear && o.Site.Base == s.Site.Base
 }
 
 // cutRoom is left round a plate behind a case (common practice, no source).

@@ -6,6 +6,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/job"
+	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
 )
@@ -22,6 +23,10 @@ func families() Rule {
 		Check:   checkFamilies,
 	}
 }
+
+// meant: a size that differs by more is another kind of case on purpose, a tall one or one to sit
+// at; one that differs by less reads as a slip.
+const meant = 2 * length.Inch
 
 func checkFamilies(s *Scene) finding.List {
 	var f finding.List
@@ -43,7 +48,11 @@ func checkFamilies(s *Scene) finding.List {
 			if has == wants {
 				return
 			}
-			f.Add(finding.Finding{Code: FamilyBreak, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "family " + c.Family, Demand: mm(has), Capacity: mm(wants), Unit: "mm",
+			sev := finding.Warning
+			if (has - wants).Abs() > meant {
+				sev = finding.Note
+			}
+			f.Add(finding.Finding{Code: FamilyBreak, Severity: sev, Verdict: finding.Fails, At: at, Source: "family " + c.Family, Demand: mm(has), Capacity: mm(wants), Unit: "mm",
 				Text: fmt.Sprintf("The %s of %s is %s; family %s has %s: it differs by %s%s.", what, seat.Name, s.in(has), c.Family, s.in(wants), s.in((has - wants).Abs()), beside),
 				Hint: fmt.Sprintf("Leave out its own %s, or take it out of the family.", what)})
 		}

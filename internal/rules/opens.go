@@ -61,13 +61,14 @@ func checkOpens(s *Scene) finding.List {
 		for i := range s.Room.Walls {
 			other := &s.Room.Walls[i]
 			for _, o := range other.Obstacles {
+				worst := L(0)
 				for _, b := range o.Boxes(other) {
-					if o.MayCut || !other.Frame.Box(b).Meets(m.World) {
-						continue
+					if !o.MayCut && other.Frame.Box(b).Meets(m.World) {
+						worst = max(worst, sweep(m.Motion, w.Frame.Back(other.Frame.Box(b))))
 					}
-					if d := sweep(m.Motion, w.Frame.Back(other.Frame.Box(b))); d > touch {
-						blocked(d, o.ID+" ("+o.Kind+")")
-					}
+				}
+				if worst > touch {
+					blocked(worst, o.ID+" ("+o.Kind+" on wall "+other.ID+")")
 				}
 			}
 		}

@@ -1,0 +1,239 @@
+package place_test
+
+import (
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+	"stowright/internal/carcass"
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/job"
+	"stowright/internal/length"
+	"stowright/internal/place"
+	"stowright/internal/stock"
+)
+
+func aCase(id string, w, h, d length.Length) job.CheckedCase {
+	return job.CheckedCase{ID: id, Spec: carcass.Spec{Name: id, Level: "floor", Width: &w, Height: &h, Depth: &d, Stands: carcass.Stands{Kind: "feet"}}}
+}
+
+func named[T any](id string, v T) job.Named[T] { return job.Named[T]{ID: id, Value: v} }
+
+// bench is a wall of 100 in with cases a, b, c of 30 in in a run.
+func bench(r job.Run) job.Checked {
+	c := job.Checked{Print: length.Inches, Practice: stock.Practice{Clearance: in / 8}}
+	c.Walls = []job.Named[job.Wall]{named("w", job.Wall{Length: 100 * in, Height: p(96 * in), Kind: "stud"})}
+	for _, id := range []string{"a", "b", "c"} {
+		c.Cases = append(c.Cases, aCase(id, 30*in, 34*in, 18*in))
+		r.Order = append(r.Order, job.Entry{Case: id})
+	}
+	c.Runs = []job.Named[job.Run]{named("r", r)}
+	return c
+}
+
+func xs(r place.Room) (list []length.Length) {
+	for _, s := range r.Seats {
+		if s.Kind == place.Case {
+			list = append(list, s.Box.Min.X)
+		}
+	}
+	return list
+}
+
+func TestRunsFromEveryEnd(t *testing.T) {
+	for _, c := range []struct {
+		name string
+		run  job.Run
+		want [3]length.Length
+	}{
+		{"left", job.Run{From: "left", Start: p(2 * in)}, [3]length.Length{2 * in, 32 * in, 62 * in}},
+		{"right", job.Run{From: "right", Start: p(2 * in)}, [3]length.Length{8 * in, 38 * in, 68 * in}},
+		{"centre", job.Run{From: "centre"}, [3]length.Length{5 * in, 35 * in, 65 * in}},
+		{"between", job.Run{From: "between", Start: p(4 * in), To: p(98 * in), Fill: "both"}, [3]length.Length{6 * in, 36 * in, 66 * in}},
+	} {
+		j := bench(c.run)
+		r, f := place.All(&j)
+		if got := xs(r); len(got) != 3 || [3]length.Length(got) != c.want {
+			t.Errorf("%s: %v, want %v", c.name, got, c.want)
+		}
+		if len(f.With(place.RunTooLong)) > 0 {
+			t.Errorf("%s: %v", c.name, f)
+		}
+		a, b := r.Seat("a"), r.Seat("b")
+		if a.Right != "b" || b.Left != "a" || !a.Site.JoinRight || !b.Site.JoinLeft || a.Site.JoinLeft {
+			t.Errorf("%s: neighbours %q %q", c.name, a.Right, b.Left)
+		}
+	}
+	j := bench(job.Run{From: "left", Start: p(12 * in)})
+	_, f := place.All(&j)
+	if l := f.With(place.RunTooLong); len(l) != 1 || !strings.Contains(l[0].Text, "by 2 in") {
+		t.Errorf("90 in from 12 in on a wall of 100: %v", l)
+	}
+}
+
+func TestAroundAWindow(t *testing.T) {
+	j := bench(job.Run{From: "left", Around: true})
+	w := laundry()
+	w.Clear = nil
+	w.Openings[0].Value.Sill = p(20 * in)
+	j.Walls[0].Value = w
+	r, _ := place.All(&j)
+	if got := xs(r); got[0] != 0 || got[1] != 30*in || got[2] != 98*in {
+		t.Errorf("around a window from 62 to 98 in: %v", got)
+	}
+}
+
+func TestLevelFromTheHighPoint(t *testing.T) {
+	j := bench(job.Run{From: "left"})
+	j.Walls[0].Value.Floor = job.Floor{Points: []job.Height{{At: 0}, {At: 45 * in, Z: in / 2}, {At: 100 * in, Z: -in}}}
+	r, _ := place.All(&j)
+	for _, s := range r.Seats {
+		if s.Level != in/2 || s.Top != 69*in/2 || s.Box.Min.Z != in/2 {
+			t.Errorf("%s: level %v, top %v", s.ID, s.Level, s.Top)
+		}
+	}
+}
+
+func TestGapTakesTheSmallestWidth(t *testing.T) {
+	j := job.Checked{Print: length.Millimetres, Practice: stock.Practice{Clearance: 3 * mm}}
+	j.Walls = []job.Named[job.Wall]{named("w", job.Wall{Length: 5200 * mm})}
+	j.Standing = []job.Named[job.Standing]{
+		named("two", job.Standing{Kind: "case", From: 762 * mm, To: 1524 * mm, Depth: 515 * mm, Top: 868 * mm}),
+		named("three", job.Standing{Kind: "case", From: 2441 * mm, To: 3203 * mm, Depth: 515 * mm, Top: 868 * mm}),
+		named("over", job.Standing{Kind: "counter", From: 762 * mm, To: 3203 * mm, Depth: 515 * mm, Clear: p(800 * mm), Top: 908 * mm}),
+	}
+	c := aCase("new", 700*mm, 700*mm, 500*mm)
+	c.Case.Gap = &job.Gap{Left: "two", Right: "three", Widths: []length.Length{917 * mm, 912 * mm, 910 * mm}}
+	j.Cases = []job.CheckedCase{c}
+	r, f := place.All(&j)
+	s := r.Seat("new")
+	if *s.Spec.Width != 907*mm || *s.Spec.Height != 797*mm || *s.Spec.Depth != 515*mm {
+		t.Errorf("%v wide, %v high, %v deep", *s.Spec.Width, *s.Spec.Height, *s.Spec.Depth)
+	}
+	if s.Left != "two" || s.Right != "three" || len(f.With(place.GapSize)) != 1 || len(f.With(place.UnfixNeighbour)) != 0 {
+		t.Errorf("neighbours %q %q, %v", s.Left, s.Right, f)
+	}
+	if *j.Cases[0].Spec.Width != 700*mm {
+		t.Error("the job was changed")
+	}
+	j.Cases[0].Case.Gap.Clearance = p(mm)
+	if _, f := place.All(&j); len(f.With(place.UnfixNeighbour)) != 1 {
+		t.Errorf("1 mm of clearance needs no neighbour unfixed: %v", f)
+	}
+}
+
+func TestReservedKneeSpace(t *testing.T) {
+	j := bench(job.Run{From: "left"})
+	j.Runs[0].Value.Order = []job.Entry{{Case: "a"}, {Knee: &job.Knee{Width: 30 * in, For: "c"}}, {Case: "b"}}
+	j.Catalogue.Boards = []stock.Board{{ID: "ply", Thickness: 3 * in / 4}}
+	j.Counters = []job.Named[job.Counter]{named("top", job.Counter{Over: []string{"r"}, Layers: []job.Layer{{Board: "ply"}}, Rails: &job.Rails{Height: p(3 * in)}})}
+	_, f := place.All(&j)
+	if l := f.With(place.KneeSmall); len(l) != 2 { // 30 in wide for 30 in; 31 in high for 34 in
+		t.Errorf("%v", l)
+	}
+	wide, high := 29*in, 30*in
+	j.Cases[2].Spec.Width, j.Cases[2].Spec.Height = &wide, &high
+	r, f := place.All(&j)
+	if l := f.With(place.KneeSmall); len(l) != 0 {
+		t.Errorf("%v", l)
+	}
+	if s := r.Seat("c"); s == nil || s.Box.Min.X != 61*in/2 || s.Reserve != "top" {
+		t.Errorf("the case that rolls in: %v", s)
+	}
+}
+
+func TestLevelWithABed(t *testing.T) {
+	j := bench(job.Run{From: "left"})
+	j.Runs[0].Value.Order = []job.Entry{{Case: "a"}, {Machine: "saw"}, {Case: "b"}}
+	j.Catalogue.Boards = []stock.Board{{ID: "ply", Thickness: 3 * in / 4}}
+	j.Machines = []job.Named[job.Machine]{named("saw", job.Machine{Width: 24 * in, Depth: 20 * in, Bed: p(33 * in / 8), SwingWidth: p(34 * in)})}
+	j.Counters = []job.Named[job.Counter]{named("top", job.Counter{Over: []string{"a"}, Layers: []job.Layer{{Board: "ply"}}, Level: "saw"})}
+	r, f := place.All(&j)
+	// 34 + 3/4 - 4-1/8 = 30-5/8
+	if s := r.Seat("saw"); s == nil || s.Box.Min.Z != 245*in/8 || s.Bed != 139*in/4 {
+		t.Errorf("the saw stands at %v, %v", s, f)
+	}
+	if len(f.With(place.MachineStands)) != 1 || len(f.With(place.BedLevel)) != 0 {
+		t.Errorf("%v", f)
+	}
+}
+
+// A west wall whose right end meets the north wall's left end: a point 400 mm before its right end
+// and 300 out is 300 along and 400 out of the north wall.
+func TestSquareCorner(t *testing.T) {
+	j := job.Checked{}
+	j.Walls = []job.Named[job.Wall]{
+		named("north", job.Wall{Length: 4850 * mm}),
+		named("west", job.Wall{Length: 2900 * mm, Corner: &job.Corner{With: "north", At: "right", Angle: "90"}}),
+	}
+	r, _ := place.All(&j)
+	w := r.Wall("west")
+	if got, want := w.Frame.Point(geom.V(2500*mm, -300*mm, 0)), geom.V(300*mm, -400*mm, 0); got != want {
+		t.Errorf("%v, want %v", got, want)
+	}
+	b := geom.B(0, -300*mm, 0, 100*mm, 0, mm)
+	if w.Frame.Back(w.Frame.Box(b)) != b {
+		t.Error("there and back is not the same")
+	}
+	if w.Corner(1) != "north" || r.Wall("north").Corner(0) != "west" {
+		t.Error("the corner is not known on both walls")
+	}
+}
+
+func TestMissingFactsAreOneLine(t *testing.T) {
+	j := bench(job.Run{})
+	_, f := place.All(&j)
+	if l := f.With(place.SurveyLacks); len(l) != 1 || l[0].Verdict != finding.NotKnown || !strings.Contains(l[0].Text, "studs of wall w") {
+		t.Errorf("%v", l)
+	}
+}
+
+func TestOneCaseWithoutAWall(t *testing.T) {
+	j := job.Checked{Cases: []job.CheckedCase{aCase("a", 30*in, 34*in, 18*in)}}
+	r, f := place.All(&j)
+	if len(r.Seats) != 1 || len(f) != 0 {
+		t.Errorf("%v %v", r.Seats, f)
+	}
+}
+
+// Runs add up exactly, whatever the widths; a mirrored job has mirrored seats.
+func TestMirroredRuns(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := func(name string, lo, hi int64) length.Length {
+			return length.Length(rapid.Int64Range(lo, hi).Draw(t, name)) * length.Tick * 7919
+		}
+		n := rapid.IntRange(1, 6).Draw(t, "cases")
+		wide := size("wall", 40_000, 60_000)
+		make := func() job.Checked {
+			return job.Checked{Print: length.Millimetres, Walls: []job.Named[job.Wall]{named("w", job.Wall{Length: wide})}}
+		}
+		a, b := make(), make()
+		from := rapid.SampledFrom([]string{"left", "right"}).Draw(t, "from")
+		start := size("start", 0, 500)
+		ra, rb := job.Run{From: from, Start: &start}, job.Run{From: "left", Start: &start}
+		if from == "left" {
+			rb.From = "right"
+		}
+		for i := range n {
+			c := aCase(string(rune('a'+i)), size("width", 1500, 5000), 800*mm, 500*mm)
+			a.Cases, b.Cases = append(a.Cases, c), append(b.Cases, c)
+			ra.Order = append(ra.Order, job.Entry{Case: c.ID})
+			rb.Order = append([]job.Entry{{Case: c.ID}}, rb.Order...)
+		}
+		a.Runs, b.Runs = []job.Named[job.Run]{named("r", ra)}, []job.Named[job.Run]{named("r", rb)}
+		rooma, _ := place.All(&a)
+		roomb, _ := place.All(&b)
+		at := length.Length(-1)
+		for _, s := range rooma.Seats {
+			if at >= 0 && s.Box.Min.X != at {
+				t.Fatalf("%s starts at %v, its neighbour ends at %v", s.ID, s.Box.Min.X, at)
+			}
+			at = s.Box.Max.X
+			m := roomb.Seat(s.ID)
+			if m.Box.Min.X != wide-s.Box.Max.X || m.Box.Max.X != wide-s.Box.Min.X || m.Left != s.Right || m.Right != s.Left {
+				t.Fatalf("%s: %v, mirrored %v", s.ID, s.Box, m.Box)
+			}
+		}
+	})
+}
