@@ -130,8 +130,8 @@ cases: {new: {in-gap: {left: l, right: r, widths: [917, 912, 910]CLEAR}, height:
 
 // Equal sizes in inches and millimetres are equal.
 func TestUnits(t *testing.T) {
-	a := good(t, "a.yaml", "stowright: 1\nunit: in\npractice: metric-shop\ncases: {a: {width: 30, height: 34 1/2, depth: 18 1/2}}\n")
-	b := good(t, "b.yaml", "stowright: 1\nunit: mm\npractice: metric-shop\ncases: {a: {width: 762, height: 876.3, depth: 469.9}}\n")
+	a := good(t, "a.yaml", "stowright: 1\nunit: in\npractice: {from: metric-shop}\ncases: {a: {width: 30, height: 34 1/2, depth: 18 1/2}}\n")
+	b := good(t, "b.yaml", "stowright: 1\nunit: mm\npractice: {from: metric-shop}\ncases: {a: {width: 762, height: 876.3, depth: 469.9}}\n")
 	x, y := a.Cases[0].Spec, b.Cases[0].Spec
 	if *x.Width != *y.Width || *x.Height != *y.Height || *x.Depth != *y.Depth {
 		t.Error("they differ")
@@ -142,7 +142,7 @@ func TestUnits(t *testing.T) {
 func TestShippedIsWhole(t *testing.T) {
 	tree := shipped(t)
 	for _, e := range tree.Get("practices").Entries {
-		c := good(t, e.Key, "stowright: 1\npractice: "+e.Key+"\n")
+		c := good(t, e.Key, "stowright: 1\npractice: {from: "+e.Key+"}\n")
 		p := c.Practice
 		if p.Case == "" || p.Hinge == "" || p.Slide == "" || p.FrontGap == 0 || p.PinDia == 0 || len(p.Tools) == 0 || p.ShelfLoad == 0 || p.Lift == 0 || p.WallScrew == "" || p.Finish == "" {
 			t.Errorf("%s is not complete: %+v", e.Key, p)

@@ -229,8 +229,9 @@ func (r *reader) practice() *source.Node {
 	if n == nil || n.Kind == source.Null {
 		n = &source.Node{Kind: source.Map, Span: r.own.Span}
 	}
-	if n.Kind == source.Text { // practice: inch-shop
-		n = &source.Node{Kind: source.Map, Span: n.Span, Entries: []source.Entry{{Key: "from", KeySpan: n.Span, Value: n}}}
+	if n.Kind == source.Text && all.Get(n.Text) != nil {
+		r.fail(n.Span, fmt.Sprintf("the practice %s is written as a mapping, so that rules of your own can follow", short(n.Text)), "write practice: {from: "+short(n.Text)+"}")
+		return &source.Node{Kind: source.Map, Span: n.Span}
 	}
 	if n.Kind != source.Map {
 		return n // the schema says what is wrong
