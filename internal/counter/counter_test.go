@@ -1,0 +1,162 @@
+package counter_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"stowright/internal/carcass/carcasstest"
+	"stowright/internal/counter"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/part/parttest"
+	"stowright/internal/stock"
+)
+
+const (
+	mm = length.MM
+	in = length.Inch
+)
+
+type L = length.Length
+
+func shop(inch bool) fitting.Env {
+	e := carcasstest.Metric()
+	if inch {
+		e = carcasstest.Inch()
+	}
+	e.Catalogue.Sticks = []stock.Stick{
+		{ID: "edge", Species: "sugar-maple", Thickness: 3 * in / 4, Width: 3 * in / 2, Length: 96 * in},
+		// PS 20-20 table 3: a 2x4 is dressed to 1-1/2 by 3-1/2 in.
+		{ID: "2x4", Species: "spf", Thickness: 3 * in / 2, Width: 7 * in / 2, Length: 96 * in},
+	}
+	return e
+}
+
+func draw(t *rapid.T) (fitting.Env, counter.Spec) {
+	e := shop(rapid.Bool().Draw(t, "inch"))
+	board := "m18"
+	if e.Practice.Unit == "in" {
+		board = "i34"
+	}
+	size := func(n string, lo, hi L) L { return L(rapid.Int64Range(int64(lo/mm), int64(hi/mm)).Draw(t, n)) * mm }
+	s := counter.Spec{Layers: []string{board}}
+	if rapid.Bool().Draw(t, "two") {
+		s.Layers = []string{board, board}
+	} else if rapid.Bool().Draw(t, "blocked") {
+		s.Blocking = &counter.Blocking{}
+	}
+	thick := counter.Thickness(e.Catalogue, s.Layers, s.Blocking)
+	w, d := size("length", 700*mm, 5000*mm), size("depth", 350*mm, 900*mm)
+	s.Box = geom.B(0, -d, 870*mm, w, 0, 870*mm+thick)
+	if rapid.Bool().Draw(t, "edged") {
+		s.Edge = &counter.Edge{Stick: "edge", Butt: rapid.Bool().Draw(t, "butt"), Sides: rapid.SampledFrom([][]geom.Dir{
+			{geom.Front}, {geom.Front, geom.Left}, {geom.Front, geom.Left, geom.Right}, {geom.Front, geom.Left, geom.Right, geom.Back}}).Draw(t, "sides")}
+	}
+	s.Front = s.Box.Min.Y + 25*mm
+	if rapid.Bool().Draw(t, "free") {
+		s.Free = &counter.Free{Legs: rapid.SampledFrom([]string{"2x4", board}).Draw(t, "legs"), Brace: rapid.SampledFrom([]string{"panel", "rails", "shelf"}).Draw(t, "brace"), Feet: rapid.SampledFrom([]string{"", "foot-100"}).Draw(t, "feet")}
+	} else {
+		s.Under = []counter.Under{{ID: "a", From: 0, To: w / 3, Side: 18 * mm}, {ID: "b", From: 2 * w / 3, To: w, Side: 18 * mm}}
+		s.Knees = []counter.Knee{{From: w / 3, To: 2 * w / 3}}
+		s.Rails = &counter.Rails{Stick: rapid.SampledFrom([]string{"", "edge"}).Draw(t, "rails")}
+	}
+	return e, s
+}
+
+func TestCountersKeepThePromises(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		e, s := draw(t)
+		a, found := counter.Build(e, "top", s)
+		b, again := counter.Build(e, "top", s)
+		if d := cmp.Diff(a, b) + cmp.Diff(found, again); d != "" {
+			t.Fatal("built twice, not equal:", d)
+		}
+		for _, bad := range parttest.Check(a, parttest.Options{}) {
+			t.Error(bad)
+		}
+		for _, f := range found {
+			if f.Code == "" || f.At == "" || f.Text == "" {
+				t.Errorf("%+v", f)
+			}
+		}
+		// No layer is longer or wider than its sheet; together they are the top (arithmetic).
+		var run L
+		for _, p := range a.Parts {
+			bd, _ := e.Catalogue.Board(p.Stock)
+			if p.Role == part.CounterLayer {
+				run += p.Size[0]
+				if p.Size[0] > bd.Length {
+					t.Errorf("%s is %v long, the sheet %v", p.Local, p.Size[0], bd.Length)
+				}
+			}
+		}
+		edges := L(0)
+		if s.Edge != nil {
+			for _, d := range s.Edge.Sides {
+				if d.Axis() == 0 {
+					edges += 3 * in / 4
+				}
+			}
+		}
+		if want := L(len(s.Layers)) * (s.Box.Max.X - edges); run != want {
+			t.Errorf("layers are %v long in all, want %v", run, want)
+		}
+	})
+}
+
+func TestJointsOfTwoLayersAreStaggeredAndCarried(t *testing.T) {
+	e := shop(false)
+	s := counter.Spec{Layers: []string{"m18", "m18"}, Box: geom.B(0, -600*mm, 0, 4800*mm, 0, 2*17700*mm/1000)}
+	for x := L(0); x < 4800*mm; x += 600 * mm {
+		s.Under = append(s.Under, counter.Under{ID: "c", From: x, To: x + 600*mm, Side: 18 * mm})
+	}
+	a, found := counter.Build(e, "top", s)
+	if n := len(found.With(counter.JointLoose)); n > 0 {
+		t.Errorf("%d joints not carried: %v", n, found)
+	}
+	at := map[string][]L{}
+	for _, j := range a.Joints {
+		if j.Kind == part.GlueOnly {
+			at[j.A[:7]] = append(at[j.A[:7]], j.Contact.Min.X)
+		}
+	}
+	if len(at["layer-1"]) == 0 || len(at["layer-2"]) == 0 {
+		t.Fatalf("a top of 4800 mm from sheets of 2500 mm has joints in both layers, got %v", at)
+	}
+	for _, x := range at["layer-1"] {
+		for _, y := range at["layer-2"] {
+			if (x - y).Abs() < 300*mm {
+				t.Errorf("joints at %v and %v are one over the other", x, y)
+			}
+		}
+	}
+}
+
+// A bed 4-1/8 in above a machine's feet, and supports level with it to +0.5 mm, never lower
+// (common practice, no source).
+func TestLevelWithABed(t *testing.T) {
+	e := shop(true)
+	for _, c := range []struct {
+		by L
+		ok bool
+	}{{0, true}, {mm / 2, true}, {mm/2 + 1, false}, {-1, false}} {
+		bed := 36*in + 33*in/8
+		s := counter.Spec{Layers: []string{"i34"}, Box: geom.B(0, -24*in, bed+c.by-705*in/1000, 48*in, 0, bed+c.by), Bed: &bed}
+		_, f := counter.Build(e, "top", s)
+		if got := len(f.With(counter.NotLevel)) == 0; got != c.ok {
+			t.Errorf("%v above the bed: level %v, want %v", c.by, got, c.ok)
+		}
+	}
+}
+
+func TestABenchWithoutBraceRacks(t *testing.T) {
+	e := shop(true)
+	s := counter.Spec{Layers: []string{"i34"}, Box: geom.B(0, -24*in, 35*in, 48*in, 0, 35*in+705*in/1000), Free: &counter.Free{Legs: "2x4", Brace: "none"}}
+	if _, f := counter.Build(e, "b", s); !f.Blocking() {
+		t.Error("a bench that nothing braces is not an error")
+	}
+}

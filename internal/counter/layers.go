@@ -1,0 +1,218 @@
+package counter
+
+import (
+	"cmp"
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// sheet gives how long and wide a piece of a board can be, along and across its grain, trimmed.
+func sheet(b stock.Board, trim L) (along, across L) {
+	if b.Trim != nil {
+		trim = *b.Trim
+	}
+	along, across = b.Length-2*trim, b.Width-2*trim
+	if b.Grain == "along-width" {
+		along, across = across, along
+	}
+	if b.Grain == "none" && across > along {
+		along, across = across, along
+	}
+	return along, across
+}
+
+// carriers gives where a joint in a layer is carried: over the sides of cases, between two cases
+// and over blocking.
+func (b *build) carriers() []L {
+	var at []L
+	for _, u := range b.Under {
+		at = append(at, u.From+u.Side/2, u.To-u.Side/2)
+	}
+	for _, x := range b.crossings() {
+		at = append(at, x)
+	}
+	return at
+}
+
+// Cuts gives the joints of one layer from lo to hi in pieces no longer than most: each as far
+// along as a carrier allows that keeps clear of the joints to avoid. Loose are those for which
+// there was none.
+func Cuts(lo, hi, most L, carriers, avoid []L) (cuts, loose []L) {
+	for at := lo; hi-at > most && len(cuts) < longestFree; {
+		next, found := at, false
+		for _, c := range carriers {
+			ok := c > at && c <= at+most && c < hi && c > next
+			for _, a := range avoid {
+				ok = ok && (c-a).Abs() >= stagger
+			}
+			if ok {
+				next, found = c, true
+			}
+		}
+		if !found {
+			next = at + most
+			for _, a := range avoid {
+				if (next - a).Abs() < stagger {
+					next = max(a-stagger, at+most/2)
+				}
+			}
+			loose = append(loose, next)
+		}
+		cuts = append(cuts, next)
+		at = next
+	}
+	return cuts, loose
+}
+
+func (b *build) layers() {
+	z := b.Box.Max.Z
+	var avoid []L
+	var upper []int
+	carriers := b.carriers()
+	for i, id := range b.Layers {
+		bd, ok := b.Catalogue.Board(id)
+		if !ok || bd.Thickness <= 0 {
+			continue
+		}
+		along, across := sheet(bd, b.Practice.Trim)
+		if along <= 0 {
+			along, across = b.core.Max.X-b.core.Min.X, b.core.Max.Y-b.core.Min.Y
+		}
+		if d := b.core.Max.Y - b.core.Min.Y; d > across {
+			b.say(TooDeep, finding.Error, fmt.Sprintf("the top is %s deep inside its edging; the sheet gives %s across its grain", b.text(d), b.text(across)), "make it shallower, or choose another board", d-across)
+		}
+		cuts, loose := Cuts(b.core.Min.X, b.core.Max.X, along, carriers, avoid)
+		for _, c := range loose {
+			b.say(JointLoose, finding.Warning, fmt.Sprintf("a joint of layer %d, %s from its left end, lies over no case side and no blocking", i+1, b.text(c-b.core.Min.X)), "put blocking under it, or move a case there", c-b.core.Min.X)
+		}
+		avoid = append(avoid, cuts...)
+		ends := append(append([]L{b.core.Min.X}, cuts...), b.core.Max.X)
+		var mine []int
+		for k := range len(ends) - 1 {
+			local, name := fmt.Sprintf("layer-%d", i+1), fmt.Sprintf("layer %d", i+1)
+			if len(ends) > 2 {
+				local, name = fmt.Sprintf("%s-%d", local, k+1), fmt.Sprintf("%s, piece %d", name, k+1)
+			}
+			p := part.New(local, part.CounterLayer, name, id, geom.B(ends[k], b.core.Min.Y, z-bd.Thickness, ends[k+1], b.core.Max.Y, z), geom.Right, geom.Back)
+			mine = append(mine, len(b.a.Parts))
+			b.add(p)
+			b.joinEdges(p)
+			for _, u := range upper {
+				b.laminate(b.a.Parts[u], p)
+			}
+			if k > 0 {
+				l, r := b.a.Parts[mine[k-1]], p
+				b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.GlueOnly, A: l.Local, B: r.Local, Glue: true,
+					Contact: geom.B(ends[k], b.core.Min.Y, z-bd.Thickness, ends[k], b.core.Max.Y, z)})
+			}
+		}
+		z -= bd.Thickness
+		upper, b.top = mine, mine
+	}
+	b.strips(z)
+}
+
+// laminate glues and screws a piece of a layer under another where they touch.
+func (b *build) laminate(upper, lower part.Part) {
+	x, y := upper.Box(), lower.Box()
+	c := geom.B(max(x.Min.X, y.Min.X), x.Min.Y, x.Min.Z, min(x.Max.X, y.Max.X), x.Max.Y, x.Min.Z)
+	w, d := c.Max.X-c.Min.X, c.Max.Y-c.Min.Y
+	if w <= 0 || d <= 0 {
+		return
+	}
+	n := int(w.DivUp(int64(screwGrid))) * int(d.DivUp(int64(screwGrid)))
+	h, _ := b.shop.ScrewFor("wood", lower.Size[2], upper.Size[2])
+	id := cmp.Or(h.ID, usualScrew)
+	b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: upper.Local, B: lower.Local, Contact: c, Fastener: id, Count: n, Glue: true})
+	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "layers of a counter, from below"})
+}
+
+// blocking finds what the strips are made of and whether there is room for them.
+func (b *build) blocking() {
+	if len(b.Layers) != 1 {
+		b.Blocking = nil
+		return
+	}
+	x, ok := b.Catalogue.Board(cmp.Or(b.Blocking.Board, b.Layers[0]))
+	if !ok {
+		b.say(NoStock, finding.Error, fmt.Sprintf("the blocking is to be of board %q, which is not known: there is none", b.Blocking.Board), "name a board of the job or the catalogue", 0)
+		b.Blocking = nil
+		return
+	}
+	if have := b.under - b.Box.Min.Z; have < x.Thickness {
+		b.say(NoBlocking, finding.Warning, fmt.Sprintf("the layer lies %s above the cases; blocking is %s thick: there is none", b.text(have), b.text(x.Thickness)), "make the cases lower by its thickness", x.Thickness-have)
+		b.Blocking = nil
+		return
+	}
+	b.block = x
+}
+
+func (b *build) stripWidth() L { return cmp.Or(b.Blocking.Width, stripWidth) }
+
+// crossings gives the centres of the strips across the counter: at both ends and between them
+// no further apart than the practice says.
+func (b *build) crossings() []L {
+	if b.Blocking == nil {
+		return nil
+	}
+	w := b.stripWidth()
+	every := cmp.Or(b.Blocking.Every, b.Practice.CounterBlocking, stripEvery)
+	lo, hi := b.core.Min.X+w/2, b.core.Max.X-w/2
+	if hi <= lo {
+		return nil
+	}
+	n := max((hi - lo).DivUp(int64(every)), 1)
+	var at []L
+	for i := range int64(n) + 1 {
+		at = append(at, lo+(hi-lo).MulDiv(i, int64(n)))
+	}
+	return at
+}
+
+// strips puts blocking under the layer: one along the front and the rear, and crossings between.
+func (b *build) strips(z L) {
+	if b.Blocking == nil {
+		return
+	}
+	w, t, id := b.stripWidth(), b.block.Thickness, b.block.ID
+	id = cmp.Or(id, cmp.Or(b.Blocking.Board, b.Layers[0]))
+	if b.core.Max.Y-b.core.Min.Y < 2*w+20*mm {
+		return
+	}
+	along, _ := sheet(b.block, b.Practice.Trim)
+	if along <= 0 {
+		along = b.core.Max.X - b.core.Min.X
+	}
+	var strips []part.Part
+	cuts, _ := Cuts(b.core.Min.X, b.core.Max.X, along, b.crossings(), nil)
+	ends := append(append([]L{b.core.Min.X}, cuts...), b.core.Max.X)
+	for k := range len(ends) - 1 {
+		strips = append(strips,
+			part.New(fmt.Sprintf("blocking-front-%d", k+1), part.Blocking, "front blocking", id, geom.B(ends[k], b.core.Min.Y, z-t, ends[k+1], b.core.Min.Y+w, z), geom.Right, geom.Back),
+			part.New(fmt.Sprintf("blocking-rear-%d", k+1), part.Blocking, "rear blocking", id, geom.B(ends[k], b.core.Max.Y-w, z-t, ends[k+1], b.core.Max.Y, z), geom.Right, geom.Back))
+	}
+	for k, x := range b.crossings() {
+		strips = append(strips, part.New(fmt.Sprintf("blocking-%d", k+1), part.Blocking, "cross blocking", id, geom.B(x-w/2, b.core.Min.Y+w, z-t, x-w/2+w, b.core.Max.Y-w, z), geom.Back, geom.Right))
+	}
+	for _, p := range strips {
+		b.add(p)
+		b.joinEdges(p)
+		for _, i := range b.top {
+			u := b.a.Parts[i]
+			x, y := u.Box(), p.Box()
+			c := geom.B(max(x.Min.X, y.Min.X), y.Min.Y, z, min(x.Max.X, y.Max.X), y.Max.Y, z)
+			if c.Max.X <= c.Min.X {
+				continue
+			}
+			n := max(int(max(c.Max.X-c.Min.X, c.Max.Y-c.Min.Y).DivUp(int64(screwGrid))), 2)
+			h, _ := b.shop.ScrewFor("wood", t, u.Size[2])
+			sid := cmp.Or(h.ID, usualScrew)
+			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: u.Local, B: p.Local, Contact: c, Fastener: sid, Count: n, Glue: true})
+			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: sid, Kind: "screw", Count: n, Length: h.Length, For: "blocking, from below"})
+		}
+	}
+}
