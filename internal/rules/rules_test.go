@@ -1,0 +1,251 @@
+package rules_test
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"stowright/internal/carcass"
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/job"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/place"
+	"stowright/internal/rules"
+	"stowright/internal/schema"
+)
+
+const (
+	in = length.Inch
+	mm = length.MM
+)
+
+func p(v length.Length) *length.Length { return &v }
+
+// bed is a job with a wall north, 4 m long, and a wall west that meets its left end.
+type bed struct {
+	job job.Checked
+	all part.Assembly
+}
+
+func newBed() *bed {
+	b := &bed{job: job.Checked{Print: length.Millimetres}}
+	b.job.Walls = []job.Named[job.Wall]{
+		{ID: "north", Value: job.Wall{Length: 4000 * mm, Height: p(2500 * mm)}},
+		{ID: "west", Value: job.Wall{Length: 3000 * mm, Height: p(2500 * mm), Corner: &job.Corner{With: "north", At: "right"}}},
+	}
+	return b
+}
+
+func (b *bed) north() *job.Wall { return &b.job.Walls[0].Value }
+
+// put adds a case of one solid part.
+func (b *bed) put(wall, id string, x0, depth, z0, x1, z1 length.Length) *bed {
+	box := geom.B(x0*mm, -depth*mm, z0*mm, x1*mm, 0, z1*mm)
+	b.all.Owners = append(b.all.Owners, part.Owner{ID: id, Kind: "case", Name: id, Wall: wall, Box: box, Carcass: box})
+	s := box.Size()
+	b.all.Parts = append(b.all.Parts, part.Part{Mark: id, Owner: id, Size: [3]length.Length{s.X, s.Y, s.Z}, Pose: geom.Around(box, geom.Right, geom.Back)})
+	return b
+}
+
+// door adds a door over the front of a case.
+func (b *bed) door(id string, hinge geom.Dir) *bed {
+	o := b.owner(id)
+	c := geom.B(o.Box.Min.X, o.Box.Min.Y-20*mm, o.Box.Min.Z, o.Box.Max.X, o.Box.Min.Y, o.Box.Max.Z)
+	w := c.Size().X
+	m := part.Motion{ID: id + "/door", Owner: id, Kind: part.Swing, Closed: c, Hinge: hinge, Angle: 110, Pivot: geom.V(c.Min.X, c.Max.Y, c.Min.Z)}
+	m.Swept = geom.B(c.Min.X, c.Max.Y-w-20*mm, c.Min.Z, c.Max.X, c.Max.Y, c.Max.Z)
+	if hinge == geom.Right {
+		m.Pivot.X = c.Max.X
+	}
+	b.all.Motions = append(b.all.Motions, m)
+	return b
+}
+
+// drawer adds a drawer that comes out so far.
+func (b *bed) drawer(id string, travel length.Length) *bed {
+	o := b.owner(id)
+	c := geom.B(o.Box.Min.X, o.Box.Min.Y-20*mm, o.Box.Min.Z, o.Box.Max.X, o.Box.Min.Y, o.Box.Max.Z)
+	b.all.Motions = append(b.all.Motions, part.Motion{ID: id + "/drawer", Owner: id, Kind: part.Slide, Closed: c, Dir: geom.Front, Travel: travel * mm, Swept: c.Or(c.Shift(geom.Front.Vec(travel * mm)))})
+	return b
+}
+
+func (b *bed) owner(id string) part.Owner {
+	return b.all.Owners[slices.IndexFunc(b.all.Owners, func(o part.Owner) bool { return o.ID == id })]
+}
+
+// cased adds cases to the job itself, in a run on the north wall, for rules that read seats.
+func (b *bed) cased(family string, wide ...length.Length) *bed {
+	var r job.Run
+	for i, w := range wide {
+		id := string(rune('a' + i))
+		w, h, d := w*mm, 800*mm, 500*mm
+		b.job.Cases = append(b.job.Cases, job.CheckedCase{ID: id, Family: family, Spec: carcass.Spec{Name: id, Width: &w, Height: &h, Depth: &d}})
+		r.Order = append(r.Order, job.Entry{Case: id})
+	}
+	r.Wall = "north"
+	b.job.Runs = []job.Named[job.Run]{{ID: "r", Value: r}}
+	return b
+}
+
+func (b *bed) check() finding.List {
+	room, _ := place.All(&b.job)
+	return rules.Check(&b.job, &room, &b.all)
+}
+
+type trial struct {
+	code  finding.Code
+	says  string // part of the text, with the number
+	bad   func(*bed)
+	good  func(*bed)
+	notes string
+}
+
+func trials() []trial {
+	obstacle := func(cut bool, kind string) func(*bed) {
+		return func(b *bed) {
+			b.north().Obstacles = schema.Map[job.Obstacle]{{Key: "it", Value: job.Obstacle{Kind: kind, From: p(0), To: p(1000 * mm), Bottom: p(2000 * mm), Height: p(300 * mm), Out: 200 * mm, MayCut: cut}}}
+		}
+	}
+	keep := func(k job.Keep) func(*bed) {
+		return func(b *bed) { b.north().Clear = schema.Map[job.Keep]{{Key: "it", Value: k}} }
+	}
+	with := func(fs ...func(*bed)) func(*bed) {
+		return func(b *bed) {
+			for _, f := range fs {
+				f(b)
+			}
+		}
+	}
+	put := func(wall, id string, x0, depth, z0, x1, z1 length.Length) func(*bed) {
+		return func(b *bed) { b.put(wall, id, x0, depth, z0, x1, z1) }
+	}
+	outlet := job.Keep{Kind: "outlet", At: p(500 * mm), Up: p(1000 * mm), Width: p(80 * mm), Height: p(120 * mm)}
+	yes := true
+	behind := outlet
+	behind.MayCut = &yes
+	behind.Up = p(400 * mm)
+	panel := job.Keep{Kind: "electrical-panel", From: p(2000 * mm), To: p(2400 * mm), Bottom: p(1000 * mm), Top: p(1800 * mm)}
+	heater := job.Keep{Kind: "heater", From: p(2000 * mm), To: p(2400 * mm), Bottom: p(0), Top: p(1800 * mm), Out: p(1200 * mm)}
+	window := func(b *bed) {
+		b.north().Openings = schema.Map[job.Opening]{{Key: "it", Value: job.Opening{Kind: "window", From: 1000 * mm, To: 2000 * mm, Sill: p(900 * mm), Head: p(2000 * mm), Casing: p(70 * mm)}}}
+	}
+	inward := func(b *bed) {
+		b.north().Openings = schema.Map[job.Opening]{{Key: "it", Value: job.Opening{Kind: "door", From: 2000 * mm, To: 2900 * mm, Head: p(2000 * mm), Swings: "in", Hinge: "left"}}}
+	}
+	car := func(b *bed) {
+		b.job.File.Room.Cars = schema.Map[job.Car]{{Key: "car", Value: job.Car{Wall: "north", From: 0, Length: 3800 * mm, Out: 1000 * mm, Width: 1800 * mm, Mirrors: p(100 * mm), MirrorFrom: p(900 * mm), MirrorTo: p(1200 * mm), DoorFrom: p(1000 * mm), DoorTo: p(2500 * mm), DoorRoom: p(550 * mm)}}}
+	}
+	walk := func(b *bed) {
+		b.job.File.Room.Aisle, b.job.File.Room.Depth = p(900*mm), p(2000*mm)
+	}
+	machine := func(b *bed) {
+		b.job.Machines = []job.Named[job.Machine]{{ID: "saw", Value: job.Machine{Width: 600 * mm, Depth: 500 * mm, Height: p(400 * mm), SwingWidth: p(900 * mm)}}}
+		b.job.Runs = []job.Named[job.Run]{{ID: "r", Value: job.Run{Wall: "north", Start: p(1000 * mm), Order: []job.Entry{{Machine: "saw"}}}}}
+	}
+	fam := func(step length.Length) func(*bed) {
+		return func(b *bed) {
+			b.job.Families = []job.Named[job.Family]{{ID: "f", Value: job.Family{Step: p(step * mm), Depth: p(500 * mm)}}}
+			b.cased("f", 600, 610)
+		}
+	}
+	return []trial{
+		{rules.Clash, "share 50 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 550, 500, 0, 1100, 800)), with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 600, 500, 0, 1100, 800)), ""},
+		{rules.Clash, "walls north and west", with(put("north", "a", 0, 500, 0, 600, 800), put("west", "b", 2400, 400, 0, 2600, 800)), with(put("north", "a", 400, 500, 0, 900, 800), put("west", "b", 2400, 400, 0, 3000, 800)), "round a corner"},
+		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1400, 600, 2000)), ""},
+		{rules.CutAway, "from 0 mm to 600 mm", with(obstacle(true, "skirting"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(true, "skirting"), put("north", "a", 1000, 300, 1500, 1600, 2100)), ""},
+		{rules.BlocksClear, "into the clear space of it", with(keep(outlet), put("north", "a", 0, 300, 700, 600, 1400)), with(keep(outlet), put("north", "a", 540, 300, 700, 900, 1400)), ""},
+		{rules.OutletBehind, "comes behind a", with(keep(behind), func(b *bed) { b.cased("", 1000) }, put("north", "a", 0, 500, 0, 1000, 800)), with(keep(behind), func(b *bed) { b.cased("", 300) }, put("north", "a", 0, 500, 0, 300, 800)), ""},
+		{rules.SwingsIntoClear, "into the clear space of it (heater)", with(keep(heater), put("north", "a", 1400, 500, 0, 1900, 800), func(b *bed) { b.put("north", "c", 2400, 500, 0, 2900, 800).door("c", geom.Left) }, func(b *bed) { b.all.Motions[0].Closed.Min.X -= 50 * mm; b.all.Motions[0].Swept.Min.X -= 50 * mm; b.all.Motions[0].Pivot.X -= 50 * mm }), with(keep(heater), func(b *bed) { b.put("north", "c", 2400, 500, 0, 2900, 800).door("c", geom.Left) }), ""},
+		{rules.PanelSpace, "has 700 mm free between a and b", with(keep(panel), put("north", "a", 1000, 500, 0, 1900, 800), put("north", "b", 2600, 500, 0, 3000, 800)), with(keep(panel), put("north", "a", 1000, 500, 0, 1900, 800), put("north", "b", 2662, 500, 0, 3000, 800)), "762 mm need not be centred"},
+		{rules.PanelSpace, "stands before it over 100 mm", with(keep(panel), put("north", "a", 1000, 500, 0, 2100, 800)), with(keep(panel), put("north", "a", 1000, 500, 1990, 2100, 2200)), "above 6-1/2 ft"},
+		{rules.BlocksOpening, "covers 30 mm of it", with(window, put("north", "a", 400, 300, 1000, 960, 1800)), with(window, put("north", "a", 330, 300, 1000, 930, 1800)), ""},
+		{rules.OverCeiling, "lacks 100 mm", put("north", "a", 0, 300, 2000, 600, 2600), put("north", "a", 0, 300, 1900, 600, 2500), ""},
+		{rules.PastWall, "100 mm past the right end", put("north", "a", 3500, 300, 0, 4100, 800), put("north", "a", 3400, 300, 0, 4000, 800), ""},
+		{rules.CannotOpen, "meets b", func(b *bed) {
+			b.put("north", "a", 500, 300, 0, 1000, 800).put("north", "b", 1000, 600, 0, 1500, 800).drawer("a", 250)
+			b.all.Motions[0].Closed.Max.X += 10 * mm
+			b.all.Motions[0].Swept.Max.X += 10 * mm
+		}, func(b *bed) {
+			b.put("north", "a", 500, 300, 0, 1000, 800).put("north", "b", 1000, 600, 0, 1500, 800).drawer("a", 250)
+		}, ""},
+		{rules.CannotOpen, "meets c", func(b *bed) {
+			b.put("north", "a", 100, 500, 0, 600, 800).put("west", "c", 2000, 400, 0, 2490, 800).drawer("a", 400)
+		}, func(b *bed) {
+			b.put("north", "a", 400, 500, 0, 900, 800).put("west", "c", 2000, 400, 0, 2490, 800).drawer("a", 400)
+		}, "a corner"},
+		{rules.HandleRoom, "is 10 mm from wall west", func(b *bed) { b.put("north", "a", 10, 300, 0, 500, 800).door("a", geom.Left) }, func(b *bed) { b.put("north", "a", 30, 300, 0, 500, 800).door("a", geom.Left) }, ""},
+		{rules.OneAtATime, "open one at a time", func(b *bed) {
+			b.put("north", "a", 0, 300, 0, 500, 800).put("north", "b", 600, 300, 0, 1100, 800).door("a", geom.Right).door("b", geom.Left)
+			b.all.Motions[0].Pivot.X += 200 * mm
+			b.all.Motions[0].Closed.Max.X += 200 * mm
+			b.all.Motions[0].Swept.Max.X += 200 * mm
+		}, func(b *bed) {
+			b.put("north", "a", 0, 300, 0, 500, 800).put("north", "b", 600, 300, 0, 1100, 800).door("a", geom.Right).door("b", geom.Left)
+		}, ""},
+		{rules.RoomDoor, "meets a by 200 mm", with(inward, put("north", "a", 2700, 300, 0, 3300, 800)), with(inward, put("north", "a", 2900, 300, 0, 3300, 800)), ""},
+		{rules.RoomDoorOpen, "in the swing of the door it", with(inward, func(b *bed) { b.put("north", "a", 1400, 300, 0, 2100, 800).drawer("a", 400) }), with(inward, func(b *bed) { b.put("north", "a", 1400, 300, 0, 2000, 800).drawer("a", 400) }), ""},
+		{rules.Aisle, "there is 780 mm", with(walk, func(b *bed) { b.put("north", "a", 0, 700, 0, 600, 800).drawer("a", 500) }), with(walk, func(b *bed) { b.put("north", "a", 0, 580, 0, 600, 800).drawer("a", 500) }), "2000 - 700 - 20 - 500"},
+		{rules.CarMeets, "100 mm into a mirror", with(car, put("north", "a", 0, 1000, 900, 600, 1100)), with(car, put("north", "a", 0, 900, 900, 600, 1100)), ""},
+		{rules.CarDoors, "150 mm into the room for the doors", with(car, put("north", "a", 1500, 600, 0, 2000, 800)), with(car, put("north", "a", 1500, 450, 0, 2000, 800)), ""},
+		{rules.CarOut, "opens only while that is out", with(car, func(b *bed) { b.put("north", "a", 0, 600, 0, 500, 800).drawer("a", 500) }), with(car, func(b *bed) { b.put("north", "a", 0, 600, 0, 500, 800).drawer("a", 300) }), ""},
+		{rules.MachineRoom, "into the room that saw needs", with(machine, put("north", "a", 500, 400, 0, 1050, 1800)), with(machine, put("north", "a", 500, 400, 0, 1000, 1800)), ""},
+		{rules.FamilyBreak, "The width of b is 610 mm; family f has 600 mm: it differs by 10 mm beside a", fam(100), fam(10), ""},
+	}
+}
+
+func TestEachRuleBitesAndLetsGo(t *testing.T) {
+	provoked := map[finding.Code]bool{}
+	for _, c := range trials() {
+		b := newBed()
+		c.bad(b)
+		l := b.check().With(c.code)
+		if len(l) == 0 {
+			t.Errorf("%s %s: not found in %v", c.code, c.notes, b.check())
+		} else if !slices.ContainsFunc(l, func(f finding.Finding) bool { return strings.Contains(f.Text, c.says) }) {
+			t.Errorf("%s %s: %q is not in %v", c.code, c.notes, c.says, l)
+		}
+		provoked[c.code] = true
+		g := newBed()
+		c.good(g)
+		if l := g.check().With(c.code); len(l) != 0 {
+			t.Errorf("%s %s: found where nothing is wrong: %v", c.code, c.notes, l)
+		}
+	}
+	for _, r := range rules.All() {
+		if r.Doc == "" || r.Source == "" || r.Example == "" {
+			t.Errorf("rule %s lacks its sentence, source or example", r.Name)
+		}
+		for _, c := range r.Codes {
+			if !provoked[c] {
+				t.Errorf("code %s of rule %s is provoked by no trial", c, r.Name)
+			}
+		}
+	}
+}
+
+// Sixty cases of twenty parts and four motions are judged in a few milliseconds.
+func TestFast(t *testing.T) {
+	b := newBed()
+	b.north().Length = 60_000 * mm
+	for i := range 60 {
+		id := "case" + string(rune('A'+i))
+		x := length.Length(i) * 600
+		b.put("north", id, x, 500, 0, x+600, 800)
+		for range 19 {
+			q := b.all.Parts[len(b.all.Parts)-1]
+			b.all.Parts = append(b.all.Parts, q)
+		}
+		for range 4 {
+			b.drawer(id, 450)
+		}
+	}
+	room, _ := place.All(&b.job)
+	start := time.Now()
+	rules.Check(&b.job, &room, &b.all)
+	if d := time.Since(start); d > 250*time.Millisecond {
+		t.Errorf("60 cases took %v", d)
+	}
+}
