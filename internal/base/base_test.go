@@ -1,0 +1,118 @@
+package base_test
+
+import (
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+
+	"stowright/internal/base"
+	"stowright/internal/carcass/carcasstest"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/part/parttest"
+	"stowright/internal/stock"
+)
+
+const (
+	mm = length.MM
+	in = length.Inch
+)
+
+type L = length.Length
+
+func shop() fitting.Env {
+	e := carcasstest.Inch()
+	e.Practice.ShimMost = 3 * in / 4
+	// PS 20-20 table 3: a 2x4 is dressed to 1-1/2 by 3-1/2 in.
+	e.Catalogue.Sticks = []stock.Stick{{ID: "2x4", Thickness: 3 * in / 2, Width: 7 * in / 2, Length: 96 * in},
+		{ID: "treated", Thickness: 3 * in / 2, Width: 7 * in / 2, Length: 96 * in, Treated: true}}
+	return e
+}
+
+func TestBasesKeepThePromises(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		e := shop()
+		size := func(n string, lo, hi L) L { return L(rapid.Int64Range(int64(lo/mm), int64(hi/mm)).Draw(t, n)) * mm }
+		w, d := size("length", 400*mm, 6000*mm), size("depth", 250*mm, 600*mm)
+		fall, out := size("fall", 0, 60*mm), size("out", 0, 10*mm)
+		s := base.Spec{Box: geom.B(0, -d, 0, w, 0, 7*in/2), Stock: "2x4", How: rapid.SampledFrom([]string{"", "shims", "taper", "steps"}).Draw(t, "how")}
+		s.Floor = func(x, y L) L { return -fall.MulDiv(int64(x), int64(w)) - out.MulDiv(int64(-y), int64(d)) }
+		for x := L(0); x < w; {
+			c := size("case", 300*mm, 900*mm)
+			if w-x-c < 200*mm { // no case is a sliver
+				c = w - x
+			}
+			s.Under = append(s.Under, base.Piece{ID: "c", From: x, To: min(x+c, w)})
+			x += c
+		}
+		a, f := base.Build(e, "b", s)
+		b, g := base.Build(e, "b", s)
+		if diff := cmp.Diff(a, b) + cmp.Diff(f, g); diff != "" {
+			t.Fatal(diff)
+		}
+		for _, bad := range parttest.Check(a, parttest.Options{}) {
+			t.Error(bad)
+		}
+		for _, p := range a.Parts {
+			if p.Material == part.Stick && p.Size[0] > 96*in {
+				t.Errorf("%s is longer than a stick", p.Local)
+			}
+		}
+		// What a point stands on fills the room down to the floor exactly (arithmetic).
+		for _, x := range a.Feet {
+			if got := x.At.Z - s.Floor(x.At.X, x.At.Y); (got - x.Height).Abs() > mm/100 || x.Height < 0 {
+				t.Errorf("%s: the floor at %v is %v below, the shim %v", s.How, x.At, got, x.Height)
+			}
+			if (s.How == "" || s.How == "steps") && x.Height > 3*in/4 {
+				t.Errorf("a shim of %v passes 3/4 in", x.Height)
+			}
+		}
+		// Every case side has a rung under it.
+		for _, u := range s.Under {
+			for _, x := range []L{u.From + mm, u.To - mm} {
+				ok := false
+				for _, p := range a.Parts {
+					ok = ok || p.Role == part.BaseRung && p.Box().Min.X <= x && x <= p.Box().Max.X
+				}
+				if !ok && u.To-u.From > 150*mm {
+					t.Errorf("no rung under the side at %v", x)
+				}
+			}
+		}
+	})
+}
+
+func TestDampOnASlab(t *testing.T) {
+	yes := true
+	for _, c := range []struct {
+		stock, damp string
+		ok          bool
+	}{{"2x4", "", false}, {"2x4", "strip", true}, {"treated", "", true}, {"2x4", "treated", false}} {
+		_, f := base.Build(shop(), "b", base.Spec{Box: geom.B(0, -20*in, 0, 60*in, 0, 7*in/2), Stock: c.stock, Damp: c.damp, Slab: &yes, Floor: func(x, y L) L { return 0 }})
+		if got := len(f.With(base.Damp)) == 0; got != c.ok {
+			t.Errorf("%+v: kept from damp %v", c, got)
+		}
+	}
+}
+
+// A fall of 2-1/8 in over 19 ft 8 in passes 3/4 in of shims.
+func TestAFallThatShimsDoNotMakeUp(t *testing.T) {
+	w := 236 * in
+	s := base.Spec{Box: geom.B(0, -20*in, 0, w, 0, 7*in/2), Stock: "treated", Floor: func(x, y L) L { return -(17 * in / 8).MulDiv(int64(w-x), int64(w)) }}
+	a, f := base.Build(shop(), "b", s)
+	if len(f.With(base.Falls)) == 0 {
+		t.Error("no finding says so")
+	}
+	soles := 0
+	for _, p := range a.Parts {
+		if p.Role == part.Spacer {
+			soles++
+		}
+	}
+	if soles == 0 {
+		t.Error("no sole is ripped to the slope")
+	}
+}

@@ -1,0 +1,161 @@
+package base
+
+import (
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/part"
+)
+
+// level gives every point where a rung meets a rail what it stands on. Where shims would pass
+// the practice's most, soles ripped to a taper or stepped blocks go under the rails first.
+func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L))) {
+	if b.Floor == nil {
+		b.say(FloorUnknown, finding.Note, fmt.Sprintf("the floor's heights are not known: %d points of the base have no shim height", 2*len(rungs)), "survey the floor", 0)
+	}
+	floor := func(x, y L) L {
+		if b.Floor == nil {
+			return b.Box.Min.Z
+		}
+		return min(b.Floor(x, y), b.Box.Min.Z)
+	}
+	limit := b.Practice.ShimMost
+	if limit == 0 {
+		limit = shimMost
+	}
+	worst := L(0)
+	each(func(_ string, y, lo, hi L) {
+		for _, x := range rungs {
+			if lo <= x && x <= hi {
+				worst = max(worst, b.Box.Min.Z-floor(x, y+b.t/2))
+			}
+		}
+	})
+	how := b.How
+	_, rips := b.shop.Tool("table-saw", "track-saw", "circular-saw", "panel-saw")
+	if how == "" {
+		how = "shims"
+		if worst > limit {
+			how = "taper"
+			if !rips {
+				how = "steps"
+			}
+		}
+	}
+	if how == "shims" && worst > limit {
+		b.say(Falls, finding.Warning, fmt.Sprintf("shims would be up to %s high; the practice allows %s", b.text(worst), b.text(limit)), "state levels-by: taper, steps or feet", worst)
+	} else if worst > limit && b.How == "" {
+		b.say(Falls, finding.Note, fmt.Sprintf("the floor falls %s below the base, more than the %s that shims make up: levelled by %s", b.text(worst), b.text(limit), how), "state levels-by: to choose another way", worst)
+	}
+	if how == "taper" && !rips {
+		b.say(NoTool, finding.Warning, fmt.Sprintf("no saw of the shop rips soles tapered by %s: stepped blocks instead", b.text(worst)), "state levels-by: steps", worst)
+		how = "steps"
+	}
+	n := 0
+	each(func(local string, y, lo, hi L) {
+		mid := y + b.t/2
+		sole := func(L) L { return 0 }
+		if how == "taper" {
+			sole = b.sole(local, y, lo, hi, z0, floor)
+		}
+		for _, x := range rungs {
+			// A rung over a joint belongs to the piece that starts there.
+			if x < lo || x > hi || x == hi && hi != b.Box.Max.X {
+				continue
+			}
+			n++
+			drop := b.Box.Min.Z - floor(x, mid)
+			f := part.Foot{Owner: b.id, Kind: "shim", At: geom.V(x, mid, z0), Height: drop}
+			switch how {
+			case "taper":
+				f.Height = max(drop-sole(x), 0)
+				f.At.Z = b.Box.Min.Z - (drop - f.Height)
+			case "steps":
+				if h := drop.Down(mm); h >= thinEnd {
+					l := max(lo, min(x-blockLong/2, hi-blockLong))
+					p := b.add(fmt.Sprintf("block-%d", n), part.Spacer, fmt.Sprintf("block %d under the base", n), geom.B(l, y, z0-h, min(l+blockLong, hi), y+b.t, z0), geom.Right, geom.Up)
+					b.under(local, p)
+					f.Height, f.At.Z = drop-h, z0-h
+				}
+			case "feet":
+				if h, ok := b.Catalogue.Item(b.Practice.Foot); ok {
+					f.Kind, f.Hardware, f.Least, f.Greatest = "foot", h.ID, h.Height, h.Greatest
+					f.Height = drop + z0 - b.Box.Min.Z
+					if h.Rating != nil {
+						f.Rating = *h.Rating
+					}
+					b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: h.ID, Kind: "foot", Count: 1, For: "base"})
+					if f.Height > h.Greatest {
+						b.say(FootRange, finding.Error, fmt.Sprintf("the foot %s along must reach %s; it reaches %s", b.text(x-b.Box.Min.X), b.text(f.Height), b.text(h.Greatest)), "take a longer foot, or a lower base", f.Height-h.Greatest)
+					}
+				}
+			}
+			b.a.Feet = append(b.a.Feet, f)
+		}
+	})
+}
+
+// sole puts a strip under a rail, ripped to the slope of the floor between the rail's ends, and
+// gives its height along the rail. It is left out where it would be thinner than saws make.
+func (b *build) sole(rail string, y, lo, hi, z0 L, floor func(x, y L) L) func(L) L {
+	drop := func(x L) L { return b.Box.Min.Z - floor(x, y+b.t/2) }
+	// The sole must never be higher than the room over the floor: both ends at their own drop, and
+	// the line lowered by what the floor rises above it between.
+	a, c := drop(lo), drop(hi)
+	line := func(x L) L { return a + (c-a).MulDiv(int64(x-lo), int64(hi-lo)) }
+	over := L(0)
+	for i := range int64(33) {
+		x := lo + (hi-lo).MulDiv(i, 32)
+		over = max(over, line(x)-drop(x))
+	}
+	a, c = a-over, c-over
+	// Starts where it is thick enough.
+	s, e := lo, hi
+	if a < thinEnd && c < thinEnd {
+		return func(L) L { return 0 }
+	}
+	if a < thinEnd {
+		s = lo + (hi-lo).MulDiv(int64(thinEnd-a), int64(c-a)) + 1
+		a = thinEnd
+	} else if c < thinEnd {
+		e = lo + (hi-lo).MulDiv(int64(a-thinEnd), int64(a-c)) - 1
+		c = thinEnd
+	}
+	if e-s < blockLong {
+		return func(L) L { return 0 }
+	}
+	h := max(a, c)
+	p := part.New("sole-"+rail, part.Spacer, "sole under the "+rail, b.stock, geom.B(s, y, z0-h, e, y+b.t, z0), geom.Right, geom.Up)
+	p.Material = b.material
+	if a != c {
+		tool, _ := b.shop.Tool("table-saw", "track-saw", "circular-saw", "panel-saw")
+		// The lower edge (v = 0) is eaten by Y at its start and by Depth at its end.
+		p.Ops = append(p.Ops, part.Op{Kind: part.Taper, Face: part.Near, L: p.Size[0], W: p.Size[2], Y: h - a, Depth: h - c, Tool: tool, For: "slope of the floor"})
+	}
+	if h > b.tall {
+		b.say(StockLow, finding.Error, fmt.Sprintf("a sole must be %s high; %s is %s wide", b.text(h), b.stock, b.text(b.tall)), "make the base of wider stock", h-b.tall)
+	}
+	b.a.Parts = append(b.a.Parts, p)
+	b.under(rail, p)
+	return func(x L) L {
+		if x < s || x > e {
+			return 0
+		}
+		return a + (c-a).MulDiv(int64(x-s), int64(e-s))
+	}
+}
+
+// under joins what lies under a rail to it.
+func (b *build) under(rail string, p part.Part) {
+	c := p.Box()
+	c.Min.Z = c.Max.Z
+	n := max(2, int((c.Max.X-c.Min.X)/(300*mm)))
+	h, _ := b.shop.Screw("wood", 50*mm)
+	id := h.ID
+	if id == "" {
+		id = "wood-screw"
+	}
+	b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: rail, B: p.Local, Contact: c, Fastener: id, Count: n, Glue: true})
+	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "soles and blocks"})
+}
