@@ -1,9 +1,16 @@
 package assemble
 
 import (
+	"cmp"
 	"fmt"
 
+	"stowright/internal/base"
+	"stowright/internal/counter"
 	"stowright/internal/finding"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/job"
+	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
 )
@@ -12,9 +19,127 @@ import (
 // Example: a kind of thing that this version places and does not build.
 const NotBuilt finding.Code = "not-built"
 
-// buildOther builds counters, bases and hutches: each kind has its builder; what has none says so.
+// buildOther builds counters, bases and hutches, in their wall's frame; what has no builder
+// says so.
 func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
+	env := fitting.Env{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: s.ID}
+	switch s.Kind {
+	case place.Counter:
+		for _, n := range w.job.Counters {
+			if n.ID == s.ID {
+				return counter.Build(env, s.ID, w.counter(s, n.Value))
+			}
+		}
+	case place.Base:
+		for _, n := range w.job.Bases {
+			if n.ID == s.Of {
+				return base.Build(env, s.ID, w.base(s, n.Value))
+			}
+		}
+	}
 	o := part.Owner{ID: s.ID, Kind: string(s.Kind), Name: s.Name, Wall: s.Wall, Box: s.Box, Carcass: s.Box, Stage: s.Stage}
 	return part.Assembly{Owners: []part.Owner{o}}, finding.List{{Code: NotBuilt, Severity: finding.Error, At: string(s.Kind) + "/" + s.ID, Source: "the program",
 		Text: fmt.Sprintf("The %s %s has a place but is not built: its parts are missing from every list.", s.Kind, s.Name)}}
+}
+
+// counter states a counter in its wall's frame.
+func (w *work) counter(s *place.Seat, c job.Counter) counter.Spec {
+	r := counter.Spec{Name: s.Name, Box: s.Box, Front: s.Box.Min.Y, Use: part.Work, Blocking: place.Blocking(c)}
+	for _, y := range c.Layers {
+		r.Layers = append(r.Layers, y.Board)
+	}
+	if c.Edge != nil {
+		r.Edge = &counter.Edge{Stick: c.Edge.Stick, Butt: c.Edge.Corners == "butt", Sides: w.edged(s, c.Edge.Sides)}
+	}
+	if c.Rails != nil {
+		r.Rails = &counter.Rails{Stick: c.Rails.Stick}
+		if c.Rails.Height != nil {
+			r.Rails.Height = *c.Rails.Height
+		}
+	}
+	if c.Free != nil {
+		r.Free = &counter.Free{Legs: c.Free.Legs, Brace: c.Free.Brace, Feet: c.Free.Feet, Bottom: s.Level}
+	}
+	first := true
+	for _, p := range s.Pieces {
+		u := counter.Under{ID: p.ID, From: p.From, To: p.To}
+		if q, ok := w.side(p.ID, geom.Left); ok {
+			u.Side = q.Size[2]
+		} else if b, ok := w.job.Catalogue.Board(w.job.Practice.Case); ok {
+			u.Side = b.Thickness
+		}
+		r.Under = append(r.Under, u)
+		for _, o := range w.all.Owners {
+			if o.ID == p.ID && (first || o.Carcass.Min.Y < r.Front) {
+				r.Front, first = o.Carcass.Min.Y, false
+			}
+		}
+	}
+	for _, k := range s.Knees {
+		r.Knees = append(r.Knees, counter.Knee{From: max(k.From, s.Box.Min.X), To: min(k.To, s.Box.Max.X)})
+	}
+	return r
+}
+
+// edged gives the edges that get edging: those named, else the front and the ends that neither a
+// wall nor another counter covers; all round a bench that stands free.
+func (w *work) edged(s *place.Seat, named []string) []geom.Dir {
+	dirs := map[string]geom.Dir{"front": geom.Front, "left": geom.Left, "right": geom.Right, "back": geom.Back}
+	var r []geom.Dir
+	if len(named) > 0 {
+		for _, n := range named {
+			r = append(r, dirs[n])
+		}
+		return r
+	}
+	r = append(r, geom.Front)
+	wall := w.room.Wall(s.Wall)
+	shut := func(at L, end int) bool {
+		if wall != nil && !s.Moves && wall.Corner(end) != "" && (at < length.Inch || at > wall.Length-length.Inch) {
+			return true
+		}
+		for _, o := range w.room.Seats {
+			if o.ID == s.ID || o.Wall != s.Wall || o.Box.Min.Z > s.Box.Min.Z || o.Box.Max.Z < s.Box.Max.Z || o.Kind != place.Counter && o.Kind != place.Standing && o.Kind != place.Case {
+				continue
+			}
+			if end == 0 && (o.Box.Max.X-at).Abs() < length.MM || end == 1 && (o.Box.Min.X-at).Abs() < length.MM {
+				return true
+			}
+		}
+		return false
+	}
+	if !shut(s.Box.Min.X, 0) {
+		r = append(r, geom.Left)
+	}
+	if !shut(s.Box.Max.X, 1) {
+		r = append(r, geom.Right)
+	}
+	if s.Moves {
+		r = append(r, geom.Back)
+	}
+	return r
+}
+
+// base states a base in its wall's frame, with the floor under it.
+func (w *work) base(s *place.Seat, b job.Base) base.Spec {
+	r := base.Spec{Name: s.Name, Box: s.Box, Stock: cmp.Or(b.Stock, w.job.Practice.BaseStick), Damp: b.Damp, Strip: b.Strip, How: b.How}
+	if b.Rungs != nil {
+		r.Rungs = *b.Rungs
+	}
+	for _, p := range s.Pieces {
+		r.Under = append(r.Under, base.Piece{ID: p.ID, From: p.From, To: p.To})
+	}
+	wall := w.room.Wall(s.Wall)
+	if wall == nil {
+		return r
+	}
+	for _, n := range w.job.Walls {
+		if n.ID == wall.ID {
+			r.Slab = n.Value.Floor.Slab
+		}
+	}
+	if wall.FloorKnown {
+		r.Floor = func(x, y L) L { return wall.FloorAt(min(max(0, x), wall.Length), min(0, y)) }
+	}
+	return r
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"stowright/internal/counter"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/job"
@@ -59,44 +60,67 @@ func (l *layout) bases() {
 			continue
 		}
 		height := l.baseHeight(n.Value, under)
-		s := Seat{ID: n.ID, Kind: Base, Name: n.ID, Wall: under[0].Wall, Run: under[0].Run, Stage: cmp.Or(n.Value.Stage, under[0].Stage), Level: under[0].Level, Top: under[0].Level + height, Rear: under[0].Rear}
-		recess := 3 * length.Inch
-		if n.Value.Recess != nil {
-			recess = *n.Value.Recess
-		}
-		front := L(0)
-		for i, u := range under {
-			if u.Wall != s.Wall {
+		// One base for each stretch of cases without a gap.
+		from := 0
+		for i := 1; i <= len(under); i++ {
+			if i < len(under) && under[i].Wall == under[from].Wall && under[i].Box.Min.X-under[i-1].Box.Max.X < length.MM {
 				continue
 			}
-			s.Pieces = append(s.Pieces, Piece{u.ID, u.Box.Min.X, u.Box.Max.X})
-			s.Rear = min(s.Rear, u.Rear)
-			if i == 0 || u.Box.Min.Y < front {
-				front = u.Box.Min.Y
+			id := n.ID
+			if from > 0 {
+				id += " " + itoa(i)
 			}
-			if c := l.room.Seat(u.ID); c != nil {
-				c.Site.Base = height
-			}
+			l.base(id, n, under[from:i], height)
+			from = i
 		}
-		rear := s.Rear
-		if n.Value.Clears != nil {
-			rear = min(rear, -*n.Value.Clears)
-		}
-		s.Rear = rear
-		s.Box = geom.B(s.Pieces[0].From, front+recess, s.Level, s.Pieces[len(s.Pieces)-1].To, rear, s.Top)
-		l.add(s)
 	}
 }
 
-// thickness of a counter: its layers as they measure.
-func (l *layout) thickness(c job.Counter) L {
-	t := L(0)
-	for _, y := range c.Layers {
-		if b, ok := l.job.Catalogue.Board(y.Board); ok {
-			t += b.Thickness
+// base seats one stretch of a base.
+func (l *layout) base(id string, n job.Named[job.Base], under []Seat, height L) {
+	first := under[0]
+	s := Seat{ID: id, Of: n.ID, Kind: Base, Name: id, Wall: first.Wall, Run: first.Run, Stage: cmp.Or(n.Value.Stage, first.Stage), Level: first.Level, Top: first.Level + height, Rear: first.Rear}
+	recess := 3 * length.Inch
+	if n.Value.Recess != nil {
+		recess = *n.Value.Recess
+	}
+	front := first.Box.Min.Y
+	for _, u := range under {
+		s.Pieces = append(s.Pieces, Piece{u.ID, u.Box.Min.X, u.Box.Max.X})
+		s.Rear, front = min(s.Rear, u.Rear), min(front, u.Box.Min.Y)
+		if c := l.room.Seat(u.ID); c != nil {
+			c.Site.Base = height
 		}
 	}
-	return t
+	if n.Value.Clears != nil {
+		s.Rear = min(s.Rear, -*n.Value.Clears)
+	}
+	s.Box = geom.B(s.Pieces[0].From, front+recess, s.Level, s.Pieces[len(s.Pieces)-1].To, s.Rear, s.Top)
+	l.add(s)
+}
+
+// Blocking gives the blocking that a job asks for under a counter, nil for none.
+func Blocking(c job.Counter) *counter.Blocking {
+	if c.Blocking == nil {
+		return nil
+	}
+	b := &counter.Blocking{Board: c.Blocking.Board}
+	if c.Blocking.Width != nil {
+		b.Width = *c.Blocking.Width
+	}
+	if c.Blocking.Every != nil {
+		b.Every = *c.Blocking.Every
+	}
+	return b
+}
+
+// thickness of a counter: its layers as they measure, and blocking under a single one.
+func (l *layout) thickness(c job.Counter) L {
+	var boards []string
+	for _, y := range c.Layers {
+		boards = append(boards, y.Board)
+	}
+	return counter.Thickness(l.job.Catalogue, boards, Blocking(c))
 }
 
 // usualRail is the height of a rail that carries a counter over a knee space when the job
@@ -287,7 +311,7 @@ func (l *layout) freeBench(n job.Named[job.Counter]) {
 		s.Rear = min(-out, w.Proudest(max(0, lo), max(0, min(hi, w.Length)), s.Level, s.Level+height).Down(l.job.Print.Step()))
 	}
 	s.Top = s.Level + height
-	s.Box = geom.B(lo, s.Rear-deep, s.Level, hi, s.Rear, s.Top)
+	s.Box = geom.B(lo, s.Rear-deep, s.Top-l.thickness(c), hi, s.Rear, s.Top)
 	l.add(s)
 }
 

@@ -45,6 +45,7 @@ type Seat struct {
 	Pieces  []Piece // counters and bases: what it lies on, or stands under, from left to right
 	Knees   []Knee  // counters: spaces to sit at or to roll into
 	Over    L       // counters: past the fronts
+	Of      string  // bases: the entry of the job that asks for it; one for each stretch without a gap
 	On      string  // hutches and machines: the counter or case they stand on
 	Bed     L       // machines: height of the bed in the wall's frame, 0 when not known
 	Swing   Box     // machines: room to work in
