@@ -63,7 +63,7 @@ func TestBasesKeepThePromises(t *testing.T) {
 		}
 		// What a point stands on fills the room down to the floor exactly (arithmetic).
 		for _, x := range a.Feet {
-			if got := x.At.Z - s.Floor(x.At.X, x.At.Y); (got - x.Height).Abs() > mm/100 || x.Height < 0 {
+			if got := x.At.Z - s.Floor(x.At.X, x.At.Y); (got-x.Height).Abs() > mm/100 || x.Height < 0 {
 				t.Errorf("%s: the floor at %v is %v below, the shim %v", s.How, x.At, got, x.Height)
 			}
 			if (s.How == "" || s.How == "steps") && x.Height > 3*in/4 {

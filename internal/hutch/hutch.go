@@ -1,0 +1,240 @@
+// Package hutch builds the removable frame with a hook board that stands on a counter: two
+// uprights and cross rails of one stock, the board before them with air behind it for hooks, and
+// the place and cable hole of a batten light. Where it stands is decided by others.
+//
+// Parts are in the frame of the hutch's box: x along the wall, y towards it, z up.
+package hutch
+
+import (
+	"cmp"
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+type L = length.Length
+
+const mm = length.MM
+
+// Codes of the findings of this package.
+const (
+	// NoStock: the board or the frame's stock is not known.
+	NoStock finding.Code = "hutch-no-stock"
+	// Small: there is no room for a frame and a board.
+	Small finding.Code = "hutch-small"
+	// SheetSmall: the board is larger than its sheet.
+	SheetSmall finding.Code = "hutch-sheet-small"
+	// LightLong: the batten light is longer than the hutch is wide inside.
+	LightLong finding.Code = "hutch-light-long"
+	// NoBit: no bit or hole saw passes the light's cable.
+	NoBit finding.Code = "no-bit"
+)
+
+// Common practice, no source.
+const (
+	usualPitch = 25400 * mm / 1000
+	usualAir   = 19 * mm  // behind the board for hooks
+	leastAir   = 10 * mm  // hooks do not go in with less
+	furring    = 400 * mm // cross rails no further apart
+	common     = "common practice, no source"
+)
+
+// Spec is a hutch with every size stated.
+type Spec struct {
+	Name   string
+	Box    geom.Box // overall, from the counter's top; its rear at the wall
+	Board  string   // hook board
+	Frame  string   // stick or board; the practice's strip when empty
+	Spacer L        // air behind the board; 0 for the frame's thickness, or the usual
+	Pitch  L        // of the board's holes; 0 for the usual
+	Light  *Light
+}
+
+// Light is a batten light under the upper rail.
+type Light struct {
+	Length L
+	Cable  L // diameter of the hole for its cable, 0 for 16 mm
+}
+
+// Whole gives the largest size at most most in which the first and the last row of holes are
+// whole: a whole number of pitches, cut midway between two rows.
+func Whole(most, pitch L) L { return most.Down(pitch) }
+
+// Build makes a hutch. Local names are unique in it.
+func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
+	env.Owner = id
+	var a part.Assembly
+	var found finding.List
+	text := func(l L) string {
+		if env.Practice.Unit == "in" {
+			return l.In(length.Inches)
+		}
+		return l.In(length.Millimetres)
+	}
+	say := func(c finding.Code, sev finding.Severity, t, hint string, by L) {
+		found.Add(finding.Finding{Code: c, Severity: sev, At: "hutch/" + id, Text: t, Hint: hint, Source: common, Demand: float64(by.DivNear(int64(mm)/10)) / 10, Unit: "mm"})
+	}
+	done := func() (part.Assembly, finding.List) {
+		for i := range a.Parts {
+			a.Parts[i].Owner = id
+		}
+		a.Owners = []part.Owner{{ID: id, Kind: "hutch", Name: s.Name, Box: s.Box, Carcass: s.Box}}
+		for i := range found {
+			found[i].At = "hutch/" + id
+		}
+		return a, found
+	}
+	shop := joinery.Shop{Practice: env.Practice, Catalogue: env.Catalogue, Owner: id}
+	frame := cmp.Or(s.Frame, env.Practice.StripStick, env.Practice.Case)
+	t, w, material := L(0), L(0), part.Stick
+	if st, ok := env.Catalogue.Stick(frame); ok {
+		t, w = st.Thickness, st.Width
+	} else if bd, ok := env.Catalogue.Board(frame); ok {
+		t, w, material = bd.Thickness, 60*mm, part.Board
+	}
+	boardID := cmp.Or(s.Board, env.Practice.BackBoard)
+	board, ok := env.Catalogue.Board(boardID)
+	if t == 0 || !ok {
+		say(NoStock, finding.Error, fmt.Sprintf("the frame is to be of %q and the board of %q; one is not known", frame, boardID), "name stock of the job or the catalogue", 0)
+		return done()
+	}
+	pitch := cmp.Or(s.Pitch, usualPitch)
+	bx := s.Box
+	size := bx.Size()
+	if size.X < 4*w || size.Z < 3*w {
+		say(Small, finding.Error, fmt.Sprintf("a hutch %s wide and %s high leaves no room inside a frame %s wide", text(size.X), text(size.Z), text(w)), "make it larger", 4*w)
+		return done()
+	}
+	rear := bx.Max.Y
+	// The frame is laid flat to the wall; where the air wanted is more than its thickness, spacers
+	// go between frame and board.
+	air := cmp.Or(s.Spacer, max(t, usualAir))
+	if air < leastAir {
+		say(Small, finding.Warning, fmt.Sprintf("%s of air behind the board are too little for hooks, which need %s", text(air), text(leastAir)), "state a thicker spacer", leastAir-air)
+	}
+	extra := max(air-t, 0)
+	face := rear - t // front of the frame
+	add := func(local string, role part.Role, name, stock string, m part.Material, b geom.Box, u, v geom.Dir) *part.Part {
+		p := part.New(local, role, name, stock, b, u, v)
+		p.Material = m
+		a.Parts = append(a.Parts, p)
+		return &a.Parts[len(a.Parts)-1]
+	}
+	add("upright-left", part.Frame, "left upright", frame, material, geom.B(bx.Min.X, face, bx.Min.Z, bx.Min.X+w, rear, bx.Max.Z), geom.Up, geom.Right)
+	add("upright-right", part.Frame, "right upright", frame, material, geom.B(bx.Max.X-w, face, bx.Min.Z, bx.Max.X, rear, bx.Max.Z), geom.Up, geom.Right)
+	// Cross rails between the uprights, the lowest and the highest flush.
+	n := max((size.Z - w).DivUp(int64(max(furring, w+30*mm))), 1)
+	var rails []L
+	for i := range int64(n) + 1 {
+		z := bx.Min.Z + (size.Z-w).MulDiv(i, int64(n))
+		rails = append(rails, z)
+		local := fmt.Sprintf("rail-%d", i+1)
+		add(local, part.HangRail, fmt.Sprintf("frame rail %d", i+1), frame, material, geom.B(bx.Min.X+w, face, z, bx.Max.X-w, rear, z+w), geom.Right, geom.Up)
+		for k, d := range []geom.Dir{geom.Left, geom.Right} {
+			x := bx.Min.X + w
+			if d == geom.Right {
+				x = bx.Max.X - w
+			}
+			// Edge to edge in one plane: pockets in the rear face do not show.
+			res := shop.Make("pocket-screw", joinery.Between{A: &a.Parts[k], B: &a.Parts[len(a.Parts)-1], To: d,
+				Contact: geom.B(x, face, z, x, rear, z+w), Pockets: []geom.Dir{geom.Back}, Heads: true, Butt: true, Most: 2})
+			a.Joints = append(a.Joints, res.Joint)
+			a.Hardware = append(a.Hardware, res.Items...)
+			found.Add(res.Findings...)
+		}
+		// Every second rail is not needed at the wall: the highest and the lowest hold it.
+		if i == 0 || i == int64(n) {
+			row := "lower"
+			if i > 0 {
+				row = "upper"
+			}
+			a.Wanted = append(a.Wanted, part.Wanted{Part: local, From: bx.Min.X + w, To: bx.Max.X - w, Y: rear, Z: z + w/2, Row: row,
+				Layers: []part.Layer{{Name: "frame", Stock: frame, Thickness: t}}})
+		}
+		if extra > 0 {
+			add(fmt.Sprintf("spacer-%d", i+1), part.Spacer, fmt.Sprintf("spacer %d", i+1), frame, material, geom.B(bx.Min.X+w, face-extra, z, bx.Max.X-w, face, z+w), geom.Right, geom.Up)
+			a.Joints = append(a.Joints, part.Joint{Kind: part.WoodScrew, A: local, B: fmt.Sprintf("spacer-%d", i+1), Contact: geom.B(bx.Min.X+w, face, z, bx.Max.X-w, face, z+w), Fastener: "wood-screw", Count: 3, Glue: true})
+			a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: "wood-screw", Kind: "screw", Count: 3, For: "spacers"})
+		}
+	}
+	// The board, its first and last rows of holes whole, in the middle of the frame.
+	bw, bh := Whole(size.X, pitch), Whole(size.Z, pitch)
+	if l, c := max(board.Length, board.Width), min(board.Length, board.Width); board.Length > 0 && (max(bw, bh) > l || min(bw, bh) > c) {
+		say(SheetSmall, finding.Error, fmt.Sprintf("the hook board is %s by %s; its sheet is %s by %s", text(bw), text(bh), text(l), text(c)), "make the hutch smaller, or two of it", max(bw, bh)-l)
+	}
+	x0, z0, y1 := bx.Min.X+(size.X-bw)/2, bx.Min.Z+(size.Z-bh)/2, face-extra
+	hb := add("board", part.HookBoard, "hook board", boardID, part.Board, geom.B(x0, y1-board.Thickness, z0, x0+bw, y1, z0+bh), geom.Right, geom.Up)
+	hb.Note = fmt.Sprintf("trim midway between two rows of holes; rows every %s", text(pitch))
+	hb.Removable = true
+	if extra > 0 {
+		for i := range rails {
+			on := fmt.Sprintf("spacer-%d", i+1)
+			join(&a, id, on, "board", y1)
+		}
+	} else {
+		for i := range a.Parts {
+			if p := a.Parts[i]; p.Role == part.Frame || p.Role == part.HangRail {
+				join(&a, id, p.Local, "board", y1)
+			}
+		}
+	}
+	low, high := z0, z0+bh
+	if s.Light != nil {
+		if s.Light.Length > size.X-2*w {
+			say(LightLong, finding.Error, fmt.Sprintf("the light is %s long; %s are free between the uprights", text(s.Light.Length), text(size.X-2*w)), "take a shorter light, or a wider hutch", s.Light.Length-(size.X-2*w))
+		}
+		want := cmp.Or(s.Light.Cable, 16*mm)
+		dia := L(0)
+		for _, d := range append(append([]L(nil), env.Practice.Bits...), env.Practice.HoleSaws...) {
+			if d >= want && (dia == 0 || d < dia) {
+				dia = d
+			}
+		}
+		if dia == 0 {
+			say(NoBit, finding.Warning, fmt.Sprintf("no bit or hole saw passes a cable of %s", text(want)), "add one to the practice", want)
+		} else {
+			tool, _ := shop.Bit(dia)
+			p := &a.Parts[len(a.Parts)-1]
+			// Between the two highest rails, beside the light's right end.
+			z := min(rails[len(rails)-1]-dia/2-20*mm, high-dia/2-10*mm)
+			x := min((bx.Min.X+bx.Max.X+s.Light.Length)/2+dia, bx.Max.X-w-dia)
+			p.Bore(part.Hole, p.Facing(geom.Front), geom.V(x, y1, z), dia, board.Thickness, tool, "cable of the light")
+		}
+		high -= 60 * mm // the light's own place, along the upper rail
+	}
+	a.Bays = append(a.Bays, part.Bay{ID: id + "/hooks", Owner: id, Box: geom.B(x0, y1-board.Thickness-150*mm, low, x0+bw, y1-board.Thickness, high), Kind: "hook-board", Hung: true, Use: part.Tools})
+	// Two screws hold it to the counter.
+	for _, x := range []L{bx.Min.X + w/2, bx.Max.X - w/2} {
+		local := "upright-left"
+		if x > (bx.Min.X+bx.Max.X)/2 {
+			local = "upright-right"
+		}
+		a.Fixings = append(a.Fixings, part.Fixing{Owner: id, Kind: part.ToCase, Part: local, At: geom.V(x, face+t/2, bx.Min.Z), Screw: "joining", Row: "counter"})
+	}
+	if h, ok := shop.Screw("joining", 50*mm); ok {
+		a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: h.ID, Kind: "screw", Count: 2, Length: h.Length, For: "hutch to the counter"})
+	}
+	return done()
+}
+
+// join screws the hook board to what it lies on, so that it can be taken off.
+func join(a *part.Assembly, id, on, board string, y L) {
+	var x, b geom.Box
+	for _, p := range a.Parts {
+		switch p.Local {
+		case on:
+			x = p.Box()
+		case board:
+			b = p.Box()
+		}
+	}
+	c := geom.B(max(x.Min.X, b.Min.X), y, max(x.Min.Z, b.Min.Z), min(x.Max.X, b.Max.X), y, min(x.Max.Z, b.Max.Z))
+	n := max(2, int(max(c.Max.X-c.Min.X, c.Max.Z-c.Min.Z)/furring)+1)
+	a.Joints = append(a.Joints, part.Joint{Kind: part.Undone, A: on, B: board, Contact: c, Fastener: "wood-screw", Count: n})
+	a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: "wood-screw", Kind: "screw", Count: n, For: "hook board"})
+}
