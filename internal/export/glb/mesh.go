@@ -36,9 +36,9 @@ func meshOf(p part.Part) mesh {
 				gone = append(gone, b)
 			}
 		case part.Hole, part.Cup, part.Countersink:
-			d := normalOf(o.Face)
+			d := o.Face.Normal()
 			depth := min(o.Depth, box.Size().At(d.Axis()))
-			c := disc{at: facePoint(o.Face, o.X, o.Y, p.Size), dia: o.Dia, depth: depth}
+			c := disc{at: o.Face.Point(o.X, o.Y, p.Size), dia: o.Dia, depth: depth}
 			round[d] = append(round[d], c)
 			if depth == box.Size().At(d.Axis()) {
 				back := c
@@ -70,31 +70,11 @@ type disc struct {
 	open  bool // the far end of a through hole: only the opening
 }
 
-func normalOf(f part.Face) geom.Dir {
-	return [...]geom.Dir{part.Upper: geom.Up, part.Lower: geom.Down, part.Start: geom.Left, part.End: geom.Right, part.Near: geom.Front, part.Far: geom.Back}[f]
-}
-
-func facePoint(f part.Face, x, y l, size [3]l) geom.Vec {
-	switch f {
-	case part.Upper:
-		return geom.V(x, y, size[2])
-	case part.Lower:
-		return geom.V(x, y, 0)
-	case part.Start:
-		return geom.V(0, x, y)
-	case part.End:
-		return geom.V(size[0], x, y)
-	case part.Near:
-		return geom.V(x, 0, y)
-	}
-	return geom.V(x, size[1], y)
-}
-
 // removed gives the space that a straight working takes out.
 func removed(o part.Op, size [3]l) geom.Box {
-	a := facePoint(o.Face, o.X, o.Y, size)
-	b := facePoint(o.Face, o.X+o.L, o.Y+o.W, size)
-	in := normalOf(o.Face).Not().Vec(o.Depth)
+	a := o.Face.Point(o.X, o.Y, size)
+	b := o.Face.Point(o.X+o.L, o.Y+o.W, size)
+	in := o.Face.Normal().Not().Vec(o.Depth)
 	c := b.Add(in)
 	return geom.Box{
 		Min: geom.V(min(a.X, c.X), min(a.Y, c.Y), min(a.Z, c.Z)),
