@@ -2,25 +2,20 @@ package assemble
 
 import (
 	"cmp"
-	"fmt"
 
 	"stowright/internal/base"
 	"stowright/internal/counter"
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
 	"stowright/internal/geom"
+	"stowright/internal/hutch"
 	"stowright/internal/job"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
 )
 
-// NotBuilt: something has its place but no parts.
-// Example: a kind of thing that this version places and does not build.
-const NotBuilt finding.Code = "not-built"
-
-// buildOther builds counters, bases and hutches, in their wall's frame; what has no builder
-// says so.
+// buildOther builds counters, bases and hutches, in their wall's frame.
 func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 	env := fitting.Env{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: s.ID}
 	switch s.Kind {
@@ -36,10 +31,32 @@ func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 				return base.Build(env, s.ID, w.base(s, n.Value))
 			}
 		}
+	case place.Hutch:
+		for _, n := range w.job.Hutches {
+			if n.ID == s.ID {
+				return hutch.Build(env, s.ID, w.hutch(s, n.Value))
+			}
+		}
 	}
-	o := part.Owner{ID: s.ID, Kind: string(s.Kind), Name: s.Name, Wall: s.Wall, Box: s.Box, Carcass: s.Box, Stage: s.Stage}
-	return part.Assembly{Owners: []part.Owner{o}}, finding.List{{Code: NotBuilt, Severity: finding.Error, At: string(s.Kind) + "/" + s.ID, Source: "the program",
-		Text: fmt.Sprintf("The %s %s has a place but is not built: its parts are missing from every list.", s.Kind, s.Name)}}
+	panic("assemble: " + string(s.Kind) + " " + s.ID + " has a seat and no entry in the job")
+}
+
+// hutch states a hutch in its wall's frame.
+func (w *work) hutch(s *place.Seat, h job.Hutch) hutch.Spec {
+	r := hutch.Spec{Name: s.Name, Box: s.Box, Board: h.Board, Frame: h.Frame}
+	if h.Spacer != nil {
+		r.Spacer = *h.Spacer
+	}
+	if h.Pitch != nil {
+		r.Pitch = *h.Pitch
+	}
+	if h.Light != nil {
+		r.Light = &hutch.Light{Length: h.Light.Length}
+		if h.Light.Cable != nil {
+			r.Light.Cable = *h.Light.Cable
+		}
+	}
+	return r
 }
 
 // counter states a counter in its wall's frame.
