@@ -305,3 +305,31 @@ func TestExamples(t *testing.T) {
 		}
 	}
 }
+
+// What stands on the floor reaches it: the height of every foot and shim of the shipped examples is
+// the distance from its top to the surveyed floor there, whoever worked it out.
+func TestFeetOfTheExamples(t *testing.T) {
+	shipped, _ := json.Read("shipped", stock.Shipped())
+	files, _ := filepath.Glob("../../examples/*/job.yaml")
+	feet := 0
+	for _, name := range files {
+		data, _ := os.ReadFile(name)
+		tree, _ := yaml.Read(name, data)
+		c, _ := job.Read(job.Sources{Shipped: shipped, Job: tree}, builtin.Fittings())
+		r, _ := place.All(&c)
+		a, _ := assemble.All(&c, &r, carcass.Build)
+		for _, f := range a.Feet {
+			w := r.Wall(r.Seat(f.Owner).Wall)
+			if w == nil || f.Kind == "castor" {
+				continue
+			}
+			feet++
+			if want := f.At.Z - w.FloorAt(f.At.X, f.At.Y); f.Height != want {
+				t.Errorf("%s: %s of %s at %v, %v is %v high, the floor is %v under it", name, f.Kind, f.Owner, f.At.X, f.At.Y, f.Height, want)
+			}
+		}
+	}
+	if feet == 0 {
+		t.Error("no example stands on feet or shims")
+	}
+}

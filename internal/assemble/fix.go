@@ -256,6 +256,9 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 		if wall != nil {
 			floor = wall.FloorAt(min(max(0, f.At.X), wall.Length), min(0, f.At.Y))
 		}
+		if s.Kind == place.Base && f.Height != 0 {
+			continue // the base was given the floor and has judged its own
+		}
 		f.Height = f.At.Z - floor
 		most := w.job.Practice.ShimMost
 		switch {

@@ -495,7 +495,7 @@ func (l *layout) hutches() {
 		if w := l.wallOf(c.Wall); w != nil {
 			rear = min(rear, w.Proudest(max(0, lo), max(0, min(lo+wide, w.Length)), c.Top, c.Top+high).Down(l.job.Print.Step()))
 		}
-		l.add(Seat{ID: n.ID, Kind: Hutch, Name: n.ID, Wall: c.Wall, Run: c.Run, Stage: cmp.Or(h.Stage, c.Stage), On: c.ID, Level: c.Level, Top: c.Top + high, Rear: rear,
+		l.add(Seat{ID: n.ID, Kind: Hutch, Name: n.ID, Wall: c.Wall, Run: c.Run, Stage: cmp.Or(h.Stage, c.Stage), On: c.ID, Level: c.Level, Top: c.Top + high, Rear: rear, Moves: c.Moves,
 			Box: geom.B(lo, rear-thick, c.Top, lo+wide, rear, c.Top+high)})
 	}
 }
