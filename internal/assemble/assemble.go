@@ -31,14 +31,15 @@ type work struct {
 	room    *place.Room
 	all     part.Assembly
 	found   finding.List
-	codes   map[string]string   // owner -> its code in marks
-	unknown map[string][]string // wall -> names of what it should hold
+	codes   map[string]string      // owner -> its code in marks
+	sides   map[string][]part.Part // by owner
+	unknown map[string][]string    // wall -> names of what it should hold
 }
 
 // All builds everything that has a seat. Parts, motions and the rest are in the frames of
 // their owners' walls.
 func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.List) {
-	w := &work{job: c, room: room, codes: Codes(room), unknown: map[string][]string{}}
+	w := &work{job: c, room: room, codes: Codes(room), unknown: map[string][]string{}, sides: map[string][]part.Part{}}
 	for i := range room.Seats {
 		s := &room.Seats[i]
 		var a part.Assembly
@@ -58,6 +59,11 @@ func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.
 		mark(w.codes[s.ID], s.ID, &a)
 		w.feet(s, &a)
 		w.fix(s, &a)
+		for _, x := range a.Parts {
+			if x.Role == part.Side {
+				w.sides[s.ID] = append(w.sides[s.ID], x)
+			}
+		}
 		w.all.Append(a)
 	}
 	w.sayUnknown()

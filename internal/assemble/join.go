@@ -57,10 +57,7 @@ func (w *work) side(owner string, d geom.Dir) (part.Part, bool) {
 	var best part.Part
 	var old L
 	found := false
-	for _, p := range w.all.Parts {
-		if p.Owner != owner || p.Role != part.Side {
-			continue
-		}
+	for _, p := range w.sides[owner] {
 		if x := p.Box().Min.X; !found || d == geom.Right && x > old || d == geom.Left && x < old {
 			best, old, found = p, x, true
 		}

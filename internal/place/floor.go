@@ -82,6 +82,7 @@ func (w *Wall) floorPlaces(x0, x1 L) []L {
 // wall, y0..y1 with y0 at most y1. Within a field between surveyed places the floor is ruled by
 // straight lines both ways, so that its extremes lie at corners.
 func (w *Wall) Range(x0, x1, y0, y1 L) (least, greatest L) {
+	x0, x1 = min(x0, x1), max(x0, x1)
 	least, greatest = Far, -Far
 	for _, x := range w.floorPlaces(x0, x1) {
 		for _, y := range [2]L{y0, y1} {

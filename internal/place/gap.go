@@ -80,7 +80,7 @@ func (l *layout) loose(level string) {
 		}
 		spec := cc.Spec
 		w := l.wallOf(cc.Case.Wall)
-		if w == nil {
+		if w == &l.nowhere {
 			l.add(Seat{ID: cc.ID, Kind: Case, Name: cmp.Or(spec.Name, cc.ID), Stage: cc.Case.Stage, Box: geom.B(x, -*spec.Depth, 0, x+*spec.Width, 0, *spec.Height),
 				Top: *spec.Height, Hung: hung, Spec: spec, Moves: spec.Loose != "" && spec.Loose != "no"})
 			x += *spec.Width + 12*length.Inch
@@ -108,6 +108,35 @@ func (l *layout) loose(level string) {
 		}
 		rear := w.Proudest(max(0, at), max(0, min(at+*spec.Width, w.Length)), bottom, bottom+*spec.Height).Down(l.job.Print.Step())
 		l.seat(cc, w, "", cc.Case.Stage, at, rear, line, bottom, bottom+*spec.Height, hung)
+	}
+}
+
+// left seats what has found no place: a case for a knee space that no counter is over, or for a
+// gap between things that do not stand. Nothing that is asked for is left out in silence.
+func (l *layout) left() {
+	for _, cc := range l.job.Cases {
+		if l.room.Seat(cc.ID) != nil {
+			continue
+		}
+		w, x, why := l.wallOf(cc.Case.Wall), L(0), "Nothing says where it goes"
+		for _, k := range l.knees {
+			if k.Want.For == cc.ID {
+				x, why = k.From, "No counter is over the knee space in run "+k.Run+" that is reserved for it"
+				for _, n := range l.job.Runs {
+					if n.ID == k.Run {
+						w = l.wallOf(n.Value.Wall)
+					}
+				}
+			}
+		}
+		if cc.Case.Gap != nil {
+			why = "Its neighbours in the gap do not stand anywhere"
+		}
+		spec := cc.Spec
+		l.found.Add(finding.Finding{Code: NotPlaced, Severity: finding.Error, At: "case/" + cc.ID, Source: "the job",
+			Text: fmt.Sprintf("%s has no place: %s. It is drawn at %s along.", cc.ID, why, l.in(x)), Hint: "List it in a run, give it at:, or put a counter over its knee space."})
+		level := w.High(max(0, x), max(0, min(x+*spec.Width, w.Length)), -*spec.Depth, 0)
+		l.seat(cc, w, "", cc.Case.Stage, x, 0, level, level, level+*spec.Height, spec.Level == "wall")
 	}
 }
 

@@ -115,6 +115,7 @@ type layout struct {
 	lines map[string]bool // runs laid out
 	// entries of the runs as laid: knee spaces and machines wait for counters
 	knees    []Knee
+	nowhere  Wall // for a job without walls: straight, level, endless
 	machines []waiting
 }
 
@@ -131,7 +132,7 @@ func All(c *job.Checked) (Room, finding.List) {
 		r.Walls = append(r.Walls, Survey(w))
 	}
 	r.join(c.Walls)
-	l := &layout{job: c, room: &r, cases: map[string]job.CheckedCase{}, level: map[string]L{}, lines: map[string]bool{}}
+	l := &layout{job: c, room: &r, cases: map[string]job.CheckedCase{}, level: map[string]L{}, lines: map[string]bool{}, nowhere: Wall{Kind: "not-known", Length: Far}}
 	for _, x := range c.Cases {
 		l.cases[x.ID] = x
 	}
@@ -146,6 +147,7 @@ func All(c *job.Checked) (Room, finding.List) {
 	l.stand()
 	l.runs("wall")
 	l.loose("wall")
+	l.left()
 	l.hutches()
 	l.neighbours()
 	l.sites()
@@ -156,12 +158,15 @@ func All(c *job.Checked) (Room, finding.List) {
 	return r, l.found
 }
 
-// wallOf gives the wall of a name, or the only one; nil when there is none.
+// wallOf gives the wall of a name, or the first; nowhere when there is none.
 func (l *layout) wallOf(id string) *Wall {
 	if id == "" && len(l.room.Walls) > 0 {
 		return &l.room.Walls[0]
 	}
-	return l.room.Wall(id)
+	if w := l.room.Wall(id); w != nil {
+		return w
+	}
+	return &l.nowhere
 }
 
 func (l *layout) in(v L) string { return v.In(l.job.Print) }

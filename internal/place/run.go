@@ -123,7 +123,11 @@ func (l *layout) lay(id string, r job.Run, w *Wall) []item {
 	}
 	x := start
 	limit := w.Length
-	switch r.From {
+	from := r.From
+	if w == &l.nowhere && from != "between" {
+		from = "left"
+	}
+	switch from {
 	case "right":
 		x = w.Length - start - total
 	case "centre":

@@ -258,7 +258,7 @@ func (w *Wall) Face(x, z L) L {
 			break
 		}
 	}
-	if a.x == b.x {
+	if a.x >= b.x { // at a surveyed place, or past the end of the wall
 		return y + a.at(z)
 	}
 	from, to := a.at(z), b.at(z)

@@ -7,7 +7,6 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/job"
 	"stowright/internal/length"
-	"stowright/internal/part"
 	"stowright/internal/place"
 )
 
@@ -90,18 +89,10 @@ func checkFamilies(s *Scene) finding.List {
 func (s *Scene) frontGrid(c job.CheckedCase, grid L, breaks func(string, L, L)) {
 	gap := s.Job.PracticeFor(c).FrontGap
 	worst, has, wants := L(0), L(0), L(0)
-	for _, x := range s.All.Fronts {
-		if x.Kind == part.FixedFront {
-			continue
-		}
-		for _, p := range s.All.Parts {
-			if p.Mark != x.Part || p.Owner != c.ID {
-				continue
-			}
-			h := p.Box().Size().Z + gap
-			if d := (h - h.Near(grid)).Abs(); d > worst && d > touch {
-				worst, has, wants = d, h, h.Near(grid)
-			}
+	for _, tall := range s.fronts[c.ID] {
+		h := tall + gap
+		if d := (h - h.Near(grid)).Abs(); d > worst && d > touch {
+			worst, has, wants = d, h, h.Near(grid)
 		}
 	}
 	if worst > 0 {

@@ -72,11 +72,24 @@ type Scene struct {
 	All    *part.Assembly
 	Solids []Solid
 	Moves  []Move
+	fronts map[string][]L // heights of doors and drawer fronts, by owner
 }
 
 // NewScene gathers solids and motions once for all rules.
 func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 	s := &Scene{Job: j, Room: r, All: a}
+	front := map[string]bool{}
+	for _, x := range a.Fronts {
+		if x.Kind != part.FixedFront {
+			front[x.Part] = true
+		}
+	}
+	s.fronts = map[string][]L{}
+	for _, x := range a.Parts {
+		if front[x.Mark] {
+			s.fronts[x.Owner] = append(s.fronts[x.Owner], x.Box().Size().Z)
+		}
+	}
 	index := map[string]int{}
 	for _, o := range a.Owners {
 		w := r.Wall(o.Wall)
