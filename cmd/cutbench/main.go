@@ -192,8 +192,8 @@ func run(in *instance, e solve.Effort, seconds float64, rotate, area bool, seed 
 	r := result{Name: in.Name, Seconds: time.Since(t0).Seconds(), Sheets: plan.Totals.Sheets, Cost: plan.Totals.Cost,
 		Bound: plan.Bounds.Cost, Use: float64(plan.Totals.Yield) / 100, Settings: plan.Totals.Settings, Steps: plan.Steps}
 	faults := judge.Check(p, plan)
-	r.OK = len(faults) == 0
-	if !r.OK {
+	r.OK = len(faults) == 0 && len(plan.Unplaced) == 0
+	if len(faults) > 0 {
 		r.Fault = faults[0].String()
 	}
 	if len(in.Sheets) == 1 {

@@ -86,6 +86,12 @@ func (s *Stock) Usable() Rect {
 	return Rect{s.Trim.Left, s.Trim.Bottom, s.L - s.Trim.Left - s.Trim.Right, s.W - s.Trim.Bottom - s.Trim.Top}
 }
 
+// Weight of a piece of this stock in grams, rounded down; 0 where the stock's mass is not known. The
+// area is taken in whole mm².
+func (s *Stock) Weight(r Rect) int64 {
+	return r.Area() / areaUnit * s.Mass / 1_000_000
+}
+
 // Allows tells whether a part may lie on this stock as given (its length along x) and
 // turned (its length along y), by grain alone.
 func (s *Stock) Allows(lay Lay) (straight, turned bool) {

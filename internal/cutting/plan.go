@@ -60,6 +60,7 @@ type Cut struct {
 	Setting length.Length // what the fence or stop is set to: the size of what comes off
 	Stage   int           // 1 for the first direction of cutting, 2 for the next
 	Work    Work
+	Rank    int   // how many directions of cutting are still to come in what is cut, this one counted
 	Hand    bool  // with a hand-held saw and straightedge: too wide for the fence, or a rough first cut
 	Frees   []int // the pieces (index in Sheet.Pieces) that are done with this cut
 	Leaves  []int // the offcuts (index in Sheet.Offcuts) that come off with it

@@ -4,10 +4,11 @@ import (
 	"math"
 
 	"stowright/internal/cutting"
+	"stowright/internal/cutting/bound"
 )
 
-// instance is one independent piece of a problem in the solver's terms: sizes are inflated by a
-// kerf and divided by their greatest common divisor, equal parts are one type.
+// instance is one lot in the solver's terms: sizes are inflated by a kerf and divided by
+// their greatest common divisor, equal parts are one type.
 type instance struct {
 	p      *cutting.Problem
 	stocks []stock
@@ -15,25 +16,27 @@ type instance struct {
 	opts   []option // of type t on stock s at t*len(stocks)+s
 	unit   int64    // ticks in one unit
 	parts  int      // in all
-	area   int64    // of all parts
+	stages int      // most directions of cutting, 0 = any
 }
 
 // stock is one kind of sheet.
 type stock struct {
-	index int // in the problem
-	x, y  int32
-	area  int64
-	cost  int64
-	count int32   // how many can be used
-	scale float64 // 1/area
+	index  int // in the problem
+	x, y   int32
+	area   int64
+	cost   int64
+	count  int32    // how many can be used
+	scale  float64  // 1/area
+	around [][]node // the trees to start from where places are damaged
 }
 
 // kind is one type of part.
 type kind struct {
 	area  int64 // inflated, on the first stock that allows it
+	long  int32 // the longer side
 	count int32
 	of    []int // the parts of the problem, in order
-	loose bool  // has more than one way to lie somewhere
+	strip *item // where it is several parts in a row
 }
 
 // option is how a type can lie on one stock: straight and turned. A way that is not allowed is
@@ -42,108 +45,152 @@ type option struct{ x0, y0, x1, y1 int32 }
 
 const never = math.MaxInt32
 
-// maxUnits keeps areas and coordinates well inside their integers: 50 m in ticks.
-const maxUnits = 2_000_000_000
-
-// compile makes the instance for the given stocks and parts of p. Parts that fit no stock
-// must have been taken out before.
-func compile(p *cutting.Problem, stocks, parts []int) *instance {
-	in := &instance{p: p}
-	g := int64(0)
-	size := func(v int64) { g = gcd(g, v) }
-	for _, s := range stocks {
-		st := &p.Stocks[s]
-		u := st.Usable()
-		size(int64(u.L + st.Kerf.X))
-		size(int64(u.W + st.Kerf.Y))
-		for _, i := range parts {
-			pt := &p.Parts[i]
-			straight, turned := st.Allows(pt.Lay)
-			if straight {
-				size(int64(pt.L + st.Kerf.X))
-				size(int64(pt.W + st.Kerf.Y))
-			}
-			if turned {
-				size(int64(pt.W + st.Kerf.X))
-				size(int64(pt.L + st.Kerf.Y))
-			}
-		}
+// compile makes the instance of a lot. Everything in it fits some stock.
+func compile(p *cutting.Problem, l lot) *instance {
+	in := &instance{p: p, stages: p.Limits.Stages}
+	in.unit = unit(p, l)
+	for _, it := range l.items {
+		in.parts += it.count
 	}
-	in.unit = max(1, g)
-	total := 0
-	for _, i := range parts {
-		total += p.Parts[i].Count
+	for _, s := range l.stocks {
+		in.stocks = append(in.stocks, in.sheet(s))
 	}
-	in.parts = total
-	for _, s := range stocks {
-		st := &p.Stocks[s]
-		u := st.Usable()
-		k := stock{index: s, x: int32(int64(u.L+st.Kerf.X) / in.unit), y: int32(int64(u.W+st.Kerf.Y) / in.unit), cost: p.Cost(s), count: int32(total)}
-		if st.Count != cutting.Unlimited {
-			k.count = int32(min(st.Count, total))
-		}
-		k.area = int64(k.x) * int64(k.y)
-		k.scale = 1 / float64(k.area)
-		in.stocks = append(in.stocks, k)
-	}
-	row := make([]option, len(stocks))
-	for _, i := range parts {
-		pt := &p.Parts[i]
+	row := make([]option, len(l.stocks))
+	for i := range l.items {
+		it := &l.items[i]
 		var area int64
-		loose := false
-		for j, s := range stocks {
-			st := &p.Stocks[s]
-			k := &in.stocks[j]
-			o := option{never, never, never, never}
-			straight, turned := st.Allows(pt.Lay)
-			if !allowed(pt, st.ID) {
-				straight, turned = false, false
-			}
-			if straight {
-				o.x0, o.y0 = int32(int64(pt.L+st.Kerf.X)/in.unit), int32(int64(pt.W+st.Kerf.Y)/in.unit)
-				if o.x0 > k.x || o.y0 > k.y {
-					o.x0, o.y0 = never, never
+		long := int32(0)
+		for j, s := range l.stocks {
+			row[j] = in.option(it, &p.Stocks[s], &in.stocks[j])
+			for _, w := range [2][2]int32{{row[j].x0, row[j].y0}, {row[j].x1, row[j].y1}} {
+				if area == 0 && w[0] != never {
+					area, long = int64(w[0])*int64(w[1]), max(w[0], w[1])
 				}
 			}
-			if turned && pt.L != pt.W || turned && !straight {
-				o.x1, o.y1 = int32(int64(pt.W+st.Kerf.X)/in.unit), int32(int64(pt.L+st.Kerf.Y)/in.unit)
-				if o.x1 > k.x || o.y1 > k.y {
-					o.x1, o.y1 = never, never
-				}
-			}
-			if area == 0 && o.x0 != never {
-				area = int64(o.x0) * int64(o.y0)
-			}
-			if area == 0 && o.x1 != never {
-				area = int64(o.x1) * int64(o.y1)
-			}
-			loose = loose || o.x0 != never && o.x1 != never
-			row[j] = o
 		}
-		t := in.find(row, pt)
+		t := -1
+		if !it.strip() {
+			t = in.find(row, it)
+		}
 		if t < 0 {
 			t = len(in.types)
-			in.types = append(in.types, kind{area: area, loose: loose})
+			k := kind{area: area, long: long}
+			if it.strip() {
+				k.strip = it
+			}
+			in.types = append(in.types, k)
 			in.opts = append(in.opts, row...)
 		}
-		in.types[t].count += int32(pt.Count)
-		in.types[t].of = append(in.types[t].of, i)
-		in.area += area * int64(pt.Count)
+		in.types[t].count += int32(it.count)
+		in.types[t].of = append(in.types[t].of, it.parts[0])
 	}
 	return in
 }
 
+// unit is the greatest length that all inflated sizes are whole multiples of.
+func unit(p *cutting.Problem, l lot) int64 {
+	g := int64(0)
+	size := func(v int64) {
+		for v != 0 {
+			g, v = v, g%v
+		}
+	}
+	for _, s := range l.stocks {
+		st := &p.Stocks[s]
+		u := st.Usable()
+		size(int64(u.L + st.Kerf.X))
+		size(int64(u.W + st.Kerf.Y))
+		if len(st.Damage) > 0 {
+			around(st, cutX).sizes(st, size)
+			around(st, cutY).sizes(st, size)
+		}
+		for i := range l.items {
+			straight, turned := l.items[i].allows(p, st)
+			for r, ok := range [2]bool{straight, turned} {
+				if ok {
+					x, y := l.items[i].size(p, st, r == 1)
+					size(int64(x + st.Kerf.X))
+					size(int64(y + st.Kerf.Y))
+				}
+			}
+		}
+	}
+	return max(1, g)
+}
+
+func (in *instance) sheet(s int) stock {
+	st := &in.p.Stocks[s]
+	u := st.Usable()
+	k := stock{
+		index: s, cost: in.p.Cost(s), count: int32(in.parts),
+		x: int32(int64(u.L+st.Kerf.X) / in.unit), y: int32(int64(u.W+st.Kerf.Y) / in.unit),
+	}
+	if st.Count != cutting.Unlimited {
+		k.count = int32(min(st.Count, in.parts))
+	}
+	k.area = int64(k.x) * int64(k.y)
+	k.scale = 1 / float64(k.area)
+	if len(st.Damage) > 0 {
+		for _, first := range [2]int32{cutX, cutY} {
+			k.around = append(k.around, around(st, first).nodes(st, in.unit))
+		}
+	}
+	return k
+}
+
+// option tells how an item can lie on a stock.
+func (in *instance) option(it *item, st *cutting.Stock, k *stock) option {
+	way := func(turned bool) (int32, int32) {
+		a, b := it.size(in.p, st, turned)
+		x, y := int64(a+st.Kerf.X)/in.unit, int64(b+st.Kerf.Y)/in.unit
+		if x > int64(k.x) || y > int64(k.y) || !k.holds(int32(x), int32(y)) {
+			return never, never
+		}
+		return int32(x), int32(y)
+	}
+	o := option{never, never, never, never}
+	straight, turned := it.allows(in.p, st)
+	if straight {
+		o.x0, o.y0 = way(false)
+	}
+	if turned {
+		o.x1, o.y1 = way(true)
+		if o.x1 == o.x0 && o.y1 == o.y0 {
+			o.x1, o.y1 = never, never // square
+		}
+	}
+	return o
+}
+
+// holds tells whether a part of this size has a place beside the damaged ones.
+func (k *stock) holds(x, y int32) bool {
+	if len(k.around) == 0 {
+		return true
+	}
+	for _, tree := range k.around {
+		for i := range tree {
+			if n := &tree[i]; n.kind == free && x <= n.x && y <= n.y {
+				return true
+			}
+		}
+	}
+	return false
+}
+
 // find looks for a type equal to the given options.
-func (in *instance) find(row []option, pt *cutting.Part) int {
+func (in *instance) find(row []option, it *item) int {
 	n := len(in.stocks)
 next:
 	for t := range in.types {
+		if in.types[t].strip != nil {
+			continue
+		}
 		for j := range row {
 			if in.opts[t*n+j] != row[j] {
 				continue next
 			}
 		}
-		if q := &in.p.Parts[in.types[t].of[0]]; q.L != pt.L || q.W != pt.W {
+		if a, b := &in.p.Parts[in.types[t].of[0]], &in.p.Parts[it.parts[0]]; a.L != b.L || a.W != b.W {
 			continue // the same place turned: kept apart so that Turned stays true
 		}
 		return t
@@ -151,21 +198,31 @@ next:
 	return -1
 }
 
-func allowed(pt *cutting.Part, stock string) bool {
-	if len(pt.Stocks) == 0 {
-		return true
+// least is a cost that no complete plan of the instance can be under.
+func (in *instance) least() int64 {
+	sheets := make([]bound.Sheet, len(in.stocks))
+	for i, s := range in.stocks {
+		sheets[i] = bound.Sheet{X: s.x, Y: s.y, Cost: s.cost, Count: s.count}
 	}
-	for _, id := range pt.Stocks {
-		if id == stock {
-			return true
-		}
-	}
-	return false
+	return bound.Cost(sheets, in.forBound())
 }
 
-func gcd(a, b int64) int64 {
-	for b != 0 {
-		a, b = b, a%b
+// forBound gives the parts with every way in which they can lie on any stock, at the least size.
+func (in *instance) forBound() []bound.Part {
+	n := len(in.stocks)
+	parts := make([]bound.Part, len(in.types))
+	for t := range in.types {
+		a, b := [2]int32{never, never}, [2]int32{never, never}
+		for _, o := range in.opts[t*n : t*n+n] {
+			a = [2]int32{min(a[0], o.x0), min(a[1], o.y0)}
+			b = [2]int32{min(b[0], o.x1), min(b[1], o.y1)}
+		}
+		parts[t].Count = in.types[t].count
+		for _, w := range [2][2]int32{a, b} {
+			if w[0] != never {
+				parts[t].Ways = append(parts[t].Ways, w)
+			}
+		}
 	}
-	return a
+	return parts
 }

@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"math"
+
 	"stowright/internal/cutting"
 	"stowright/internal/length"
 )
@@ -8,31 +10,51 @@ import (
 // realise turns a solution into sheets with real sizes and cuts, added to the plan, and tells
 // what it does not hold.
 func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced {
-	left := make([]int, len(in.p.Parts)) // copies of each part still to be given a place
-	at := make([]int, len(in.types))
+	left := make(map[int]int) // copies of each part still to be given a place
 	for _, t := range in.types {
 		for _, i := range t.of {
 			left[i] = in.p.Parts[i].Count
 		}
 	}
-	for i := range s.sheets {
-		d := drawer{in: in, s: &s.sheets[i], st: &in.p.Stocks[in.stocks[s.sheets[i].stock].index]}
-		d.take = func(t int32) int {
-			of := in.types[t].of
-			for left[of[at[t]]] == 0 {
-				at[t]++
-			}
-			left[of[at[t]]]--
-			return of[at[t]]
+	at := make([]int, len(in.types))
+	take := func(t int32) int {
+		of := in.types[t].of
+		for at[t] < len(of)-1 && left[of[at[t]]] == 0 {
+			at[t]++
 		}
-		plan.Sheets = append(plan.Sheets, d.draw())
+		left[of[at[t]]]--
+		return of[at[t]]
+	}
+	whole := make([]bool, len(in.types)) // strips that have their place
+	for i := range s.sheets {
+		k := &in.stocks[s.sheets[i].stock]
+		d := drawer{in: in, s: &s.sheets[i], st: &in.p.Stocks[k.index], fixed: len(k.around) > 0, take: take, whole: whole}
+		d.out = cutting.Sheet{Stock: d.st.ID, OnHand: d.st.OnHand, L: d.st.L, W: d.st.W, Grain: d.st.Grain}
+		d.trim()
+		d.lay(0, d.st.Usable(), 1, -1)
+		d.count(in.p, k)
+		plan.Sheets = append(plan.Sheets, d.out)
 	}
 	var un []cutting.Unplaced
-	for _, t := range in.types {
-		for _, i := range t.of {
-			if left[i] > 0 {
-				un = append(un, cutting.Unplaced{Part: in.p.Parts[i].ID, Count: left[i], Why: cutting.UsedUp})
+	for t := range in.types {
+		k := &in.types[t]
+		if k.strip == nil {
+			for _, i := range k.of {
+				if left[i] > 0 {
+					un = append(un, cutting.Unplaced{Part: in.p.Parts[i].ID, Count: left[i], Why: cutting.UsedUp})
+				}
 			}
+			continue
+		}
+		if whole[t] {
+			continue
+		}
+		last := -1
+		for _, i := range k.strip.parts {
+			if i != last {
+				un = append(un, cutting.Unplaced{Part: in.p.Parts[i].ID, Count: in.p.Parts[i].Count, Why: cutting.UsedUp})
+			}
+			last = i
 		}
 	}
 	return un
@@ -40,32 +62,16 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 
 // drawer draws one sheet.
 type drawer struct {
-	in   *instance
-	s    *sheet
-	st   *cutting.Stock
-	take func(int32) int
-	out  cutting.Sheet
+	in    *instance
+	s     *sheet
+	st    *cutting.Stock
+	fixed bool // there are damaged places: nothing may change its place
+	take  func(int32) int
+	whole []bool
+	out   cutting.Sheet
 }
 
-func (d *drawer) draw() cutting.Sheet {
-	st := d.st
-	d.out = cutting.Sheet{Stock: st.ID, OnHand: st.OnHand, L: st.L, W: st.W, Grain: st.Grain}
-	d.trim()
-	d.lay(0, st.Usable(), 1)
-	a := &d.out.Area
-	for _, p := range d.out.Pieces {
-		a.Parts += p.Area()
-	}
-	for _, o := range d.out.Offcuts {
-		a.Offcuts += o.Area()
-	}
-	u := st.Usable()
-	a.Trim = int64(st.L)*int64(st.W) - u.Area()
-	a.Kerf = u.Area() - a.Parts - a.Offcuts
-	return d.out
-}
-
-// trim takes the edges off.
+// trim takes the edges off, the long ones first.
 func (d *drawer) trim() {
 	st := d.st
 	r := cutting.Rect{L: st.L, W: st.W}
@@ -78,8 +84,7 @@ func (d *drawer) trim() {
 		r.Y, r.W = t, r.W-t
 	}
 	if t := st.Trim.Top; t > 0 {
-		k := min(t, st.Kerf.Y)
-		cut(cutting.Y, st.W-t, k, r.W-t)
+		cut(cutting.Y, st.W-t, min(t, st.Kerf.Y), r.W-t)
 		r.W -= t
 	}
 	if t := st.Trim.Left; t > 0 {
@@ -88,115 +93,218 @@ func (d *drawer) trim() {
 		r.X, r.L = t, r.L-t
 	}
 	if t := st.Trim.Right; t > 0 {
-		k := min(t, st.Kerf.X)
-		cut(cutting.X, st.L-t, k, r.L-t)
+		cut(cutting.X, st.L-t, min(t, st.Kerf.X), r.L-t)
 		r.L -= t
 	}
 }
 
-// lay draws node n, which fills r, and gives what it is: a piece or an offcut done, or more to cut.
-func (d *drawer) lay(n int32, r cutting.Rect, stage int) (frees, leaves []int) {
+// lay draws node n, which fills r and came off with cut by. It gives how many directions of cutting
+// are still to come in it.
+func (d *drawer) lay(n int32, r cutting.Rect, stage, by int) int {
 	nd := &d.s.nodes[n]
-	if nd.kind >= 0 {
-		i := d.take(nd.kind >> 1)
-		p := &d.in.p.Parts[i]
-		d.out.Pieces = append(d.out.Pieces, cutting.Piece{Part: p.ID, Rect: r, Turned: nd.kind&1 == 1, Group: p.Group})
-		return []int{len(d.out.Pieces) - 1}, nil
+	switch {
+	case nd.kind >= 0 && d.in.types[nd.kind>>1].strip != nil:
+		d.whole[nd.kind>>1] = true
+		return d.strip(d.in.types[nd.kind>>1].strip, nd.kind&1 == 1, r, stage, by)
+	case nd.kind >= 0:
+		d.piece(d.take(nd.kind>>1), nd.kind&1 == 1, r, by)
+		return 0
+	case nd.kind == free || nd.kind == fixed:
+		d.offcut(r, by)
+		return 0
 	}
-	if nd.kind == free || nd.kind == fixed {
-		d.out.Offcuts = append(d.out.Offcuts, cutting.Offcut{Rect: r})
-		return nil, []int{len(d.out.Offcuts) - 1}
-	}
-	type todo struct {
-		n   int32
-		r   cutting.Rect
-		cut int // that frees it
-	}
-	var rest []todo
-	var last int32 = none // the leftover comes last
 	unit := length.Length(d.in.unit)
-	var order []int32
+	axis := cutting.X
+	if nd.kind == cutY {
+		axis = cutting.Y
+	}
+	var kids []int32
 	for c := nd.down; c != none; c = d.s.nodes[c].next {
-		if d.s.nodes[c].kind == free {
-			last = c
+		kids = append(kids, c)
+	}
+	if !d.fixed {
+		d.arrange(kids, nd.kind)
+	}
+	sizes := make([]length.Length, len(kids))
+	for i, c := range kids {
+		if axis == cutting.X {
+			sizes[i] = length.Length(d.s.nodes[c].x)*unit - d.st.Kerf.X
 		} else {
-			order = append(order, c)
+			sizes[i] = length.Length(d.s.nodes[c].y)*unit - d.st.Kerf.Y
 		}
 	}
-	if last != none {
-		order = append(order, last)
-	}
-	whole := r
-	for i, c := range order {
-		x, y := length.Length(d.s.nodes[c].x)*unit, length.Length(d.s.nodes[c].y)*unit
-		if i == len(order)-1 {
-			if r.L > 0 && r.W > 0 {
-				rest = append(rest, todo{c, r, len(d.out.Cuts) - 1})
-			}
-			break
-		}
-		cut := cutting.Cut{Of: r, Stage: stage}
-		got := r
-		if nd.kind == cutX {
-			k := d.st.Kerf.X
-			got.L = x - k
-			cut.Axis, cut.At, cut.Setting = cutting.X, r.X+got.L, got.L
-			cut.Kerf = min(k, r.L-got.L)
-			r.X, r.L = r.X+x, r.L-x
-		} else {
-			k := d.st.Kerf.Y
-			got.W = y - k
-			cut.Axis, cut.At, cut.Setting = cutting.Y, r.Y+got.W, got.W
-			cut.Kerf = min(k, r.W-got.W)
-			r.Y, r.W = r.Y+y, r.W-y
-		}
-		if cut.Kerf > 0 || got != cut.Of {
-			d.out.Cuts = append(d.out.Cuts, cut)
-		}
-		rest = append(rest, todo{c, got, len(d.out.Cuts) - 1})
-	}
-	_ = whole
-	for _, t := range rest {
-		f, l := d.lay(t.n, t.r, stage+1)
-		if t.cut >= 0 {
-			c := &d.out.Cuts[t.cut]
-			c.Frees = append(c.Frees, f...)
-			c.Leaves = append(c.Leaves, l...)
-		}
-	}
-	return nil, nil
+	return d.row(axis, r, sizes, stage, by, func(i int, r cutting.Rect, by int) int {
+		return d.lay(kids[i], r, stage+1, by)
+	})
 }
 
-// finish numbers the cuts and adds up.
-func finish(p *cutting.Problem, plan *cutting.Plan) {
-	seq := 0
-	t := &plan.Totals
-	t.Priced = p.Priced()
-	used := make(map[string]int)
-	var parts, all float64
-	for i := range plan.Sheets {
-		s := &plan.Sheets[i]
-		for j := range s.Cuts {
-			seq++
-			s.Cuts[j].Seq = seq
+// arrange puts siblings in the order of cutting: largest first, equal ones together, the leftover last.
+func (d *drawer) arrange(kids []int32, axis int32) {
+	key := func(c int32) int32 {
+		n := &d.s.nodes[c]
+		switch {
+		case n.kind == free:
+			return 0
+		case axis == cutX:
+			return n.x
 		}
-		used[s.Stock]++
-		t.Sheets++
-		if !s.OnHand {
-			t.Bought++
-		}
-		parts += float64(s.Area.Parts)
-		all += float64(s.L) * float64(s.W)
-		t.Cuts += len(s.Cuts)
+		return n.y
 	}
-	for i := range p.Stocks {
-		n := used[p.Stocks[i].ID]
-		t.Cost += int64(n) * p.Cost(i)
-		if i < len(plan.Bounds.Stocks) {
-			plan.Bounds.Stocks[i].Used = n
+	for i := 1; i < len(kids); i++ {
+		for k := i; k > 0 && key(kids[k]) > key(kids[k-1]); k-- {
+			kids[k], kids[k-1] = kids[k-1], kids[k]
 		}
 	}
-	if all > 0 {
-		t.Yield = int(parts/all*10000 + 0.5)
+}
+
+// row cuts r into pieces of the given sizes along an axis, the last being what remains, and lays each by
+// next. It gives how many directions of cutting that makes.
+func (d *drawer) row(axis cutting.Axis, r cutting.Rect, sizes []length.Length, stage, by int, next func(i int, r cutting.Rect, by int) int) int {
+	type todo struct {
+		i, by int
+		r     cutting.Rect
 	}
+	var list []todo
+	from := len(d.out.Cuts)
+	for i, size := range sizes {
+		got := r
+		cut := cutting.Cut{Axis: axis, Of: r, Stage: stage, Setting: size}
+		if axis == cutting.X {
+			got.L = size
+			cut.At, cut.Kerf = r.X+size, min(d.st.Kerf.X, r.L-size)
+			r.X, r.L = cut.At+cut.Kerf, r.L-size-cut.Kerf
+		} else {
+			got.W = size
+			cut.At, cut.Kerf = r.Y+size, min(d.st.Kerf.Y, r.W-size)
+			r.Y, r.W = cut.At+cut.Kerf, r.W-size-cut.Kerf
+		}
+		if i == len(sizes)-1 {
+			got = cut.Of
+		} else if got != cut.Of {
+			by = len(d.out.Cuts)
+			d.out.Cuts = append(d.out.Cuts, cut)
+		}
+		if got.L > 0 && got.W > 0 {
+			list = append(list, todo{i, by, got})
+		}
+	}
+	to := len(d.out.Cuts)
+	height := 0
+	for _, t := range list {
+		height = max(height, next(t.i, t.r, t.by))
+	}
+	for c := from; c < to; c++ {
+		d.out.Cuts[c].Work = work(stage, height+1)
+		d.out.Cuts[c].Rank = height + 1
+	}
+	return height + 1
+}
+
+// work names cuts by how many directions of cutting came before and are to come, themselves counted.
+func work(stage, height int) cutting.Work {
+	switch {
+	case height > 2:
+		return cutting.Breaking
+	case height == 2 || stage == 1:
+		return cutting.Strips
+	}
+	return cutting.Crosscut
+}
+
+// strip parts a group's strip into its parts.
+func (d *drawer) strip(it *item, turned bool, r cutting.Rect, stage, by int) int {
+	axis := cutting.Y
+	if it.down == turned {
+		axis = cutting.X
+	}
+	kerf := d.st.Kerf.X
+	if axis == cutting.Y {
+		kerf = d.st.Kerf.Y
+	}
+	var sizes []length.Length
+	total := -kerf
+	at := func(i int) (l, w length.Length) {
+		l, w = d.in.p.Parts[i].L, d.in.p.Parts[i].W
+		if turned {
+			l, w = w, l
+		}
+		return l, w
+	}
+	for _, i := range it.parts {
+		l, w := at(i)
+		if axis == cutting.Y {
+			l = w
+		}
+		sizes = append(sizes, l)
+		total += l + kerf
+	}
+	return d.row(axis, r, sizes, stage, by, func(n int, r cutting.Rect, by int) int {
+		i := it.parts[n]
+		l, w := at(i)
+		if l == r.L && w == r.W {
+			d.piece(i, turned, r, by)
+			return 0
+		}
+		// Narrower than the strip: cut to size.
+		sizes, other := []length.Length{w, 0}, cutting.Y
+		if axis == cutting.Y {
+			sizes, other = []length.Length{l, 0}, cutting.X
+		}
+		return d.row(other, r, sizes, stage+1, by, func(n int, r cutting.Rect, by int) int {
+			if n == 0 {
+				d.piece(i, turned, r, by)
+			} else {
+				d.offcut(r, by)
+			}
+			return 0
+		})
+	})
+}
+
+func (d *drawer) piece(i int, turned bool, r cutting.Rect, by int) {
+	p := &d.in.p.Parts[i]
+	if by >= 0 {
+		d.out.Cuts[by].Frees = append(d.out.Cuts[by].Frees, len(d.out.Pieces))
+	}
+	d.out.Pieces = append(d.out.Pieces, cutting.Piece{Part: p.ID, Rect: r, Turned: turned, Group: p.Group})
+}
+
+func (d *drawer) offcut(r cutting.Rect, by int) {
+	if by >= 0 {
+		d.out.Cuts[by].Leaves = append(d.out.Cuts[by].Leaves, len(d.out.Offcuts))
+	}
+	d.out.Offcuts = append(d.out.Offcuts, cutting.Offcut{Rect: r})
+}
+
+// count adds up areas and values what is left.
+func (d *drawer) count(p *cutting.Problem, k *stock) {
+	a := &d.out.Area
+	for _, q := range d.out.Pieces {
+		a.Parts += q.Area()
+	}
+	whole := int64(d.st.L) * int64(d.st.W)
+	for i := range d.out.Offcuts {
+		o := &d.out.Offcuts[i]
+		a.Offcuts += o.Area()
+		o.Scrap = min(o.L, o.W) < p.Keep.Least || o.Area() < p.Keep.Area
+		for _, r := range d.st.Damage {
+			o.Scrap = o.Scrap || o.X < r.X+r.L && r.X < o.X+o.L && o.Y < r.Y+r.W && r.Y < o.Y+o.W
+		}
+		if !o.Scrap {
+			// Big offcuts are worth more a square metre: the share of the area to the power 5/4.
+			s := float64(o.Area()) / float64(whole)
+			o.Value = int64(float64(price(p, k.index)) * (s * math.Sqrt(math.Sqrt(s))))
+		}
+	}
+	u := d.st.Usable()
+	a.Trim = whole - u.Area()
+	a.Kerf = u.Area() - a.Parts - a.Offcuts
+}
+
+// price is what a sheet is worth, bought or on hand.
+func price(p *cutting.Problem, s int) int64 {
+	if st := &p.Stocks[s]; st.OnHand {
+		return int64(st.Price)
+	}
+	return p.Cost(s)
 }

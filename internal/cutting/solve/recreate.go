@@ -14,9 +14,77 @@ func (o *option) fits(x, y int32) int32 {
 	return n
 }
 
-// recreate puts parts back: always one of those with the fewest ways left, in the place where it
-// spoils the least. A new sheet is opened while the cost stays under limit. What finds no place stays out.
+// under tells whether an option may lie under a top.
+func (o *option) under(t *top) bool {
+	return o.x0 <= t.x && o.y0 <= t.y || o.x1 <= t.x && o.y1 <= t.y
+}
+
+// recreate puts parts back, each in the place where it spoils the least. Which part comes first is drawn
+// anew each time: the one with the fewest ways left, the largest, the longest, or any. A new sheet is opened while
+// the cost stays under limit. What finds no place stays out.
 func (st *state) recreate(limit int64) {
+	switch r := st.rnd.below(100); {
+	case st.blink == 0 || r < 20:
+		st.few(limit)
+	case r < 53:
+		st.inTurn(limit, func(t int32) int64 { return st.in.types[t].area })
+	case r < 86:
+		st.inTurn(limit, func(t int32) int64 { return int64(st.in.types[t].long) })
+	default:
+		st.inTurn(limit, func(int32) int64 { return int64(st.rnd.next() >> 2) })
+	}
+	for _, i := range st.open {
+		if st.stamp[i] == st.step {
+			st.sheets[i].weigh()
+		}
+	}
+}
+
+// inTurn puts parts back from the highest key to the lowest.
+func (st *state) inTurn(limit int64, key func(int32) int64) {
+	st.pend = append(st.pend[:0], st.outs...)
+	st.keys = st.keys[:0]
+	p := st.pend
+	for i, t := range p {
+		k := key(t)
+		st.keys = append(st.keys, k)
+		for ; i > 0 && st.keys[i-1] < k; i-- {
+			p[i], st.keys[i] = p[i-1], st.keys[i-1]
+		}
+		p[i], st.keys[i] = t, k
+	}
+	st.blind = true
+	for _, t := range p {
+		for st.out[t] > 0 {
+			if st.put(t) {
+				continue
+			}
+			if st.another(t, limit) == none {
+				break
+			}
+			if !st.putSure(t) {
+				break
+			}
+		}
+	}
+	st.blind = false
+}
+
+// putSure is put without passing over any way, for the sheet that was just opened for the part. A
+// sheet that does not serve, by the limit of stages, is closed again.
+func (st *state) putSure(t int32) bool {
+	b := st.blink
+	st.blink = 0
+	ok := st.put(t)
+	st.blink = b
+	if !ok {
+		st.shut(len(st.open) - 1)
+	}
+	return ok
+}
+
+// few puts parts back, always one of those with the fewest ways left.
+func (st *state) few(limit int64) {
 	in := st.in
 	ns := len(in.stocks)
 	st.pend = append(st.pend[:0], st.outs...)
@@ -24,8 +92,12 @@ func (st *state) recreate(limit int64) {
 		n := int32(0)
 		o := in.opts[int(t)*ns:]
 		for _, i := range st.open {
+			tp := &st.tops[i]
+			os := &o[tp.stock]
+			if !os.under(tp) {
+				continue
+			}
 			s := &st.sheets[i]
-			os := &o[s.stock]
 			for j := range s.los {
 				n += os.fits(s.los[j].x, s.los[j].y)
 			}
@@ -53,9 +125,19 @@ func (st *state) recreate(limit int64) {
 				continue
 			}
 			s := &st.sheets[slot]
-			for _, u := range st.pend {
-				st.ways[u] += in.opts[int(u)*ns+int(s.stock)].fits(s.los[0].x, s.los[0].y)
+			for j := range s.los {
+				for _, u := range st.pend {
+					st.ways[u] += in.opts[int(u)*ns+int(s.stock)].fits(s.los[j].x, s.los[j].y)
+				}
 			}
+			if !st.putSure(t) {
+				st.skip(best)
+				continue
+			}
+			if st.out[t] == 0 {
+				st.skip(best)
+			}
+			continue
 		}
 		if !st.put(t) {
 			st.skip(best) // every way was passed over
@@ -65,11 +147,21 @@ func (st *state) recreate(limit int64) {
 			st.skip(best)
 		}
 	}
-	for _, i := range st.open {
-		if st.stamp[i] == st.step {
-			st.sheets[i].weigh()
-		}
+}
+
+// stages counts the directions of cutting that a part in leftover lo needs, the first cut on the given axis.
+func (s *sheet) stages(lo *leftover, axis int32, rest bool) int {
+	n := 0
+	for p := s.nodes[lo.node].up; p != none; p = s.nodes[p].up {
+		n++
 	}
+	if axis != lo.up {
+		n++
+	}
+	if rest {
+		n++
+	}
+	return n
 }
 
 func (st *state) skip(i int) {
@@ -95,7 +187,7 @@ func (st *state) another(t int32, limit int64) int32 {
 	if pick == none {
 		return none
 	}
-	return st.start(pick)
+	return st.start(pick, t)
 }
 
 // put places one part of type t where it costs least.
@@ -103,11 +195,16 @@ func (st *state) put(t int32) bool {
 	in := st.in
 	ns := len(in.stocks)
 	opts := in.opts[int(t)*ns:]
+	deep := in.stages > 0
 	best := math.Inf(1)
 	var slot, at, turned, axis int32
 	for _, i := range st.open {
+		tp := &st.tops[i]
+		o := &opts[tp.stock]
+		if !o.under(tp) {
+			continue
+		}
 		s := &st.sheets[i]
-		o := &opts[s.stock]
 		scale := in.stocks[s.stock].scale
 		for j := range s.los {
 			lo := &s.los[j]
@@ -119,7 +216,7 @@ func (st *state) put(t int32) bool {
 				if x > lo.x || y > lo.y {
 					continue
 				}
-				if x < lo.x {
+				if x < lo.x && (!deep || s.stages(lo, cutX, y < lo.y) <= in.stages) {
 					if st.blink == 0 || st.rnd.next()>>54 >= st.blink {
 						c := lo.val - st.value(scale, lo.x-x, lo.y) - st.value(scale, x, lo.y-y)
 						if c < best {
@@ -127,7 +224,7 @@ func (st *state) put(t int32) bool {
 						}
 					}
 				}
-				if y < lo.y || x == lo.x {
+				if (y < lo.y || x == lo.x) && (!deep || s.stages(lo, cutY, x < lo.x) <= in.stages) {
 					if st.blink == 0 || st.rnd.next()>>54 >= st.blink {
 						c := lo.val - st.value(scale, lo.x, lo.y-y) - st.value(scale, lo.x-x, y)
 						if c < best {
@@ -151,11 +248,18 @@ func (st *state) put(t int32) bool {
 	// The ways of the parts that wait change with this place alone.
 	lo := s.los[at]
 	had := len(s.los)
+	if st.blind {
+		st.insert(s, at, t<<1|turned, x, y, axis)
+		st.takeIn(t)
+		st.survey(slot)
+		return true
+	}
 	for _, u := range st.pend {
 		st.ways[u] -= in.opts[int(u)*ns+int(s.stock)].fits(lo.x, lo.y)
 	}
 	st.insert(s, at, t<<1|turned, x, y, axis)
 	st.takeIn(t)
+	st.survey(slot)
 	if x < lo.x || y < lo.y { // the place itself shrank
 		a := s.los[at]
 		for _, u := range st.pend {

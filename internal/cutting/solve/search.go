@@ -63,6 +63,7 @@ func (st *state) load(s *solution) {
 	for len(st.sheets) < len(s.sheets) {
 		st.sheets = append(st.sheets, sheet{})
 		st.saved = append(st.saved, sheet{})
+		st.tops = append(st.tops, top{})
 		st.stamp = append(st.stamp, 0)
 	}
 	for i := range st.sheets {
@@ -80,6 +81,7 @@ func (st *state) load(s *solution) {
 			sh.los[j].val = st.value(scale, sh.los[j].x, sh.los[j].y)
 		}
 		sh.weigh()
+		st.survey(int32(i))
 		for j := range sh.nodes {
 			if k := sh.nodes[j].kind; k >= 0 {
 				st.takeIn(k >> 1)
@@ -99,8 +101,22 @@ func (st *state) emptiest() {
 	}
 	slot := st.open[at]
 	st.save(slot)
-	st.remove(&st.sheets[slot], 0)
+	st.empty(slot)
 	st.shut(at)
+}
+
+// empty takes all parts out of a sheet.
+func (st *state) empty(slot int32) {
+	s := &st.sheets[slot]
+	if len(st.in.stocks[s.stock].around) == 0 {
+		st.remove(s, 0)
+		return
+	}
+	for n := 0; n < len(s.nodes); n++ { // the cuts around damaged places stay
+		if s.nodes[n].kind >= 0 {
+			st.remove(s, int32(n))
+		}
+	}
 }
 
 // ruin takes a few random parts and blocks out.
@@ -111,15 +127,17 @@ func (st *state) ruin(mean int) {
 		slot := st.open[i]
 		st.save(slot)
 		s := &st.sheets[slot]
+		damaged := len(st.in.stocks[s.stock].around) > 0
 		for {
 			n := int32(st.rnd.below(len(s.nodes)))
 			kd := s.nodes[n].kind
-			if kd == unused || kd == free || kd == fixed {
+			if kd == unused || kd == free || kd == fixed || kd < 0 && damaged {
 				continue
 			}
 			st.remove(s, n)
 			break
 		}
+		st.survey(slot)
 		if s.parts == 0 {
 			st.shut(i)
 		}

@@ -7,6 +7,7 @@ import "math"
 type state struct {
 	in     *instance
 	sheets []sheet // slots
+	tops   []top   // of each slot
 	open   []int32 // slots in use
 	idle   []int32 // slots not in use
 	used   []int32 // sheets of each stock in use
@@ -35,7 +36,12 @@ type state struct {
 	pend  []int32
 	ways  []int32
 	blink uint64
+	blind bool // recreate does not count ways
+	keys  []int64
 }
+
+// top is the largest x and y size among a sheet's leftovers, to pass over sheets quickly.
+type top struct{ x, y, stock int32 }
 
 func newState(in *instance, seed uint64) *state {
 	st := &state{in: in, rnd: rng(seed), power: 2}
@@ -86,8 +92,8 @@ func (st *state) takeIn(t int32) {
 	}
 }
 
-// start opens a sheet of a stock and gives its slot.
-func (st *state) start(stock int32) int32 {
+// start opens a sheet of a stock for a part of type t and gives its slot.
+func (st *state) start(stock, t int32) int32 {
 	var i int32
 	if n := len(st.idle); n > 0 {
 		i = st.idle[n-1]
@@ -97,21 +103,50 @@ func (st *state) start(stock int32) int32 {
 		i = int32(len(st.sheets))
 		st.sheets = append(st.sheets, sheet{})
 		st.saved = append(st.saved, sheet{})
+		st.tops = append(st.tops, top{})
 		st.stamp = append(st.stamp, st.step)
 	}
 	s := &st.sheets[i]
 	k := &st.in.stocks[stock]
-	s.nodes = append(s.nodes[:0], node{up: none, down: none, next: none, prev: none, x: k.x, y: k.y, kind: free})
 	s.hole = none
 	s.los = s.los[:0]
 	s.stock = stock
 	s.parts = 0
 	s.area = 0
-	st.offer(s, 0)
+	plain := node{up: none, down: none, next: none, prev: none, x: k.x, y: k.y, kind: free}
+	if len(k.around) == 0 {
+		s.nodes = append(s.nodes[:0], plain)
+		st.offer(s, 0)
+	} else {
+		s.nodes = append(s.nodes[:0], k.around[st.choose(stock, t)]...)
+		for n := range s.nodes {
+			if s.nodes[n].kind == free {
+				st.offer(s, int32(n))
+			}
+		}
+	}
+	st.survey(i)
 	st.open = append(st.open, i)
 	st.used[stock]++
 	st.cost += k.cost
 	return i
+}
+
+// choose gives one of the stock's trees that has a place for a part of type t.
+func (st *state) choose(stock, t int32) int {
+	k := &st.in.stocks[stock]
+	n := len(k.around)
+	from := st.rnd.below(n)
+	o := &st.in.opts[int(t)*len(st.in.stocks)+int(stock)]
+	for i := range n {
+		c := (from + i) % n
+		for j := range k.around[c] {
+			if nd := &k.around[c][j]; nd.kind == free && o.fits(nd.x, nd.y) > 0 {
+				return c
+			}
+		}
+	}
+	return from
 }
 
 // shut closes the empty sheet at place i of the open list.
@@ -154,6 +189,7 @@ func (st *state) save(i int32) {
 func (st *state) undo() {
 	for _, i := range st.touched {
 		st.sheets[i], st.saved[i] = st.saved[i], st.sheets[i]
+		st.survey(i)
 	}
 	// Slots that were added in this step are idle again.
 	fresh := len(st.wasOpen) + len(st.wasIdle)
@@ -172,6 +208,16 @@ func (st *state) undo() {
 		st.place[t] = int32(i)
 	}
 	st.cost, st.area = st.wasCost, st.wasArea
+}
+
+// survey brings the top of slot i up to date.
+func (st *state) survey(i int32) {
+	s := &st.sheets[i]
+	t := top{stock: s.stock}
+	for j := range s.los {
+		t.x, t.y = max(t.x, s.los[j].x), max(t.y, s.los[j].y)
+	}
+	st.tops[i] = t
 }
 
 func copySheet(to, from *sheet) {
