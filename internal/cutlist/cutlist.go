@@ -93,7 +93,11 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 		case part.Free:
 			lay = cutting.Free
 		}
-		k := sizeKey{q.Stock, c[0], c[1], lay, q.Group}
+		group := ""
+		if q.Group != "" {
+			group = q.Owner + "/" + q.Group // fronts match within their own case
+		}
+		k := sizeKey{q.Stock, c[0], c[1], lay, group}
 		i, ok := sizes.at[k]
 		if !ok {
 			if sizes.at == nil {
@@ -101,13 +105,13 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 			}
 			i = len(p.Parts)
 			sizes.at[k] = i
-			p.Parts = append(p.Parts, cutting.Part{ID: q.Mark, L: c[0], W: c[1], Lay: lay, Stocks: stockIDs(cat, q.Stock), Group: q.Group})
+			p.Parts = append(p.Parts, cutting.Part{ID: q.Mark, L: c[0], W: c[1], Lay: lay, Stocks: stockIDs(cat, q.Stock), Group: group})
 			sizes.marks = append(sizes.marks, nil)
 		}
 		p.Parts[i].Count++
 		sizes.marks[i] = append(sizes.marks[i], q.Mark)
-		if q.Group != "" && !slices.ContainsFunc(p.Groups, func(g cutting.Group) bool { return g.ID == q.Group }) {
-			p.Groups = append(p.Groups, cutting.Group{ID: q.Group})
+		if group != "" && !slices.ContainsFunc(p.Groups, func(g cutting.Group) bool { return g.ID == group }) {
+			p.Groups = append(p.Groups, cutting.Group{ID: group})
 		}
 	}
 	for i := range p.Parts {
