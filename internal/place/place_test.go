@@ -237,3 +237,47 @@ func TestMirroredRuns(t *testing.T) {
 		}
 	})
 }
+
+// A wall run takes the upper edge of the one it aligns with, whatever its own heights; a floor run
+// takes the level line of the one it aligns with, the higher of both.
+func TestAlignedTops(t *testing.T) {
+	j := bench(job.Run{From: "left"})
+	j.Walls[0].Value.Floor = job.Floor{Points: []job.Height{{At: 0}, {At: 60 * in}, {At: 70 * in, Z: in}, {At: 100 * in, Z: in}}}
+	j.Runs[0].Value.Order = []job.Entry{{Case: "a"}}
+	j.Runs = append(j.Runs, named("s", job.Run{From: "left", Start: p(70 * in), Order: []job.Entry{{Case: "b"}}, Align: "r"}))
+	r, _ := place.All(&j)
+	if a, b := r.Seat("a"), r.Seat("b"); a.Level != in || b.Level != in || a.Top != b.Top {
+		t.Errorf("levels %v and %v, tops %v and %v", a.Level, b.Level, a.Top, b.Top)
+	}
+	high := 20 * in
+	j.Cases[1].Spec.Height = &high
+	for i := range j.Runs {
+		j.Runs[i].Value.Level = "wall"
+	}
+	j.Runs[0].Value.Top = p(80 * in)
+	r, _ = place.All(&j)
+	if a, b := r.Seat("a"), r.Seat("b"); a.Top != b.Top || b.Box.Min.Z != b.Top-20*in || !b.Hung {
+		t.Errorf("wall tops %v and %v", a.Top, b.Top)
+	}
+}
+
+// Two stretches of cases with a knee space between them stand on two bases, each as high as the job
+// says; the carcasses on them are told.
+func TestBasesLeaveTheKneeSpaceFree(t *testing.T) {
+	j := bench(job.Run{From: "left"})
+	j.Runs[0].Value.Order = []job.Entry{{Case: "a"}, {Knee: &job.Knee{Width: 30 * in}}, {Case: "b"}}
+	j.Bases = []job.Named[job.Base]{named("base", job.Base{Under: []string{"r"}, Height: p(7 * in / 2), Clears: p(in)})}
+	r, _ := place.All(&j)
+	var n int
+	for _, s := range r.Seats {
+		if s.Kind == place.Base {
+			n++
+			if s.Box.Max.X-s.Box.Min.X != 30*in || s.Box.Max.Y != -in || s.Box.Max.Z != 7*in/2 || s.Of != "base" {
+				t.Errorf("%s: %v", s.ID, s.Box)
+			}
+		}
+	}
+	if n != 2 || r.Seat("a").Site.Base != 7*in/2 || r.Seat("b").Site.Base != 7*in/2 {
+		t.Errorf("%d bases", n)
+	}
+}

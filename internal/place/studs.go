@@ -55,7 +55,7 @@ func (w *Wall) surveyStuds(s job.Wall, x func(L) L) {
 			return
 		}
 		for _, o := range w.Openings {
-			if framing == "" && o.Box.Min.X < at && at < o.Box.Max.X {
+			if framing == "" && o.Box.Min.X < at+width/2 && at-width/2 < o.Box.Max.X { // not even in part
 				return
 			}
 		}

@@ -151,7 +151,16 @@ func trials() []trial {
 			b.cased("f", 600, 610)
 		}
 	}
+	sit := func(wide length.Length) func(*bed) {
+		return func(b *bed) {
+			b.cased("", 600, 600)
+			o := &b.job.Runs[0].Value.Order
+			*o = []job.Entry{(*o)[0], {Knee: &job.Knee{Width: wide * mm, Sits: true}}, (*o)[1]}
+			b.job.Counters = []job.Named[job.Counter]{{ID: "top", Value: job.Counter{Over: []string{"r"}}}}
+		}
+	}
 	return []trial{
+		{rules.KneeRoom, "is 500 mm wide", sit(500), sit(620), ""},
 		{rules.Clash, "share 50 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 550, 500, 0, 1100, 800)), with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 600, 500, 0, 1100, 800)), ""},
 		{rules.Clash, "walls north and west", with(put("north", "a", 0, 500, 0, 600, 800), put("west", "b", 2400, 400, 0, 2600, 800)), with(put("north", "a", 400, 500, 0, 900, 800), put("west", "b", 2400, 400, 0, 3000, 800)), "round a corner"},
 		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1400, 600, 2000)), ""},
