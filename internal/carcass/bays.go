@@ -21,8 +21,8 @@ type space struct {
 	use   part.Use
 }
 
-// inside builds the tree of bays in the clear space of the box.
-func (b *build) inside() {
+// root gives the clear space of the box.
+func (b *build) root() space {
 	t := b.t
 	sp := space{path: "in", box: geom.B(t, 0, b.zb+t, b.w-t, b.yb, b.h-t)}
 	sp.walls[geom.Left] = fitting.Wall{Part: "side-l", Thickness: t}
@@ -32,14 +32,14 @@ func (b *build) inside() {
 	if len(b.top) == 1 {
 		sp.walls[geom.Up].Part = "top"
 	}
-	if b.part("back") != nil {
+	if p := b.part("back"); p != nil && p.Box().Min.Y == b.yb {
 		sp.walls[geom.Back] = fitting.Wall{Part: "back", Thickness: b.backs}
-		if b.part("back").Box().Min.Y != b.yb {
-			sp.walls[geom.Back] = fitting.Wall{}
-		}
 	}
-	b.bay(b.spec.Inside, sp)
+	return sp
 }
+
+// inside builds the tree of bays in the clear space of the box.
+func (b *build) inside() { b.bay(b.spec.Inside, b.root()) }
 
 // cover gives how far a front reaches over the board on one side of a space.
 func (b *build) cover(sp space, d geom.Dir) L {
@@ -84,11 +84,11 @@ func (b *build) bay(y Bay, sp space) {
 	b.hang(leaves, sp)
 }
 
-// split divides a space along x (axis 0, partitions) or z (axis 2, fixed shelves).
-func (b *build) split(list []Bay, sp space, axis int) {
+// shares gives the clear sizes of bays that share a space along x (axis 0, partitions between)
+// or z (axis 2, fixed shelves between), nil when there is no room for them.
+func (b *build) shares(list []Bay, sp space, axis int) []L {
 	t := b.t
-	lo, hi := sp.box.Min.At(axis), sp.box.Max.At(axis)
-	room := hi - lo - t*L(len(list)-1)
+	room := sp.box.Size().At(axis) - t*L(len(list)-1)
 	low, high := geom.Left, geom.Right
 	if axis == 2 {
 		low, high = geom.Down, geom.Up
@@ -124,8 +124,7 @@ func (b *build) split(list []Bay, sp space, axis int) {
 	if least := 20 * mm * L(open); left < least {
 		b.say(BaysTooLarge, finding.Error, sp.path, fmt.Sprintf("its bays ask for %s and there is %s", b.text(given+least), b.text(max(room, 0))), "make them smaller or the case larger")
 		if room < 20*mm*L(len(list)) {
-			b.fit(Bay{}, sp)
-			return
+			return nil
 		}
 		for i := range sizes {
 			sizes[i] = -1
@@ -150,6 +149,21 @@ func (b *build) split(list []Bay, sp space, axis int) {
 				sizes[i] = left - share*L(open-1)
 			}
 		}
+	}
+	return sizes
+}
+
+// split divides a space along x (axis 0, partitions) or z (axis 2, fixed shelves).
+func (b *build) split(list []Bay, sp space, axis int) {
+	t, lo := b.t, sp.box.Min.At(axis)
+	low, high := geom.Left, geom.Right
+	if axis == 2 {
+		low, high = geom.Down, geom.Up
+	}
+	sizes := b.shares(list, sp, axis)
+	if sizes == nil {
+		b.fit(Bay{}, sp)
+		return
 	}
 	at := lo
 	prev := sp.walls[low]
@@ -198,8 +212,8 @@ func (b *build) between(sp space, path string, axis int, at L) string {
 			box.Max.Z += dd
 		}
 		local := path + "-partition"
-		p := part.New(local, part.Partition, "partition", b.board, box, geom.Up, geom.Back)
-		b.band(&p, part.BandNear)
+		p := b.stand(local, part.Partition, "partition", b.board, box, geom.Back)
+		b.band(&p, geom.Front)
 		b.put(p)
 		side := []geom.Dir{geom.Right, geom.Left}
 		shift := L(0)
@@ -220,7 +234,7 @@ func (b *build) between(sp space, path string, axis int, at L) string {
 	box.Max.X += dd
 	local := path + "-fixed-shelf"
 	p := part.New(local, part.FixedShelf, "fixed shelf", b.board, box, geom.Right, geom.Back)
-	b.band(&p, part.BandNear)
+	b.band(&p, geom.Front)
 	b.put(p)
 	l, r := sp.walls[geom.Left], sp.walls[geom.Right]
 	shift := L(0)
@@ -273,7 +287,7 @@ func (b *build) heads(local string) bool {
 func (b *build) fit(y Bay, sp space) {
 	s := fitting.Space{
 		ID: sp.path, Box: sp.box, Walls: sp.walls, Doors: sp.doors, Kept: sp.kept,
-		PassLeft: sp.pass[0], PassRight: sp.pass[1], Use: sp.use,
+		PassLeft: sp.pass[0], PassRight: sp.pass[1], Use: sp.use, Grain: b.spec.Grain,
 	}
 	if y.Load != nil {
 		s.Load = *y.Load
@@ -294,7 +308,9 @@ func (b *build) fit(y Bay, sp space) {
 
 // take adds what a fitting made and works its bores into the boards around it.
 func (b *build) take(r fitting.Result, s fitting.Space) {
-	b.f = append(b.f, r.Findings...)
+	for _, f := range r.Findings {
+		b.once(f)
+	}
 	for i := range r.Parts {
 		r.Parts[i].Owner = b.id
 	}
@@ -328,7 +344,7 @@ func (b *build) take(r fitting.Result, s fitting.Space) {
 		// A slide's members have more holes than screws: one beside it does as well.
 		for _, d := range []L{0, 8 * mm, -8 * mm, 16 * mm, -16 * mm} {
 			q := op
-			q.Y += d
+			q.X, q.Y = p.OnFace(f, o.At.Add(geom.V(0, d, 0)))
 			if o.For != "slide" || free(p, q) {
 				op = q
 				break

@@ -25,6 +25,7 @@ type shell struct {
 	sideRear L    // y of the sides' rear edge
 	hung     bool // by a cleat
 	railW    L
+	seams    []seam // where a back larger than its sheets is divided, from the lowest
 }
 
 // rear settles the back.
@@ -40,9 +41,9 @@ func (b *build) rear() shell {
 		s.railW = max(or(b.spec.Hangs.Width, cleatWidth), 2*b.t)
 	}
 	fixed := b.spec.Loose == "" || b.spec.Loose == "no"
-	s.board = cmp.Or(p.BackBoard, b.board)
+	s.board = cmp.Or(b.spec.BackBoard, p.BackBoard, b.board)
 	if s.kind == "full" {
-		s.board = b.board
+		s.board = cmp.Or(b.spec.BackBoard, b.board)
 	}
 	if s.kind != "none" {
 		s.t = b.thick(s.board, "back")
@@ -70,15 +71,13 @@ func (b *build) rear() shell {
 		if s.rails || s.hung {
 			s.behind = max(s.behind, b.t)
 		}
-		s.front = b.d - s.behind - s.t
 	case "rabbet", "flush":
 		if s.hung {
 			s.behind = b.t
 			s.sideRear = b.d - b.t
 		}
-		s.front = b.d - s.behind - s.t
 		if s.kind == "flush" {
-			s.sideRear = s.front
+			s.sideRear = b.d - s.behind - s.t
 		}
 		s.rails = (fixed || b.wall) && s.t < screwedBack
 		s.railsIn = s.rails
@@ -86,17 +85,16 @@ func (b *build) rear() shell {
 		if s.hung {
 			s.behind = b.t
 		}
-		s.front = b.d - s.behind - s.t
 	case "none":
-		s.front = b.d
 		s.rails = true
 		s.railsIn = true
 		if s.hung {
 			s.behind = b.t
-			s.front = b.d - b.t
 			s.railsIn = false
 		}
 	}
+	b.divide(&s)
+	s.front = b.d - s.behind - s.t
 	if s.hung && s.behind > 0 && !s.railsIn {
 		s.rails = true
 	}
@@ -109,6 +107,11 @@ func (b *build) rear() shell {
 	return s
 }
 
+// full reports whether the top is a whole board.
+func (b *build) full() bool {
+	return b.wall || cmp.Or(b.spec.Top, b.env.Practice.Top) != "stretchers"
+}
+
 // box makes sides, bottom, top, back, rails, and what it stands on.
 func (b *build) box(s shell) {
 	t, w, h, dd := b.t, b.w, b.h, b.dd
@@ -117,27 +120,27 @@ func (b *build) box(s shell) {
 	if s.kind == "rabbet" || s.kind == "flush" {
 		inner = s.front
 	}
-	left := part.New("side-l", part.Side, "left side", b.board, geom.B(0, 0, b.zs, t, s.sideRear, h), geom.Up, geom.Back)
-	right := part.New("side-r", part.Side, "right side", b.board, geom.B(w-t, 0, b.zs, w, s.sideRear, h), geom.Up, geom.Back)
-	b.band(&left, part.BandNear)
-	b.band(&right, part.BandNear)
+	left := b.stand("side-l", part.Side, "left side", b.board, geom.B(0, 0, b.zs, t, s.sideRear, h), geom.Back)
+	right := b.stand("side-r", part.Side, "right side", b.board, geom.B(w-t, 0, b.zs, w, s.sideRear, h), geom.Back)
+	b.band(&left, geom.Front)
+	b.band(&right, geom.Front)
 	b.put(left)
 	b.put(right)
 	bottom := part.New("bottom", part.Bottom, "bottom", b.board, geom.B(t-dd, 0, b.zb, w-t+dd, inner, b.zb+t), geom.Right, geom.Back)
-	b.band(&bottom, part.BandNear)
+	b.band(&bottom, geom.Front)
 	b.put(bottom)
 	down := []geom.Dir{geom.Down}
 	if b.exposed("bottom") {
 		down = nil
 	}
-	full := b.wall || cmp.Or(b.spec.Top, b.env.Practice.Top) != "stretchers"
+	full := b.full()
 	up := []geom.Dir{geom.Up}
 	if b.exposed("top") && !b.site.TopUnder {
 		up = []geom.Dir{geom.Down}
 	}
 	if full {
 		p := part.New("top", part.Top, "top", b.board, geom.B(t-dd, 0, h-t, w-t+dd, inner, h), geom.Right, geom.Back)
-		b.band(&p, part.BandNear)
+		b.band(&p, geom.Front)
 		b.put(p)
 		b.top = []string{"top"}
 	} else {
@@ -147,7 +150,7 @@ func (b *build) box(s shell) {
 		}
 		sw = min(sw, b.yb/2-10*mm)
 		f := part.New("stretcher-f", part.Stretcher, "front stretcher", b.board, geom.B(t, 0, h-t, w-t, sw, h), geom.Right, geom.Back)
-		b.band(&f, part.BandNear)
+		b.band(&f, geom.Front)
 		b.put(f)
 		b.put(part.New("stretcher-r", part.Stretcher, "rear stretcher", b.board, geom.B(t, b.yb-sw, h-t, w-t, b.yb, h), geom.Right, geom.Back))
 		b.top = []string{"stretcher-f", "stretcher-r"}
@@ -161,40 +164,55 @@ func (b *build) box(s shell) {
 	b.rails(s, full)
 }
 
-// back makes the back panel and its groove or rabbet.
-func (b *build) back(s shell, full bool) {
+// backBox gives the extents of the whole back panel.
+func (b *build) backBox(s shell) geom.Box {
 	t, w, h := b.t, b.w, b.h
-	tool, _ := b.shop.Groover()
+	y := b.d - s.behind - s.t
 	topZ := h
-	if full {
+	if b.full() {
 		topZ = h - t
 	}
+	switch s.kind {
+	case "captured":
+		z := topZ
+		if b.full() {
+			z += s.groove - panelRoom
+		}
+		return geom.B(t-s.groove+panelRoom, y, b.zb+t-s.groove+panelRoom, w-t+s.groove-panelRoom, y+s.t, z)
+	case "rabbet":
+		g := min(s.groove, t/2)
+		return geom.B(t-g, y, b.zb, w-t+g, y+s.t, h)
+	case "flush":
+		return geom.B(0, y, max(b.zs, b.zb), w, y+s.t, h)
+	}
+	return geom.B(t, y, b.zb+t, w-t, y+s.t, topZ)
+}
+
+// back makes the back panel and its groove or rabbet.
+func (b *build) back(s shell, full bool) {
+	if s.kind == "none" {
+		return
+	}
+	t, w, h := b.t, b.w, b.h
+	tool, _ := b.shop.Groover()
+	box := b.backBox(s)
+	pieces := s.pieces(box)
 	switch s.kind {
 	case "captured":
 		y0, y1 := s.front, s.front+s.t+joinery.GrooveRoom
 		x0, x1 := t-s.groove, w-t+s.groove
 		b.part("side-l").Recess(part.Groove, b.part("side-l").Facing(geom.Right), geom.B(x0, y0, b.zs, t, y1, h), tool, "back")
 		b.part("side-r").Recess(part.Groove, b.part("side-r").Facing(geom.Left), geom.B(w-t, y0, b.zs, x1, y1, h), tool, "back")
-		zLow := b.zb + t - s.groove
-		b.part("bottom").Recess(part.Groove, part.Upper, geom.B(0, y0, zLow, w, y1, b.zb+t), tool, "back")
-		zHigh := topZ
+		b.part("bottom").Recess(part.Groove, part.Upper, geom.B(0, y0, b.zb+t-s.groove, w, y1, b.zb+t), tool, "back")
 		if full {
-			zHigh = topZ + s.groove
-			b.part("top").Recess(part.Groove, part.Lower, geom.B(0, y0, topZ, w, y1, zHigh), tool, "back")
-			zHigh -= panelRoom
+			b.part("top").Recess(part.Groove, part.Lower, geom.B(0, y0, h-t, w, y1, h-t+s.groove), tool, "back")
 		}
-		b.panel(s, geom.B(x0+panelRoom, y0, zLow+panelRoom, x1-panelRoom, y0+s.t, zHigh))
-		box := b.part("back").Box()
-		for _, j := range []struct {
-			a string
-			c geom.Box
-		}{
-			{"side-l", geom.B(box.Min.X, y0, box.Min.Z, t, y0+s.t, box.Max.Z)},
-			{"side-r", geom.B(w-t, y0, box.Min.Z, box.Max.X, y0+s.t, box.Max.Z)},
-			{"bottom", geom.B(t, y0, box.Min.Z, w-t, y0+s.t, b.zb+t)},
-		} {
-			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.Loose, A: j.a, B: "back", Contact: j.c})
+		b.panels(s, pieces)
+		for i, c := range pieces {
+			b.loose("side-l", backName(i), geom.B(c.Min.X, c.Min.Y, c.Min.Z, t, c.Max.Y, c.Max.Z))
+			b.loose("side-r", backName(i), geom.B(w-t, c.Min.Y, c.Min.Z, c.Max.X, c.Max.Y, c.Max.Z))
 		}
+		b.loose("bottom", "back", geom.B(t, box.Min.Y, box.Min.Z, w-t, box.Max.Y, b.zb+t))
 	case "rabbet":
 		g := min(s.groove, t/2)
 		for _, n := range []string{"side-l", "side-r"} {
@@ -205,71 +223,78 @@ func (b *build) back(s shell, full bool) {
 			p := b.part(n)
 			p.Recess(part.Rabbet, p.Facing(in), geom.B(x0, s.front, b.zs, x1, s.sideRear+s.t, h), tool, "back")
 		}
-		box := geom.B(t-g, s.front, b.zb, w-t+g, s.front+s.t, h)
-		if s.hung {
-			// The sides end where the back does.
-			box.Max.Y = s.front + s.t
-		}
-		b.panel(s, box)
-		b.applied(box)
+		b.panels(s, pieces)
+		b.applied(pieces)
 	case "flush":
-		box := geom.B(0, s.front, b.zs, w, s.front+s.t, h)
-		if b.zs < b.zb {
-			box.Min.Z = b.zb
-		}
-		b.panel(s, box)
-		b.applied(box)
+		b.panels(s, pieces)
+		b.applied(pieces)
 	case "full":
-		box := geom.B(t, s.front, b.zb+t, w-t, s.front+s.t, topZ)
-		b.panel(s, box)
+		b.panels(s, pieces)
 		back := []geom.Dir{geom.Back}
 		kind := b.joint
 		if kind == "dado" {
 			kind = cmp.Or(b.env.Practice.JointElse, "wood-screw")
 		}
-		b.ends("back", kind, back)
+		for i := range pieces {
+			b.ends(backName(i), kind, back)
+		}
 		b.join("bottom", "back", geom.Down, kind, back, b.headsOf("bottom"), 0)
 		if full {
-			b.join("top", "back", geom.Up, kind, back, b.headsOf("top"), 0)
+			b.join("top", backName(len(pieces)-1), geom.Up, kind, back, b.headsOf("top"), 0)
 		}
 	}
 }
 
-// panel puts the back. Its grain stands upright unless the back is wider than a sheet is long.
-func (b *build) panel(s shell, box geom.Box) {
-	p := part.New("back", part.BackPanel, "back", s.board, box, geom.Up, geom.Right)
-	if s.kind != "full" {
-		p.Grain = part.Free
+// loose records that a groove holds a panel.
+func (b *build) loose(a, c string, contact geom.Box) {
+	b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.Loose, A: a, B: c, Contact: contact})
+}
+
+// panels puts the back, in one piece or more. A thin one may lie either way on its sheet.
+func (b *build) panels(s shell, pieces []geom.Box) {
+	for i, box := range pieces {
+		name := "back"
+		if len(pieces) > 1 {
+			name = [...]string{"lower back", "upper back"}[min(i, 1)]
+			if i > 0 && i < len(pieces)-1 {
+				name = "middle back"
+			}
+		}
+		p := part.New(backName(i), part.BackPanel, name, s.board, box, geom.Up, geom.Right)
+		if s.kind == "full" {
+			p = b.stand(backName(i), part.BackPanel, name, s.board, box, geom.Right)
+		}
+		p.Grain = b.backGrain(s)
+		b.put(p)
 	}
-	b.put(p)
 }
 
 // applied screws a back over the rear edges of the boards it covers.
-func (b *build) applied(box geom.Box) {
-	n := 0
-	for _, a := range append([]string{"side-l", "side-r", "bottom"}, b.top...) {
-		p := b.part(a)
-		c := p.Box()
-		if p.Role == part.Stretcher {
-			continue
+func (b *build) applied(pieces []geom.Box) {
+	for i, box := range pieces {
+		for _, a := range append([]string{"side-l", "side-r", "bottom"}, b.top...) {
+			p := b.part(a)
+			c := p.Box()
+			if p.Role == part.Stretcher {
+				continue
+			}
+			rear := c.Max.Y
+			if p.Role == part.Side && rear > box.Min.Y { // rabbet
+				rear = box.Min.Y
+			}
+			if rear != box.Min.Y {
+				continue
+			}
+			contact := geom.B(max(c.Min.X, box.Min.X), box.Min.Y, max(c.Min.Z, box.Min.Z), min(c.Max.X, box.Max.X), box.Min.Y, min(c.Max.Z, box.Max.Z))
+			if contact.Max.X <= contact.Min.X || contact.Max.Z <= contact.Min.Z {
+				continue
+			}
+			long := max(contact.Max.X-contact.Min.X, contact.Max.Z-contact.Min.Z)
+			n := len(joinery.Places(long, 50*mm, 150*mm, 2))
+			h, _ := b.shop.Screw("wood", b.backs+25*mm)
+			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: a, B: backName(i), Contact: contact, Fastener: cmp.Or(h.ID, "wood-screw"), Count: n, Glue: b.env.Practice.Glue})
+			b.item(part.Item{ID: cmp.Or(h.ID, "wood-screw"), Kind: "screw", Count: n, Length: h.Length, For: "backs"})
 		}
-		rear := c.Max.Y
-		if p.Role == part.Side && rear > box.Min.Y { // rabbet
-			rear = box.Min.Y
-		}
-		if rear != box.Min.Y {
-			continue
-		}
-		contact := geom.B(max(c.Min.X, box.Min.X), box.Min.Y, max(c.Min.Z, box.Min.Z), min(c.Max.X, box.Max.X), box.Min.Y, min(c.Max.Z, box.Max.Z))
-		if contact.Max.X <= contact.Min.X || contact.Max.Z <= contact.Min.Z {
-			continue
-		}
-		long := max(contact.Max.X-contact.Min.X, contact.Max.Z-contact.Min.Z)
-		at := joinery.Places(long, 50*mm, 150*mm, 2)
-		n += len(at)
-		h, _ := b.shop.Screw("wood", b.backs+25*mm)
-		b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: a, B: "back", Contact: contact, Fastener: cmp.Or(h.ID, "wood-screw"), Count: len(at), Glue: b.env.Practice.Glue})
-		b.item(part.Item{ID: cmp.Or(h.ID, "wood-screw"), Kind: "screw", Count: len(at), Length: h.Length, For: "backs"})
 	}
 }
 
@@ -324,13 +349,20 @@ func (b *build) rails(s shell, full bool) {
 		if y1 <= b.part("side-l").Box().Max.Y {
 			b.ends(local, kind, pockets)
 		} else {
-			c := geom.B(t, y0, z0, w-t, y0, z1)
+			on := "back"
+			for i := range s.seams {
+				if b.part(backName(i+1)).Box().Min.Z < z1 {
+					on = backName(i + 1)
+				}
+			}
+			c := geom.B(t, y0, z0, w-t, y0, z1).And(b.part(on).Box())
 			hw, _ := b.shop.Screw("wood", s.t+t-4*mm)
 			n := 2 * len(joinery.Places(w-2*t, 50*mm, 150*mm, 2))
-			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: local, B: "back", Contact: c, Fastener: cmp.Or(hw.ID, "wood-screw"), Count: n, Glue: true})
+			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: local, B: on, Contact: c, Fastener: cmp.Or(hw.ID, "wood-screw"), Count: n, Glue: true})
 			b.item(part.Item{ID: cmp.Or(hw.ID, "wood-screw"), Kind: "screw", Count: n, Length: hw.Length, For: "rails"})
 		}
 	}
+	b.battens(s, kind)
 	rw := min(s.railW, (zt-b.zb-t)/3)
 	low := b.spec.Hangs.Lower == nil || *b.spec.Hangs.Lower
 	zl := b.zb + t
@@ -351,12 +383,12 @@ func (b *build) rails(s shell, full bool) {
 			}
 		}
 		if h-b.zb > midRailFrom {
-			z := ((zl+zt)/2 - rw/2)
+			z := (zl+zt)/2 - rw/2
 			rail("rail-middle", "middle rail", part.HangRail, z, z+rw)
 			want("rail-middle", z+rw/2, "middle", true)
 		}
 	case s.kind != "none":
-		want("back", zt-40*mm, "upper", false)
+		want(backName(len(s.seams)), zt-40*mm, "upper", false)
 		if b.wall && low {
 			want("back", zl+40*mm, "lower", false)
 		}
@@ -522,15 +554,17 @@ func (b *build) place(s shell) {
 	saw := b.shop.Saw()
 	if s.t > 0 {
 		for _, c := range b.site.Cutouts {
-			p := b.part("back")
-			box := p.Box()
-			c.Min.Y, c.Max.Y = box.Min.Y, box.Max.Y
-			kind := part.Cutout
-			if c.Min.X <= box.Min.X || c.Max.X >= box.Max.X || c.Min.Z <= box.Min.Z || c.Max.Z >= box.Max.Z {
-				kind = part.Notch
+			for i := range len(s.seams) + 1 {
+				p := b.part(backName(i))
+				box := p.Box()
+				c.Min.Y, c.Max.Y = box.Min.Y, box.Max.Y
+				kind := part.Cutout
+				if c.Min.X <= box.Min.X || c.Max.X >= box.Max.X || c.Min.Z <= box.Min.Z || c.Max.Z >= box.Max.Z {
+					kind = part.Notch
+				}
+				p.Recess(kind, part.Upper, c, saw, "opening")
 			}
-			p.Recess(kind, part.Upper, c, saw, "opening")
-			for _, n := range []string{"rail-upper", "rail-lower", "rail-middle"} {
+			for _, n := range []string{"rail-upper", "rail-lower", "rail-middle", "batten-1", "batten-2", "batten-3"} {
 				if r := b.part(n); r != nil && r.Box().Meets(geom.B(c.Min.X, r.Box().Min.Y, c.Min.Z, c.Max.X, r.Box().Max.Y, c.Max.Z)) {
 					r.Recess(part.Notch, part.Upper, geom.B(c.Min.X, r.Box().Min.Y, c.Min.Z, c.Max.X, r.Box().Max.Y, c.Max.Z), saw, "opening")
 				}
@@ -567,8 +601,8 @@ func (b *build) endPanels() {
 			local, on, x = "panel-r", "side-r", b.w
 			box = geom.B(b.w, -b.tf-b.air, z0, b.w+t, b.d, b.h)
 		}
-		p := part.New(local, part.EndPanel, side+" end panel", board, box, geom.Up, geom.Back)
-		b.band(&p, part.BandNear)
+		p := b.stand(local, part.EndPanel, side+" end panel", board, box, geom.Back)
+		b.band(&p, geom.Front)
 		b.put(p)
 		c := b.part(on).Box()
 		h, _ := b.shop.ScrewFor("wood", b.t, t)

@@ -39,6 +39,8 @@ const (
 	HingeLoad finding.Code = "hinge-load"
 	// HingePlace: no place for a hinge is clear of shelves and holes.
 	HingePlace finding.Code = "hinge-place"
+	// LockPlace: no place for a lock is clear of the handle.
+	LockPlace finding.Code = "lock-place"
 )
 
 // Common practice, no source: sizes used where neither job nor practice says otherwise.
@@ -78,6 +80,7 @@ type build struct {
 	wall    bool
 	held    bool // shelves are fixed along the back
 	pins    []pin
+	changes []joinery.Change
 }
 
 // pin is a bore that waits until the hinges have their places.
@@ -96,6 +99,7 @@ func Build(env fitting.Env, id string, spec Spec, site Site) (part.Assembly, fin
 		s := b.rear()
 		b.box(s)
 		b.inside()
+		b.seamed(s)
 		b.stands()
 		b.place(s)
 		b.finish()
@@ -112,10 +116,7 @@ func (b *build) at(path string) string {
 }
 
 func (b *build) say(code finding.Code, sev finding.Severity, path, text, hint string) {
-	f := finding.Finding{Code: code, Severity: sev, At: b.at(path), Text: text, Hint: hint, Source: "common practice, no source"}
-	if !slices.ContainsFunc(b.f, func(g finding.Finding) bool { return g.Code == f.Code && g.At == f.At && g.Text == f.Text }) {
-		b.f.Add(f)
-	}
+	b.once(finding.Finding{Code: code, Severity: sev, At: b.at(path), Text: text, Hint: hint, Source: "common practice, no source"})
 }
 
 // mmText prints a length for a finding in the practice's unit.
@@ -216,8 +217,8 @@ func (b *build) part(local string) *part.Part {
 	return nil
 }
 
-// band puts the practice's edging on edges of a part.
-func (b *build) band(p *part.Part, edges ...int) {
+// band puts the practice's edging on the edges of a part that look in these directions.
+func (b *build) band(p *part.Part, edges ...geom.Dir) {
 	id := b.env.Practice.Edging
 	e, ok := b.env.Catalogue.Edging(id)
 	if id == "" || !ok {
@@ -227,9 +228,14 @@ func (b *build) band(p *part.Part, edges ...int) {
 	if e.Deduct != nil {
 		deduct = *e.Deduct
 	}
-	for _, i := range edges {
-		p.Bands[i] = part.Band{Edging: id, Thickness: e.Thickness, Deduct: deduct}
+	for _, d := range edges {
+		p.Bands[p.Facing(d)-part.Start] = part.Band{Edging: id, Thickness: e.Thickness, Deduct: deduct}
 	}
+}
+
+// stand makes a board that stands, its grain as the case says.
+func (b *build) stand(local string, role part.Role, name, board string, box geom.Box, level geom.Dir) part.Part {
+	return fitting.Standing(local, role, name, board, box, level, b.spec.Grain)
 }
 
 // join joins board B's edge to board A's face; b must be at its final place. Where a dado is
@@ -253,10 +259,20 @@ func (b *build) join(a, c string, to geom.Dir, kind string, pockets []geom.Dir, 
 	})
 	b.a.Joints = append(b.a.Joints, r.Joint)
 	b.a.Hardware = append(b.a.Hardware, r.Items...)
+	if r.Change != nil {
+		b.changes = append(b.changes, *r.Change)
+	}
 	for _, f := range r.Findings {
-		if !slices.ContainsFunc(b.f, func(g finding.Finding) bool { return g.Code == f.Code && g.Text == f.Text }) {
-			b.f.Add(f)
+		if f.Code != joinery.JointElsewhere && f.Code != joinery.JointShows {
+			b.once(f)
 		}
+	}
+}
+
+// once adds a finding that says what none has said of the case.
+func (b *build) once(f finding.Finding) {
+	if !slices.ContainsFunc(b.f, func(g finding.Finding) bool { return g.Code == f.Code && g.At == f.At && g.Text == f.Text }) {
+		b.f.Add(f)
 	}
 }
 
@@ -293,6 +309,8 @@ func (b *build) finish() {
 		}
 	}
 	b.joining()
+	b.f = append(b.f, joinery.Tell(b.at(""), b.changes)...)
+	b.large()
 	edging := map[string]L{}
 	var ids []string
 	for _, p := range b.a.Parts {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math/bits"
 	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -26,11 +27,13 @@ const (
 	wideAngle    = 150      // doors that open further are out of the way
 	boringLeast  = 3 * mm   // cup edge to door edge, makers' guides
 	boringMost   = 7 * mm
-	rackLoadMost = 15 // kg on cup hinges
+	rackLoadMost = 15      // kg on cup hinges
+	lockDia      = 19 * mm // bore of a usual cam lock
 )
 
 // leaf is one door on its way.
 type leaf struct {
+	path   string // of the space it closes
 	part   string
 	box    geom.Box
 	hinge  geom.Dir
@@ -43,6 +46,17 @@ type leaf struct {
 	over   L         // overlay on the hinged side
 	plate  L         // height of its plates
 	boring L         // cup edge to door edge
+}
+
+func (l *leaf) high() L { return l.box.Max.Z - l.box.Min.Z }
+func (l *leaf) wide() L { return l.box.Max.X - l.box.Min.X }
+
+// spot gives the point of a leaf so far above its lower edge and from its hinged edge.
+func (l *leaf) spot(up, off L) geom.Vec {
+	if l.hinge == geom.Right {
+		return geom.V(l.box.Max.X-off, l.box.Min.Y, l.box.Min.Z+up)
+	}
+	return geom.V(l.box.Min.X+off, l.box.Min.Y, l.box.Min.Z+up)
 }
 
 // HingeCount gives how many hinges a door needs: the larger of the counts by its height and
@@ -151,19 +165,19 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 				l.box.Min.X = area.Max.X - each
 			}
 		}
-		l.part, l.motion, l.wall = local, b.id+"/"+local, sp.walls[l.hinge]
+		l.path, l.part, l.motion, l.wall = sp.path, local, b.id+"/"+local, sp.walls[l.hinge]
 		l.over = b.cover(*sp, l.hinge)
 		l.hw, l.plate, l.boring = b.hingeFor(cmp.Or(d.Hinges, p.Hinge), l.over, sp.path)
 		v := geom.Right
 		if l.hinge == geom.Right {
 			v = geom.Left
 		}
-		q := part.New(local, part.Door, name, board, l.box, geom.Up, v)
+		q := b.stand(local, part.Door, name, board, l.box, v)
 		q.Moves = l.motion
 		q.Group = b.id + "/fronts"
-		b.band(&q, part.BandNear, part.BandFar)
+		b.band(&q, geom.Left, geom.Right)
 		if p.BandAll {
-			b.band(&q, part.BandStart, part.BandEnd)
+			b.band(&q, geom.Down, geom.Up)
 		}
 		b.put(q)
 		opening := sp.box
@@ -186,7 +200,11 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 		b.a.Motions = append(b.a.Motions, b.swing(*l, opens))
 	}
 	if d.Lock {
-		b.item(part.Item{ID: cmp.Or(p.Lock, "lock"), Kind: "lock", Count: 1, For: "doors"})
+		b.lock(&leaves[count-1])
+		if count == 2 {
+			b.part(leaves[0].part).Note = "held shut by a bolt at its top and one at its bottom; the other leaf locks over it"
+			b.item(part.Item{ID: "door-bolt", Kind: "lock", Count: 2, For: "the leaf without a lock"})
+		}
 	}
 	for i := range leaves {
 		l := &leaves[i]
@@ -357,29 +375,56 @@ func (b *build) handle(l *leaf, id string) {
 	if !okb {
 		b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for handles is owned", "add it to the practice's bits")
 	}
-	// v runs from the hinged edge to the free one in both hands.
-	v := p.Size[1] - 40*mm
-	u := p.Size[0] - 100*mm
+	h, v := l.high(), l.wide()-40*mm
+	u := h - 100*mm
 	if b.wall {
 		u = 100 * mm
 	}
 	pitch := hw.Length
 	spots := []L{u}
-	if pitch > 0 && p.Size[0] > 2*pitch+80*mm {
+	if pitch > 0 && h > 2*pitch+80*mm {
 		spots = []L{u, u - pitch}
 		if b.wall {
 			spots = []L{u, u + pitch}
 		}
 	}
-	if p.Size[0] < 220*mm {
-		spots = []L{p.Size[0] / 2}
+	if h < 220*mm {
+		spots = []L{h / 2}
 	}
 	if v < 20*mm {
-		v = p.Size[1] / 2
+		v = l.wide() / 2
 	}
 	for _, u := range spots {
-		p.Ops = append(p.Ops, part.Op{Kind: part.Hole, Face: p.Facing(geom.Front), X: u, Y: v, Dia: d, Depth: p.Size[2], Tool: tool, For: "handle"})
+		p.Bore(part.Hole, p.Facing(geom.Front), l.spot(u, v), d, p.Size[2], tool, "handle")
 	}
+}
+
+// lock bores for a cam lock at the edge away from the hinge, above a floor case's handle and
+// below a wall case's.
+func (b *build) lock(l *leaf) {
+	id := cmp.Or(b.env.Practice.Lock, "lock")
+	hw, _ := b.env.Catalogue.Item(id)
+	b.item(part.Item{ID: id, Kind: "lock", Count: 1, For: "doors"})
+	dia := cmp.Or(hw.Dia, lockDia)
+	tool, ok := b.shop.Bit(dia)
+	if !ok {
+		b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for locks is owned", "add it to the practice's bits or hole saws")
+	}
+	p := b.part(l.part)
+	f := p.Facing(geom.Front)
+	h, v := l.high(), max(l.wide()-32*mm, l.wide()/2)
+	tries := []L{h - 45*mm, 45 * mm, h / 2, h / 3}
+	if b.wall {
+		tries[0], tries[1] = tries[1], tries[0]
+	}
+	for _, u := range tries {
+		x, y := p.OnFace(f, l.spot(u, v))
+		if u > dia && u < h-dia && clear(p, x, y, dia, 4*mm) {
+			p.Bore(part.Hole, f, l.spot(u, v), dia, p.Size[2], tool, "lock")
+			return
+		}
+	}
+	b.say(LockPlace, finding.Error, l.path, fmt.Sprintf("a leaf of %s by %s has no place for a lock clear of its handle", b.text(l.wide()), b.text(h)), "make it larger, or choose another handle")
 }
 
 // hang gives the leaves their hinges, now that everything behind them has its place.
@@ -399,10 +444,10 @@ func (b *build) hinges(l *leaf, sp space) {
 			rack += b.weight(*q)
 		}
 	}
-	h, w := p.Size[0], p.Size[1]
+	h, w := l.high(), l.wide()
 	n := HingeCount(h, w, hung)
 	if w > doorMost+50*mm {
-		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("the leaf is %s wide; cup hinges carry up to %s", b.text(w), b.text(doorMost)), "make it a pair")
+		b.say(HingeLoad, finding.Warning, l.path, fmt.Sprintf("the leaf is %s wide; cup hinges carry up to %s", b.text(w), b.text(doorMost)), "make it a pair")
 	}
 	if rack > rackLoadMost*mass.Kilogram {
 		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("%s hang on the leaf beside itself; cup hinges carry up to %d kg", rack.Print(b.env.Practice.Unit != "in"), rackLoadMost), "use a continuous hinge, or move goods to shelves")
@@ -414,7 +459,7 @@ func (b *build) hinges(l *leaf, sp space) {
 	}
 	n = min(n, 2+int((h-2*end)/(150*mm)))
 	if span := h - 2*end; span < w {
-		b.say(HingeLoad, finding.Note, l.part, fmt.Sprintf("the hinges are %s apart and the leaf is %s wide: it will sag more than a tall one", b.text(span), b.text(w)), "")
+		b.say(HingeLoad, finding.Note, l.path, fmt.Sprintf("the hinges are %s apart and the leaf is %s wide: it will sag more than a tall one", b.text(span), b.text(w)), "")
 	}
 	b.a.Fronts[l.front].Racks = l.racks
 	for k := range b.a.Motions {
@@ -426,7 +471,7 @@ func (b *build) hinges(l *leaf, sp space) {
 	boring := l.boring
 	cup, depth := cmp.Or(hw.CupDia, 35*mm), min(cmp.Or(hw.CupDepth, 13*mm), p.Size[2]-2*mm)
 	if p.Size[2] < depth+3*mm {
-		b.say(joinery.BoardThin, finding.Warning, l.part, fmt.Sprintf("a cup %s deep leaves %s of the door", b.text(depth), b.text(p.Size[2]-depth)), "use a thicker board for the fronts")
+		b.say(joinery.BoardThin, finding.Warning, "", fmt.Sprintf("a cup %s deep leaves %s of the door", b.text(depth), b.text(p.Size[2]-depth)), "use a thicker board for the fronts")
 	}
 	wide, backOff := cmp.Or(hw.CupScrews, 45*mm), cmp.Or(hw.CupScrewBack, 9500*length.MM/1000)
 	row, pitch := cmp.Or(hw.PlateRow, 37*mm), cmp.Or(hw.PlatePitch, 32*mm)
@@ -445,6 +490,7 @@ func (b *build) hinges(l *leaf, sp space) {
 	}
 	wall := b.part(l.wall.Part)
 	var spots []L
+	var lost []string
 	for k := range n {
 		at := end + (h-2*end).MulDiv(int64(k), int64(n-1))
 		best, found := at, false
@@ -459,18 +505,21 @@ func (b *build) hinges(l *leaf, sp space) {
 			}
 		}
 		if !found {
-			b.say(HingePlace, finding.Warning, l.part, fmt.Sprintf("a hinge %s up has no place clear of shelves and holes", b.text(at)), "move the shelf or slide beside it")
+			lost = append(lost, b.text(at))
 			continue
 		}
 		spots = append(spots, best)
 	}
+	if len(lost) > 0 {
+		b.say(HingePlace, finding.Warning, l.part, fmt.Sprintf("of %d hinges, those %s up have no place clear of shelves and holes", n, strings.Join(lost, " and ")), "move the shelf or slide beside them")
+	}
 	for _, u := range spots {
 		face := p.Facing(geom.Back)
 		v := boring + cup/2
-		p.Ops = append(p.Ops,
-			part.Op{Kind: part.Cup, Face: face, X: u, Y: v, Dia: cup, Depth: depth, Tool: cupTool, For: "hinge cup"},
-			part.Op{Kind: part.Hole, Face: face, X: u - wide/2, Y: v + backOff, Dia: pilot, Depth: min(11*mm, p.Size[2]-3*mm), Tool: pilotTool, For: "hinge screw"},
-			part.Op{Kind: part.Hole, Face: face, X: u + wide/2, Y: v + backOff, Dia: pilot, Depth: min(11*mm, p.Size[2]-3*mm), Tool: pilotTool, For: "hinge screw"})
+		p.Bore(part.Cup, face, l.spot(u, v), cup, depth, cupTool, "hinge cup")
+		for _, du := range []L{-wide / 2, wide / 2} {
+			p.Bore(part.Hole, face, l.spot(u+du, v+backOff), pilot, min(11*mm, p.Size[2]-3*mm), pilotTool, "hinge screw")
+		}
 		z := l.box.Min.Z + u
 		f := wall.Facing(l.hinge.Not())
 		deep := min(12*mm, wall.Size[2]-4*mm)
@@ -535,7 +584,8 @@ func (b *build) hingeFree(l *leaf, p, wall *part.Part, u, pitch, row, pilot, bor
 		}
 	}
 	for _, o := range p.Ops {
-		if o.Kind == part.Hole && o.For != "hinge screw" && o.X > u-cup && o.X < u+cup && o.Y < boring+cup+20*mm {
+		q := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+		if edge := l.spot(u, 0); o.Kind == part.Hole && o.For != "hinge screw" && (q.Z-edge.Z).Abs() < cup && (q.X-edge.X).Abs() < boring+cup+20*mm {
 			return false
 		}
 	}

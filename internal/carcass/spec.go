@@ -26,6 +26,8 @@ type Spec struct {
 	Fronts     *bool    `job:"fronts-in-depth" doc:"whether depth counts the fronts; yes when not stated"`
 	Board      string   `job:"board" names:"boards" doc:"board for the carcass instead of the practice's"`
 	FrontBoard string   `job:"front-board" names:"boards" doc:"board for its fronts instead of the practice's"`
+	BackBoard  string   `job:"back-board" names:"boards" doc:"board for its back instead of the practice's"`
+	Grain      string   `job:"grain" one:"upright|level|either" default:"upright" doc:"how the grain of sides, partitions, dividers and fronts runs; either leaves it to the cutting plan"`
 	Joint      string   `job:"joint" one:"pocket-screw|connecting-screw|dowel|dado|wood-screw" doc:"instead of the practice's"`
 	Back       string   `job:"back" one:"captured|applied|full|none" doc:"instead of the practice's"`
 	Top        string   `job:"top" one:"full|stretchers" doc:"instead of the practice's"`

@@ -102,6 +102,7 @@ type Space struct {
 	FrontArea geom.Box
 	Use       part.Use
 	Load      stock.Mass // stated for the bay, 0 when not
+	Grain     string     // of boards that stand, as the case says: "upright" or "", "level", "either"
 }
 
 // Keep is a part of a bay's front that a door rack sweeps or fills.

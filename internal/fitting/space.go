@@ -5,6 +5,20 @@ import (
 	"stowright/internal/part"
 )
 
+// Standing lays a board that stands over box b: its grain upright, or along the level direction
+// when grain is "level"; "either" leaves it to the cutting plan. The first size is along the
+// grain, upright for "either".
+func Standing(local string, role part.Role, name, stock string, b geom.Box, level geom.Dir, grain string) part.Part {
+	if grain == "level" {
+		return part.New(local, role, name, stock, b, level, geom.Up)
+	}
+	p := part.New(local, role, name, stock, b, geom.Up, level)
+	if grain == "either" {
+		p.Grain = part.Free
+	}
+	return p
+}
+
 // Bay gives a bay of this space with what is known of it filled in. Its id starts with the
 // case's, so that it is unique in the job; name is "" for the only bay of a space.
 func (s Space) Bay(env Env, kind, name string, box geom.Box) part.Bay {

@@ -7,6 +7,7 @@ package joinery
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -28,8 +29,8 @@ const (
 	NoBit finding.Code = "no-bit"
 	// NoScrew: the catalogue has no screw for a use. Example: "no pocket screw of 32 mm".
 	NoScrew finding.Code = "no-screw"
-	// JointElsewhere: a joint could not go where it was asked for, so another is used.
-	// Example: "a pocket would show on the bottom of the case: connecting screws instead".
+	// JointElsewhere: joints could not go where they were asked for, so another kind is used.
+	// Example: "connecting-screw instead of pocket-screw (a pocket would show): bottom to left side, bottom to right side".
 	JointElsewhere finding.Code = "joint-changed"
 	// JointShows: heads or pockets can be seen because no joint of the shop hides.
 	JointShows finding.Code = "joint-shows"
@@ -266,7 +267,48 @@ type Between struct {
 type Result struct {
 	Joint    part.Joint
 	Items    []part.Item
-	Findings finding.List
+	Findings finding.List // all that is to be said of this joint, its change included
+	Change   *Change      // what became of it, nil when it is as it was wanted
+}
+
+// Change is a joint that could not go where it was wanted.
+type Change struct {
+	From, To string // kinds of joint
+	Why      string
+	A, B     string // names of the boards
+	Shows    bool   // nothing hides there: screw heads are seen
+}
+
+// Tell gives one finding for every change of a kind, naming the joints, so that a case of many
+// joints says a thing once.
+func Tell(at string, list []Change) finding.List {
+	var out finding.List
+	for i, c := range list {
+		same := func(d Change) bool {
+			return c.From == d.From && c.To == d.To && c.Why == d.Why && c.Shows == d.Shows
+		}
+		if slices.ContainsFunc(list[:i], same) {
+			continue
+		}
+		var names []string
+		for _, d := range list[i:] {
+			if s := d.B + " to " + d.A; same(d) && !slices.Contains(names, s) {
+				names = append(names, s)
+			}
+		}
+		f := finding.Finding{
+			Code: JointElsewhere, Severity: finding.Note, At: at,
+			Text: fmt.Sprintf("%s instead of %s (%s): %s", c.To, c.From, c.Why, strings.Join(names, ", ")),
+			Hint: "state another joint for the case, or leave it so", Source: "common practice, no source",
+		}
+		if c.Shows {
+			f.Code, f.Severity = JointShows, finding.Warning
+			f.Text = fmt.Sprintf("no joint of this shop hides (%s), so screw heads will be seen: %s", c.Why, strings.Join(names, ", "))
+			f.Hint = "plug the heads, add an end panel, or own a dowel jig"
+		}
+		out.Add(f)
+	}
+	return out
 }
 
 // Make makes a joint of the wanted kind, or of the practice's other kind where it cannot go,
@@ -290,23 +332,19 @@ func (s Shop) Make(want string, j Between) Result {
 		}
 		s.make(k, j, &r)
 		if len(why) > 0 {
-			r.Findings.Add(finding.Finding{
-				Code: JointElsewhere, Severity: finding.Note, At: s.at(),
-				Text: fmt.Sprintf("%s cannot join the %s to the %s (%s): %s instead", tried[0], j.B.Name, j.A.Name, why[0], k),
-				Hint: "state another joint for the case, or leave it so", Source: "common practice, no source",
-			})
+			s.changed(&r, Change{From: tried[0], To: k, Why: why[0], A: j.A.Name, B: j.B.Name})
 		}
 		return r
 	}
 	// Nothing hides: wood screws with their heads seen, which every shop can drive.
 	s.make("wood-screw", j, &r)
-	r.Findings.Add(finding.Finding{
-		Code: JointShows, Severity: finding.Warning, At: s.at(),
-		Text:   fmt.Sprintf("no joint of this shop hides between the %s and the %s (%s): screw heads will be seen", j.B.Name, j.A.Name, why[0]),
-		Hint:   "plug the heads, add an end panel, or own a dowel jig",
-		Source: "common practice, no source",
-	})
+	s.changed(&r, Change{From: tried[0], To: "wood-screw", Why: why[0], A: j.A.Name, B: j.B.Name, Shows: true})
 	return r
+}
+
+func (s Shop) changed(r *Result, c Change) {
+	r.Change = &c
+	r.Findings = append(r.Findings, Tell(s.at(), []Change{c})...)
 }
 
 func (s Shop) at() string { return "case/" + s.Owner }
