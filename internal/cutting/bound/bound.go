@@ -184,7 +184,7 @@ func (p *problem) cover(f, g *table, sum, times int64) int64 {
 			break
 		}
 	}
-	return int64(math.Ceil(cost * (1 - 1e-9)))
+	return int64(math.Ceil(cost*(1-1e-9) - 1e-6))
 }
 
 // functions gives the dual-feasible functions worth trying for sizes up to c.
@@ -216,6 +216,9 @@ func (p *problem) functions(sizes []int32, c int32, of func(*Sheet) int32, way f
 	add(func(x int64) int64 { return x })
 	for _, e := range sizes {
 		e := int64(e)
+		if e < 1 {
+			continue
+		}
 		if 2*e > C {
 			break
 		}
@@ -227,7 +230,7 @@ func (p *problem) functions(sizes []int32, c int32, of func(*Sheet) int32, way f
 		add(func(x int64) int64 { return rounding(x, e, C) })
 	}
 	for _, x := range sizes { // the complement of a large part as a step
-		if e := C - int64(x) + 1; 2*e <= C {
+		if e := C - int64(x) + 1; e > 0 && 2*e <= C {
 			add(func(x int64) int64 { return rounding(x, e, C) })
 		}
 	}
@@ -293,6 +296,9 @@ func (p *problem) counting(sizes []int32, c int64, way func([2]int32) int32, bot
 	sort.Slice(all, func(i, j int) bool { return all[i] < all[j] })
 	for _, k := range sizes {
 		k := int64(k)
+		if k < 1 {
+			continue
+		}
 		if 2*k > c {
 			break
 		}

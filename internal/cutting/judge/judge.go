@@ -40,6 +40,9 @@ func Check(p *cutting.Problem, plan *cutting.Plan) []Fault {
 	for i := range plan.Sheets {
 		j.sheet(i)
 	}
+	j.groups()
+	j.warnings()
+	j.totals()
 	return j.faults
 }
 
@@ -139,11 +142,13 @@ func (j *judge) sheet(i int) {
 	}
 	have := []cutting.Rect{{L: st.L, W: st.W}} // the pieces that lie on the bench
 	born := []int{-1}                          // the cut that made each
+	depth := []int{0}                          // directions of cutting that it has behind it
+	lastAxis := []cutting.Axis{cutting.X}
 	ruined := false
 	for n, c := range s.Cuts {
 		at := -1
 		for k, r := range have {
-			if r == c.Of {
+			if r == c.Of && r.L > 0 && r.W > 0 {
 				at = k
 			}
 		}
@@ -159,15 +164,22 @@ func (j *judge) sheet(i int) {
 			break
 		}
 		j.kerf(i, st, &c, hi)
+		j.setting(i, &c, lo, hi)
+		deep := depth[at]
+		if c.Work == cutting.Trimming {
+			if !inside(usable, lo) && !inside(usable, hi) {
+				j.fault("trim", i, "cut %d is no trimming cut", c.Seq)
+			}
+		} else if deep == 0 || c.Axis != lastAxis[at] {
+			deep++
+		}
+		if m := j.p.Limits.Stages; m > 0 && deep > m {
+			j.fault("stages", i, "cut %d is the %dth direction of cutting, %d are allowed", c.Seq, deep, m)
+		}
+		depth[at], lastAxis[at] = deep, c.Axis
+		depth, lastAxis = append(depth, deep), append(lastAxis, c.Axis)
 		have[at], born[at] = lo, n
 		have, born = append(have, hi), append(born, n)
-		if lo.L <= 0 || lo.W <= 0 {
-			have = append(have[:at], have[at+1:]...)
-			born = append(born[:at], born[at+1:]...)
-		}
-		if hi.L <= 0 || hi.W <= 0 {
-			have, born = have[:len(have)-1], born[:len(born)-1]
-		}
 	}
 	if !ruined {
 		j.remains(i, st, have, born)
@@ -239,6 +251,165 @@ func (j *judge) piece(i, n int, st *cutting.Stock, usable cutting.Rect, pc *cutt
 	}
 }
 
+// groups checks that what belongs together comes from one sheet, or from one strip.
+func (j *judge) groups() {
+	for _, g := range j.p.Groups {
+		sheet := -1
+		var row []cutting.Piece
+		for i, s := range j.plan.Sheets {
+			for _, pc := range s.Pieces {
+				pt := j.parts[pc.Part]
+				if pt == nil || pt.Group != g.ID {
+					continue
+				}
+				if sheet >= 0 && sheet != i {
+					j.fault("group-parted", i, "group %s is on sheets %d and %d", g.ID, sheet, i)
+				}
+				sheet = i
+				row = append(row, pc)
+			}
+		}
+		if g.Strip && len(row) > 1 {
+			j.strip(g, sheet, row)
+		}
+	}
+}
+
+// strip checks that pieces lie in one row, a kerf apart, in the order of the problem's parts.
+func (j *judge) strip(g cutting.Group, sheet int, row []cutting.Piece) {
+	st := j.stocks[j.plan.Sheets[sheet].Stock]
+	if st == nil {
+		return
+	}
+	turned := row[0].Turned
+	alongX := (g.Axis == cutting.Across) == turned
+	at := func(pc cutting.Piece) (from, to, side length.Length) {
+		if alongX {
+			return pc.X, pc.X + pc.L + st.Kerf.X, pc.Y
+		}
+		return pc.Y, pc.Y + pc.W + st.Kerf.Y, pc.X
+	}
+	sort.SliceStable(row, func(a, b int) bool {
+		x, _, _ := at(row[a])
+		y, _, _ := at(row[b])
+		return x < y
+	})
+	rank := map[string]int{}
+	for i := range j.p.Parts {
+		rank[j.p.Parts[i].ID] = i
+	}
+	for i, pc := range row {
+		if i == 0 {
+			continue
+		}
+		_, end, side := at(row[i-1])
+		from, _, s := at(pc)
+		if from != end || s != side || pc.Turned != turned || rank[pc.Part] < rank[row[i-1].Part] {
+			j.fault("group-parted", sheet, "group %s is not one strip in order", g.ID)
+			return
+		}
+	}
+}
+
+// warnings checks that each cut through a heavy piece and each narrow setting is warned of, and no other.
+func (j *judge) warnings() {
+	type key struct {
+		kind       cutting.Caution
+		sheet, seq int
+	}
+	want := map[key]bool{}
+	for i, s := range j.plan.Sheets {
+		st := j.stocks[s.Stock]
+		if st == nil {
+			continue
+		}
+		for _, c := range s.Cuts {
+			if h := j.p.Limits.Heaviest; h > 0 && st.Weight(c.Of) > h {
+				want[key{cutting.TooHeavy, i, c.Seq}] = true
+			}
+			if c.Setting < j.p.Limits.Narrow {
+				want[key{cutting.TooNarrow, i, c.Seq}] = true
+			}
+		}
+	}
+	for _, w := range j.plan.Warnings {
+		k := key{w.Kind, w.Sheet, w.Seq}
+		if !want[k] {
+			j.fault("warning", w.Sheet, "cut %d needs no such warning", w.Seq)
+		}
+		want[k] = false
+	}
+	missing := 0
+	for _, w := range want {
+		if w {
+			missing++
+		}
+	}
+	if missing > 0 {
+		j.fault("warning", -1, "%d warnings are missing", missing)
+	}
+}
+
+// totals checks the sums that people read.
+func (j *judge) totals() {
+	t := j.plan.Totals
+	cuts, bought, settings := 0, 0, 0
+	cost := int64(0)
+	used := map[string]int{}
+	type step struct {
+		c     cutting.Cut
+		stock string
+	}
+	var steps []step
+	for _, s := range j.plan.Sheets {
+		cuts += len(s.Cuts)
+		if !s.OnHand {
+			bought++
+		}
+		used[s.Stock]++
+		for _, c := range s.Cuts {
+			steps = append(steps, step{c, s.Stock})
+		}
+	}
+	for i := range j.p.Stocks {
+		cost += int64(used[j.p.Stocks[i].ID]) * j.p.Cost(i)
+	}
+	sort.SliceStable(steps, func(a, b int) bool { return steps[a].c.Seq < steps[b].c.Seq })
+	for i, s := range steps {
+		if i == 0 || s.c.Setting != steps[i-1].c.Setting || s.c.Hand != steps[i-1].c.Hand || s.stock != steps[i-1].stock {
+			settings++
+		}
+	}
+	if t.Sheets != len(j.plan.Sheets) || t.Cuts != cuts || t.Bought != bought || t.Cost != cost || t.Settings != settings {
+		j.fault("totals", -1, "the totals are not those of the plan")
+	}
+	if len(j.plan.Unplaced) == 0 {
+		b := j.plan.Bounds
+		if b.Cost > cost || b.Sheets > t.Sheets {
+			j.fault("bound", -1, "the plan is better than its bound")
+		}
+		for _, s := range b.Stocks {
+			if s.Used != used[s.ID] || s.Least > s.Used {
+				j.fault("bound", -1, "the bound of stock %s is wrong", s.ID)
+			}
+		}
+	}
+}
+
+// setting checks that a cut's setting measures one of its two sides, and the limits of the fence and of stages.
+func (j *judge) setting(i int, c *cutting.Cut, lo, hi cutting.Rect) {
+	a, b := lo.L, hi.L
+	if c.Axis == cutting.Y {
+		a, b = lo.W, hi.W
+	}
+	if c.Setting != a && c.Setting != b {
+		j.fault("setting", i, "cut %d is set to %d, it parts %d and %d", c.Seq, c.Setting, a, b)
+	}
+	if m := j.p.Limits.Largest; m > 0 && c.Setting > m && !c.Hand && c.Work != cutting.Trimming {
+		j.fault("fence", i, "cut %d is set to %d, the fence reaches %d", c.Seq, c.Setting, m)
+	}
+}
+
 func inside(a, b cutting.Rect) bool {
 	return a.X >= b.X && a.Y >= b.Y && a.X+a.L <= b.X+b.L && a.Y+a.W <= b.Y+b.W
 }
@@ -269,9 +440,11 @@ func (j *judge) remains(i int, st *cutting.Stock, have []cutting.Rect, born []in
 	}
 	at := map[cutting.Rect]int{}
 	for k, r := range have {
-		at[r] = k
+		if r.L > 0 && r.W > 0 {
+			at[r] = k
+		}
 	}
-	var parts, offcuts length128
+	var parts, offcuts area
 	taken := map[int]bool{}
 	claim := func(what string, n int, r cutting.Rect, freed map[int]int) {
 		k, ok := at[r]
@@ -307,11 +480,11 @@ func (j *judge) remains(i int, st *cutting.Stock, have []cutting.Rect, born []in
 		}
 	}
 	for k, r := range have {
-		if !taken[k] && overlap(r, usable) {
+		if !taken[k] && r.L > 0 && r.W > 0 && overlap(r, usable) {
 			j.fault("forgotten", i, "%v is neither piece nor offcut", r)
 		}
 	}
-	var kerf, trim, sheet, use length128
+	var kerf, trim, sheet, use area
 	sheet.add(st.L, st.W)
 	use.add(usable.L, usable.W)
 	trim.sum.Sub(&sheet.sum, &use.sum)
@@ -334,17 +507,17 @@ func (j *judge) remains(i int, st *cutting.Stock, have []cutting.Rect, born []in
 	}
 }
 
-// length128 is an exact area.
-type length128 struct{ sum big.Int }
+// area is an exact area.
+type area struct{ sum big.Int }
 
-func (a *length128) add(l, w length.Length) {
+func (a *area) add(l, w length.Length) {
 	var x big.Int
 	x.Mul(big.NewInt(int64(l)), big.NewInt(int64(w)))
 	a.sum.Add(&a.sum, &x)
 }
 
 // addKerf adds what a cut turns to dust inside the usable sheet; outside it belongs to the trim.
-func (a *length128) addKerf(c cutting.Cut, u cutting.Rect) {
+func (a *area) addKerf(c cutting.Cut, u cutting.Rect) {
 	r := c.Of
 	if c.Axis == cutting.X {
 		r.X, r.L = c.At, c.Kerf

@@ -37,6 +37,7 @@ type kind struct {
 	count int32
 	of    []int // the parts of the problem, in order
 	strip *item // where it is several parts in a row
+	inner int   // directions of cutting within it
 }
 
 // option is how a type can lie on one stock: straight and turned. A way that is not allowed is
@@ -76,7 +77,7 @@ func compile(p *cutting.Problem, l lot) *instance {
 			t = len(in.types)
 			k := kind{area: area, long: long}
 			if it.strip() {
-				k.strip = it
+				k.strip, k.inner = it, it.inner(p)
 			}
 			in.types = append(in.types, k)
 			in.opts = append(in.opts, row...)

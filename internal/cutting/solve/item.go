@@ -96,6 +96,16 @@ func (it *item) size(p *cutting.Problem, st *cutting.Stock, turned bool) (x, y l
 // longest is the longest sheet that is understood: 50 m, so that areas stay exact.
 const longest = 50_000 * length.MM
 
+// inner is how many directions of cutting part a strip.
+func (it *item) inner(p *cutting.Problem) int {
+	for _, i := range it.parts {
+		if it.down && p.Parts[i].L != p.Parts[it.parts[0]].L || !it.down && p.Parts[i].W != p.Parts[it.parts[0]].W {
+			return 2
+		}
+	}
+	return 1
+}
+
 // allows tells how the item may lie on a stock, by grain and by the parts' list of stocks.
 func (it *item) allows(p *cutting.Problem, st *cutting.Stock) (straight, turned bool) {
 	if st.L > longest || st.W > longest {

@@ -196,6 +196,7 @@ func (st *state) put(t int32) bool {
 	ns := len(in.stocks)
 	opts := in.opts[int(t)*ns:]
 	deep := in.stages > 0
+	most := in.stages - in.types[t].inner
 	best := math.Inf(1)
 	var slot, at, turned, axis int32
 	for _, i := range st.open {
@@ -216,7 +217,7 @@ func (st *state) put(t int32) bool {
 				if x > lo.x || y > lo.y {
 					continue
 				}
-				if x < lo.x && (!deep || s.stages(lo, cutX, y < lo.y) <= in.stages) {
+				if x < lo.x && (!deep || s.stages(lo, cutX, y < lo.y) <= most) {
 					if st.blink == 0 || st.rnd.next()>>54 >= st.blink {
 						c := lo.val - st.value(scale, lo.x-x, lo.y) - st.value(scale, x, lo.y-y)
 						if c < best {
@@ -224,7 +225,7 @@ func (st *state) put(t int32) bool {
 						}
 					}
 				}
-				if (y < lo.y || x == lo.x) && (!deep || s.stages(lo, cutY, x < lo.x) <= in.stages) {
+				if (y < lo.y || x == lo.x) && (!deep || s.stages(lo, cutY, x < lo.x) <= most) {
 					if st.blink == 0 || st.rnd.next()>>54 >= st.blink {
 						c := lo.val - st.value(scale, lo.x, lo.y-y) - st.value(scale, lo.x-x, y)
 						if c < best {

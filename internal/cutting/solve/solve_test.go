@@ -1,0 +1,211 @@
+package solve_test
+
+import (
+	"context"
+	"fmt"
+	"reflect"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"stowright/internal/cutting"
+	"stowright/internal/cutting/judge"
+	"stowright/internal/cutting/solve"
+	"stowright/internal/length"
+)
+
+const mm = length.MM
+
+func sound(t interface{ Errorf(string, ...any) }, p *cutting.Problem, pl *cutting.Plan) {
+	for _, f := range judge.Check(p, pl) {
+		t.Errorf("%v", f)
+	}
+}
+
+// random draws any problem: several stocks, kerfs, trims, damage, groups, limits, extreme shapes.
+func random(t *rapid.T, most int) *cutting.Problem {
+	size := func(label string, lo, hi int) length.Length {
+		return length.Length(rapid.IntRange(lo, hi).Draw(t, label)) * length.Inch / 16
+	}
+	p := &cutting.Problem{Seed: rapid.Uint64().Draw(t, "seed")}
+	grain := rapid.SampledFrom([]cutting.Grain{cutting.NoGrain, cutting.GrainX, cutting.GrainY})
+	for i := range rapid.IntRange(0, 3).Draw(t, "stocks") {
+		st := cutting.Stock{ID: fmt.Sprint("s", i), L: size("L", 50, 1600), W: size("W", 50, 800), Grain: grain.Draw(t, "grain"),
+			Count: rapid.IntRange(-1, 3).Draw(t, "count"), OnHand: rapid.Bool().Draw(t, "on hand"), Mass: 9000}
+		st.Kerf = cutting.Kerf{X: size("kx", 0, 3), Y: size("ky", 0, 3)}
+		if rapid.Bool().Draw(t, "trimmed") {
+			st.Trim = cutting.Trim{Left: size("t", 0, 8), Right: size("t", 0, 8), Bottom: size("t", 0, 8), Top: size("t", 0, 8)}
+		}
+		for range rapid.IntRange(0, 6).Draw(t, "damage") - 4 {
+			st.Damage = append(st.Damage, cutting.Rect{X: size("dx", 0, 1200), Y: size("dy", 0, 600), L: size("dl", 1, 100), W: size("dw", 1, 100)})
+		}
+		p.Stocks = append(p.Stocks, st)
+	}
+	p.Groups = []cutting.Group{{ID: "g", Strip: true, Axis: rapid.SampledFrom([]cutting.Lay{cutting.Along, cutting.Across}).Draw(t, "axis")}, {ID: "h"}}
+	for i := range rapid.IntRange(0, most).Draw(t, "parts") {
+		pt := cutting.Part{ID: fmt.Sprint("p", i), L: size("l", 1, 900), W: size("w", 1, 500), Count: rapid.IntRange(0, 5).Draw(t, "n"),
+			Lay: rapid.SampledFrom([]cutting.Lay{cutting.Free, cutting.Along, cutting.Across}).Draw(t, "lay")}
+		switch rapid.IntRange(0, 12).Draw(t, "kind") {
+		case 0:
+			pt.Group, pt.Lay, pt.L = "g", cutting.Along, 80*mm
+		case 1:
+			pt.Group = "h"
+		case 2:
+			pt.Stocks = []string{"s0"}
+		case 3:
+			pt.W = length.Length(rapid.IntRange(1, 1000).Draw(t, "ticks"))
+		}
+		p.Parts = append(p.Parts, pt)
+	}
+	p.Limits = cutting.Limits{Heaviest: 15_000, Narrow: 60 * mm, Largest: size("fence", 0, 800), Stages: rapid.IntRange(0, 6).Draw(t, "stages")}
+	if p.Limits.Stages < 2 {
+		p.Limits.Stages = 0
+	}
+	return p
+}
+
+func TestAnyProblemGivesASoundPlan(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := random(t, 30)
+		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60}, nil)
+		sound(t, p, pl)
+	})
+}
+
+func TestManyParts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long: 1000 parts many times over")
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		p := random(t, 400)
+		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60}, nil)
+		sound(t, p, pl)
+	})
+}
+
+// panel is one sheet size without limit and parts with grain.
+func panel(l, w int, kerf length.Length, parts ...[3]int) *cutting.Problem {
+	p := &cutting.Problem{Stocks: []cutting.Stock{{ID: "ply", L: length.Length(l) * mm, W: length.Length(w) * mm, Count: cutting.Unlimited, Grain: cutting.GrainX, Kerf: cutting.Kerf{X: kerf, Y: kerf}}}}
+	for i, q := range parts {
+		p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), L: length.Length(q[0]) * mm, W: length.Length(q[1]) * mm, Count: q[2], Lay: cutting.Along})
+	}
+	return p
+}
+
+func TestLargerThanEverySheet(t *testing.T) {
+	p := panel(2440, 1220, 0, [3]int{2500, 300, 2}, [3]int{600, 300, 1})
+	p.Stocks = append(p.Stocks, cutting.Stock{ID: "small", L: 1000 * mm, W: 1000 * mm, Count: 1, Grain: cutting.GrainX})
+	pl := solve.Solve(context.Background(), p, solve.First, nil)
+	sound(t, p, pl)
+	want := []cutting.Unplaced{{Part: "p0", Count: 2, Why: cutting.TooLarge, Nearest: "ply", Over: 60 * mm, L: 2500 * mm, W: 300 * mm}}
+	if !reflect.DeepEqual(pl.Unplaced, want) {
+		t.Errorf("unplaced %+v, want %+v", pl.Unplaced, want)
+	}
+}
+
+func TestNoStock(t *testing.T) {
+	p := panel(2440, 1220, 0, [3]int{600, 300, 1})
+	p.Stocks[0].Count = 0
+	pl := solve.Solve(context.Background(), p, solve.Quick, nil)
+	sound(t, p, pl)
+	if len(pl.Unplaced) != 1 || pl.Unplaced[0].Why != cutting.UsedUp || pl.Unplaced[0].Nearest != "ply" {
+		t.Errorf("unplaced %+v", pl.Unplaced)
+	}
+	p.Stocks = nil
+	pl = solve.Solve(context.Background(), p, solve.Quick, nil)
+	if len(pl.Unplaced) != 1 || pl.Unplaced[0].Why != cutting.NoStock {
+		t.Errorf("unplaced %+v", pl.Unplaced)
+	}
+}
+
+// TestTooFewSheets: what does not fit is left out, the rest is cut.
+func TestTooFewSheets(t *testing.T) {
+	p := panel(1000, 1000, 0, [3]int{600, 600, 3})
+	p.Stocks[0].Count = 2
+	pl := solve.Solve(context.Background(), p, solve.Quick, nil)
+	sound(t, p, pl)
+	if pl.Totals.Sheets != 2 || len(pl.Unplaced) != 1 || pl.Unplaced[0].Count != 1 || pl.Unplaced[0].Why != cutting.UsedUp {
+		t.Errorf("%d sheets, unplaced %+v", pl.Totals.Sheets, pl.Unplaced)
+	}
+}
+
+// TestKerfExactly: four quarters less three kerfs fill a sheet to the tick, one tick more needs another sheet.
+func TestKerfExactly(t *testing.T) {
+	k := length.Mils(126) + 1
+	p := panel(0, 100, k, [3]int{300, 100, 4})
+	p.Stocks[0].L = 4*300*mm + 3*k
+	pl := solve.Solve(context.Background(), p, solve.Quick, nil)
+	sound(t, p, pl)
+	if pl.Totals.Sheets != 1 || len(pl.Sheets[0].Offcuts) != 0 {
+		t.Errorf("%d sheets, want 1 without offcut", pl.Totals.Sheets)
+	}
+	p.Stocks[0].L--
+	pl = solve.Solve(context.Background(), p, solve.Quick, nil)
+	sound(t, p, pl)
+	if pl.Totals.Sheets != 2 {
+		t.Errorf("%d sheets, want 2", pl.Totals.Sheets)
+	}
+	// A kerf that runs out over the edge takes only what is there.
+	p.Stocks[0].L = 4*300*mm + 3*k + k/2
+	pl = solve.Solve(context.Background(), p, solve.Quick, nil)
+	sound(t, p, pl)
+	if pl.Totals.Sheets != 1 || len(pl.Sheets[0].Offcuts) != 0 || pl.Totals.Cuts != 4 {
+		t.Errorf("%d sheets, %d cuts, want 1 and 4", pl.Totals.Sheets, pl.Totals.Cuts)
+	}
+}
+
+func TestSameSeedSamePlan(t *testing.T) {
+	p := panel(2440, 1220, 3*mm, [3]int{700, 560, 9}, [3]int{564, 540, 11}, [3]int{797, 196, 14}, [3]int{330, 120, 17}, [3]int{1200, 90, 8})
+	a := solve.Solve(context.Background(), p, solve.Quick, nil)
+	b := solve.Solve(context.Background(), p, solve.Quick, nil)
+	if !reflect.DeepEqual(a, b) {
+		t.Error("two plans for one problem")
+	}
+	sound(t, p, a)
+}
+
+func TestCancelled(t *testing.T) {
+	p := panel(1000, 1000, 3*mm, [3]int{351, 332, 30}, [3]int{223, 187, 30}, [3]int{517, 263, 20}, [3]int{612, 113, 20})
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	pl := solve.Solve(ctx, p, solve.Deep, nil)
+	sound(t, p, pl)
+	if !pl.Cancelled || len(pl.Unplaced) > 0 {
+		t.Errorf("cancelled %v, unplaced %v", pl.Cancelled, pl.Unplaced)
+	}
+}
+
+func TestTenThousandEqualParts(t *testing.T) {
+	p := panel(2440, 1220, 3*mm, [3]int{117, 118, 10_000})
+	pl := solve.Solve(context.Background(), p, solve.Quick, nil)
+	sound(t, p, pl)
+	// 20 along and 10 across are 200 a sheet (arithmetic).
+	if pl.Totals.Sheets != 50 {
+		t.Errorf("%d sheets, want 50", pl.Totals.Sheets)
+	}
+}
+
+// TestOffcutsFirst: what is on hand is used where that saves a sheet, and only there.
+func TestOffcutsFirst(t *testing.T) {
+	p := panel(1000, 1000, 0, [3]int{1000, 500, 3})
+	p.Stocks = append(p.Stocks, cutting.Stock{ID: "rest", L: 1100 * mm, W: 520 * mm, Count: 1, OnHand: true, Grain: cutting.GrainX})
+	pl := solve.Solve(context.Background(), p, solve.Quick, nil)
+	sound(t, p, pl)
+	if pl.Totals.Bought != 1 || pl.Totals.Sheets != 2 {
+		t.Errorf("bought %d of %d", pl.Totals.Bought, pl.Totals.Sheets)
+	}
+}
+
+func BenchmarkParts(b *testing.B) {
+	for _, n := range []int{50, 500, 5000} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			p := panel(2440, 1220, 3*mm)
+			for i := range n {
+				p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), L: length.Length(150+i*37%700) * mm, W: length.Length(80+i*53%450) * mm, Count: 1})
+			}
+			for b.Loop() {
+				solve.Solve(context.Background(), p, solve.Effort{Steps: 2000}, nil)
+			}
+		})
+	}
+}
