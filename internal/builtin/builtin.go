@@ -4,6 +4,11 @@ package builtin
 
 import (
 	"stowright/internal/fitting"
+	"stowright/internal/fittings/bottlerack"
+	"stowright/internal/fittings/boxholder"
+	"stowright/internal/fittings/canrack"
+	"stowright/internal/fittings/canshelves"
+	"stowright/internal/fittings/cartridgerack"
 	"stowright/internal/fittings/dividers"
 	"stowright/internal/fittings/drawers"
 	"stowright/internal/fittings/hanging"
@@ -20,6 +25,11 @@ func Fittings() fitting.Set {
 		drawers.Kind(),
 		trays.Kind(),
 		hanging.Kind(),
+		canshelves.Kind(),
 		open.Kind(),
+		canrack.Kind(),
+		bottlerack.Kind(),
+		cartridgerack.Kind(),
+		boxholder.Kind(),
 	}
 }

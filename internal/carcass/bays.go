@@ -188,6 +188,19 @@ func (b *build) split(list []Bay, sp space, axis int) {
 			if k.Box.Meets(in.box) {
 				in.kept = append(in.kept, k)
 			}
+			if axis != 0 {
+				continue
+			}
+			// A partition is set back over its whole height where a rack meets it; what is fixed
+			// to it must stay behind its edge.
+			left, right := in.box, in.box
+			left.Min.X, left.Max.X = in.box.Min.X-t, in.box.Min.X
+			right.Min.X, right.Max.X = in.box.Max.X, in.box.Max.X+t
+			if i > 0 && k.Box.Meets(left) || i+1 < len(list) && k.Box.Meets(right) {
+				k.Box.Min.X, k.Box.Max.X = in.box.Min.X, in.box.Max.X
+				k.Box.Min.Z, k.Box.Max.Z = in.box.Min.Z, in.box.Max.Z
+				in.kept = append(in.kept, k)
+			}
 		}
 		b.bay(y, in)
 		at += sizes[i] + t
@@ -244,29 +257,7 @@ func (b *build) between(sp space, path string, axis int, at L) string {
 	down := []geom.Dir{geom.Down}
 	b.join(l.Part, local, geom.Left, b.joint, down, b.heads(l.Part), shift)
 	b.join(r.Part, local, geom.Right, b.joint, down, b.heads(r.Part), 0)
-	clearX := geom.B(sp.box.Min.X, box.Min.Y, box.Min.Z, sp.box.Max.X, box.Max.Y, box.Max.Z)
-	pb := b.part(local).Box()
-	b.a.Spans = append(b.a.Spans, part.Span{
-		Part: local, Along: geom.Right, BackHeld: b.held, Use: sp.use, Bay: b.id + "/" + nextPath(path),
-		Supports: []part.Support{
-			{At: (clearX.Min.X - pb.Min.X) / 2, Width: max(clearX.Min.X-pb.Min.X, 1), Fixed: true},
-			{At: pb.Max.X - pb.Min.X - (pb.Max.X-clearX.Max.X)/2, Width: max(pb.Max.X-clearX.Max.X, 1), Fixed: true},
-		},
-	})
 	return local
-}
-
-// nextPath gives the path of the bay above the fixed shelf that closes a bay.
-func nextPath(path string) string {
-	i := len(path) - 1
-	for i > 0 && path[i-1] >= '0' && path[i-1] <= '9' {
-		i--
-	}
-	n := 0
-	for _, c := range path[i:] {
-		n = 10*n + int(c-'0')
-	}
-	return fmt.Sprintf("%s%d", path[:i], n+1)
 }
 
 func (b *build) heads(local string) bool {

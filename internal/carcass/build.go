@@ -100,7 +100,9 @@ func Build(env fitting.Env, id string, spec Spec, site Site) (part.Assembly, fin
 		b.box(s)
 		b.inside()
 		b.seamed(s)
+		b.hold(s)
 		b.stands()
+		b.spans()
 		b.place(s)
 		b.finish()
 	}

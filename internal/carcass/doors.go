@@ -174,7 +174,9 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 		}
 		q := b.stand(local, part.Door, name, board, l.box, v)
 		q.Moves = l.motion
-		q.Group = b.id + "/fronts"
+		if b.spec.Grain != "either" {
+			q.Group = b.id + "/fronts"
+		}
 		b.band(&q, geom.Left, geom.Right)
 		if p.BandAll {
 			b.band(&q, geom.Down, geom.Up)

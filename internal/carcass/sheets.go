@@ -96,8 +96,27 @@ func (b *build) large() {
 		if len(names[k]) > 1 {
 			is = "are"
 		}
-		b.say(PartTooLarge, finding.Warning, "", fmt.Sprintf("%s %s larger than a sheet of %s, usable %s along its grain and %s across", strings.Join(names[k], ", "), is, k.stock, b.text(list[0].along), b.text(list[0].across)), k.hint)
+		b.say(PartTooLarge, finding.Warning, "", fmt.Sprintf("%s %s larger than a sheet of %s, usable %s along its grain and %s across", strings.Join(numbered(names[k]), ", "), is, k.stock, b.text(list[0].along), b.text(list[0].across)), k.hint)
 	}
+}
+
+// numbered puts names that differ by a number at their end together: "divider 1 to 12".
+func numbered(names []string) []string {
+	var out []string
+	for i := 0; i < len(names); {
+		word := strings.TrimRight(names[i], "0123456789")
+		k := i + 1
+		for k < len(names) && word != names[i] && strings.TrimRight(names[k], "0123456789") == word {
+			k++
+		}
+		s := names[i]
+		if k > i+1 {
+			s += " to " + names[k-1][len(word):]
+		}
+		out = append(out, s)
+		i = k
+	}
+	return out
 }
 
 // remedy says what makes a part fit a sheet.

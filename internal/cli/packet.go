@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stowright/internal/draw"
+	"stowright/internal/draw/pdf"
 	"stowright/internal/length"
 	"stowright/internal/output"
 	"stowright/internal/plan"
@@ -39,7 +40,12 @@ func (c *packetCmd) Run(a *app) error {
 	}
 	show, done := a.bar()
 	r := plan.Make(a.ctx, job, plan.Want{Effort: effort(c.Effort), Owner: c.Case, Stage: c.Stage, Progress: show})
-	files := output.Files(r)
+	pages := output.Pages(r, paper(c.Paper, job.Print), c.Case, c.Stage)
+	b, err := pdf.Write(&pages)
+	if err != nil {
+		return fmt.Errorf("the packet could not be drawn: %w", err)
+	}
+	files := append([]output.File{{Name: "packet.pdf", Bytes: b}}, output.Files(r)...)
 	done()
 	if err := writeFolder(c.Out, files); err != nil {
 		return err

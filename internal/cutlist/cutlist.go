@@ -79,6 +79,7 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 	p.Limits.Narrow = 19 * length.MM // narrower strips are cut on the far side of the blade: common practice, no source
 
 	sizes := Sizes{}
+	strips := matched{}
 	used := map[string]bool{}
 	for _, q := range parts {
 		if q.Material != part.Board {
@@ -93,10 +94,7 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 		case part.Free:
 			lay = cutting.Free
 		}
-		group := ""
-		if q.Group != "" {
-			group = q.Owner + "/" + q.Group // fronts match within their own case
-		}
+		group := strips.of(q, c, cat, rip, pr.Trim)
 		k := sizeKey{q.Stock, c[0], c[1], lay, group}
 		i, ok := sizes.at[k]
 		if !ok {
@@ -111,7 +109,7 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 		p.Parts[i].Count++
 		sizes.marks[i] = append(sizes.marks[i], q.Mark)
 		if group != "" && !slices.ContainsFunc(p.Groups, func(g cutting.Group) bool { return g.ID == group }) {
-			p.Groups = append(p.Groups, cutting.Group{ID: group})
+			p.Groups = append(p.Groups, cutting.Group{ID: group, Strip: true, Axis: cutting.Across})
 		}
 	}
 	for i := range p.Parts {
@@ -127,6 +125,40 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 		p.Stocks = append(p.Stocks, stocks(b, cat, pr, cutting.Kerf{X: cross, Y: rip})...)
 	}
 	return p, sizes
+}
+
+// matched puts fronts whose figure should run on from one to the next into strips, side by
+// side across the grain: fronts of one case, board and length, as many as a sheet is wide.
+type matched map[string]*strip
+
+type strip struct {
+	n    int
+	used L
+}
+
+// of gives the group of a part, "" for none.
+func (m matched) of(q part.Part, cut [3]L, cat stock.Catalogue, kerf, trim L) string {
+	b, ok := cat.Board(q.Stock)
+	if q.Group == "" || !ok || q.Grain == part.Free {
+		return ""
+	}
+	wide := b.Width
+	if b.Grain == "along-width" {
+		wide = b.Length
+	}
+	if b.Trim != nil {
+		trim = *b.Trim
+	}
+	key := fmt.Sprint(q.Owner, "/", q.Group, "/", q.Stock, "/", cut[0])
+	s := m[key]
+	if s == nil {
+		s = &strip{}
+		m[key] = s
+	}
+	if s.used += cut[1] + kerf; s.used-kerf > wide-2*trim {
+		s.n, s.used = s.n+1, cut[1]+kerf
+	}
+	return fmt.Sprint(key, "/", s.n)
 }
 
 type sizeKey struct {

@@ -169,13 +169,21 @@ func (d *drawer) row(axis cutting.Axis, r cutting.Rect, sizes []length.Length, s
 	for i, size := range sizes {
 		got := r
 		cut := cutting.Cut{Axis: axis, Of: r, Stage: stage, Setting: size}
+		kerf, whole := d.st.Kerf.X, r.L
+		if axis == cutting.Y {
+			kerf, whole = d.st.Kerf.Y, r.W
+		}
+		if size <= 0 { // a shaving less than a kerf, beside a damaged place
+			kerf, size = kerf+size, 0
+			cut.Setting = whole - kerf
+		}
 		if axis == cutting.X {
 			got.L = size
-			cut.At, cut.Kerf = r.X+size, min(d.st.Kerf.X, r.L-size)
+			cut.At, cut.Kerf = r.X+size, min(kerf, r.L-size)
 			r.X, r.L = cut.At+cut.Kerf, r.L-size-cut.Kerf
 		} else {
 			got.W = size
-			cut.At, cut.Kerf = r.Y+size, min(d.st.Kerf.Y, r.W-size)
+			cut.At, cut.Kerf = r.Y+size, min(kerf, r.W-size)
 			r.Y, r.W = cut.At+cut.Kerf, r.W-size-cut.Kerf
 		}
 		if i == len(sizes)-1 {

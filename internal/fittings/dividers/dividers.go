@@ -121,7 +121,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			k = max(k-1, i)
 			x := s.Box.Min.X + slots[k] + loose/2
 			local := fmt.Sprintf("%s-divider-%d", s.ID, i+1)
-			q := part.New(local, part.Divider, fmt.Sprintf("divider %d", i+1), id, geom.B(x, y0, s.Box.Min.Z-low, x+t, s.Box.Max.Y, s.Box.Max.Z+low), geom.Up, geom.Back)
+			q := fitting.Standing(local, part.Divider, fmt.Sprintf("divider %d", i+1), id, geom.B(x, y0, s.Box.Min.Z-low, x+t, s.Box.Max.Y, s.Box.Max.Z+low), geom.Back, s.Grain)
 			q.Removable = true
 			r.Parts = append(r.Parts, q)
 			for _, w := range []struct {

@@ -105,14 +105,58 @@ func (b *bank) box(id string, n int, box geom.Box, under bool) geom.Box {
 		bottom.Grain = part.Along
 	}
 	b.corners(joint, &left, &right, &front, &back, tool, in)
-	if under && how == "grooved" {
-		// Room for the slides to pass under the box's back.
-		for _, x := range []L{box.Min.X + t, box.Max.X - t - 35*mm} {
-			back.Recess(part.Notch, part.Upper, geom.B(x, back.Box().Min.Y, low, x+35*mm, back.Box().Max.Y, low+13*mm), tool, "slide")
-		}
+	switch {
+	case under && how == "grooved":
+		b.hooks(&back, inside, low)
+	case under:
+		b.say(UnderBottom, finding.Warning, "under slides run in the recess below a bottom that is held in grooves, and this shop makes none: the bottoms are screwed under", "use side slides, or add a tool that grooves")
 	}
 	b.r.Parts = append(b.r.Parts, left, right, front, back, bottom)
 	return inside
+}
+
+// Under slides pass below a box's back and hook into it: sizes from memory; the paper template
+// that comes with a slide decides.
+const (
+	hookNotch = 35 * mm // notch beside each side, along the back
+	hookHigh  = 13 * mm // and upwards: the recess below the bottom
+	hookDia   = 6 * mm
+	hookIn    = 7 * mm  // from the inner face of the side
+	hookUp    = 11 * mm // above the underside of the bottom
+	hookDeep  = 10 * mm
+)
+
+// hooks notches a box's back for under slides and bores for their hooks.
+func (b *bank) hooks(back *part.Part, inside geom.Box, low L) {
+	saw := b.shop.Saw()
+	tool, ok := b.shop.Bit(hookDia)
+	if !ok {
+		b.say(joinery.NoBit, finding.Warning, "no "+tool+" for the hooks of under slides is owned", "add it to the practice's bits")
+	}
+	y := back.Box()
+	for _, d := range []geom.Dir{geom.Left, geom.Right} {
+		x0, x := inside.Min.X, inside.Min.X+hookIn
+		if d == geom.Right {
+			x0, x = inside.Max.X-hookNotch, inside.Max.X-hookIn
+		}
+		back.Recess(part.Notch, part.Upper, geom.B(x0, y.Min.Y, low, x0+hookNotch, y.Max.Y, low+hookHigh), saw, "under slide")
+		z := max(low+hookHigh+hookUp, inside.Min.Z+hookDia/2+2*mm)
+		at := geom.V(x, y.Max.Y, z)
+		u, v := back.OnFace(back.Facing(geom.Back), at)
+		if v < back.Size[1]-hookDia && clearOf(back, u, v) {
+			back.Bore(part.Hole, back.Facing(geom.Back), at, hookDia, min(hookDeep, back.Size[2]-mm), tool, "under slide hook")
+		}
+	}
+}
+
+// clearOf reports whether a hook's hole meets no other round working of a back's faces.
+func clearOf(p *part.Part, u, v L) bool {
+	for _, o := range p.Ops {
+		if r := (hookDia+o.Dia)/2 + mm; o.Kind == part.Hole && (o.Face == part.Upper || o.Face == part.Lower) && (o.X-u).Abs() < r && (o.Y-v).Abs() < r {
+			return false
+		}
+	}
+	return true
 }
 
 // corners works and fastens the four corners.
@@ -158,7 +202,14 @@ func (b *bank) corners(joint string, left, right, front, back *part.Part, tool s
 				it.For = "drawer boxes"
 				b.r.Hardware = append(b.r.Hardware, it)
 			}
-			b.r.Findings = append(b.r.Findings, r.Findings...)
+			if r.Change != nil {
+				b.changes = append(b.changes, *r.Change)
+			}
+			for _, f := range r.Findings {
+				if f.Code != joinery.JointElsewhere && f.Code != joinery.JointShows {
+					b.say(f.Code, f.Severity, f.Text, f.Hint)
+				}
+			}
 		}
 	}
 }

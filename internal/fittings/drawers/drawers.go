@@ -5,6 +5,8 @@ package drawers
 import (
 	"cmp"
 	"fmt"
+	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -29,12 +31,16 @@ const (
 	Tight finding.Code = "drawers-tight"
 	// Fronts: the given heights do not fill the bank.
 	Fronts finding.Code = "drawers-fronts"
-	// Wide: the opening is too narrow for a box.
+	// Narrow: the opening is too narrow for a box.
 	Narrow finding.Code = "drawers-narrow"
 	// NoBoard: a board is not known.
 	NoBoard finding.Code = "drawers-no-board"
 	// Wide: a drawer is wider than its slides steer well.
 	Wide finding.Code = "drawers-wide"
+	// UnderBottom: under slides go below a bottom held in grooves, which this shop cannot make.
+	UnderBottom finding.Code = "drawers-under-bottom"
+	// NoLock: a front has no place for a lock.
+	NoLock finding.Code = "drawers-no-lock"
 )
 
 // Common practice, no source.
@@ -45,6 +51,7 @@ const (
 	heavyLoad  = 10 * mass.Kilogram
 	bottomRoom = 1 * mm // a bottom is smaller than its grooves, in all
 	frontHole  = 6 * mm // so that a front can be set
+	lockDia    = 19 * mm
 )
 
 // Spec is what a job says of a bank of drawers.
@@ -82,10 +89,44 @@ type bank struct {
 	side  L // thickness of box sides
 	front L // y of the boxes' front
 	x0, w L // outside of the boxes
+
+	changes  []joinery.Change
+	low      []string // drawers whose box has no room, with their heights
+	squeezed []string // drawers with less room than the practice's
+	noLock   []string // drawers whose front has no place for a lock
 }
 
+// say adds a finding about the bank, or about its case where what is owned is at fault; a thing
+// that is true of every drawer is said once.
 func (b *bank) say(c finding.Code, sev finding.Severity, text, hint string) {
-	b.r.Findings.Add(finding.Finding{Code: c, Severity: sev, At: "case/" + b.env.Owner + "/" + b.s.ID, Text: text, Hint: hint, Source: "common practice, no source"})
+	at := "case/" + b.env.Owner
+	if c != joinery.NoBit && c != joinery.NoTool && c != NoBoard {
+		at += "/" + b.s.ID
+	}
+	f := finding.Finding{Code: c, Severity: sev, At: at, Text: text, Hint: hint, Source: "common practice, no source"}
+	if !slices.ContainsFunc(b.r.Findings, func(g finding.Finding) bool { return g.Code == c && g.At == at && g.Text == text }) {
+		b.r.Findings.Add(f)
+	}
+}
+
+// told adds what is true of several drawers, once each.
+func (b *bank) told() {
+	are := func(list []string) string {
+		if len(list) == 1 {
+			return "drawer " + list[0] + " is"
+		}
+		return "drawers " + strings.Join(list, ", ") + " are"
+	}
+	if len(b.low) > 0 {
+		b.say(LowFront, finding.Error, are(b.low)+" too low for a box on its slides and left out", "fewer drawers, or other heights")
+	}
+	if len(b.squeezed) > 0 {
+		b.say(Tight, finding.Note, fmt.Sprintf("%s low: the box has %s of room above and below instead of the practice's", are(b.squeezed), b.text(tight)), "a higher front, or leave it so: ball-bearing slides need no room to lift out")
+	}
+	if len(b.noLock) > 0 {
+		b.say(NoLock, finding.Error, are(b.noLock)+" too low for a lock clear of the handle", "higher fronts, or another handle")
+	}
+	b.r.Findings = append(b.r.Findings, joinery.Tell("case/"+b.env.Owner+"/"+b.s.ID, b.changes)...)
 }
 
 func (b *bank) text(l L) string {
@@ -187,7 +228,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	for i, h := range list {
 		f := geom.B(s.FrontArea.Min.X, s.FrontArea.Min.Y, z-h, s.FrontArea.Max.X, s.FrontArea.Max.Y, z)
 		if h < 30*mm || !b.drawer(i+1, f, open, &ids) {
-			b.say(LowFront, finding.Error, fmt.Sprintf("drawer %d has %s of height, too low for a box on its slides", i+1, b.text(h)), "fewer drawers, or other heights")
+			b.low = append(b.low, fmt.Sprintf("%d (%s)", i+1, b.text(h)))
 		}
 		z -= h + gap
 	}
@@ -196,6 +237,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	} else if c.Lock && len(ids) > 0 {
 		b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(p.Lock, "lock"), Kind: "lock", Count: len(ids), For: "drawers"})
 	}
+	b.told()
 	return b.r
 }
 
@@ -211,7 +253,7 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 	z0, z1 := low+room, high-max(p.BoxOver, 3*mm)
 	if least := max(boxLeast, b.slide.Height+2*mm); !under && z1-z0 < least && high-low-2*tight >= least {
 		z0, z1 = low+tight, high-tight
-		b.say(Tight, finding.Note, fmt.Sprintf("drawer %d is low: its box has %s of room above and below instead of the practice's", n, b.text(tight)), "a higher front, or leave it so: ball-bearing slides need no room to lift out")
+		b.squeezed = append(b.squeezed, fmt.Sprint(n))
 	}
 	if z1-z0 < max(boxLeast, b.slide.Height+2*mm) && !(under && z1-z0 >= boxLeast) {
 		return false
@@ -289,27 +331,44 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 	bay.Locked = bay.Locked || b.Lock
 	bay.Load /= mass.Mass(max(b.Count, 1))
 	b.r.Bays = append(b.r.Bays, bay)
-	w := inside.Max.X - inside.Min.X
-	b.r.Spans = append(b.r.Spans, part.Span{Part: bay.Floor, Along: geom.Right, Bay: bay.ID, Use: s.Use, BackHeld: true, Supports: []part.Support{{At: 3 * mm, Width: 6 * mm}, {At: w + 3*mm, Width: 6 * mm}}})
+	b.r.Spans = append(b.r.Spans, b.bottomSpan(id, bay.ID))
 	b.r.Hardware = append(b.r.Hardware,
 		part.Item{ID: b.slide.ID, Kind: "slide", Count: 1, Length: b.long, For: "drawers"},
 		part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: 4 * len(at), Length: screw.Length, For: "slides"})
 	return true
 }
 
+// bottomSpan gives the span of a drawer's bottom across the drawer: in its grooves, or on the
+// screws under the sides. Front and back hold it along its other edges.
+func (b *bank) bottomSpan(id, bay string) part.Span {
+	sp := part.Span{Part: id + "-bottom", Along: geom.Right, Bay: bay, Use: b.s.Use, BackHeld: true}
+	box := map[string]geom.Box{}
+	for _, p := range b.r.Parts {
+		box[p.Local] = p.Box()
+	}
+	bottom, left, right := box[id+"-bottom"], box[id+"-side-l"], box[id+"-side-r"]
+	for _, x := range [][2]L{{bottom.Min.X, left.Max.X}, {right.Min.X, bottom.Max.X}} {
+		sp.Supports = append(sp.Supports, part.Support{At: (x[0]+x[1])/2 - bottom.Min.X, Width: x[1] - x[0]})
+	}
+	return sp
+}
+
 // frontBoard makes the applied front and its screws.
 func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	p := b.env.Practice
 	board := cmp.Or(p.FrontBoard, p.Case)
-	q := part.New(id+"-front", part.DrawerFront, fmt.Sprintf("front of drawer %d", n), board, f, geom.Up, geom.Right)
-	q.Group = b.env.Owner + "/fronts"
+	q := fitting.Standing(id+"-front", part.DrawerFront, fmt.Sprintf("front of drawer %d", n), board, f, geom.Right, b.s.Grain)
+	if q.Grain == part.Along {
+		q.Group = b.env.Owner + "/fronts"
+	}
 	if e, ok := b.env.Catalogue.Edging(p.Edging); ok {
 		deduct := e.Thickness >= 8*mm/10
 		if e.Deduct != nil {
 			deduct = *e.Deduct
 		}
 		for i := range q.Bands {
-			if i >= part.BandNear || p.BandAll {
+			d := q.Pose.Dir((part.Start + part.Face(i)).Normal())
+			if d == geom.Left || d == geom.Right || p.BandAll {
 				q.Bands[i] = part.Band{Edging: p.Edging, Thickness: e.Thickness, Deduct: deduct}
 			}
 		}
@@ -361,8 +420,37 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		}
 		b.r.Hardware = append(b.r.Hardware, part.Item{ID: handle, Kind: "handle", Count: 1, For: "drawers"})
 	}
+	if b.Lock && !b.OneOnly && !b.lock(&q, bf, mid, box) {
+		b.noLock = append(b.noLock, fmt.Sprint(n))
+	}
 	b.r.Parts = append(b.r.Parts, q)
 	b.r.Fronts = append(b.r.Fronts, part.Front{Part: q.Local, Kind: part.Drawer, Opening: geom.B(b.s.Box.Min.X, 0, f.Min.Z, b.s.Box.Max.X, 0, f.Max.Z), Motion: motion, Handle: handle, Lock: b.Lock})
+}
+
+// lock bores for a cam lock through a front and the box behind it, under the box's upper edge;
+// false when a handle is there.
+func (b *bank) lock(q, bf *part.Part, x L, box geom.Box) bool {
+	hw, _ := b.env.Catalogue.Item(cmp.Or(b.env.Practice.Lock, "lock"))
+	dia := cmp.Or(hw.Dia, lockDia)
+	tool, ok := b.shop.Bit(dia)
+	if !ok {
+		b.say(joinery.NoBit, finding.Warning, "no "+tool+" for locks is owned", "add it to the practice's bits or hole saws")
+	}
+	at := geom.V(x, 0, box.Max.Z-dia/2-6*mm)
+	if at.Z-dia/2 < box.Min.Z+b.env.Practice.BoxGrooveUp+8*mm {
+		return false
+	}
+	for _, p := range []*part.Part{q, bf} {
+		for _, o := range p.Ops {
+			c := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+			if r := (dia+o.Dia)/2 + 3*mm; o.Kind == part.Hole && (c.X-at.X).Abs() < r && (c.Z-at.Z).Abs() < r {
+				return false
+			}
+		}
+	}
+	q.Bore(part.Hole, q.Facing(geom.Front), at, dia, q.Size[2], tool, "lock")
+	bf.Bore(part.Hole, bf.Facing(geom.Front), at, dia, b.side, tool, "lock")
+	return true
 }
 
 // boxFront gives the front of the box that was made last.

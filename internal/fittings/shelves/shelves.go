@@ -13,6 +13,7 @@ import (
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 type L = length.Length
@@ -25,10 +26,17 @@ const (
 	TooMany finding.Code = "shelves-too-many"
 	// NoBoard: the shelf board is not known.
 	NoBoard finding.Code = "shelves-no-board"
+	// OneRow: there is no room for a second row of pin holes behind the first.
+	OneRow finding.Code = "shelves-one-row"
+	// NoStrip: the practice's stick is not known, so the shelves get no strips.
+	NoStrip finding.Code = "shelves-no-strip"
 )
 
-// least is the least clear height between shelves that is built; common practice, no source.
-const least = 40 * mm
+// Common practice, no source.
+const (
+	least     = 40 * mm // least clear height between shelves that is built
+	pinBehind = 15 * mm // pins behind a shelf's front edge, at least
+)
 
 // Spec is what a job says of shelves.
 type Spec struct {
@@ -38,6 +46,7 @@ type Spec struct {
 	Depth   string `job:"depth" one:"full|half" default:"full" doc:"as deep as the bay, or the rear half of it"`
 	Deep    *L     `job:"part-depth" doc:"depth of the shelves instead, from the rear"`
 	Board   string `job:"board" doc:"board instead of the practice's"`
+	Strip   bool   `job:"strip" doc:"the practice's stick glued under the front edge of each shelf, against sagging"`
 }
 
 // Kind is what a job calls it.
@@ -61,8 +70,8 @@ func Rows(env fitting.Env, y0, y1 L) (front, rear L) {
 	if step <= 0 {
 		step = 32 * mm
 	}
-	if front < y0+15*mm {
-		front += (y0 + 15*mm - front).Up(step)
+	if front < y0+pinBehind {
+		front += (y0 + pinBehind - front).Up(step)
 	}
 	rear = y1 - p.GridRear
 	if p.GridStep != nil && rear > front {
@@ -82,18 +91,25 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		board.Thickness = 18 * mm
 	}
 	t := board.Thickness
+	var strip stock.Stick
+	if c.Strip {
+		if strip, ok = env.Catalogue.Stick(p.StripStick); !ok {
+			r.Findings.Add(finding.Finding{Code: NoStrip, Severity: finding.Error, At: "case/" + env.Owner + "/" + s.ID, Text: fmt.Sprintf("the shelves are to have strips of %q, which is not known: they have none", p.StripStick), Hint: "name a stick as the practice's strip"})
+		}
+	}
+	hang := strip.Width // below a shelf
 	tops := slices.Clone(c.Heights)
 	slices.Sort(tops)
 	if len(tops) == 0 {
 		n := c.Count
-		if most := int64((s.Height() - least) / (t + least)); int64(n) > most {
+		if most := int64((s.Height() - least) / (t + hang + least)); int64(n) > most {
 			c.few(&r, env, s, n, int(max(most, 0)))
 			n = int(max(most, 0))
 		}
 		for i := range n {
 			// Equal clear heights.
-			clear := s.Height() - t*L(n)
-			tops = append(tops, clear.MulDiv(int64(i+1), int64(n+1))+t*L(i+1))
+			clear := s.Height() - (t+hang)*L(n)
+			tops = append(tops, clear.MulDiv(int64(i+1), int64(n+1))+(t+hang)*L(i+1))
 		}
 	}
 	shop := joinery.Shop{Practice: p, Catalogue: env.Catalogue, Owner: env.Owner}
@@ -108,6 +124,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	type made struct {
 		box   geom.Box
 		local string
+		strip string
 		row   int
 	}
 	var list []made
@@ -118,7 +135,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		row := -1
 		if !c.Fixed {
 			for i, z := range rows {
-				if i > used && floor+z+p.PinDia/2 >= last+least/2 && (row < 0 || (floor+z+p.PinDia/2-under).Abs() < (floor+rows[row]+p.PinDia/2-under).Abs()) {
+				if i > used && floor+z+p.PinDia/2-hang >= last+least/2 && (row < 0 || (floor+z+p.PinDia/2-under).Abs() < (floor+rows[row]+p.PinDia/2-under).Abs()) {
 					row = i
 				}
 			}
@@ -128,11 +145,11 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			}
 			under = floor + rows[row] + p.PinDia/2
 		}
-		if under < last+least/2 || under+t > s.Box.Max.Z-least/2 {
+		if under-hang < last+least/2 || under+t > s.Box.Max.Z-least/2 {
 			c.few(&r, env, s, len(tops), len(list))
 			break
 		}
-		y0 := s.Setback(under, under+t)
+		y0 := s.Setback(under-hang, under+t)
 		end := p.ShelfEnd
 		if c.Fixed {
 			end = 0
@@ -163,11 +180,19 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		if c.Fixed {
 			q.Role = part.FixedShelf
 		}
-		list = append(list, made{q.Box(), local, row})
+		m := made{box: q.Box(), local: local, row: row}
 		r.Parts = append(r.Parts, q)
+		if hang > 0 {
+			m.strip = local + "-strip"
+			e := part.New(m.strip, part.EdgeStrip, fmt.Sprintf("strip of shelf %d", n), strip.ID, geom.B(m.box.Min.X, y0, under-hang, m.box.Max.X, y0+strip.Thickness, under), geom.Right, geom.Up)
+			e.Material, e.Removable = part.Stick, q.Removable
+			r.Parts = append(r.Parts, e)
+			r.Joints = append(r.Joints, part.Joint{Kind: part.GlueOnly, A: local, B: m.strip, Contact: geom.B(m.box.Min.X, y0, under, m.box.Max.X, y0+strip.Thickness, under), Glue: true})
+		}
+		list = append(list, m)
 		last, used = under+t, row
 	}
-	c.hold(&r, env, s, shop, rows)
+	c.hold(&r, env, s, shop, rows, strip.Thickness)
 	// Bays: on the floor, then on each shelf.
 	for i := 0; i <= len(list); i++ {
 		box := s.Box
@@ -178,7 +203,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			box.Min.Y = list[i-1].box.Min.Y
 		}
 		if i < len(list) {
-			box.Max.Z = list[i].box.Min.Z
+			box.Max.Z = list[i].box.Min.Z - hang
 		}
 		box.Min.Y = max(box.Min.Y, s.Setback(box.Min.Z, box.Max.Z))
 		b := s.Bay(env, "shelves", name, box)
@@ -190,7 +215,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		r.Bays = append(r.Bays, b)
 		if i > 0 {
 			w := list[i-1].box.Max.X - list[i-1].box.Min.X
-			sp := part.Span{Part: on, Along: geom.Right, Bay: b.ID, Use: s.Use}
+			sp := part.Span{Part: on, Along: geom.Right, Bay: b.ID, Use: s.Use, Stiff: list[i-1].strip}
 			if c.Fixed {
 				sp.Supports = []part.Support{{At: 0, Width: 1, Fixed: true}, {At: w, Width: 1, Fixed: true}}
 			} else {
@@ -207,9 +232,16 @@ func (c *Spec) few(r *fitting.Result, env fitting.Env, s fitting.Space, asked, n
 }
 
 // hold bores the rows of pin holes, or fastens fixed shelves to the boards beside them.
-func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop joinery.Shop, rows []L) {
+// Pins stand behind strips so thick.
+func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop joinery.Shop, rows []L, strip L) {
 	p := env.Practice
-	if len(r.Parts) == 0 {
+	var shelves []part.Part
+	for _, q := range r.Parts {
+		if q.Role != part.EdgeStrip {
+			shelves = append(shelves, q)
+		}
+	}
+	if len(shelves) == 0 {
 		return
 	}
 	bore := func(w geom.Dir, y, z, dia, depth L, tool, use string) {
@@ -222,7 +254,7 @@ func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop jo
 	if c.Fixed {
 		// Screwed through the boards beside it would show or meet what is beyond: each end rests on and is screwed
 		// to a hidden pair of dowels, or on wood screws where dowels cannot be bored.
-		for _, q := range r.Parts {
+		for _, q := range shelves {
 			box := q.Box()
 			for _, w := range []geom.Dir{geom.Left, geom.Right} {
 				x := s.Box.Min.X
@@ -239,11 +271,17 @@ func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop jo
 	if !ok {
 		r.Findings.Add(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + env.Owner, Text: "no " + tool + " for shelf pins is owned", Hint: "add it to the practice's bits, or use another pin"})
 	}
-	y0 := r.Parts[0].Box().Min.Y
-	for _, q := range r.Parts {
+	y0 := s.Box.Min.Y
+	for _, q := range shelves {
 		y0 = max(y0, q.Box().Min.Y)
 	}
+	if strip > 0 {
+		y0 += max(strip+p.PinDia-pinBehind, 0)
+	}
 	front, rear := Rows(env, y0, s.Box.Max.Y)
+	if rear <= front+20*mm {
+		r.Findings.Add(finding.Finding{Code: OneRow, Severity: finding.Error, At: "case/" + env.Owner + "/" + s.ID, Text: "the shelves are too shallow for two rows of pins, and one does not hold them", Hint: "deeper shelves, or fixed ones", Source: "common practice, no source"})
+	}
 	for _, w := range []geom.Dir{geom.Left, geom.Right} {
 		depth := min(p.PinDepth, s.Walls[w].Thickness-5*mm)
 		for _, z := range rows {
@@ -253,7 +291,7 @@ func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop jo
 			}
 		}
 	}
-	r.Hardware = append(r.Hardware, part.Item{Owner: env.Owner, ID: p.Pin, Kind: "pin", Count: 4 * len(r.Parts), For: "shelves"})
+	r.Hardware = append(r.Hardware, part.Item{Owner: env.Owner, ID: p.Pin, Kind: "pin", Count: 4 * len(shelves), For: "shelves"})
 }
 
 // fixedEnd holds one end of a fixed shelf: dowels in both where the shop can, else screws from

@@ -5,6 +5,7 @@ package trays
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -128,6 +129,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	wood, _ := shop.Screw("wood", pack.Thickness*2-4*mm)
 	at := joinery.SlideScrews(long, slide.ScrewsEach)
 	last := s.Box.Min.Z
+	var lost []string
 	for i, up := range ups {
 		z := s.Box.Min.Z + up
 		top := s.Box.Max.Z
@@ -135,7 +137,11 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			top = s.Box.Min.Z + ups[i+1]
 		}
 		if z < last || z+each+3*mm > top {
-			say(TooMany, finding.Warning, fmt.Sprintf("tray %d has no room between %s and what is above it", i+1, up.In(length.Millimetres)), "move it")
+			unit := length.Millimetres
+			if p.Unit == "in" {
+				unit = length.Inches
+			}
+			lost = append(lost, fmt.Sprintf("%d (%s up)", i+1, up.In(unit)))
 			continue
 		}
 		id := fmt.Sprintf("%s-tray-%d", s.ID, i+1)
@@ -230,6 +236,9 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			part.Item{ID: slide.ID, Kind: "slide", Count: 1, Length: long, For: "trays"},
 			part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: 4 * len(at), Length: screw.Length, For: "slides"})
 		last = z + each
+	}
+	if len(lost) > 0 {
+		say(TooMany, finding.Warning, fmt.Sprintf("no room is left below what is above for tray %s: left out", strings.Join(lost, ", ")), "move them, or ask for lower lips")
 	}
 	return r
 }

@@ -1,0 +1,90 @@
+package output
+
+import (
+	"stowright/internal/draw"
+	"stowright/internal/geom"
+	"stowright/internal/job"
+	"stowright/internal/length"
+	"stowright/internal/packet"
+	"stowright/internal/place"
+	"stowright/internal/plan"
+	"stowright/internal/view"
+)
+
+// Pages gives the plan set of a result; only is the owner or stage that it was asked for.
+func Pages(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
+	in := packet.Input{Job: r.Job.Name, Author: r.Job.File.Author, Date: r.Job.File.Date, Print: r.Job.Print,
+		Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Bill: r.Bill, Steps: r.Steps,
+		Findings: r.Findings, Practice: r.Job.Practice, Catalogue: r.Job.Catalogue, Paper: paper,
+		OnlyOwner: owner, Stage: stage, Blocked: r.Findings.Blocking()}
+	for _, g := range r.Job.Goods {
+		name := g.Name
+		if name == "" {
+			name = g.ID
+		}
+		in.Goods = append(in.Goods, packet.Stored{Name: name, Count: g.Count, Place: g.Place})
+	}
+	for i := range r.Room.Walls {
+		in.Walls = append(in.Walls, wall(&r.Room.Walls[i], &r.Room, r.Job.File.Room))
+	}
+	return packet.Make(in)
+}
+
+// wall gives what a drawing needs of a surveyed wall.
+func wall(w *place.Wall, room *place.Room, in job.Room) view.Wall {
+	v := view.Wall{ID: w.ID, Name: w.ID, Kind: w.Kind, Length: w.Length, Height: w.Height}
+	for _, s := range w.Studs {
+		v.Studs = append(v.Studs, view.Stud{ID: s.ID, At: s.At, Width: s.Width})
+	}
+	for _, o := range w.Openings {
+		v.Openings = append(v.Openings, view.Area{ID: o.ID, Kind: o.Kind, Box: o.Box, Swings: o.In && o.Hinged, HingeLeft: o.Left})
+	}
+	for _, z := range w.Clear {
+		if z.Known {
+			v.Clear = append(v.Clear, view.Area{ID: z.ID, Kind: z.Kind, Box: z.Body.Or(z.Space)})
+		}
+	}
+	for _, o := range w.Obstacles {
+		for _, b := range o.Boxes(w) {
+			v.Obstacles = append(v.Obstacles, view.Area{ID: o.ID, Kind: o.Kind, Box: b})
+		}
+	}
+	const pieces = 24
+	for i := range length.Length(pieces + 1) {
+		x := w.Length * i / pieces
+		v.Floor = append(v.Floor, view.At{X: x, Z: w.FloorAt(x, 0)})
+		if z, ok := w.CeilingAt(x); ok {
+			v.Ceiling = append(v.Ceiling, view.At{X: x, Z: z})
+		}
+	}
+	for _, s := range room.At(w.ID) {
+		if !s.Hung {
+			v.Level = s.Level
+			break
+		}
+	}
+	if room.Depth != nil {
+		v.Depth = *room.Depth
+	}
+	if room.Aisle != nil {
+		v.Aisle = *room.Aisle
+	}
+	first := len(room.Walls) > 0 && room.Walls[0].ID == w.ID
+	for _, e := range in.Fixed {
+		t := e.Value
+		if t.Wall == w.ID || t.Wall == "" && first {
+			h := length.Length(0)
+			if t.Height != nil {
+				h = *t.Height
+			}
+			v.Things = append(v.Things, view.Thing{ID: e.Key, Box: geom.B(t.At-t.Across/2, -t.Out-t.Across/2, 0, t.At+t.Across/2, -t.Out+t.Across/2, h)})
+		}
+	}
+	for _, e := range in.Cars {
+		c := e.Value
+		if c.Wall == w.ID || c.Wall == "" && first {
+			v.Things = append(v.Things, view.Thing{ID: e.Key, Box: geom.B(c.From, -c.Out-c.Width, 0, c.From+c.Length, -c.Out, 0)})
+		}
+	}
+	return v
+}

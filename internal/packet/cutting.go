@@ -1,0 +1,130 @@
+package packet
+
+import (
+	"fmt"
+	"strings"
+
+	"stowright/internal/cutlist"
+	"stowright/internal/cutting"
+	"stowright/internal/draw"
+	"stowright/internal/view"
+)
+
+// cutting sets a summary of the cutting plan and one picture for every sheet.
+func (b *book) cutting() {
+	if len(b.Plan.Sheets) == 0 {
+		return
+	}
+	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting")
+	t := b.Plan.Totals
+	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop.", plural(len(b.Plan.Sheets), "sheet", "sheets"), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
+	for _, l := range strings.Split(b.sheetsLine(), ". ") {
+		if l != "" {
+			f.Item("–", l+".")
+		}
+	}
+	for _, u := range b.Plan.Unplaced {
+		f.Strong(fmt.Sprintf("Not cut: %d × %s (%s).", u.Count, u.Part, u.Why), true)
+	}
+	f.Para("Cut in the order of the circled figures. The setting is the size of what comes off: set the fence or stop once and cut all that have it. Write the mark on every piece as it comes off.")
+	name := func(s cutting.Sheet) string {
+		id := cutlist.Board(s.Stock)
+		if x, ok := b.Catalogue.Board(id); ok && x.Name != "" {
+			return x.Name
+		}
+		return id
+	}
+	overview := draw.Table{Columns: []draw.Column{{Head: "Sheet", Align: draw.End}, {Head: "Stock", Grow: true}, {Head: "Size"}, {Head: "Parts", Align: draw.End}, {Head: "Where from"}}}
+	for i, s := range b.Plan.Sheets {
+		from := "bought"
+		if s.OnHand {
+			from = "on hand"
+		}
+		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: from}}})
+	}
+	f.Table(overview)
+	for i, s := range b.Plan.Sheets {
+		title := fmt.Sprintf("Sheet %d of %d: %s", i+1, len(b.Plan.Sheets), name(s))
+		sheet, r, block := b.drawing(title, "Cutting plan", true)
+		b.enter(1, title, fmt.Sprintf("filling %d", i+1), true)
+		var marks []string
+		if i < len(b.Marks) {
+			marks = b.Marks[i]
+		}
+		scale, foot := view.Set(sheet, r, b.Print, largest, []view.Figure{view.Filling(s, marks, b.Print, b.toPart)})
+		block.Scale = scale.String()
+		_ = foot
+		b.settings(i, s, marks)
+	}
+}
+
+// settings sets the order of cuts of one sheet as a table to tick.
+func (b *book) settings(i int, s cutting.Sheet, marks []string) {
+	f := b.text(fmt.Sprintf("Sheet %d: order of cuts", i+1), "Cuts")
+	f.Heading(2, fmt.Sprintf("Sheet %d: order of cuts", i+1), "")
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cut", Align: draw.End}, {Head: "Work"}, {Head: "Way"}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
+	trims := 0
+	n := 0
+	for _, c := range s.Cuts {
+		if c.Work == cutting.Trimming {
+			trims++
+			continue
+		}
+		n++
+		way := "rip"
+		if c.Axis == cutting.X {
+			way = "crosscut"
+		}
+		if c.Hand {
+			way += ", hand-held saw"
+		}
+		var free []string
+		for _, k := range c.Frees {
+			if k < len(marks) {
+				free = append(free, marks[k])
+			}
+		}
+		for range c.Leaves {
+			free = append(free, "offcut")
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(n)}, {Text: workName(c.Work)}, {Text: way}, {Text: b.num(c.Setting), Bold: true}, {Text: b.num(c.Of.L) + " × " + b.num(c.Of.W)}, {Text: strings.Join(free, ", ")}}})
+	}
+	if trims > 0 {
+		f.Para(fmt.Sprintf("First trim %s of the sheet.", plural(trims, "edge", "edges")))
+	}
+	f.Table(t)
+}
+
+func workName(w cutting.Work) string {
+	return [...]string{"trim", "break down", "strip", "crosscut", "re-cut"}[w]
+}
+
+// sticks sets what is crosscut from lengths.
+func (b *book) sticks() {
+	if len(b.Sticks) == 0 {
+		return
+	}
+	f := b.chapter(0, "Sticks", "Sticks", "sticks")
+	f.Para("Square one end first. Lengths in the order in which they are cut from that end; the kerf is taken between them.")
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Stick", Align: draw.End}, {Head: "Stock"}, {Head: "Pieces", Grow: true}, {Head: "Left", Align: draw.End}}}
+	for i, s := range b.Sticks {
+		var out []string
+		for _, p := range s.Pieces {
+			x := b.num(p.Len) + " " + strings.Join(p.Marks, " + ")
+			if p.Rip > 0 {
+				x += " (ripped to " + b.num(p.Rip) + ")"
+			}
+			out = append(out, x)
+		}
+		name := s.Stock
+		if x, ok := b.Catalogue.Stick(s.Stock); ok && x.Name != "" {
+			name = x.Name
+		}
+		name += ", " + b.num(s.Length)
+		if s.OnHand {
+			name += ", on hand"
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1)}, {Text: name}, {Text: strings.Join(out, "; ")}, {Text: b.num(s.Left)}}})
+	}
+	f.Table(t)
+}

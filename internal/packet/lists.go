@@ -1,0 +1,230 @@
+package packet
+
+import (
+	"fmt"
+	"strings"
+
+	"stowright/internal/draw"
+	"stowright/internal/part"
+	"stowright/internal/shop"
+)
+
+// shopping sets what is bought, stage by stage where there are stages.
+func (b *book) shopping() {
+	if len(b.Bill.Lines) == 0 {
+		return
+	}
+	f := b.chapter(0, "Shopping list", "Shopping", "shopping")
+	head := []draw.Column{{Head: ""}, {Head: "Thing", Grow: true}, {Head: "Needed", Align: draw.End}, {Head: "On hand", Align: draw.End}, {Head: "Buy"}, {Head: "Price", Align: draw.End}, {Head: "Cost", Align: draw.End}, {Head: "Over", Align: draw.End}}
+	stages := []string{""}
+	for _, s := range b.Bill.Stages {
+		stages = append(stages, s.Stage)
+	}
+	t := draw.Table{Columns: head}
+	for _, st := range stages {
+		first := true
+		for _, l := range b.Bill.Lines {
+			if l.Stage != st {
+				continue
+			}
+			if first && st != "" {
+				t.Rows = append(t.Rows, draw.Row{Group: "Stage " + st})
+			}
+			first = false
+			price, cost := "not known", "not known"
+			if l.Price != nil {
+				price = l.Price.String()
+			}
+			if c, ok := l.Cost(); ok {
+				cost = c.Print()
+			}
+			if l.Buy == 0 {
+				price, cost = "", ""
+			}
+			buy := ""
+			if l.Buy > 0 {
+				buy = fmt.Sprintf("%d × %s", l.Buy, l.Unit)
+			}
+			hand := ""
+			if l.OnHand > 0 {
+				hand = fmt.Sprint(l.OnHand)
+			}
+			t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: l.Name}, {Text: l.Need}, {Text: hand}, {Text: buy}, {Text: price}, {Text: cost}, {Text: l.Over}}})
+		}
+		for _, s := range b.Bill.Stages {
+			if s.Stage == st && !first {
+				text := "Stage " + st
+				if s.Missing > 0 {
+					text += fmt.Sprintf(", without %s of unknown price", plural(s.Missing, "thing", "things"))
+				}
+				t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: text}, {}, {}, {}, {}, {Text: s.Cost.Print()}, {}}})
+			}
+		}
+	}
+	total := "In all, " + b.Bill.Currency
+	if n := len(b.Bill.Missing); n > 0 {
+		total += fmt.Sprintf(", without %s of unknown price", plural(n, "thing", "things"))
+	}
+	t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: total}, {}, {}, {}, {}, {Text: b.Bill.Total.Print()}, {}}})
+	f.Table(t)
+	if len(b.Bill.Missing) > 0 {
+		f.Para("Prices missing: " + strings.Join(b.Bill.Missing, ", ") + ".")
+	}
+	if len(b.Bill.Hours) > 0 {
+		f.Heading(3, "Hours, a range (common practice, no source)", "")
+		h := draw.Table{Columns: []draw.Column{{Head: "Work"}, {Head: "From", Align: draw.End}, {Head: "To", Align: draw.End}}}
+		for _, x := range b.Bill.Hours {
+			h.Rows = append(h.Rows, draw.Texts(x.Work, fmt.Sprintf("%.0f", x.Least), fmt.Sprintf("%.0f", x.Most)))
+		}
+		f.Table(h)
+	}
+}
+
+// levels sets the height of every foot, shim and castor.
+func (b *book) levels() {
+	if len(b.Assembly.Feet) == 0 {
+		return
+	}
+	f := b.chapter(0, "Levelling", "Levelling", "levelling")
+	f.Para("From the level line down to the floor, at each point. “Along” is from the wall's left end, “out” from the wall. Mark the points on the floor, set the heights, check with a level both ways.")
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Under"}, {Head: "What"}, {Head: "Along", Align: draw.End}, {Head: "Out", Align: draw.End}, {Head: "Height", Align: draw.End}, {Head: "Range", Align: draw.End}}}
+	last := ""
+	for _, x := range b.Assembly.Feet {
+		if x.Owner != last {
+			t.Rows = append(t.Rows, draw.Row{Group: b.name(x.Owner)})
+			last = x.Owner
+		}
+		span := ""
+		if x.Greatest > 0 {
+			span = b.num(x.Least) + " to " + b.num(x.Greatest)
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: ""}, {Text: x.Kind}, {Text: b.num(x.At.X)}, {Text: b.num(-x.At.Y)}, {Text: b.num(x.Height), Bold: true}, {Text: span}}})
+	}
+	f.Table(t)
+}
+
+// fixings sets every screw into the wall.
+func (b *book) fixings() {
+	if len(b.Assembly.Fixings) == 0 {
+		return
+	}
+	f := b.chapter(0, "Fixing", "Fixing", "fixing")
+	f.Para("“Along” is from the wall's left end, “up” from the floor there. Look for wires and pipes before driving long screws.")
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Through"}, {Head: "Into"}, {Head: "Along", Align: draw.End}, {Head: "Up", Align: draw.End}, {Head: "Screw"}, {Head: "Length", Align: draw.End}, {Head: "Packing", Align: draw.End}}}
+	last := ""
+	for _, x := range b.Assembly.Fixings {
+		if x.Owner != last {
+			t.Rows = append(t.Rows, draw.Row{Group: b.name(x.Owner)})
+			last = x.Owner
+		}
+		into := x.Stud
+		if into == "" {
+			into = string(x.Kind)
+		}
+		if x.Kind == part.NoStud {
+			into = "nothing to hold in"
+		}
+		screw := x.Screw
+		if h, ok := b.Catalogue.Item(x.Screw); ok && h.Name != "" {
+			screw = h.Name
+		}
+		pack := ""
+		if x.Packing > 0 {
+			pack = b.num(x.Packing)
+		}
+		size := ""
+		if x.Length > 0 {
+			size = b.num(x.Length)
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: x.Part, Link: b.linkTo(x.Part)}, {Text: into}, {Text: b.num(x.At.X)}, {Text: b.num(x.At.Z)}, {Text: screw}, {Text: size}, {Text: pack}}})
+	}
+	f.Table(t)
+}
+
+// linkTo gives the anchor of a mark, "" when it is none of a part.
+func (b *book) linkTo(mark string) string {
+	if _, ok := b.part[mark]; ok {
+		return b.toPart(mark)
+	}
+	return ""
+}
+
+// step sets one step with a box to tick and its caution.
+func (b *book) step(f *draw.Flow, s shop.Step) {
+	text := fmt.Sprintf("%d. %s", s.N, s.Text)
+	f.Item("", text)
+	if s.Caution != "" {
+		f.Strong(s.Caution, true)
+	}
+}
+
+// steps sets all steps in order.
+func (b *book) steps() {
+	if len(b.Steps) == 0 {
+		return
+	}
+	f := b.chapter(0, "Steps", "Steps", "steps")
+	phase := shop.Phase("")
+	for _, s := range b.Steps {
+		if s.Phase == shop.Assemble {
+			if phase != s.Phase {
+				phase = s.Phase
+				f.Heading(2, "Assembling", "")
+				f.Para("The steps of every case stand at the end of its chapter.")
+			}
+			continue
+		}
+		if s.Phase != phase {
+			phase = s.Phase
+			f.Heading(2, strings.ToUpper(string(phase[:1]))+string(phase[1:]), "")
+		}
+		b.step(f, s)
+	}
+}
+
+// findings sets everything found, worst first, with its source.
+func (b *book) findings() {
+	f := b.chapter(0, "Findings", "Findings", "findings")
+	if len(b.Findings) == 0 {
+		f.Para("Nothing was found against it.")
+	}
+	if b.Blocked {
+		f.Strong(Warning+". Everything under “must be changed” has to be mended in the job first.", true)
+	}
+	last := ""
+	for _, x := range b.Findings {
+		if w := severity(x); w != last {
+			f.Heading(2, w, "")
+			last = w
+		}
+		t := x.Text
+		if x.Capacity != 0 {
+			t += fmt.Sprintf(" Demand %.4g, capacity %.4g %s: %.2f.", x.Demand, x.Capacity, x.Unit, x.Ratio())
+		}
+		f.Item("–", t)
+		small := fmt.Sprintf("At %s. %s", x.At, string(x.Code))
+		if x.Hint != "" {
+			small = "To do: " + x.Hint + ". " + small
+		}
+		if x.Source != "" {
+			small += ". Source: " + x.Source
+		}
+		f.Item(" ", small)
+	}
+}
+
+// cautions sets every caution of the steps once.
+func (b *book) cautions() {
+	f := b.chapter(0, "Cautions", "Cautions", "cautions")
+	f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
+	seen := map[string]bool{}
+	for _, s := range b.Steps {
+		for _, c := range strings.SplitAfter(s.Caution, ". ") {
+			c = strings.TrimSpace(c)
+			if c != "" && !seen[c] {
+				seen[c] = true
+				f.Item("–", c)
+			}
+		}
+	}
+}

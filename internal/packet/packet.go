@@ -1,0 +1,116 @@
+// Package packet puts the pages of a plan set in order: a summary first, then the walls, a
+// chapter for every case, counters and bases, cutting plans, shopping, levelling and fixing,
+// the steps, what was found and the cautions. The drawings are package view's; what a page
+// looks like as bytes is the encoders'. It measures nothing and decides nothing about the job.
+package packet
+
+import (
+	"fmt"
+
+	"stowright/internal/bill"
+	"stowright/internal/cutlist"
+	"stowright/internal/cutting"
+	"stowright/internal/draw"
+	"stowright/internal/finding"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/shop"
+	"stowright/internal/stock"
+	"stowright/internal/view"
+)
+
+// L is a length.
+type L = length.Length
+
+// Input is everything that the pages say.
+type Input struct {
+	Job       string // the job's name
+	Author    string
+	Date      string // "2006-01-02", "" for none
+	Print     length.Unit
+	Walls     []view.Wall
+	Assembly  part.Assembly // placed, in the frames of its walls, marked
+	Plan      cutting.Plan
+	Marks     [][]string // of the plan's pieces, sheet by sheet
+	Sticks    []cutlist.Stick
+	Bill      bill.Bill
+	Steps     []shop.Step
+	Findings  finding.List // sorted, worst first
+	Practice  stock.Practice
+	Catalogue stock.Catalogue
+	Goods     []Stored // what is stored; may be empty
+	Paper     draw.Paper
+	OnlyOwner string // the set is about this owner alone
+	Stage     string // the set is about this stage alone
+	Blocked   bool   // not to be built as it stands: every page says so
+}
+
+// Stored is one line of what the job stores.
+type Stored struct {
+	Name  string
+	Count int
+	Place string // "" for not known
+}
+
+// Warning is what every page says when the job must not be built as it stands.
+const Warning = "Do not build from this yet"
+
+// Make gives the plan set.
+func Make(in Input) draw.Document {
+	if in.Paper.W == 0 {
+		in.Paper = draw.A4()
+		if in.Print == length.Inches {
+			in.Paper = draw.Letter()
+		}
+	}
+	b := newBook(in)
+	b.summary()
+	after := len(b.pages)
+	b.walls()
+	b.owners()
+	b.cutting()
+	b.sticks()
+	b.shopping()
+	b.levels()
+	b.fixings()
+	b.steps()
+	b.findings()
+	b.cautions()
+	b.contents(after)
+	doc := draw.Document{Title: in.Job, Subject: "Plan set", Author: in.Author, Lang: "en", Date: in.Date, Bookmarks: b.bookmarks}
+	for i, p := range b.pages {
+		p.block.SheetNo, p.block.Sheets = i+1, len(b.pages)
+		if p.full {
+			p.sheet.Frame(p.block)
+		} else {
+			p.sheet.Strip(p.block)
+		}
+		doc.Pages = append(doc.Pages, *p.sheet)
+	}
+	return doc
+}
+
+func (b *book) in(l L) string  { return l.In(b.Print) }
+func (b *book) num(l L) string { return l.Tape(b.Print) }
+
+// sizes prints a size: along the grain × across × thickness. The thickness is the measured
+// one, exact.
+func (b *book) sizes(s [3]L) string {
+	return fmt.Sprintf("%s × %s × %s", b.num(s[0]), b.num(s[1]), b.thick(s[2]))
+}
+
+// thick prints a thickness exactly, without its unit where that is the paper's.
+func (b *book) thick(l L) string {
+	t, u := l.Exact(b.Print), " "+b.Print.String()
+	if n := len(t) - len(u); n > 0 && t[n:] == u {
+		return t[:n]
+	}
+	return t
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}

@@ -1,0 +1,351 @@
+package view
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/draw"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// Face names, as the drawings of parts call them: edges by what the drawing shows.
+var faceNames = [...]string{"upper face", "lower face", "start end", "far end", "near edge", "far edge"}
+
+// FaceName says which face of a part's drawing is meant.
+func FaceName(f part.Face) string { return faceNames[f] }
+
+// through tells whether a working reaches the other face.
+func through(o part.Op, size [3]L) bool {
+	if o.Kind == part.Notch || o.Kind == part.Cutout {
+		return true
+	}
+	_, _, deep := o.Face.Extent(size)
+	return o.Depth >= deep
+}
+
+// Board draws one part as a board on the bench: the face that has more work, seen straight on,
+// the grain lying, its datum corner (where both tapes are hooked) marked; the other face below
+// it, turned over about its long edge so that the same end stays at the left; and the edges
+// that are worked, folded out beside the first face.
+func Board(p Part, u length.Unit) []Figure {
+	n := [6]int{}
+	for _, o := range p.Ops {
+		n[o.Face]++
+		if through(o, p.Size) && o.Face <= part.Lower {
+			n[o.Face.Not()] += 0
+		}
+	}
+	first := part.Upper
+	if n[part.Lower] > n[part.Upper] {
+		first = part.Lower
+	}
+	list := []Figure{face(p, first, u, true)}
+	if n[first.Not()] > 0 {
+		list = append(list, face(p, first.Not(), u, false))
+	}
+	return list
+}
+
+// gapEdge is the paper between a face and an edge folded out beside it, in mm.
+const gapEdge = 3.0
+
+// face gives the figure of one face. On the first one the start end is left and the near edge
+// below; the second shows the board turned over about its long edge: the start end left, the
+// near edge above.
+func face(p Part, f part.Face, u length.Unit, first bool) Figure {
+	l, w, t := p.Size[0], p.Size[1], p.Size[2]
+	g := Figure{Title: p.Mark + ", " + FaceName(f), X1: l, Z1: w}
+	flip := !first
+	y := func(v L) L {
+		if flip {
+			return w - v
+		}
+		return v
+	}
+	var worked [6]bool
+	for _, o := range p.Ops {
+		worked[o.Face] = true
+	}
+	// edges folded out only beside the first face; their thickness is drawn to scale
+	fold := func(e part.Face) bool { return first && worked[e] }
+	g.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Part"
+		outline := v.Rect(0, 0, l, w)
+		s.Rect(draw.Visible, outline)
+		for _, o := range p.Ops {
+			switch {
+			case o.Face == f:
+				paintOp(s, v, o, y, draw.Edge)
+			case o.Face == f.Not() && through(o, p.Size):
+				paintOp(s, v, o, y, draw.Edge)
+			case o.Face == f.Not() && (o.Kind == part.Groove || o.Kind == part.Rabbet):
+				paintOp(s, v, o, y, draw.Hidden)
+			}
+		}
+		for i, b := range p.Bands {
+			if b.Edging == "" {
+				continue
+			}
+			// a banded edge: a second, thick line outside
+			k := 1.1
+			var a, c draw.Point
+			switch i {
+			case part.BandStart:
+				a, c = v.At(0, 0).Add(draw.Pt(-k, 0)), v.At(0, w).Add(draw.Pt(-k, 0))
+			case part.BandEnd:
+				a, c = v.At(l, 0).Add(draw.Pt(k, 0)), v.At(l, w).Add(draw.Pt(k, 0))
+			default:
+				e := y(0)
+				if i == part.BandFar {
+					e = y(w)
+				}
+				d := k
+				if e == w {
+					d = -k
+				}
+				a, c = v.At(0, e).Add(draw.Pt(0, d)), v.At(l, e).Add(draw.Pt(0, d))
+			}
+			s.Poly(draw.Outline, a, c)
+		}
+		for _, e := range []part.Face{part.Start, part.End, part.Near, part.Far} {
+			if !fold(e) {
+				continue
+			}
+			strip := v
+			switch e {
+			case part.Near:
+				strip.Zero = strip.Zero.Add(draw.Pt(0, gapEdge+v.Scale.MM(t)))
+				s.Rect(draw.Edge, strip.Rect(0, 0, l, t))
+			case part.Far:
+				strip.Zero = strip.Zero.Add(draw.Pt(0, -v.Scale.MM(w)-gapEdge))
+				s.Rect(draw.Edge, strip.Rect(0, 0, l, t))
+			case part.Start:
+				strip.Zero = strip.Zero.Add(draw.Pt(-gapEdge-v.Scale.MM(t), 0))
+				s.Rect(draw.Edge, strip.Rect(0, 0, t, w))
+			case part.End:
+				strip.Zero = strip.Zero.Add(draw.Pt(v.Scale.MM(l)+gapEdge, 0))
+				s.Rect(draw.Edge, strip.Rect(0, 0, t, w))
+			}
+			for _, o := range p.Ops {
+				if o.Face != e {
+					continue
+				}
+				if e == part.Start || e == part.End { // (v, w): thickness to the right
+					o.X, o.Y, o.L, o.W = o.Y, o.X, o.W, o.L
+				}
+				paintOp(s, strip, o, func(v L) L { return v }, draw.Edge)
+			}
+		}
+		// the datum corner, a filled triangle, and the grain
+		c := v.At(0, y(0))
+		k := 3.2
+		up := -k
+		if flip {
+			up = k
+		}
+		s.Area(draw.Black, c, c.Add(draw.Pt(k, 0)), c.Add(draw.Pt(0, up)))
+		if p.Grain != part.Free && outline.W > 30 && outline.H > 9 {
+			m := outline.Mid()
+			h := min(12, outline.W/4)
+			s.Poly(draw.Narrow, m.Add(draw.Pt(-h, 0)), m.Add(draw.Pt(h, 0)))
+			s.Arrow(m, m.Add(draw.Pt(h, 0)))
+			s.Arrow(m, m.Add(draw.Pt(-h, 0)))
+		}
+		s.Layer = ""
+	}
+	pad := func(e part.Face, c draw.Scale) float64 {
+		if fold(e) {
+			return gapEdge + c.MM(t)
+		}
+		return 0
+	}
+	g.Dims = func(d *draw.Dims, v draw.View) {
+		r := d.View
+		c := v.Scale
+		d.View = draw.Rect{X: r.X - pad(part.Start, c) - 1, Y: r.Y - pad(part.Far, c) - 1, W: r.W + pad(part.Start, c) + pad(part.End, c) + 2, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
+		d.Single(draw.Below, v.X(0), v.X(l), l.Marked(u))
+		d.Single(draw.Left, v.Y(0), v.Y(w), w.Marked(u))
+		// straight work and rows of holes, from the datum corner
+		var xs, ys []L
+		for _, o := range p.Ops {
+			if o.Face != f {
+				continue
+			}
+			switch o.Kind {
+			case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:
+				xs = append(xs, o.X, o.X+o.L)
+				ys = append(ys, o.Y, o.Y+o.W)
+			default:
+				xs = append(xs, o.X)
+				ys = append(ys, o.Y)
+			}
+		}
+		inside := func(at []L, most L) []L {
+			at = slices.DeleteFunc(sorted(at), func(a L) bool { return a <= 0 || a >= most })
+			if len(at) > 14 {
+				return nil // too many to print here: the table has them
+			}
+			return at
+		}
+		if len(xs) > 0 {
+			tape(d, draw.Above, v, 0, inside(xs, l), u)
+		}
+		if at := inside(ys, w); len(at) > 0 {
+			var on []float64
+			var texts []string
+			for _, a := range at {
+				on = append(on, v.Y(y(a)))
+				texts = append(texts, a.Marked(u))
+			}
+			d.Running(draw.Right, v.Y(y(0)), on, texts)
+		}
+	}
+	return g
+}
+
+// paintOp draws one working as its face shows it; y places its second coordinate.
+func paintOp(s *draw.Sheet, v draw.View, o part.Op, y func(L) L, l draw.Line) {
+	switch o.Kind {
+	case part.Hole, part.Cup, part.Countersink:
+		r := max(v.Scale.MM(o.Dia)/2, 0.35)
+		p := s.Circle(l, v.At(o.X, y(o.Y)), r)
+		if r < 0.8 {
+			p.Line = draw.Fine
+		}
+		if o.Kind == part.Cup || r > 1.5 {
+			c := v.At(o.X, y(o.Y))
+			s.Poly(draw.Fine, c.Add(draw.Pt(-r-1, 0)), c.Add(draw.Pt(r+1, 0)))
+			s.Poly(draw.Fine, c.Add(draw.Pt(0, -r-1)), c.Add(draw.Pt(0, r+1)))
+		}
+	case part.Pocket:
+		// an arrow from the pocket to the edge that the screw leaves by
+		c := v.At(o.X, y(o.Y))
+		d := draw.Pt(1, 0)
+		switch o.Towards {
+		case part.Start:
+			d = draw.Pt(-1, 0)
+		case part.Near, part.Far:
+			d = draw.Pt(0, 1)
+			if (o.Towards == part.Far) == (y(1) > y(0)) {
+				d = draw.Pt(0, -1)
+			}
+		}
+		long := max(3, v.Scale.MM(40*length.MM))
+		from := c.Sub(d.Times(long))
+		w := draw.Pt(-d.Y, d.X).Times(max(0.5, v.Scale.MM(9*length.MM)/2))
+		s.Shape(draw.Fine, from.Add(w), c.Add(w.Times(0.3)), c.Sub(w.Times(0.3)), from.Sub(w))
+	case part.Bevel, part.Taper:
+	default:
+		a, b := y(o.Y), y(o.Y+o.W)
+		r := v.Rect(o.X, min(a, b), o.X+o.L, max(a, b))
+		if o.Kind == part.Notch || o.Kind == part.Cutout {
+			s.Area(draw.White, r.Inset(-0.3).Corners()...)
+			s.Rect(l, r)
+			s.Poly(draw.Fine, draw.Pt(r.X, r.Y), draw.Pt(r.Right(), r.Bottom()))
+			return
+		}
+		s.Rect(l, r)
+	}
+}
+
+// Work is one line of a table of workings: like ones on one line across the board together.
+type Work struct {
+	Label string // H1, G1 ...
+	What  string // "hole", "groove" ...
+	Face  string
+	X     []string // from the start end
+	Y     string   // from the near edge
+	Size  string   // diameter, or length by width
+	Depth string
+	Tool  string
+	For   string
+	Count int
+}
+
+// Text says in one line what is done: "shelf pin: hole 1/4 dia., 7/16 deep".
+func (w Work) Text() string {
+	t := w.What
+	if w.Size != "" {
+		t += " " + w.Size
+	}
+	switch w.Depth {
+	case "":
+	case "through":
+		t += ", through"
+	default:
+		t += ", " + w.Depth + " deep"
+	}
+	if w.For != "" && w.For != w.What {
+		t = w.For + ": " + t
+	}
+	return t
+}
+
+// Works gives a part's workings as a table, numbers from its datum corner as a tape shows
+// them. On end faces X runs along the near-to-far direction and Y through the thickness; on
+// edges X runs along the grain and Y through the thickness.
+func Works(p Part, u length.Unit) []Work {
+	type key struct {
+		k          part.OpKind
+		f          part.Face
+		y, l, w    L
+		dia, deep  L
+		tool, use  string
+		angle, tow int
+	}
+	at := map[key][]L{}
+	var order []key
+	for _, o := range p.Ops {
+		k := key{o.Kind, o.Face, o.Y, o.L, o.W, o.Dia, o.Depth, o.Tool, o.For, o.Angle, int(o.Towards)}
+		if at[k] == nil {
+			order = append(order, k)
+		}
+		at[k] = append(at[k], o.X)
+	}
+	slices.SortStableFunc(order, func(a, b key) int {
+		return cmp.Or(cmp.Compare(a.f, b.f), cmp.Compare(a.k, b.k), cmp.Compare(a.y, b.y), cmp.Compare(slices.Min(at[a]), slices.Min(at[b])))
+	})
+	size := func(l L) string { return l.Tape(u) }
+	tool := func(l L) string { return strings.TrimSuffix(l.Exact(u), " "+u.String()) }
+	var out []Work
+	for i, k := range order {
+		xs := slices.Clone(at[k])
+		slices.Sort(xs)
+		var texts []string
+		for _, x := range xs {
+			texts = append(texts, size(x))
+		}
+		w := Work{Label: fmt.Sprint(i + 1), What: k.k.String(), Face: FaceName(k.f), X: texts, Y: size(k.y), Tool: k.tool, For: k.use, Count: len(xs)}
+		_, _, deep := k.f.Extent(p.Size)
+		switch {
+		case k.dia > 0:
+			w.Size = tool(k.dia) + " dia."
+		case k.l > 0 || k.w > 0:
+			w.Size = size(k.l) + " × " + tool(k.w)
+			if k.l < k.w {
+				w.Size = tool(k.l) + " × " + size(k.w)
+			}
+			if k.k == part.Notch || k.k == part.Cutout {
+				w.Size = size(k.l) + " × " + size(k.w)
+			}
+		}
+		switch {
+		case k.deep == 0:
+		case through(part.Op{Kind: k.k, Face: k.f, Depth: k.deep}, p.Size) || k.deep >= deep:
+			w.Depth = "through"
+		default:
+			w.Depth = tool(k.deep)
+		}
+		if k.angle != 0 {
+			w.Size += fmt.Sprintf(" at %d°", k.angle)
+		}
+		if k.k == part.Pocket {
+			w.What = "pocket to " + strings.TrimPrefix(FaceName(part.Face(k.tow)), "")
+		}
+		out = append(out, w)
+	}
+	return out
+}

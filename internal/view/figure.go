@@ -1,0 +1,138 @@
+package view
+
+import (
+	"stowright/internal/draw"
+	"stowright/internal/length"
+)
+
+// Figure is one drawing to scale: a rectangle of a plane of the model, how it is painted and
+// what is measured on it.
+type Figure struct {
+	Title  string
+	X0, Z0 L // lower left corner of the rectangle
+	X1, Z1 L
+	Paint  func(s *draw.Sheet, v draw.View)
+	Dims   func(d *draw.Dims, v draw.View) // nil for none
+	Pad    [4]float64                      // mm more on paper: left, above, right, below
+}
+
+const (
+	titleRoom = 8.0
+	gutter    = 6.0
+)
+
+// Scales from which figures are set: those of ISO 5455 and, so that paper is used well,
+// 1:15 and 1:25 between them; or those that an inch rule reads.
+func Scales(u length.Unit) []draw.Scale {
+	if u == length.Inches {
+		return draw.Scales(true)
+	}
+	return []draw.Scale{{Paper: 1, Real: 1}, {Paper: 1, Real: 2}, {Paper: 1, Real: 5}, {Paper: 1, Real: 10}, {Paper: 1, Real: 15}, {Paper: 1, Real: 20}, {Paper: 1, Real: 25}, {Paper: 1, Real: 50}, {Paper: 1, Real: 100}, {Paper: 1, Real: 200}}
+}
+
+// margins tells how much paper a figure needs beside its rectangle.
+func (f *Figure) margins(c draw.Scale) (left, above, right, below float64) {
+	if f.Dims != nil {
+		v := draw.View{Scale: c}
+		r := v.Rect(f.X0, f.Z0, f.X1, f.Z1)
+		d := draw.Dims{View: r}
+		f.Dims(&d, v) // may widen d.View by what is folded out beside it
+		var scratch draw.Sheet
+		b := d.Draw(&scratch)
+		left, above, right, below = r.X-b.X, r.Y-b.Y, b.Right()-r.Right(), b.Bottom()-r.Bottom()
+	}
+	return left + f.Pad[0], above + f.Pad[1], right + f.Pad[2], below + f.Pad[3]
+}
+
+// box is a figure measured at a scale.
+type box struct {
+	f                         *Figure
+	left, above, right, below float64
+	w, h                      float64 // of the rectangle
+}
+
+func (b box) wide() float64 {
+	t := draw.Text{Text: b.f.Title, Size: draw.BodyCap, Bold: true}
+	return max(b.left+b.w+b.right, t.Width())
+}
+
+func (b box) high() float64 { return b.above + b.h + b.below + titleRoom }
+
+// Set lays rows of figures in r at the largest scale at which all fit, no larger than most,
+// draws them and says the scale and how far down they reach.
+func Set(s *draw.Sheet, r draw.Rect, u length.Unit, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
+	all := Scales(u)
+	for i, c := range all {
+		if c.Paper*most.Real > c.Real*most.Paper {
+			continue
+		}
+		var grid [][]box
+		high := 0.0
+		fits := true
+		for _, row := range rows {
+			var line []box
+			wide, tall := 0.0, 0.0
+			for k := range row {
+				f := &row[k]
+				b := box{f: f, w: c.MM(f.X1 - f.X0), h: c.MM(f.Z1 - f.Z0)}
+				b.left, b.above, b.right, b.below = f.margins(c)
+				line = append(line, b)
+				wide += b.wide()
+				if k > 0 {
+					wide += gutter
+				}
+				tall = max(tall, b.high())
+			}
+			grid = append(grid, line)
+			high += tall
+			fits = fits && wide <= r.W
+		}
+		if fits = fits && high <= r.H; !fits && i+1 < len(all) {
+			continue
+		}
+		return c, lay(s, r, c, grid)
+	}
+	return draw.Scale{}, r.Y
+}
+
+// lay draws a measured grid: rows from the top, figures of a row spread evenly, standing on
+// one line.
+func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, grid [][]box) float64 {
+	spare := r.H
+	for _, line := range grid {
+		tall := 0.0
+		for _, b := range line {
+			tall = max(tall, b.high())
+		}
+		spare -= tall
+	}
+	between := min(12, max(0, spare/float64(len(grid)+1)))
+	y := r.Y + between/2
+	for _, line := range grid {
+		wide, below, above := 0.0, 0.0, 0.0
+		for _, b := range line {
+			wide += b.wide()
+			below, above = max(below, b.below), max(above, b.above+b.h)
+		}
+		step := max(0, (r.W-wide)/float64(len(line)+1))
+		x := r.X + step
+		foot := y + above // the figures' lower edges
+		for _, b := range line {
+			own := b.left + b.w + b.right
+			left := x + (b.wide()-own)/2 + b.left
+			v := draw.View{Scale: c}
+			at := v.Rect(b.f.X0, b.f.Z0, b.f.X1, b.f.Z1)
+			v.Zero = draw.Pt(left-at.X, foot-at.Bottom())
+			b.f.Paint(s, v)
+			if b.f.Dims != nil {
+				d := draw.Dims{View: v.Rect(b.f.X0, b.f.Z0, b.f.X1, b.f.Z1)}
+				b.f.Dims(&d, v)
+				d.Draw(s)
+			}
+			s.Text(draw.Pt(x+b.wide()/2, foot+below+titleRoom-3), draw.BodyCap, b.f.Title, draw.Middle).Bold = true
+			x += b.wide() + step
+		}
+		y = foot + below + titleRoom + between
+	}
+	return y
+}

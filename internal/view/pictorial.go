@@ -1,0 +1,156 @@
+package view
+
+import (
+	"math"
+	"slices"
+
+	"stowright/internal/draw"
+	"stowright/internal/draw/hidden"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// extent is the rectangle that segments take, in the picture's millimetres.
+func extent(segs []hidden.Segment) (lo, hi hidden.Point) {
+	lo, hi = hidden.Point{X: math.Inf(1), Y: math.Inf(1)}, hidden.Point{X: math.Inf(-1), Y: math.Inf(-1)}
+	for _, g := range segs {
+		for _, p := range []hidden.Point{g.A, g.B} {
+			lo = hidden.Point{X: min(lo.X, p.X), Y: min(lo.Y, p.Y)}
+			hi = hidden.Point{X: max(hi.X, p.X), Y: max(hi.Y, p.Y)}
+		}
+	}
+	return lo, hi
+}
+
+// fit maps a picture into the middle of a rectangle, as large as it goes but no larger than
+// most paper for real, and says what area it takes.
+func fit(segs []hidden.Segment, r draw.Rect, most float64) (at func(hidden.Point) draw.Point, took draw.Rect) {
+	lo, hi := extent(segs)
+	w, h := max(hi.X-lo.X, 1), max(hi.Y-lo.Y, 1)
+	k := min(r.W/w, r.H/h, most)
+	x, y := r.X+(r.W-w*k)/2, r.Y+(r.H+h*k)/2
+	return func(p hidden.Point) draw.Point { return draw.Pt(x+(p.X-lo.X)*k, y-(p.Y-lo.Y)*k) },
+		draw.Rect{X: x, Y: y - h*k, W: w * k, H: h * k}
+}
+
+// Pictorial draws parts as they stand, hidden lines removed, in cabinet projection for what is
+// wide and isometric for one case, and gives the area it takes. It is not to scale.
+func Pictorial(s *draw.Sheet, r draw.Rect, parts []Part, standing []Box, iso bool) draw.Rect {
+	v := hidden.Cabinet(false)
+	if iso {
+		v = hidden.Isometric(false)
+	}
+	list := solids(parts, 20*length.MM)
+	for i, b := range standing {
+		list = append(list, hidden.Solid{ID: len(parts) + i, Boxes: []Box{b}})
+	}
+	segs := hidden.Lines(v, list, false)
+	if len(segs) == 0 {
+		return draw.Rect{X: r.X, Y: r.Y}
+	}
+	was := s.Layer
+	s.Layer = "Pictorial"
+	defer func() { s.Layer = was }()
+	at, took := fit(segs, r, 0.2)
+	line := draw.Edge
+	if len(parts) > 60 {
+		line = draw.Narrow
+	}
+	paint(s, segs, at, line, draw.NoLine)
+	return took
+}
+
+// Exploded draws one owner's parts drawn apart, with their marks on leaders, each mark leading
+// to an anchor that link gives.
+func Exploded(s *draw.Sheet, r draw.Rect, parts []Part, own Box, link func(mark string) string) {
+	if len(parts) == 0 {
+		return
+	}
+	v := hidden.Isometric(false)
+	list := solids(parts, 4*length.MM)
+	shift := apart(parts, own)
+	for i := range list {
+		list[i].Shift = shift[i]
+	}
+	segs := hidden.Lines(v, list, false)
+	inner := draw.Rect{X: r.X + 24, Y: r.Y + 12, W: r.W - 48, H: r.H - 24}
+	at, took := fit(segs, inner, 0.2)
+	was := s.Layer
+	s.Layer = "Exploded"
+	paint(s, segs, at, draw.Edge, draw.NoLine)
+	s.Layer = was
+	// A mark points at the middle of the longest edge that is seen of its part.
+	type best struct {
+		len float64
+		at  draw.Point
+	}
+	long := map[int]best{}
+	for _, g := range segs {
+		l := math.Hypot(g.B.X-g.A.X, g.B.Y-g.A.Y)
+		if l > long[g.ID].len {
+			long[g.ID] = best{l, at(hidden.Point{X: (g.A.X + g.B.X) / 2, Y: (g.A.Y + g.B.Y) / 2})}
+		}
+	}
+	var marks []draw.Mark
+	for i, p := range parts {
+		if b, ok := long[i]; ok {
+			marks = append(marks, draw.Mark{Text: p.Mark, At: b.at, Link: link(p.Mark)})
+		}
+	}
+	s.Marks(took, marks)
+}
+
+// apart gives every part the way it is moved in an exploded view: away from the middle of its
+// owner along the axis it was put in from, what moves together staying together.
+func apart(parts []Part, own Box) []geom.Vec {
+	size := own.Size()
+	mid := geom.V((own.Min.X+own.Max.X)/2, (own.Min.Y+own.Max.Y)/2, (own.Min.Z+own.Max.Z)/2)
+	out := make([]geom.Vec, len(parts))
+	for i, p := range parts {
+		b := p.Box()
+		c := geom.V((b.Min.X+b.Max.X)/2, (b.Min.Y+b.Max.Y)/2, (b.Min.Z+b.Max.Z)/2)
+		switch p.Role {
+		case part.Side, part.EndPanel:
+			d := size.X * 45 / 100
+			if c.X < mid.X {
+				d = -d
+			}
+			out[i] = geom.V(d, 0, 0)
+		case part.Door, part.DrawerFront, part.FalseFront:
+			out[i] = geom.V(0, -size.Y*3/2, 0)
+		case part.BackPanel, part.HangRail, part.Cleat, part.WallCleat:
+			out[i] = geom.V(0, size.Y*8/10, 0)
+			if p.Role != part.BackPanel {
+				out[i] = geom.V(0, size.Y*13/10, 0)
+			}
+		case part.Top, part.Stretcher, part.CounterLayer:
+			out[i] = geom.V(0, 0, size.Z*35/100)
+		case part.Bottom:
+			out[i] = geom.V(0, 0, -size.Z*25/100)
+		case part.ToeBoard, part.BaseRail:
+			out[i] = geom.V(0, -size.Y*6/10, -size.Z*30/100)
+		default:
+			if p.Moves != "" {
+				out[i] = geom.V(0, -size.Y*8/10, 0)
+			}
+		}
+	}
+	return out
+}
+
+// Of gives an owner's parts, in the assembly's order.
+func Of(a *part.Assembly, owner string) []Part {
+	var out []Part
+	for _, p := range a.Parts {
+		if p.Owner == owner {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Without leaves parts out.
+func Without(parts []Part, marks map[string]bool) []Part {
+	return slices.DeleteFunc(slices.Clone(parts), func(p Part) bool { return marks[p.Mark] })
+}

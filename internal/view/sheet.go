@@ -1,0 +1,175 @@
+package view
+
+import (
+	"fmt"
+	"slices"
+
+	"stowright/internal/cutting"
+	"stowright/internal/draw"
+	"stowright/internal/length"
+)
+
+// Filling gives the picture of one sheet of a cutting plan: pieces with their marks and sizes
+// as sawn, grain, numbered cuts, and what is left hatched.
+func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark string) string) Figure {
+	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{4, 9, 4, 4}}
+	f.Title = "Circled figures: order of the cuts. Hatched: left over. Sizes as sawn."
+	f.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Sheet"
+		for _, o := range sh.Offcuts {
+			r := v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W)
+			if o.Scrap {
+				s.Hatch(draw.GroundHatch, r.Corners())
+			} else {
+				s.Hatch(draw.KeepClear, r.Corners())
+			}
+			s.Rect(draw.Fine, r)
+		}
+		s.Rect(draw.Outline, v.Rect(0, 0, sh.L, sh.W))
+		for i, p := range sh.Pieces {
+			r := v.Rect(p.X, p.Y, p.X+p.L, p.Y+p.W)
+			a := s.Rect(draw.Edge, r)
+			a.Filled, a.Fill = true, draw.White
+			if i < len(marks) {
+				name(s, r, marks[i], p, u)
+				s.Link(r, link(marks[i]))
+			}
+		}
+		s.Layer = "Offcuts"
+		for _, o := range sh.Offcuts {
+			if o.Scrap {
+				continue
+			}
+			r := v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W)
+			label(s, r, []string{"offcut", o.L.Tape(u) + " × " + o.W.Tape(u)}, false)
+		}
+		s.Layer = "Cuts"
+		paintCuts(s, v, sh)
+		s.Layer = "Grain"
+		g := draw.Pt(v.X(sh.L)-22, v.Y(sh.W)-5)
+		if sh.Grain == cutting.GrainX {
+			s.Poly(draw.Edge, g, g.Add(draw.Pt(18, 0)))
+			s.Arrow(g, g.Add(draw.Pt(18, 0)))
+			s.Arrow(g.Add(draw.Pt(18, 0)), g)
+			s.Text(g.Add(draw.Pt(-2, 1)), draw.LeastCap, "grain", draw.End)
+		} else if sh.Grain == cutting.GrainY {
+			s.Text(g.Add(draw.Pt(18, 1)), draw.LeastCap, "grain runs up the page", draw.End)
+		}
+		s.Layer = ""
+	}
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		d.Single(draw.Below, v.X(0), v.X(sh.L), sh.L.Marked(u))
+		d.Single(draw.Left, v.Y(0), v.Y(sh.W), sh.W.Marked(u))
+	}
+	return f
+}
+
+// name writes a piece's mark and size where they fit: lying, standing, or the mark alone.
+func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u length.Unit) {
+	l, w := p.L, p.W
+	if p.Turned {
+		l, w = w, l
+	}
+	size := l.Tape(u) + " × " + w.Tape(u)
+	if label(s, r, []string{mark, size}, true) || label(s, r, []string{mark + "  " + size}, true) {
+		return
+	}
+	label(s, r, []string{mark}, true)
+}
+
+// label sets lines in the middle of a rectangle, lying or reading upwards, and says whether
+// they fit. The first line is bold when it is a name.
+func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
+	const row, air = 4.0, 1.2
+	wide := 0.0
+	for i, l := range lines {
+		t := draw.Text{Text: l, Size: draw.LeastCap, Bold: named && i == 0}
+		wide = max(wide, t.Width())
+	}
+	high := row*float64(len(lines)) - (row - draw.LeastCap)
+	up := false
+	switch {
+	case wide+2*air <= r.W && high+1.6 <= r.H:
+	case wide+2*air <= r.H && high+1.6 <= r.W:
+		up = true
+	default:
+		return false
+	}
+	m := r.Mid()
+	if !named { // on a hatch: a white ground
+		bg := draw.Rect{X: m.X - wide/2 - 1, Y: m.Y - high/2 - 1, W: wide + 2, H: high + 2}
+		if up {
+			bg = draw.Rect{X: m.X - high/2 - 1, Y: m.Y - wide/2 - 1, W: high + 2, H: wide + 2}
+		}
+		s.Area(draw.White, bg.Corners()...)
+	}
+	for i, l := range lines {
+		off := -high/2 + draw.LeastCap + row*float64(i)
+		t := s.Text(draw.Pt(m.X, m.Y+off), draw.LeastCap, l, draw.Middle)
+		t.Bold = named && i == 0
+		if up {
+			t.At, t.Up = draw.Pt(m.X+off, m.Y), true
+		}
+	}
+	return true
+}
+
+// paintCuts numbers the cuts at the end of each kerf, on the edge where nothing else stands.
+func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
+	n := 0
+	var taken []draw.Rect
+	whole := v.Rect(0, 0, sh.L, sh.W)
+	for _, c := range sh.Cuts {
+		if c.Work == cutting.Trimming {
+			continue
+		}
+		n++
+		text := fmt.Sprint(n)
+		var a, b draw.Point
+		if c.Axis == cutting.X {
+			x := c.At + c.Kerf/2
+			a, b = v.At(x, c.Of.Y), v.At(x, c.Of.Y+c.Of.W)
+		} else {
+			y := c.At + c.Kerf/2
+			a, b = v.At(c.Of.X, y), v.At(c.Of.X+c.Of.L, y)
+		}
+		s.Poly(draw.Narrow, a, b)
+		t := draw.Text{Text: text, Size: draw.LeastCap}
+		r := max(2.2, t.Width()/2+0.9)
+		// Along the cut, then beside it on a leader, until free of names and other numbers. One
+		// that finds no room is left out: the table of cuts has them all.
+		side := draw.Pt(1, 0)
+		if c.Axis == cutting.Y {
+			side = draw.Pt(0, 1)
+		}
+	search:
+		for _, off := range []float64{0, 4.5, -4.5, 8, -8} {
+			for k := range 24 {
+				on := a.Add(b.Sub(a).Times((0.5 + float64(k)) / 24))
+				at := on.Add(side.Times(off))
+				ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
+				if !whole.Inset(-2).Has(ring) || slices.ContainsFunc(taken, func(q draw.Rect) bool { return q.Meets(ring) }) || underText(s, ring) {
+					continue
+				}
+				if off != 0 {
+					s.Poly(draw.Fine, on, at)
+				}
+				taken = append(taken, ring)
+				p := s.Circle(draw.Fine, at, r)
+				p.Filled, p.Fill = true, draw.White
+				s.Text(at.Add(draw.Pt(0, draw.LeastCap/2)), draw.LeastCap, text, draw.Middle)
+				break search
+			}
+		}
+	}
+}
+
+// underText tells whether a rectangle meets a text that is already on the sheet.
+func underText(s *draw.Sheet, r draw.Rect) bool {
+	for _, it := range s.Items {
+		if t, ok := it.(*draw.Text); ok && t.Box().Meets(r) {
+			return true
+		}
+	}
+	return false
+}

@@ -1,0 +1,171 @@
+// Package view draws what there is: walls, cases, parts and sheets, as elevations, plans,
+// sections, pictorial and exploded views and cutting plans, with their dimensions. It reads
+// assemblies, cutting plans and a survey given in plain terms, and puts lines and numbers on
+// paper; it decides nothing about the job, and which page comes where is left to package packet.
+package view
+
+import (
+	"slices"
+
+	"stowright/internal/draw"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+type (
+	L    = length.Length
+	Box  = geom.Box
+	Part = part.Part
+)
+
+// Wall is what a drawing needs of a surveyed wall, in the wall's frame.
+type Wall struct {
+	ID        string
+	Name      string
+	Kind      string // "stud", "masonry" ...
+	Length    L
+	Height    L // 0 when not known
+	Studs     []Stud
+	Openings  []Area
+	Clear     []Area
+	Obstacles []Area
+	Floor     []At // line of the floor at the wall, from left to right
+	Ceiling   []At // line of the ceiling, empty for level at Height
+	Level     L    // the level line that floor cases stand on
+	Things    []Thing
+	Aisle     L // floor kept free before what opens, 0 for not stated
+	Depth     L // to the wall opposite, 0 for not known
+}
+
+// Stud is an upright that takes screws.
+type Stud struct {
+	ID    string
+	At    L // its centre
+	Width L
+}
+
+// Area is a named rectangle of the wall and, where it reaches into the room, a box.
+type Area struct {
+	ID   string
+	Kind string
+	Box  Box
+	// Doors of the room: hinged at Box.Min.X (or Max.X) and opening into the room.
+	Swings, HingeLeft bool
+}
+
+// At is a height at a place along the wall.
+type At struct{ X, Z L }
+
+// Thing stands in the room: a parked car, a machine, a platform.
+type Thing struct {
+	ID  string
+	Box Box
+}
+
+// Scene is what is drawn.
+type Scene struct {
+	Wall     *Wall // nil for a case without a wall
+	Assembly *part.Assembly
+	Unit     length.Unit
+}
+
+// Fronts gives the marks of all parts that come off with the fronts: doors, drawer fronts and
+// what hangs on doors.
+func Fronts(a *part.Assembly) map[string]bool {
+	out := map[string]bool{}
+	swings := map[string]bool{}
+	for _, f := range a.Fronts {
+		out[f.Part] = true
+		if f.Kind == part.DoorFront && f.Motion != "" {
+			swings[f.Motion] = true
+		}
+	}
+	for _, p := range a.Parts {
+		if swings[p.Moves] {
+			out[p.Mark] = true
+		}
+	}
+	return out
+}
+
+// Code gives the code of an owner, the first word of its parts' marks, and the owner's id when
+// it has no parts.
+func Code(a *part.Assembly, owner string) string {
+	for _, p := range a.Parts {
+		if p.Owner == owner {
+			for i, r := range p.Mark {
+				if r == '.' || r == ' ' {
+					return p.Mark[:i]
+				}
+			}
+			return p.Mark
+		}
+	}
+	return owner
+}
+
+// sorted gives places in order, each once; places nearer to each other than 0.05 mm are one.
+func sorted(at []L) []L {
+	at = slices.Clone(at)
+	slices.Sort(at)
+	return slices.CompactFunc(at, func(a, b L) bool { return (a - b).Abs() < length.MM/20 })
+}
+
+// Texts prints the pieces between places so that they add to their overall; a piece that
+// this moves prints its exact size too.
+func Texts(at []L, u length.Unit) []string {
+	var pieces []L
+	for i := 1; i < len(at); i++ {
+		pieces = append(pieces, at[i]-at[i-1])
+	}
+	var out []string
+	for _, p := range length.Chain(pieces, u) {
+		t := p.Length.Marked(u)
+		if p.Moved {
+			t += " (" + p.Exact + ")"
+		}
+		out = append(out, t)
+	}
+	return out
+}
+
+// rod stands a chain of dimensions on a side of a view, and its overall.
+func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
+	at = sorted(at)
+	if len(at) < 2 {
+		return
+	}
+	place := func(l L) float64 {
+		if side == draw.Left || side == draw.Right {
+			return v.Y(l)
+		}
+		return v.X(l)
+	}
+	var on []float64
+	for _, l := range at {
+		on = append(on, place(l))
+	}
+	d.Chain(side, on, Texts(at, u))
+	last := len(at) - 1
+	if last > 1 {
+		d.Single(side, on[0], on[last], (at[last] - at[0]).Marked(u))
+	}
+}
+
+// tape stands one row of distances from an origin, where the tape is hooked.
+func tape(d *draw.Dims, side draw.Side, v draw.View, origin L, at []L, u length.Unit) {
+	var on []float64
+	var texts []string
+	place := func(l L) float64 {
+		if side == draw.Left || side == draw.Right {
+			return v.Y(l)
+		}
+		return v.X(l)
+	}
+	for _, l := range sorted(at) {
+		on = append(on, place(l))
+		texts = append(texts, (l - origin).Marked(u))
+	}
+	d.Running(side, place(origin), on, texts)
+}

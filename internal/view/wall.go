@@ -1,0 +1,569 @@
+package view
+
+import (
+	"math"
+	"slices"
+
+	"stowright/internal/draw"
+	"stowright/internal/draw/hidden"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// onWall gives the owners on the scene's wall.
+func (c Scene) onWall() []part.Owner {
+	var out []part.Owner
+	for _, o := range c.Assembly.Owners {
+		if c.Wall == nil || o.Wall == c.Wall.ID {
+			out = append(out, o)
+		}
+	}
+	return out
+}
+
+// parts gives the parts on the scene's wall.
+func (c Scene) parts() []Part {
+	keep := map[string]bool{}
+	for _, o := range c.onWall() {
+		keep[o.ID] = true
+	}
+	var out []Part
+	for _, p := range c.Assembly.Parts {
+		if keep[p.Owner] {
+			out = append(out, p)
+		}
+	}
+	return out
+}
+
+// Parts gives the parts on the scene's wall and the boxes of what stands there already.
+func (c Scene) Parts() ([]Part, []Box) {
+	var standing []Box
+	for _, o := range c.onWall() {
+		if o.Standing {
+			standing = append(standing, o.Box)
+		}
+	}
+	return c.parts(), standing
+}
+
+// floorAt reads the floor line.
+func (w *Wall) floorAt(x L) L {
+	if len(w.Floor) == 0 {
+		return 0
+	}
+	for i := 1; i < len(w.Floor); i++ {
+		a, b := w.Floor[i-1], w.Floor[i]
+		if x <= b.X && b.X > a.X {
+			return a.Z + (b.Z-a.Z).MulDiv(int64(max(0, x-a.X)), int64(b.X-a.X))
+		}
+	}
+	return w.Floor[len(w.Floor)-1].Z
+}
+
+// top gives the height to draw the wall to.
+func (c Scene) top() L {
+	w := c.Wall
+	top := w.Height
+	for _, p := range w.Ceiling {
+		top = max(top, p.Z)
+	}
+	for _, o := range c.onWall() {
+		top = max(top, o.Box.Max.Z)
+	}
+	if top == 0 {
+		top = 2400 * length.MM
+	}
+	return top
+}
+
+func (c Scene) bottom() L {
+	low := L(0)
+	for _, p := range c.Wall.Floor {
+		low = min(low, p.Z)
+	}
+	return low
+}
+
+// Elevation gives the wall seen straight on, with its two rods: sizes along it below, heights
+// at the left. With fronts off, bays, shelves, studs and fixings show.
+func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
+	w := c.Wall
+	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on", X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 6, 22, 4}}
+	if off {
+		f.Title = "Elevation of wall " + w.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
+	}
+	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintElevation(s, v, off, link) }
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		var floor, hung []L
+		heights := []L{0, w.Level}
+		for _, o := range c.onWall() {
+			if o.Kind == "filler" {
+				continue
+			}
+			if o.Hung {
+				hung = append(hung, o.Box.Min.X, o.Box.Max.X)
+			} else if o.Kind == "case" || o.Kind == "standing" || o.Standing {
+				floor = append(floor, o.Box.Min.X, o.Box.Max.X)
+			}
+			if !o.Standing {
+				heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
+			}
+		}
+		if w.Height > 0 {
+			heights = append(heights, w.Height)
+		}
+		if off {
+			var studs []L
+			for _, st := range w.Studs {
+				studs = append(studs, st.At)
+			}
+			tape(d, draw.Below, v, 0, studs, c.Unit)
+			return
+		}
+		rod(d, draw.Below, v, append(floor, 0, w.Length), c.Unit)
+		if len(hung) > 0 {
+			rod(d, draw.Above, v, append(hung, 0, w.Length), c.Unit)
+		}
+		rod(d, draw.Left, v, heights, c.Unit)
+	}
+	return f
+}
+
+func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(string) string) {
+	w := c.Wall
+	top, low := c.top(), c.bottom()
+	s.Layer = "Wall"
+	// studs first: what stands before them covers them when the fronts are on
+	for _, st := range w.Studs {
+		s.Poly(draw.Centre, v.At(st.At, w.floorAt(st.At)), v.At(st.At, c.ceilingAt(st.At)))
+	}
+	floor := []draw.Point{}
+	line := w.Floor
+	if len(line) == 0 {
+		line = []At{{0, 0}, {w.Length, 0}}
+	}
+	for _, p := range line {
+		floor = append(floor, v.At(p.X, p.Z))
+	}
+	deep := v.Y(low) + 3
+	ring := append(slices.Clone(floor), draw.Pt(v.X(line[len(line)-1].X), deep), draw.Pt(v.X(line[0].X), deep))
+	s.Hatch(draw.GroundHatch, ring)
+	s.Poly(draw.Outline, floor...)
+	s.Poly(draw.Narrow, v.At(0, w.floorAt(0)), v.At(0, c.ceilingAt(0)))
+	s.Poly(draw.Narrow, v.At(w.Length, w.floorAt(w.Length)), v.At(w.Length, c.ceilingAt(w.Length)))
+	var ceil []draw.Point
+	if len(w.Ceiling) > 1 {
+		for _, p := range w.Ceiling {
+			ceil = append(ceil, v.At(p.X, p.Z))
+		}
+	} else if w.Height > 0 {
+		ceil = []draw.Point{v.At(0, w.Height), v.At(w.Length, w.Height)}
+	}
+	s.Poly(draw.Visible, ceil...)
+	within := func(b Box) (Box, bool) {
+		b.Min.X, b.Max.X = max(0, b.Min.X), min(w.Length, b.Max.X)
+		b.Min.Z, b.Max.Z = max(low, b.Min.Z), min(top, b.Max.Z)
+		return b, b.Max.X > b.Min.X && b.Max.Z > b.Min.Z
+	}
+	var names []draw.Mark
+	for _, o := range w.Openings {
+		b, ok := within(o.Box)
+		if !ok {
+			continue
+		}
+		r := v.Rect(b.Min.X, b.Min.Z, b.Max.X, b.Max.Z)
+		a := s.Rect(draw.Edge, r)
+		a.Filled, a.Fill = true, draw.White
+		s.Poly(draw.Fine, draw.Pt(r.X, r.Bottom()), draw.Pt(r.Right(), r.Y))
+		s.Poly(draw.Fine, draw.Pt(r.X, r.Y), draw.Pt(r.Right(), r.Bottom()))
+		names = append(names, draw.Mark{Text: o.ID, At: r.Mid()})
+	}
+	for _, o := range w.Obstacles {
+		b, ok := within(o.Box)
+		if !ok {
+			continue
+		}
+		s.Rect(draw.Narrow, v.Rect(b.Min.X, b.Min.Z, b.Max.X, b.Max.Z))
+	}
+	s.Layer = "Cases"
+	parts, standing := c.Parts()
+	if off {
+		parts = Without(parts, Fronts(c.Assembly))
+	}
+	if !off {
+		for _, o := range c.onWall() {
+			s.Area(draw.White, v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z).Corners()...)
+		}
+	}
+	list := solids(parts, 0)
+	for i, b := range standing {
+		list = append(list, hidden.Solid{ID: len(parts) + i, Boxes: []Box{b}})
+	}
+	at := draw.Edge
+	if v.Scale.Real > 15*v.Scale.Paper {
+		at = draw.Narrow
+	}
+	paint(s, hidden.Lines(hidden.Front(), list, false), flat(v), at, draw.NoLine)
+	for _, o := range c.onWall() {
+		if o.Kind == "case" && !o.Standing {
+			s.Rect(draw.Visible, v.Rect(o.Carcass.Min.X, o.Carcass.Min.Z, o.Carcass.Max.X, o.Carcass.Max.Z))
+		}
+	}
+	s.Layer = "Keep clear"
+	for _, z := range w.Clear {
+		b, ok := within(z.Box)
+		if !ok {
+			continue
+		}
+		r := v.Rect(b.Min.X, b.Min.Z, b.Max.X, b.Max.Z)
+		s.Hatch(draw.KeepClear, r.Corners())
+		s.Rect(draw.Ghost, r)
+		names = append(names, draw.Mark{Text: z.ID, At: r.Mid()})
+	}
+	if off {
+		s.Layer = "Fixings"
+		for _, fx := range c.Assembly.Fixings {
+			if fx.Wall == w.ID && (fx.Kind == part.ToStud || fx.Kind == part.ToWall) {
+				p := v.At(fx.At.X, fx.At.Z)
+				s.Poly(draw.Edge, p.Add(draw.Pt(-0.9, -0.9)), p.Add(draw.Pt(0.9, 0.9)))
+				s.Poly(draw.Edge, p.Add(draw.Pt(-0.9, 0.9)), p.Add(draw.Pt(0.9, -0.9)))
+			}
+		}
+	}
+	s.Layer = "Marks"
+	if w.Level != 0 || len(w.Floor) > 1 {
+		s.Poly(draw.Ghost, v.At(0, w.Level), v.At(w.Length, w.Level).Add(draw.Pt(3, 0)))
+		s.Text(v.At(w.Length, w.Level).Add(draw.Pt(4, 0.9)), draw.LeastCap, "level line", draw.Start)
+	}
+	var taken []draw.Rect
+	label := func(text string, p draw.Point, to string) { taken = pill(s, taken, text, p, to) }
+	for _, o := range c.onWall() {
+		if o.Kind == "filler" {
+			continue
+		}
+		r := v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z)
+		text, to := Code(c.Assembly, o.ID), ""
+		if o.Standing {
+			text = o.ID + " (standing)"
+		} else {
+			to = link(o.ID)
+		}
+		label(text, r.Mid(), to)
+	}
+	for _, n := range names {
+		label(n.Text, n.At, "")
+	}
+	s.Layer = ""
+}
+
+// pill sets a name in a rounded outline, down from its place until it lies on none of those
+// taken, and gives these with its own.
+func pill(s *draw.Sheet, taken []draw.Rect, text string, p draw.Point, to string) []draw.Rect {
+	t := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
+	r := draw.Rect{X: p.X - t.Width()/2 - 1.5, Y: p.Y - 2.4, W: t.Width() + 3, H: 4.8}
+	for range 60 {
+		hit := slices.IndexFunc(taken, func(q draw.Rect) bool { return q.Meets(r.Inset(-0.4)) })
+		if hit < 0 {
+			break
+		}
+		r.Y = taken[hit].Bottom() + 0.5
+	}
+	s.Pill(r, text, draw.LeastCap)
+	if to != "" {
+		s.Link(r, to)
+	}
+	return append(taken, r)
+}
+
+func (c Scene) ceilingAt(x L) L {
+	w := c.Wall
+	if len(w.Ceiling) < 2 {
+		return c.top()
+	}
+	for i := 1; i < len(w.Ceiling); i++ {
+		a, b := w.Ceiling[i-1], w.Ceiling[i]
+		if x <= b.X && b.X > a.X {
+			return a.Z + (b.Z-a.Z).MulDiv(int64(max(0, x-a.X)), int64(b.X-a.X))
+		}
+	}
+	return w.Ceiling[len(w.Ceiling)-1].Z
+}
+
+// reach gives how far into the room anything of the scene comes, open or closed.
+func (c Scene) reach() L {
+	y := L(0)
+	for _, o := range c.onWall() {
+		y = min(y, o.Box.Min.Y)
+	}
+	for _, m := range c.motions() {
+		y = min(y, m.Swept.Min.Y)
+	}
+	if w := c.Wall; w != nil {
+		if w.Aisle > 0 {
+			y -= w.Aisle
+		}
+		if w.Depth > 0 {
+			y = max(y, -w.Depth)
+		}
+		for _, t := range w.Things {
+			y = min(y, t.Box.Min.Y)
+		}
+	}
+	return y
+}
+
+func (c Scene) motions() []part.Motion {
+	keep := map[string]bool{}
+	for _, o := range c.onWall() {
+		keep[o.ID] = true
+	}
+	var out []part.Motion
+	for _, m := range c.Assembly.Motions {
+		if keep[m.Owner] {
+			out = append(out, m)
+		}
+	}
+	return out
+}
+
+// Plan gives the wall from above: what stands at it, its doors open and its drawers out, the
+// floor that is kept free, and what else stands in the room.
+func (c Scene) Plan() Figure {
+	w := c.Wall
+	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", X0: 0, X1: w.Length, Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
+	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintPlan(s, v) }
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		depth := []L{0}
+		for _, o := range c.onWall() {
+			if o.Kind != "filler" && !o.Standing {
+				depth = append(depth, o.Box.Min.Y)
+			}
+		}
+		for _, m := range c.motions() {
+			if m.Kind == part.Slide {
+				depth = append(depth, m.Swept.Min.Y)
+			}
+		}
+		if w.Aisle > 0 {
+			depth = append(depth, c.front()-w.Aisle)
+		}
+		for _, t := range w.Things {
+			depth = append(depth, t.Box.Max.Y)
+		}
+		depth = sorted(depth)
+		// distances from the wall, where the tape is hooked
+		var on []float64
+		var texts []string
+		for _, y := range depth[:len(depth)-1] {
+			on = append(on, v.Y(y))
+			texts = append(texts, (-y).Marked(c.Unit))
+		}
+		d.Running(draw.Left, v.Y(0), on, texts)
+	}
+	return f
+}
+
+// front gives how far the cases of the floor come into the room, closed.
+func (c Scene) front() L {
+	y := L(0)
+	for _, o := range c.onWall() {
+		if !o.Hung && !o.Standing {
+			y = min(y, o.Box.Min.Y)
+		}
+	}
+	return y
+}
+
+func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
+	w := c.Wall
+	s.Layer = "Wall"
+	band := v.Rect(0, 0, w.Length, 120*length.MM)
+	s.Hatch(draw.WallHatch, band.Corners())
+	for _, st := range w.Studs {
+		r := v.Rect(st.At-st.Width/2, 15*length.MM, st.At+st.Width/2, 104*length.MM)
+		a := s.Rect(draw.Narrow, r)
+		a.Filled, a.Fill = true, draw.White
+		s.Poly(draw.Fine, draw.Pt(r.X, r.Y), draw.Pt(r.Right(), r.Bottom()))
+		s.Poly(draw.Fine, draw.Pt(r.X, r.Bottom()), draw.Pt(r.Right(), r.Y))
+	}
+	for _, o := range w.Openings {
+		a := s.Rect(draw.Narrow, v.Rect(max(0, o.Box.Min.X), 0, min(w.Length, o.Box.Max.X), 120*length.MM))
+		a.Filled, a.Fill = true, draw.White
+		if o.Swings {
+			r := v.Scale.MM(o.Box.Max.X - o.Box.Min.X)
+			if o.HingeLeft {
+				s.Arc(draw.Ghost, v.At(o.Box.Min.X, 0), r, 0, math.Pi/2)
+				s.Poly(draw.Ghost, v.At(o.Box.Min.X, 0), v.At(o.Box.Min.X, 0).Add(draw.Pt(0, r)))
+			} else {
+				s.Arc(draw.Ghost, v.At(o.Box.Max.X, 0), r, math.Pi, math.Pi/2)
+				s.Poly(draw.Ghost, v.At(o.Box.Max.X, 0), v.At(o.Box.Max.X, 0).Add(draw.Pt(0, r)))
+			}
+		}
+	}
+	s.Poly(draw.Outline, v.At(0, 0), v.At(w.Length, 0))
+	s.Layer = "Cases"
+	var names []draw.Mark
+	for _, hung := range []bool{false, true} {
+		for _, o := range c.onWall() {
+			if o.Hung != hung || o.Kind == "filler" || o.Kind == "base" {
+				continue
+			}
+			r := v.Rect(o.Box.Min.X, o.Box.Min.Y, o.Box.Max.X, o.Box.Max.Y)
+			line := draw.Visible
+			if hung {
+				line = draw.Hidden
+			} else if o.Kind == "counter" || o.Standing {
+				line = draw.Edge
+			}
+			s.Rect(line, r)
+			if o.Kind == "case" || o.Standing {
+				p := r.Mid()
+				if hung {
+					p.Y = r.Y + r.H*0.3
+				} else {
+					p.Y = r.Y + r.H*0.7
+				}
+				text := Code(c.Assembly, o.ID)
+				if o.Standing {
+					text = o.ID
+				}
+				names = append(names, draw.Mark{Text: text, At: p})
+			}
+		}
+	}
+	s.Layer = "Motions"
+	type seen struct{ a, b, c, d L }
+	done := map[seen]bool{}
+	for _, m := range c.motions() {
+		switch m.Kind {
+		case part.Swing:
+			wide := m.Closed.Max.X - m.Pivot.X
+			if m.Hinge == geom.Right {
+				wide = m.Pivot.X - m.Closed.Min.X
+			}
+			k := seen{m.Pivot.X, m.Pivot.Y, wide, L(m.Angle)}
+			if done[k] || m.Hinge != geom.Left && m.Hinge != geom.Right {
+				continue
+			}
+			done[k] = true
+			r := v.Scale.MM(wide)
+			p := v.At(m.Pivot.X, m.Pivot.Y)
+			t := float64(m.Angle) * math.Pi / 180
+			a0, a1 := 0.0, t // clockwise on paper: from closed (to the right) down into the room
+			if m.Hinge == geom.Right {
+				a0, a1 = math.Pi, math.Pi-t
+			}
+			s.Arc(draw.Ghost, p, r, a0, a1)
+			sin, cos := math.Sincos(a1)
+			s.Poly(draw.Edge, p, p.Add(draw.Pt(r*cos, r*sin)))
+		case part.Slide, part.Roll:
+			b := m.Closed.Or(m.Closed.Shift(m.Dir.Vec(m.Travel)))
+			k := seen{b.Min.X, b.Min.Y, b.Max.X, 0}
+			if done[k] || m.Needs != "" {
+				continue
+			}
+			done[k] = true
+			s.Rect(draw.Ghost, v.Rect(b.Min.X, b.Min.Y, b.Max.X, m.Closed.Min.Y))
+		}
+	}
+	s.Layer = "Room"
+	if w.Aisle > 0 {
+		y := c.front() - w.Aisle
+		s.Poly(draw.Centre, v.At(0, y), v.At(w.Length, y))
+		names = append(names, draw.Mark{Text: "aisle " + w.Aisle.Marked(c.Unit), At: v.At(w.Length/2, y)})
+	}
+	for _, t := range w.Things {
+		r := v.Rect(max(0, t.Box.Min.X), max(c.reach(), t.Box.Min.Y), min(w.Length, t.Box.Max.X), t.Box.Max.Y)
+		if r.W <= 0 || r.H <= 0 {
+			continue
+		}
+		s.Rect(draw.Ghost, r)
+		names = append(names, draw.Mark{Text: t.ID, At: r.Mid()})
+	}
+	s.Layer = "Marks"
+	var taken []draw.Rect
+	for _, n := range names {
+		taken = pill(s, taken, n.Text, n.At, "")
+	}
+	s.Layer = ""
+}
+
+// Section gives a cut across the wall at x, seen from the right.
+func (c Scene) Section(x L) Figure {
+	w := c.Wall
+	f := Figure{Title: "Section at " + x.In(c.Unit) + " along, seen from the right", X1: 60 * length.MM, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 2, 8, 4}}
+	var mine []Part
+	parts := c.parts()
+	low := L(0)
+	heights, depths := []L{w.floorAt(x)}, []L{0}
+	for _, o := range c.onWall() {
+		if o.Box.Min.X < x && x < o.Box.Max.X {
+			low = min(low, o.Box.Min.Y)
+			depths = append(depths, o.Box.Min.Y)
+			if !o.Standing {
+				heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
+			}
+			for _, p := range parts {
+				if p.Owner == o.ID {
+					mine = append(mine, p)
+				}
+			}
+		}
+	}
+	f.X0 = low
+	if w.Height > 0 {
+		heights = append(heights, c.ceilingAt(x))
+	}
+	f.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Wall"
+		band := v.Rect(0, w.floorAt(x), 60*length.MM, c.ceilingAt(x))
+		s.Hatch(draw.WallHatch, band.Corners())
+		s.Poly(draw.Outline, v.At(0, w.floorAt(x)), v.At(0, c.ceilingAt(x)))
+		fl := v.Rect(low, w.floorAt(x)-40*length.MM, 60*length.MM, w.floorAt(x))
+		s.Hatch(draw.GroundHatch, fl.Corners())
+		s.Poly(draw.Outline, v.At(low, w.floorAt(x)), v.At(60*length.MM, w.floorAt(x)))
+		section(s, v, mine, fromRight(x), 0)
+		s.Layer = ""
+	}
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		rod(d, draw.Left, v, heights, c.Unit)
+		depths := sorted(depths)
+		var on []float64
+		var texts []string
+		for _, y := range depths[:len(depths)-1] {
+			on = append(on, v.X(y))
+			texts = append(texts, (-y).Marked(c.Unit))
+		}
+		d.Running(draw.Below, v.X(0), on, texts)
+	}
+	return f
+}
+
+// Busiest gives the place along the wall where a section cuts the most owners, in the middle
+// of the widest stretch of them.
+func (c Scene) Busiest() L {
+	var ends []L
+	for _, o := range c.onWall() {
+		if !o.Standing {
+			ends = append(ends, o.Carcass.Min.X, o.Carcass.Max.X)
+		}
+	}
+	ends = sorted(ends)
+	best, most := L(0), -1
+	var wide L
+	for i := 1; i < len(ends); i++ {
+		x := ends[i-1] + (ends[i]-ends[i-1])*2/5
+		n := 0
+		for _, o := range c.onWall() {
+			if !o.Standing && o.Box.Min.X < x && x < o.Box.Max.X {
+				n++
+			}
+		}
+		if n > most || n == most && ends[i]-ends[i-1] > wide {
+			best, most, wide = x, n, ends[i]-ends[i-1]
+		}
+	}
+	return best
+}
