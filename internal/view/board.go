@@ -194,13 +194,7 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 			tape(d, draw.Above, v, 0, inside(xs, l), u)
 		}
 		if at := inside(ys, w); len(at) > 0 {
-			var on []float64
-			var texts []string
-			for _, a := range at {
-				on = append(on, v.Y(y(a)))
-				texts = append(texts, a.Marked(u))
-			}
-			d.Running(draw.Right, v.Y(y(0)), on, texts)
+			hook(d, draw.Left, v.Y(y(0)), at, func(a L) (float64, string) { return v.Y(y(a)), a.Marked(u) })
 		}
 	}
 	return g

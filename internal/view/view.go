@@ -5,6 +5,7 @@
 package view
 
 import (
+	"math"
 	"slices"
 
 	"stowright/internal/draw"
@@ -130,7 +131,12 @@ func Texts(at []L, u length.Unit) []string {
 	return out
 }
 
-// rod stands a chain of dimensions on a side of a view, and its overall.
+// tight is the paper between two places, in mm, below which a size is left to a detail or a
+// table: at the scale of the page it could not be read.
+const tight = 4.0
+
+// rod stands a chain of dimensions on a side of a view, and its overall. Pieces that are tight
+// (a board's thickness, a gap) keep their place in the chain without a number.
 func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 	at = sorted(at)
 	if len(at) < 2 {
@@ -146,26 +152,47 @@ func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 	for _, l := range at {
 		on = append(on, place(l))
 	}
-	d.Chain(side, on, Texts(at, u))
+	texts := Texts(at, u)
+	for i := range texts {
+		if math.Abs(on[i+1]-on[i]) < tight {
+			texts[i] = ""
+		}
+	}
+	d.Chain(side, on, texts)
 	last := len(at) - 1
 	if last > 1 {
 		d.Single(side, on[0], on[last], (at[last] - at[0]).Marked(u))
 	}
 }
 
-// tape stands one row of distances from an origin, where the tape is hooked.
+// tape stands one row of distances from an origin, where the tape is hooked. A place too
+// near to the one before it is left out, never the last.
 func tape(d *draw.Dims, side draw.Side, v draw.View, origin L, at []L, u length.Unit) {
-	var on []float64
-	var texts []string
 	place := func(l L) float64 {
 		if side == draw.Left || side == draw.Right {
 			return v.Y(l)
 		}
 		return v.X(l)
 	}
-	for _, l := range sorted(at) {
-		on = append(on, place(l))
-		texts = append(texts, (l - origin).Marked(u))
+	hook(d, side, place(origin), sorted(at), func(l L) (float64, string) { return place(l), (l - origin).Marked(u) })
+}
+
+// hook is tape for any way to place and print.
+func hook(d *draw.Dims, side draw.Side, origin float64, at []L, say func(L) (float64, string)) {
+	var on []float64
+	var texts []string
+	for _, l := range at {
+		p, t := say(l)
+		if math.Abs(p-origin) < tight/2 {
+			continue
+		}
+		if n := len(on); n > 0 && math.Abs(p-on[n-1]) < tight {
+			if math.Abs(p-origin) < math.Abs(on[n-1]-origin) {
+				continue
+			}
+			on, texts = on[:n-1], texts[:n-1]
+		}
+		on, texts = append(on, p), append(texts, t)
 	}
-	d.Running(side, place(origin), on, texts)
+	d.Running(side, origin, on, texts)
 }

@@ -126,7 +126,7 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 		if len(hung) > 0 {
 			rod(d, draw.Above, v, append(hung, 0, w.Length), c.Unit)
 		}
-		rod(d, draw.Left, v, heights, c.Unit)
+		tape(d, draw.Left, v, 0, heights, c.Unit)
 	}
 	return f
 }
@@ -238,7 +238,9 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		s.Text(v.At(w.Length, w.Level).Add(draw.Pt(4, 0.9)), draw.LeastCap, "level line", draw.Start)
 	}
 	var taken []draw.Rect
-	label := func(text string, p draw.Point, to string) { taken = pill(s, taken, text, p, to) }
+	label := func(text string, p draw.Point, to string) {
+		taken = pill(s, v.Rect(0, low, w.Length, top), taken, text, p, to)
+	}
 	for _, o := range c.onWall() {
 		if o.Kind == "filler" {
 			continue
@@ -258,18 +260,25 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 	s.Layer = ""
 }
 
-// pill sets a name in a rounded outline, down from its place until it lies on none of those
-// taken, and gives these with its own.
-func pill(s *draw.Sheet, taken []draw.Rect, text string, p draw.Point, to string) []draw.Rect {
+// pill sets a name in a rounded outline within a rectangle, as near to its place as it lies on
+// none of those taken, and gives these with its own.
+func pill(s *draw.Sheet, in draw.Rect, taken []draw.Rect, text string, p draw.Point, to string) []draw.Rect {
 	t := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
 	r := draw.Rect{X: p.X - t.Width()/2 - 1.5, Y: p.Y - 2.4, W: t.Width() + 3, H: 4.8}
-	for range 60 {
-		hit := slices.IndexFunc(taken, func(q draw.Rect) bool { return q.Meets(r.Inset(-0.4)) })
-		if hit < 0 {
-			break
+	best, far := r, 1e9
+	for k := -12; k <= 12; k++ {
+		for m := -4; m <= 4; m++ {
+			q := r.Shift(draw.Pt(float64(m)*9, float64(k)*2.7))
+			d := math.Abs(float64(m)*9)*1.2 + math.Abs(float64(k)*2.7)
+			if d < far && in.Has(q) && !slices.ContainsFunc(taken, func(o draw.Rect) bool { return o.Meets(q.Inset(-0.4)) }) {
+				best, far = q, d
+			}
 		}
-		r.Y = taken[hit].Bottom() + 0.5
 	}
+	if far == 1e9 {
+		return taken // no room: the table of the chapter names it
+	}
+	r = best
 	s.Pill(r, text, draw.LeastCap)
 	if to != "" {
 		s.Link(r, to)
@@ -354,13 +363,7 @@ func (c Scene) Plan() Figure {
 		}
 		depth = sorted(depth)
 		// distances from the wall, where the tape is hooked
-		var on []float64
-		var texts []string
-		for _, y := range depth[:len(depth)-1] {
-			on = append(on, v.Y(y))
-			texts = append(texts, (-y).Marked(c.Unit))
-		}
-		d.Running(draw.Left, v.Y(0), on, texts)
+		hook(d, draw.Left, v.Y(0), depth[:len(depth)-1], func(y L) (float64, string) { return v.Y(y), (-y).Marked(c.Unit) })
 	}
 	return f
 }
@@ -485,7 +488,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	s.Layer = "Marks"
 	var taken []draw.Rect
 	for _, n := range names {
-		taken = pill(s, taken, n.Text, n.At, "")
+		taken = pill(s, v.Rect(0, c.reach(), w.Length, 0), taken, n.Text, n.At, "")
 	}
 	s.Layer = ""
 }
@@ -528,15 +531,9 @@ func (c Scene) Section(x L) Figure {
 		s.Layer = ""
 	}
 	f.Dims = func(d *draw.Dims, v draw.View) {
-		rod(d, draw.Left, v, heights, c.Unit)
+		tape(d, draw.Left, v, w.floorAt(x), heights, c.Unit)
 		depths := sorted(depths)
-		var on []float64
-		var texts []string
-		for _, y := range depths[:len(depths)-1] {
-			on = append(on, v.X(y))
-			texts = append(texts, (-y).Marked(c.Unit))
-		}
-		d.Running(draw.Below, v.X(0), on, texts)
+		hook(d, draw.Below, v.X(0), depths[:len(depths)-1], func(y L) (float64, string) { return v.X(y), (-y).Marked(c.Unit) })
 	}
 	return f
 }
