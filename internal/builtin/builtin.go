@@ -9,7 +9,6 @@ import (
 	"stowright/internal/fittings/canrack"
 	"stowright/internal/fittings/canshelves"
 	"stowright/internal/fittings/cartridgerack"
-	"stowright/internal/fittings/canshelves"
 	"stowright/internal/fittings/dividers"
 	"stowright/internal/fittings/drawers"
 	"stowright/internal/fittings/hanging"
@@ -26,7 +25,6 @@ func Fittings() fitting.Set {
 		drawers.Kind(),
 		trays.Kind(),
 		hanging.Kind(),
-		canshelves.Kind(),
 		canshelves.Kind(),
 		open.Kind(),
 		canrack.Kind(),
