@@ -1,0 +1,168 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+
+	"stowright/internal/strength/beam"
+	"stowright/internal/strength/plate"
+)
+
+// bent is how a board carries its load.
+type bent struct {
+	sag    float64 // first, mm
+	stress float64 // in the board, MPa
+	strips float64 // greatest stress over strength in strips, layers and rails; 0 without
+	weak   bool    // a strip's strength is not known
+	over   bool    // sag and stress are bounds from above, because something is not known
+	how    string  // the method, in words
+	source string
+	moment float64 // N·mm, 0 by plates
+}
+
+const (
+	beamSource  = "Wood Handbook (FPL-GTR-282) Eq. 9-2 and Table 9-1"
+	plateSource = "finite strips for orthotropic plates (Cheung; Timoshenko and Woinowsky-Krieger, ch. 11)"
+)
+
+// halfWaves for uniform loads; the sag is within a thousandth.
+const halfWaves = 11
+
+// bend works out sag and stress by the method that fits the board.
+func (b board) bend() (bent, bool) {
+	if len(b.supports) == 2 && (len(b.front)+len(b.rear) > 0 || b.back) && len(b.layers)+len(b.beside)+len(b.points) == 0 {
+		return b.bendPlate()
+	}
+	return b.bendBeam()
+}
+
+// pieces are the rectangles that bend together.
+func (b board) pieces() []beam.Piece {
+	list := []beam.Piece{{Width: b.depth, Height: b.t, E: b.wood.e, G: b.wood.shear()}}
+	for _, x := range append(append([]strip{}, b.front...), b.rear...) {
+		list = append(list, beam.Piece{Width: x.wide, Height: x.high, Bottom: b.t/2 - x.drop - x.high/2, E: x.e, G: x.g})
+	}
+	for _, x := range b.layers {
+		list = append(list, beam.Piece{Width: x.wide, Height: x.high, Bottom: x.bottom, E: x.e, G: x.g})
+	}
+	return list
+}
+
+// section is the board's cross section; rails beside it add their own stiffness.
+func (b board) section() beam.Section {
+	list := b.pieces()
+	s := beam.Compose(list...)
+	if len(b.beside) == 0 {
+		return s
+	}
+	for _, x := range b.beside {
+		// Not glued: centred on the axis, so that only its own stiffness is added.
+		list = append(list, beam.Piece{Width: x.wide, Height: x.high, Bottom: s.Axis - x.high/2, E: x.e, G: x.g})
+	}
+	return beam.Compose(list...)
+}
+
+func (b board) beam() beam.Beam {
+	m := beam.Beam{Length: b.length, Section: b.section(), Points: b.points,
+		Uniforms: []beam.Uniform{{From: 0, To: b.length, Line: b.line}}}
+	for _, x := range b.supports {
+		m.Supports = append(m.Supports, beam.Support{At: x})
+	}
+	return m
+}
+
+// bendBeam is the board as a straight beam over its supports.
+func (b board) bendBeam() (bent, bool) {
+	m := b.beam()
+	r, ok := m.Solve()
+	if !ok {
+		return bent{}, false
+	}
+	out := b.stresses(m.Section, math.Max(r.Sagging.Value, r.Hogging.Value))
+	out.sag = r.Sag.Value
+	out.source = beamSource
+	out.how = "beam on two supports, bending and shear: 5 W L³/(384 E I) + W L/(8 G A')"
+	if len(b.supports) > 2 {
+		out.how = fmt.Sprintf("beam over %d supports by direct stiffness, bending and shear", len(b.supports))
+	}
+	if len(b.points) > 0 {
+		out.how += fmt.Sprintf(", with %d point loads", len(b.points))
+	}
+	return out, true
+}
+
+// stresses are those of all pieces under a moment.
+func (b board) stresses(s beam.Section, moment float64) bent {
+	out := bent{moment: moment, stress: s.Stress(0, moment)}
+	n := 1
+	for _, x := range append(append([]strip{}, b.front...), b.rear...) {
+		out.piece(s.Stress(n, moment), x.f)
+		n++
+	}
+	for _, x := range append(append([]layer{}, b.layers...), b.beside...) {
+		out.piece(s.Stress(n, moment), x.f)
+		n++
+	}
+	return out
+}
+
+// piece counts one glued piece's stress.
+func (o *bent) piece(stress, strength float64) {
+	if strength <= 0 {
+		o.weak = true
+		return
+	}
+	o.strips = math.Max(o.strips, stress/strength)
+}
+
+// bendPlate is the board as a plate on two ends, its long edges free, held or stiffened.
+func (b board) bendPlate() (bent, bool) {
+	reach := b.supports[1] - b.supports[0]
+	if reach <= 0 {
+		return bent{}, false
+	}
+	ey, g := b.wood.across, b.wood.g
+	out := bent{source: plateSource, how: "plate on two ends"}
+	if ey <= 0 {
+		ey, out.over = b.wood.e/50, true
+	}
+	if g <= 0 {
+		g, out.over = b.wood.e/100, true
+	}
+	s := plate.Shelf{Board: plate.Board{T: b.t, Ex: b.wood.e, Ey: ey, G: g}, Span: reach, Depth: b.depth,
+		Loads: []plate.Patch{{X1: 0, X2: reach, Y1: 0, Y2: b.depth, Pressure: b.line / b.depth}}}
+	for _, x := range b.front {
+		s.Front.Strips = append(s.Front.Strips, plate.Strip{Width: x.wide, Height: x.high, Drop: x.drop, E: x.e, G: x.g})
+	}
+	for _, x := range b.rear {
+		s.Back.Strips = append(s.Back.Strips, plate.Strip{Width: x.wide, Height: x.high, Drop: x.drop, E: x.e, G: x.g})
+	}
+	if b.back {
+		s.Back.Hold = plate.Supported
+		out.how += ", held along its back"
+	}
+	if len(b.front)+len(b.rear) > 0 {
+		out.how += ", stiffened by strips as one glued section"
+	}
+	r := s.Solve(halfWaves)
+	worst, _, _ := r.Worst(2)
+	// Shear as in a beam: the plate's theory leaves it out.
+	out.sag = worst.Sag + beam.UniformSimple.Slide*b.line*reach*reach/beam.Rect(b.depth, b.t, b.wood.e, b.wood.shear()).GA
+	out.stress = s.Stress(worst.Mx)
+	for i, x := range b.front {
+		out.piece(r.StripStress(false, i, reach/2), x.f)
+	}
+	for i, x := range b.rear {
+		out.piece(r.StripStress(true, i, reach/2), x.f)
+	}
+	return out, true
+}
+
+// way is the longest distance between neighbouring supports.
+func way(supports []float64) float64 {
+	w := 0.0
+	for i := 1; i < len(supports); i++ {
+		w = math.Max(w, supports[i]-supports[i-1])
+	}
+	return w
+}

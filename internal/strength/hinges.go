@@ -1,0 +1,269 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/strength/nds"
+	"stowright/internal/strength/unit"
+)
+
+// HingeCount: a door has too few hinges for its weight, its racks and what is in them, or for its
+// height.
+const HingeCount finding.Code = "hinge-count"
+
+// DoorWide: a door is wider than cup hinges carry, or wider than its hinges stand apart.
+const DoorWide finding.Code = "door-wide"
+
+// DoorHeavy: a door with its racks is too heavy for cup hinges at all.
+const DoorHeavy finding.Code = "door-heavy"
+
+// HingeScrews: the door's moment pulls the plates' screws out of the side.
+const HingeScrews finding.Code = "hinge-screws"
+
+const hingeSource = "published hinge charts: 15, 30, 45, 60 lb and 40, 60, 80, 100 in for 2, 3, 4, 5 hinges"
+
+func hinges() Rule {
+	return Rule{Name: "hinges", Codes: []finding.Code{HingeCount},
+		Doc:     "A door has as many hinges as its height and its weight ask for, whichever is more; racks on it and what is in them count as weight.",
+		Source:  hingeSource,
+		Example: "A door of 9 kg with two hinges.",
+		Run:     checkHinges}
+}
+
+func doors() Rule {
+	return Rule{Name: "doors", Codes: []finding.Code{DoorWide, DoorHeavy, HingeScrews},
+		Doc:     "A door on cup hinges is no wider than 600 mm and no wider than its outer hinges stand apart, weighs no more than 15 kg with racks and contents, and its moment, racks included, does not pull the plates' screws out of the side.",
+		Source:  "published hinge charts (600 mm; spacing over width); 15 kg common practice, no source; withdrawal NDS 2018 12.2, permanent load",
+		Example: "A door 450 mm wide with a rack of 18 kg.",
+		Run:     checkDoors}
+}
+
+// Limits of cup hinges.
+const (
+	hingeStep = 15 * unit.Pound // for each hinge after the first
+	hingeHigh = 20 * unit.Inch  // for each hinge
+	doorMost  = 600.0           // mm wide
+	doorKg    = 15.0
+)
+
+// leaf is a door as the checks see it.
+type leaf struct {
+	front        *part.Front
+	part         *part.Part
+	at, name     string
+	wide, high   float64
+	hinges       int
+	spacing      float64
+	kg, rack, in float64 // door, its racks, what is in them
+	arm          float64 // of racks and contents behind the door's middle plane
+	load         load
+	lacks        []string
+}
+
+func (l leaf) all() float64 { return l.kg + l.rack + l.in }
+
+// leaves are the doors that swing on upright hinges.
+func (s *Scene) leaves() []leaf {
+	var list []leaf
+	for i := range s.All.Fronts {
+		f := &s.All.Fronts[i]
+		p := s.parts[f.Part]
+		if f.Kind != part.DoorFront || p == nil || len(f.Hinges) == 0 {
+			continue
+		}
+		v := p.Box().Size()
+		l := leaf{front: f, part: p, at: s.at(p.Owner, p.Mark), name: s.name(p), wide: mm(v.X), high: mm(v.Z), hinges: len(f.Hinges)}
+		l.spacing = mm(slices.Max(f.Hinges) - slices.Min(f.Hinges))
+		kg, ok := s.weight(p)
+		if !ok {
+			l.lacks = append(l.lacks, "the weight of "+p.Mark)
+		}
+		l.kg = kg
+		if h, ok := s.Job.Catalogue.Item(f.Handle); ok && h.Mass != nil {
+			l.kg += h.Mass.Kilograms()
+		}
+		mid := mm(p.Box().Min.Y+p.Box().Max.Y) / 2
+		moment := 0.0
+		for j := range s.All.Parts {
+			q := &s.All.Parts[j]
+			if q.Moves != f.Motion || q.Mark == p.Mark || f.Motion == "" {
+				continue
+			}
+			kg, ok := s.weight(q)
+			if !ok {
+				l.lacks = append(l.lacks, "the weight of "+q.Mark)
+			}
+			l.rack += kg
+			moment += kg * math.Abs(mm(q.Box().Min.Y+q.Box().Max.Y)/2-mid)
+		}
+		for j := range s.All.Bays {
+			b := &s.All.Bays[j]
+			if b.Moves != f.Motion || f.Motion == "" {
+				continue
+			}
+			x := s.loads[b.ID]
+			l.lacks = append(l.lacks, x.lacks...)
+			l.in += x.kg
+			l.load.assumed = l.load.assumed || x.assumed
+			l.load.from += "; " + x.from
+			moment += x.kg * math.Abs(mm(b.Box.Min.Y+b.Box.Max.Y)/2-mid)
+		}
+		if l.rack+l.in > 0 {
+			l.arm = moment / (l.rack + l.in)
+		}
+		list = append(list, l)
+	}
+	return list
+}
+
+// weigh says what a leaf weighs, for the working.
+func (s *Scene) weigh(l leaf) string {
+	t := fmt.Sprintf("The door weighs %s", s.kg(l.kg))
+	if l.rack+l.in > 0 {
+		t += fmt.Sprintf(", its racks %s, what is in them %s%s: %s in all", s.kg(l.rack), s.kg(l.in), l.load.from, s.kg(l.all()))
+	}
+	return t + "."
+}
+
+func (s *Scene) lacking(u *blank, l leaf) bool {
+	for _, x := range l.lacks {
+		u.add(x, "Give density of the material, weighs: to the goods, or load: to the rack.", l.name, l.at)
+	}
+	return len(l.lacks) > 0
+}
+
+func checkHinges(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: HingeCount, source: hingeSource}
+	for _, l := range s.leaves() {
+		if s.lacking(&unknown, l) {
+			continue
+		}
+		may, high := hingeStep*float64(l.hinges-1), hingeHigh*float64(l.hinges)
+		x := finding.Finding{Code: HingeCount, At: l.at, Demand: l.all(), Capacity: may, Unit: "kg", Source: hingeSource}
+		x.Text = fmt.Sprintf("%s weighs %s with what hangs on it; %d hinges carry %s.", l.name, s.kg(l.all()), l.hinges, s.kg(may))
+		if l.high/high > l.all()/may {
+			x.Demand, x.Capacity, x.Unit = l.high, high, "mm"
+			x.Text = fmt.Sprintf("%s is %s high; %d hinges are enough for %s.", l.name, s.long(l.high), l.hinges, s.long(high))
+		}
+		x = verdict(x, overload(x.Demand/x.Capacity, l.load.assumed))
+		x.Working = []string{s.weigh(l), fmt.Sprintf("%d hinges carry %s and are enough for a door %s high; the worse ratio is %.2f.", l.hinges, s.kg(may), s.long(high), x.Ratio())}
+		if x.Verdict == finding.Fails {
+			n := max(int(math.Ceil(l.all()/hingeStep-1e-9))+1, int(math.Ceil(l.high/hingeHigh-1e-9)))
+			x.Hint = fmt.Sprintf("Hang it on %d hinges (ratio %.2f).", n, math.Max(l.all()/(hingeStep*float64(n-1)), l.high/(hingeHigh*float64(n))))
+			if n > 5 || l.all() > doorKg {
+				x.Hint = "Put less on the door, or hang it on a continuous hinge."
+			}
+		}
+		f.Add(x)
+	}
+	f.Add(unknown.findings("Whether its hinges are enough", finding.Warning)...)
+	return f
+}
+
+func checkDoors(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: HingeScrews, source: "NDS 2018 12.2"}
+	for _, l := range s.leaves() {
+		limit := math.Min(doorMost, l.spacing)
+		x := verdict(finding.Finding{Code: DoorWide, At: l.at, Demand: l.wide, Capacity: limit, Unit: "mm", Source: "published hinge charts"}, finding.Warning)
+		x.Text = fmt.Sprintf("%s is %s wide; its outer hinges stand %s apart and cup hinges take %s.", l.name, s.long(l.wide), s.long(l.spacing), s.long(doorMost))
+		x.Working = []string{fmt.Sprintf("%s against the lesser of %s and %s. Ratio %.2f.", s.long(l.wide), s.long(l.spacing), s.long(doorMost), x.Ratio())}
+		if x.Verdict == finding.Fails {
+			x.Hint = "Use two leaves, or set the outer hinges further apart."
+		}
+		f.Add(x)
+		if s.lacking(&unknown, l) {
+			continue
+		}
+		x = verdict(finding.Finding{Code: DoorHeavy, At: l.at, Demand: l.all(), Capacity: doorKg, Unit: "kg", Source: "common practice, no source"}, overload(l.all()/doorKg, l.load.assumed))
+		x.Text = fmt.Sprintf("%s weighs %s with what hangs on it; cup hinges take %s.", l.name, s.kg(l.all()), s.kg(doorKg))
+		x.Working = []string{s.weigh(l), fmt.Sprintf("%s against %s. Ratio %.2f.", s.kg(l.all()), s.kg(doorKg), x.Ratio())}
+		if x.Verdict == finding.Fails {
+			x.Hint = fmt.Sprintf("Put no more than %s in its racks, or hang it on a continuous hinge.", s.kg(math.Max(doorKg-l.kg-l.rack, 0)))
+		}
+		f.Add(x)
+		s.plates(l, &f, &unknown)
+	}
+	f.Add(unknown.findings("Whether its hinges hold", finding.Note)...)
+	return f
+}
+
+// plates judges the pull of the upper hinge on its plate's two screws with the door closed:
+// the moment of everything about the hinge line, over the hinges' spacing, and the moment of the
+// racks behind the door beside it.
+func (s *Scene) plates(l leaf, f *finding.List, unknown *blank) {
+	var side *part.Part
+	for i := range s.All.Parts {
+		p := &s.All.Parts[i]
+		if p.Owner != l.part.Owner || p.Role != part.Side && p.Role != part.Partition {
+			continue
+		}
+		m := s.motions[l.front.Motion]
+		if m == nil {
+			return
+		}
+		if b := p.Box(); m.Pivot.X >= b.Min.X-8*length.MM && m.Pivot.X <= b.Max.X+8*length.MM && b.Min.Z < l.part.Box().Max.Z && b.Max.Z > l.part.Box().Min.Z {
+			side = p
+		}
+	}
+	screw := ""
+	for _, h := range s.All.Hardware {
+		if h.Owner == l.part.Owner && h.For == "hinges" {
+			screw = h.ID
+		}
+	}
+	fast, long, ok := s.screw(screw)
+	if side == nil || !ok {
+		unknown.add("which screws hold its hinge plates", "Give hinge screws with diameter, root and length under hardware:.", l.name, l.at)
+		return
+	}
+	w := s.wood(side, 2, false)
+	if w.sg <= 0 {
+		unknown.add("the specific gravity of "+w.what, "Give specific-gravity of its material under materials:.", l.name, l.at)
+		return
+	}
+	if l.spacing <= 0 {
+		return
+	}
+	into := math.Min(long-1.5, mm(side.Size[2]))
+	per, _ := fast.Withdrawal(w.sg)
+	pull := newtons(l.all()) * l.wide / 2 / l.spacing
+	twist := newtons(l.rack+l.in) * l.arm / l.spacing
+	may := 2 * per * into * float64(nds.Permanent)
+	demand := math.Hypot(pull, twist)
+	x := verdict(finding.Finding{Code: HingeScrews, At: l.at, Demand: demand, Capacity: may, Unit: "N", Source: "withdrawal NDS 2018 12.2, CD 0.9 (2.3.2); statics"}, overload(demand/may, l.load.assumed))
+	x.Text = fmt.Sprintf("The upper hinge of %s is pulled with %s; its plate's two screws hold %s.", l.name, s.force(demand), s.force(may))
+	x.Working = []string{s.weigh(l),
+		fmt.Sprintf("Pull: %s × %s / 2 over %s between outer hinges = %s.", s.force(newtons(l.all())), s.long(l.wide), s.long(l.spacing), s.force(pull)),
+		fmt.Sprintf("Racks: %s at %s behind the door = %s.", s.force(newtons(l.rack+l.in)), s.long(l.arm), s.force(twist)),
+		fmt.Sprintf("Two screws of %s, %s in %s (G %.2f): %s × 0.9 = %s. Ratio %.2f. Both together by Pythagoras; shear is not counted.", fast.Name, s.long(into), w.what, w.sg, s.force(may/0.9), s.force(may), x.Ratio())}
+	if x.Verdict == finding.Fails {
+		x.Hint = "Set the outer hinges further apart, put less on the door, or use plates with screws through the side."
+	}
+	f.Add(x)
+}
+
+// screw gives a screw of the list as the method needs it, and its length in mm; false when it has
+// no diameter.
+func (s *Scene) screw(id string) (nds.Fastener, float64, bool) {
+	h, ok := s.Job.Catalogue.Item(id)
+	if !ok || h.Length <= 0 {
+		return nds.Fastener{}, 0, false
+	}
+	if f, ok := nds.Screw(h.Gauge); ok {
+		if h.Head > 0 {
+			f.Head = mm(h.Head)
+		}
+		return f, mm(h.Length), true
+	}
+	f := nds.Fastener{Kind: nds.WoodScrew, Name: h.Name, D: mm(h.Dia), Root: mm(h.Root), Head: mm(h.Head), Tip: 2 * mm(h.Dia)}
+	fyb, known := nds.BendingYield(f.D)
+	f.Fyb = fyb
+	return f, mm(h.Length), known && f.Root > 0
+}

@@ -1,0 +1,248 @@
+package strength
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/carcass"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+	"stowright/internal/strength/unit"
+)
+
+// load is what a bay or top carries, in kg. From says where the figure comes from, in words.
+type load struct {
+	kg      float64
+	known   bool
+	assumed bool
+	from    string
+	lacks   []string // what is missing, when it is not known
+}
+
+// stored is one kind of goods in one bay, or on one top, as the job says.
+type stored struct {
+	goods *stock.Goods
+	bay   *part.Bay // nil on a top
+	owner string
+	share float64 // of all of them
+}
+
+// Figures for loads that nobody stated.
+const (
+	booksKg   = 50 * unit.PSF / unit.Gravity * 1e6 // kg/m²: Architectural Woodwork Standards 2009, 50 lb/ft²
+	hookKg    = 24.4                               // kg/m² of hook board, 5 lb/ft²: common practice, no source
+	mostKg    = 200 * unit.Pound                   // on one shelf: Architectural Woodwork Standards 2009
+	personKg  = 100.0                              // somebody standing on a counter: common practice, no source
+	personWay = 250.0                              // mm square on which they stand
+)
+
+// place names a node of the tree of bays, or a top, on which goods are listed.
+type node struct {
+	owner, path string // path "" for a top
+	goods       []string
+}
+
+// nodes lists every place of the job that names goods.
+func (s *Scene) nodes() []node {
+	var list []node
+	for _, c := range s.Job.Cases {
+		list = append(list, tree(c.ID, "in", c.Spec.Inside)...)
+	}
+	for _, c := range s.Job.Counters {
+		list = append(list, node{c.ID, "", c.Value.Goods})
+	}
+	for _, c := range s.Job.Hutches {
+		list = append(list, node{c.ID, "hooks", c.Value.Goods})
+	}
+	for _, c := range s.Job.Standing {
+		list = append(list, node{c.ID, "", c.Value.Goods})
+	}
+	for _, g := range s.Job.Goods {
+		if o := s.owners[g.Place]; o != nil {
+			path := ""
+			switch o.Kind {
+			case "case":
+				path = "in"
+			case "hutch":
+				path = "hooks"
+			}
+			if !slices.ContainsFunc(list, func(n node) bool { return n.owner == g.Place && slices.Contains(n.goods, g.ID) }) {
+				list = append(list, node{g.Place, path, []string{g.ID}})
+			}
+		}
+	}
+	return list
+}
+
+func tree(owner, path string, b carcass.Bay) []node {
+	list := []node{{owner, path, b.Goods}}
+	for _, kids := range [][]carcass.Bay{b.Across, b.Up} {
+		for i, k := range kids {
+			list = append(list, tree(owner, fmt.Sprintf("%s-%d", path, i+1), k)...)
+		}
+	}
+	if b.Doors != nil {
+		for i, r := range b.Doors.Left {
+			list = append(list, node{owner, fmt.Sprintf("%s-left-rack-%d", path, i+1), r.Goods})
+		}
+		for i, r := range b.Doors.Right {
+			list = append(list, node{owner, fmt.Sprintf("%s-right-rack-%d", path, i+1), r.Goods})
+		}
+	}
+	return list
+}
+
+// under gives the bays of a node: those of its path and below it, racks only for a rack.
+func (s *Scene) under(n node) []*part.Bay {
+	var list []*part.Bay
+	id := n.owner + "/" + n.path
+	for i := range s.All.Bays {
+		b := &s.All.Bays[i]
+		if b.Owner != n.owner || n.path == "" {
+			continue
+		}
+		if strings.Contains(b.ID, "-rack-") && !strings.Contains(id, "-rack-") {
+			continue
+		}
+		if b.ID == id || strings.HasPrefix(b.ID, id+"-") || strings.HasPrefix(b.ID, id+"/") {
+			list = append(list, b)
+		}
+	}
+	return list
+}
+
+// area is the floor of a bay in m²; of a hook board, its face.
+func area(b *part.Bay) float64 {
+	v := b.Box.Size()
+	if b.Kind == "hook-board" {
+		return mm(v.X) * mm(v.Z) / 1e6
+	}
+	return mm(v.X) * mm(v.Y) / 1e6
+}
+
+// stow shares the goods that the job places out over bays and tops by their area, and gives
+// every bay its load: stated, else its goods, else the practice's.
+func (s *Scene) stow() {
+	nodes := s.nodes()
+	for i := range s.Job.Goods {
+		g := &s.Job.Goods[i]
+		type target struct {
+			bay   *part.Bay
+			owner string
+			area  float64
+		}
+		var to []target
+		for _, n := range nodes {
+			if !slices.Contains(n.goods, g.ID) {
+				continue
+			}
+			bays := s.under(n)
+			for _, b := range bays {
+				if !slices.ContainsFunc(to, func(t target) bool { return t.bay == b }) {
+					to = append(to, target{b, n.owner, area(b)})
+				}
+			}
+			if o := s.owners[n.owner]; len(bays) == 0 && o != nil {
+				v := o.Box.Size()
+				to = append(to, target{nil, n.owner, mm(v.X) * mm(v.Y) / 1e6})
+			}
+		}
+		all := 0.0
+		for _, t := range to {
+			all += t.area
+		}
+		for _, t := range to {
+			if all > 0 {
+				s.where = append(s.where, stored{g, t.bay, t.owner, t.area / all})
+			}
+		}
+	}
+	s.loads, s.tops = map[string]load{}, map[string]load{}
+	inBay, onTop := map[string][]stored{}, map[string][]stored{}
+	for _, w := range s.where {
+		if w.bay != nil {
+			inBay[w.bay.ID] = append(inBay[w.bay.ID], w)
+		} else {
+			onTop[w.owner] = append(onTop[w.owner], w)
+		}
+	}
+	for i := range s.All.Bays {
+		b := &s.All.Bays[i]
+		switch {
+		case b.Load > 0:
+			s.loads[b.ID] = load{kg: b.Load.Kilograms(), known: true, from: "stated for the bay"}
+		case len(inBay[b.ID]) > 0:
+			s.loads[b.ID] = s.goods(inBay[b.ID])
+		default:
+			s.loads[b.ID] = s.usual(b)
+		}
+	}
+	for _, o := range s.All.Owners {
+		if list := onTop[o.ID]; len(list) > 0 {
+			s.tops[o.ID] = s.goods(list)
+		} else {
+			s.tops[o.ID] = load{known: true, from: "nothing is put on it"}
+		}
+	}
+}
+
+// goods adds up what is stored in one place.
+func (s *Scene) goods(list []stored) load {
+	l := load{known: true}
+	var words []string
+	for _, w := range list {
+		n := float64(max(w.goods.Count, 1))
+		if w.goods.Each == nil {
+			l.known = false
+			l.lacks = append(l.lacks, "the weight of "+called(w.goods))
+			continue
+		}
+		kg := n * w.share * w.goods.Each.Kilograms()
+		l.kg += kg
+		words = append(words, fmt.Sprintf("%.3g × %s at %s", n*w.share, called(w.goods), s.kg(w.goods.Each.Kilograms())))
+	}
+	l.from = "its goods, shared out by area: " + strings.Join(words, ", ")
+	return l
+}
+
+func called(g *stock.Goods) string { return cmp.Or(g.Name, g.ID) }
+
+// usual is the practice's load on a bay whose goods nobody stated.
+func (s *Scene) usual(b *part.Bay) load {
+	p := s.Job.Practice
+	per, what, source := float64(p.ShelfLoad)/1e9, "shelf-load", "the practice"
+	switch {
+	case b.Kind == "hook-board":
+		per, what, source = hookKg, "hook board", "common practice, no source"
+	case b.Moves != "" && b.Most > 0, s.slid(b):
+		per, what = float64(p.DrawerLoad)/1e9, "drawer-load"
+	case b.Use == part.Books:
+		per, what, source = max(per, booksKg), "books", "Architectural Woodwork Standards 2009"
+	case b.Use == part.Work:
+		per, what = float64(p.CounterLoad)/1e9, "counter-load"
+	}
+	if per <= 0 {
+		return load{lacks: []string{"the load (the practice's " + what + ")"}}
+	}
+	a := area(b)
+	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: %s of %s on %.3g m² (%s)", what, s.perArea(per), a, source)}
+	if l.kg > mostKg && b.Use != part.Work {
+		l.kg = mostKg
+		l.from += fmt.Sprintf(", no more than %s on one board (Architectural Woodwork Standards 2009)", s.kg(mostKg))
+	}
+	return l
+}
+
+func (s *Scene) slid(b *part.Bay) bool {
+	m := s.motions[b.Moves]
+	return m != nil && m.Kind == part.Slide
+}
+
+func (s *Scene) perArea(kg float64) string {
+	if s.inch() {
+		return fmt.Sprintf("%.3g lb/ft²", kg*unit.Gravity/1e6/unit.PSF)
+	}
+	return fmt.Sprintf("%.3g kg/m²", kg)
+}

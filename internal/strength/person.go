@@ -1,0 +1,116 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/strength/beam"
+	"stowright/internal/strength/plate"
+)
+
+// CounterPerson: a counter does not bear somebody who stands on it.
+const CounterPerson finding.Code = "counter-person"
+
+func person() Rule {
+	return Rule{Name: "person", Codes: []finding.Code{CounterPerson},
+		Doc:     "A counter bears a person of 100 kg who stands on a place 250 mm square at its front edge, in the middle of its longest way, on top of what it carries; the stress may be that of a short load.",
+		Source:  strengthSource + "; 100 kg common practice, no source",
+		Example: "A counter of one 12 mm board over a knee space of 1500 mm.",
+		Run:     checkPerson}
+}
+
+func checkPerson(s *Scene) finding.List {
+	var f finding.List
+	unknown, ignore := blank{code: CounterPerson, source: strengthSource}, blank{}
+	for _, b := range s.carriers(&ignore) {
+		if b.part.Role != part.CounterLayer {
+			continue
+		}
+		may := b.wood.strength(brief)
+		if may <= 0 {
+			unknown.add("the bending strength of "+b.wood.what, "Give strength-along and strength-across of its material, with the source.", s.name(b.part), b.at)
+			continue
+		}
+		r, wide, ok := b.trodden()
+		if !ok {
+			continue
+		}
+		if r.weak {
+			unknown.add("the strength of what stiffens it", "Give strength of its species, with the source.", s.name(b.part), b.at)
+			continue
+		}
+		// Strips and rails are given with their strength under a load that stays.
+		stress := math.Max(r.stress, r.strips*permanent/brief*may)
+		if r.over && round(stress) > round(may) {
+			unknown.add("the modulus across the grain of "+b.wood.what, "Give modulus-across and shear-panel of its material under materials:.", s.name(b.part), b.at)
+			continue
+		}
+		x := verdict(finding.Finding{Code: CounterPerson, At: b.at, Demand: stress, Capacity: may, Unit: "MPa", Source: strengthSource + "; " + plateSource}, overload(stress/may, false))
+		x.Working = append(b.working, fmt.Sprintf("A person of %s stands at the front edge, in the middle of %s between supports.", s.kg(personKg), s.long(b.reach)),
+			fmt.Sprintf("As a plate it bends as a beam %s deep would under the same person.", s.long(wide)),
+			fmt.Sprintf("Stress %.2f MPa; counted on for a short load %.1f × 0.737 / 2.1 × 1.6 = %.2f MPa. Ratio %.2f.", stress, b.wood.f, may, x.Ratio()))
+		x.Text = fmt.Sprintf("%s, %s between supports, is stressed to %.2f MPa with a person of %s on it; %.2f MPa can be counted on.", s.name(b.part), s.long(b.reach), stress, s.kg(personKg), may)
+		if x.Verdict == finding.Fails {
+			x.Hint = hint(s.remedies(b, func(n board) float64 {
+				r, _, ok := n.trodden()
+				if !ok || r.weak {
+					return math.Inf(1)
+				}
+				return math.Max(r.stress/n.wood.strength(brief), r.strips*permanent/brief)
+			}))
+		}
+		f.Add(x)
+	}
+	f.Add(unknown.findings("Whether a person may stand on it", finding.Note)...)
+	return f
+}
+
+// trodden is the stress with a person at the front edge in the middle of the longest way. One
+// person on a wide board does not bend its whole depth alike: the plate of one way, without
+// strips, gives how much of the depth works, and the beam over all supports is loaded with the
+// person times the whole depth over that.
+func (b board) trodden() (bent, float64, bool) {
+	base, ok := b.bendBeam()
+	if !ok || b.reach <= 0 {
+		return bent{}, 0, false
+	}
+	ey, g, over := b.wood.across, b.wood.g, false
+	if ey <= 0 {
+		ey, over = b.wood.e/50, true
+	}
+	if g <= 0 {
+		g, over = b.wood.e/100, true
+	}
+	side := math.Min(personWay, math.Min(b.reach, b.depth))
+	load := newtons(personKg)
+	sh := plate.Shelf{Board: plate.Board{T: b.t, Ex: b.wood.e, Ey: ey, G: g}, Span: b.reach, Depth: b.depth,
+		Loads: []plate.Patch{{X1: (b.reach - side) / 2, X2: (b.reach + side) / 2, Y1: 0, Y2: side, Pressure: load / side / side}}}
+	worst, _, _ := sh.Solve(halfWaves).Worst(2)
+	// The same patch on a beam: M = F (L/4 - side/8).
+	even := load * (b.reach/4 - side/8) / b.depth
+	wide := b.depth * math.Min(1, even/worst.Mx)
+
+	m := b.beam()
+	middle := b.middle()
+	m.Points = append(append([]beam.Point{}, b.points...), beam.Point{At: middle, Force: load * b.depth / wide})
+	r, ok := m.Solve()
+	if !ok {
+		return bent{}, 0, false
+	}
+	out := b.stresses(m.Section, math.Max(r.Sagging.Value, r.Hogging.Value))
+	out.weak, out.over, out.sag = base.weak, over, r.Sag.Value
+	return out, wide, true
+}
+
+// middle is the middle of the longest way between supports.
+func (b board) middle() float64 {
+	w := way(b.supports)
+	for i := 1; i < len(b.supports); i++ {
+		if b.supports[i]-b.supports[i-1] == w {
+			return (b.supports[i] + b.supports[i-1]) / 2
+		}
+	}
+	return b.length / 2
+}

@@ -1,0 +1,157 @@
+package strength
+
+import (
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// SlideLoad: a drawer or tray with what is in it is heavier than its slides are rated for.
+const SlideLoad finding.Code = "slide-load"
+
+// DrawerWide: a drawer is much wider than its slides are long, and racks.
+const DrawerWide finding.Code = "drawer-wide"
+
+func slides() Rule {
+	return Rule{Name: "slides", Codes: []finding.Code{SlideLoad, DrawerWide},
+		Doc:     "A drawer or tray, its own weight counted, is within the rating of its pair of slides, and is no wider than one and a half times their length.",
+		Source:  "the rating of the slides, as the list gives it; width over length common practice, no source",
+		Example: "A tray with 60 kg on slides of the 45 kg class.",
+		Run:     checkSlides}
+}
+
+// widest is the width of a drawer over the length of its slides: common practice, no source.
+const widest = 1.5
+
+func checkSlides(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: SlideLoad, source: "the rating of the slides"}
+	for i := range s.All.Motions {
+		m := &s.All.Motions[i]
+		if m.Kind != part.Slide {
+			continue
+		}
+		at := s.at(m.Owner, m.ID)
+		name := fmt.Sprintf("%s in %s", last(m.ID), s.called(m.Owner))
+		if m.Rating <= 0 {
+			unknown.add("the rating of "+m.Hardware, "Give rating: to the slides under hardware:.", name, at)
+			continue
+		}
+		box, in, lacks := s.moving(m)
+		if len(lacks) > 0 {
+			for _, x := range lacks {
+				unknown.add(x, "Give density of the material, weighs: to the goods, or load: to the bay.", name, at)
+			}
+			continue
+		}
+		all, may := box+in.kg, m.Rating.Kilograms()
+		x := verdict(finding.Finding{Code: SlideLoad, At: at, Demand: all, Capacity: may, Unit: "kg", Source: s.sourceOf(m.Hardware)}, overload(all/may, in.assumed))
+		x.Text = fmt.Sprintf("%s weighs %s with %s in it; its slides are rated at %s.", name, s.kg(all), s.carries(in), s.kg(may))
+		x.Working = []string{"Load: " + in.from + ": " + s.kg(in.kg) + ".", fmt.Sprintf("The box and its front weigh %s: %s in all, against %s for a pair. Ratio %.2f.", s.kg(box), s.kg(all), s.kg(may), x.Ratio()),
+			fmt.Sprintf("So %s may be put in it.", s.kg(max(may-box, 0)))}
+		if x.Verdict == finding.Fails {
+			words := []string{fmt.Sprintf("keep no more than %s in it", s.kg(max(may-box, 0)))}
+			if h, ok := s.stronger(m, all); ok {
+				words = append(words, fmt.Sprintf("take %s (ratio %.2f)", h.Name, all/h.Rating.Kilograms()))
+			}
+			x.Hint = hint(words)
+		}
+		f.Add(x)
+		f.Add(s.wide(m, name, at)...)
+	}
+	f.Add(unknown.findings("What its slides carry", finding.Warning)...)
+	return f
+}
+
+// moving is what a motion carries: its parts, and the goods in its bays. Lacks names what is
+// not known.
+func (s *Scene) moving(m *part.Motion) (parts float64, in load, lacks []string) {
+	seen := map[string]bool{}
+	add := func(p *part.Part) {
+		if p == nil || seen[p.Mark] {
+			return
+		}
+		seen[p.Mark] = true
+		kg, ok := s.weight(p)
+		if !ok {
+			lacks = append(lacks, "the weight of "+p.Mark)
+		}
+		parts += kg
+	}
+	for _, mark := range m.Parts {
+		add(s.parts[mark])
+	}
+	for i := range s.All.Parts {
+		if p := &s.All.Parts[i]; p.Moves == m.ID {
+			add(p)
+		}
+	}
+	in.known = true
+	for i := range s.All.Bays {
+		b := &s.All.Bays[i]
+		if b.Moves != m.ID {
+			continue
+		}
+		l := s.loads[b.ID]
+		lacks = append(lacks, l.lacks...)
+		in.kg += l.kg
+		in.assumed = in.assumed || l.assumed
+		if in.from != "" {
+			in.from += "; "
+		}
+		in.from += l.from
+	}
+	if in.from == "" {
+		in.from = "nothing is in it"
+	}
+	return parts, in, lacks
+}
+
+// wide judges a drawer's width by the length of its slides.
+func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
+	long := mm(m.Closed.Max.Y - m.Closed.Min.Y)
+	v := 0.0
+	for _, mark := range m.Parts {
+		if p := s.parts[mark]; p != nil && (p.Role == part.BoxBottom || p.Role == part.TrayBase) {
+			v = mm(p.Box().Max.X - p.Box().Min.X)
+		}
+	}
+	if m.Travel > 0 {
+		long = mm(m.Travel)
+		if h, ok := s.Job.Catalogue.Item(m.Hardware); ok && h.Extends == "three-quarter" {
+			long = long * 4 / 3
+		}
+	}
+	if v == 0 || long == 0 {
+		return nil
+	}
+	x := verdict(finding.Finding{Code: DrawerWide, At: at, Demand: v / long, Capacity: widest, Unit: "width over length", Source: "common practice, no source"}, finding.Warning)
+	x.Text = fmt.Sprintf("%s is %s wide on slides %s long, %.2f times: over %.1f it racks.", name, s.long(v), s.long(long), v/long, widest)
+	x.Working = []string{fmt.Sprintf("%s / %s = %.2f against %.1f.", s.long(v), s.long(long), v/long, widest)}
+	if x.Verdict == finding.Fails {
+		x.Hint = "Use two drawers side by side, longer slides, or slides of the next class up with a handle at each end."
+	}
+	return finding.List{x}
+}
+
+func (s *Scene) sourceOf(id string) string {
+	h, _ := s.Job.Catalogue.Item(id)
+	return "rating of " + h.Name + ": " + h.Source
+}
+
+// stronger gives the weakest slides of the same mount, sold in the same shops, that carry it.
+func (s *Scene) stronger(m *part.Motion, kg float64) (stock.Hardware, bool) {
+	own, _ := s.Job.Catalogue.Item(m.Hardware)
+	var best stock.Hardware
+	for _, h := range s.Job.Catalogue.Hardware {
+		if h.Kind != "slide" || h.Rating == nil || h.SlideKind != own.SlideKind || h.Sold != own.Sold || h.Rating.Kilograms() < kg {
+			continue
+		}
+		if best.ID == "" || h.Rating.Kilograms() < best.Rating.Kilograms() {
+			best = h
+		}
+	}
+	return best, best.ID != ""
+}

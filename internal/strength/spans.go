@@ -1,0 +1,386 @@
+package strength
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/place"
+	"stowright/internal/strength/beam"
+)
+
+// Distances in mm that decide what rests on what.
+const (
+	touching = 0.6 // as good as touching
+	oneTwo   = 60  // supports nearer than this are one
+	edgeRoom = 40  // a board may end this far short of its support, carried by an edging
+)
+
+// carriers are all boards that carry as beams or shelves: shelves, trays, bottoms and tops of
+// cases, counters and the rails of bases. Drawer bottoms are plates; see bottoms.
+func (s *Scene) carriers(unknown *blank) []board {
+	var list []board
+	seen := map[string]bool{} // a board may have a span for each bay on it
+	for i := range s.All.Spans {
+		sp := &s.All.Spans[i]
+		p := s.parts[sp.Part]
+		if p == nil || seen[p.Mark] || p.Role == part.BoxBottom || p.Role == part.Rail && p.Material == part.Stick && s.kind(p.Owner) == "counter" {
+			continue // a rail over a knee space shares the counter's load: it is proved with it
+		}
+		seen[p.Mark] = true
+		if b, ok := s.carrier(p, sp, unknown); ok {
+			list = append(list, b)
+		}
+	}
+	return list
+}
+
+func (s *Scene) kind(owner string) string {
+	if o := s.owners[owner]; o != nil {
+		return o.Kind
+	}
+	return ""
+}
+
+// baseOf gives the base under a case, nil when there is none.
+func (s *Scene) baseOf(owner string) *part.Owner {
+	o := s.owners[owner]
+	if o == nil || o.Hung {
+		return nil
+	}
+	for i := range s.All.Owners {
+		b := &s.All.Owners[i]
+		if b.Kind == "base" && b.Wall == o.Wall && b.Box.Min.X < o.Box.Max.X && o.Box.Min.X < b.Box.Max.X && math.Abs(mm(b.Box.Max.Z-o.Carcass.Min.Z)) < 5 {
+			return b
+		}
+	}
+	return nil
+}
+
+// carrier makes a span ready for the methods; false when something is not known, which is then
+// noted.
+func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, bool) {
+	box := p.Box()
+	size := box.Size()
+	axis := sp.Along.Axis()
+	cross := 1 - axis
+	b := board{part: p, at: s.at(p.Owner, p.Mark), t: mm(size.Z), depth: mm(size.At(cross)), length: mm(size.At(axis)), back: sp.BackHeld, across: axis == 1}
+	b.wood = s.wood(p, axis, p.Pose.W().Axis() != 2)
+	if fact, find := b.wood.missing(); fact != "" {
+		unknown.add(fact, find, s.name(p), b.at)
+		return b, false
+	}
+	b.supports = s.supports(p, sp, axis)
+	if len(b.supports) < 2 {
+		unknown.add("what holds it up", "Give it a support at each end.", s.name(p), b.at)
+		return b, false
+	}
+	b.reach = way(b.supports)
+	own, ok := s.weight(p)
+	if !ok {
+		unknown.add("the weight of "+p.Mark, "Give density of its material under materials:.", s.name(p), b.at)
+		return b, false
+	}
+	s.stiffen(&b, sp, axis, &own)
+	l := s.on(p, sp, &b)
+	if !l.known {
+		for _, x := range l.lacks {
+			unknown.add(x, "Give weighs: to those goods, or load: to the bay.", s.name(p), b.at)
+		}
+		return b, false
+	}
+	b.load = l
+	b.line = newtons(l.kg+own) / b.length
+	b.working = append(b.working, "Load: "+l.from+": "+s.kg(l.kg)+"; own weight "+s.kg(own)+".", "Board: "+s.describe(b)+".",
+		fmt.Sprintf("Longest way between supports: %s.", s.long(b.reach)))
+	return b, true
+}
+
+// supports gives the centres of what holds a board, from its start.
+func (s *Scene) supports(p *part.Part, sp *part.Span, axis int) []float64 {
+	box := p.Box()
+	start, end := mm(box.Min.At(axis)), mm(box.Max.At(axis))
+	var at []float64
+	if p.Role == part.CounterLayer && axis == 0 {
+		at = s.underCounter(p)
+	}
+	if len(at) < 2 {
+		at = nil
+		for _, x := range sp.Supports {
+			at = append(at, mm(x.At))
+		}
+	}
+	slices.Sort(at)
+	var out []float64
+	for _, x := range at {
+		x = math.Min(math.Max(x, 0), end-start)
+		if n := len(out); n > 0 && x-out[n-1] < oneTwo {
+			if x >= end-start-touching {
+				out[n-1] = x
+			}
+			continue
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// underCounter finds the sides, partitions and legs whose upper ends bear a counter. A board that
+// ends short of its support is carried by the edging between.
+func (s *Scene) underCounter(p *part.Part) []float64 {
+	o := s.owners[p.Owner]
+	box := p.Box()
+	var at []float64
+	for i := range s.All.Parts {
+		q := &s.All.Parts[i]
+		if q.Role != part.Side && q.Role != part.Partition && q.Role != part.Leg || s.owners[q.Owner] == nil || s.owners[q.Owner].Wall != o.Wall {
+			continue
+		}
+		c := q.Box()
+		if math.Abs(mm(c.Max.Z-o.Box.Min.Z)) > touching || c.Max.Y <= box.Min.Y || c.Min.Y >= box.Max.Y {
+			continue
+		}
+		x := mm(c.Min.X+c.Max.X)/2 - mm(box.Min.X)
+		if x > -edgeRoom && x < mm(box.Max.X-box.Min.X)+edgeRoom {
+			at = append(at, x)
+		}
+	}
+	return at
+}
+
+// glued says that two parts are glued to each other.
+func (s *Scene) glued(a, b string) bool {
+	for _, j := range s.All.Joints {
+		if j.Glue && (j.A == a && j.B == b || j.A == b && j.B == a) {
+			return true
+		}
+	}
+	return false
+}
+
+// stiffen finds edge strips, lips, further layers and rails that help a board, and adds their
+// weight to its own.
+func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
+	box := b.part.Box()
+	near := box.Grow(length.MM / 2)
+	mid := mm(box.Min.Z+box.Max.Z) / 2
+	cross := 1 - axis
+	for i := range s.All.Parts {
+		q := &s.All.Parts[i]
+		if q.Owner != b.part.Owner || q.Moves != b.part.Moves || q.Mark == b.part.Mark {
+			continue
+		}
+		c := q.Box()
+		if !near.Meets(c) {
+			continue
+		}
+		size := c.Size()
+		along := mm(min(c.Max.At(axis), box.Max.At(axis)) - max(c.Min.At(axis), box.Min.At(axis)))
+		if along < 0.8*b.reach {
+			continue
+		}
+		w := s.wood(q, axis, q.Pose.W().Axis() != 2)
+		if w.e <= 0 {
+			continue // not counted on
+		}
+		kg, _ := s.weight(q)
+		switch q.Role {
+		case part.EdgeStrip, part.CounterEdge, part.Lip:
+			if q.Mark != sp.Stiff && !s.glued(q.Mark, b.part.Mark) || size.At(cross) > size.At(axis) {
+				continue
+			}
+			st := strip{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), drop: mid - mm(c.Min.Z+c.Max.Z)/2, e: w.e, f: w.strength(permanent), g: w.g, wood: w.what}
+			if st.g <= 0 {
+				st.g = w.e / 100
+			}
+			if mm(c.Min.At(cross)+c.Max.At(cross)) < mm(box.Min.At(cross)+box.Max.At(cross)) {
+				b.front = append(b.front, st)
+			} else {
+				b.rear = append(b.rear, st)
+			}
+			*own += kg
+		case part.CounterLayer, part.Blocking:
+			if c.Max.Z > box.Min.Z+length.MM/2 && c.Min.Z < box.Max.Z-length.MM/2 || !s.glued(q.Mark, b.part.Mark) {
+				continue
+			}
+			b.layers = append(b.layers, layer{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), bottom: mm(c.Min.Z - box.Min.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
+			*own += kg
+		}
+	}
+	if b.part.Role != part.CounterLayer {
+		return
+	}
+	o := s.owners[b.part.Owner]
+	for i := range s.All.Parts {
+		q := &s.All.Parts[i]
+		if q.Owner != b.part.Owner || q.Role != part.Rail {
+			continue
+		}
+		c := q.Box()
+		if math.Abs(mm(c.Max.Z-o.Box.Min.Z)) > touching || mm(c.Max.X-c.Min.X) < 0.8*b.reach {
+			continue
+		}
+		if w := s.wood(q, axis, true); w.e > 0 {
+			v := c.Size()
+			b.beside = append(b.beside, layer{name: q.Name, wide: mm(v.Y), high: mm(v.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
+		}
+	}
+}
+
+// on gives what stands on a board: the goods of its bays, or what a counter or a base carries.
+func (s *Scene) on(p *part.Part, sp *part.Span, b *board) load {
+	switch p.Role {
+	case part.CounterLayer:
+		return s.onCounter(p, b)
+	case part.BaseRail:
+		return s.onBase(p)
+	}
+	l := load{known: true}
+	found := false
+	for i := range s.All.Bays {
+		y := &s.All.Bays[i]
+		if y.Floor != p.Mark && (sp.Bay == "" || y.ID != sp.Bay) {
+			continue
+		}
+		x := s.loads[y.ID]
+		found = true
+		l.kg += x.kg
+		l.known = l.known && x.known
+		l.assumed = l.assumed || x.assumed
+		l.lacks = append(l.lacks, x.lacks...)
+		if l.from != "" {
+			l.from += "; "
+		}
+		l.from += x.from
+	}
+	if !found {
+		l.from = "nothing stands on it"
+	}
+	return l
+}
+
+// onCounter is the practice's load on a counter or the goods on it, whichever is more, with the
+// loads at points.
+func (s *Scene) onCounter(p *part.Part, b *board) load {
+	per := float64(s.Job.Practice.CounterLoad) / 1e9
+	if per <= 0 {
+		return load{lacks: []string{"the load on a counter (the practice's counter-load)"}}
+	}
+	o := s.owners[p.Owner]
+	v := p.Box().Size()
+	a := mm(v.X) * mm(v.Y) / 1e6
+	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: counter-load of %s on %.3g m² (the practice)", s.perArea(per), a)}
+	if t := s.tops[p.Owner]; !t.known {
+		return t
+	} else if t.kg > l.kg {
+		l = t
+	}
+	start := mm(p.Box().Min.X)
+	point := func(name string, x, kg float64) {
+		if x -= start; x >= 0 && x <= b.length {
+			b.points = append(b.points, beam.Point{At: x, Force: newtons(kg)})
+			l.from += fmt.Sprintf("; %s of %s at %s along", name, s.kg(kg), s.long(x))
+		}
+	}
+	for _, c := range s.Job.Counters {
+		if c.ID == p.Owner {
+			for _, x := range c.Value.PointLoads {
+				point(cmp.Or(x.Name, "a point load"), mm(o.Box.Min.X)+mm(x.At), x.Mass.Kilograms())
+			}
+		}
+	}
+	for i := range s.Room.Seats {
+		m := &s.Room.Seats[i]
+		if m.Kind != place.Machine || m.On != p.Owner && !over(m.Box, o.Box) {
+			continue
+		}
+		for _, x := range s.Job.Machines {
+			if x.ID != m.ID {
+				continue
+			}
+			if x.Value.Mass == nil {
+				return load{lacks: []string{"the weight of machine " + x.ID}}
+			}
+			// A machine bears at both ends of its feet.
+			point(x.ID+" (half)", mm(m.Box.Min.X), x.Value.Mass.Kilograms()/2)
+			point(x.ID+" (half)", mm(m.Box.Max.X), x.Value.Mass.Kilograms()/2)
+		}
+	}
+	return l
+}
+
+// over says that one thing stands on another.
+func over(a, b geom.Box) bool {
+	return math.Abs(mm(a.Min.Z-b.Max.Z)) < touching && a.Min.X < b.Max.X && b.Min.X < a.Max.X && a.Min.Y < b.Max.Y && b.Min.Y < a.Max.Y
+}
+
+// onBase is a rail's half of all that stands on a base, by its length.
+func (s *Scene) onBase(p *part.Part) load {
+	base := s.owners[p.Owner]
+	l := load{known: true}
+	lo, hi := mm(p.Box().Min.X), mm(p.Box().Max.X)
+	for i := range s.All.Owners {
+		o := &s.All.Owners[i]
+		if o.Kind != "case" || s.baseOf(o.ID) != base {
+			continue
+		}
+		a, c := math.Max(lo, mm(o.Box.Min.X)), math.Min(hi, mm(o.Box.Max.X))
+		if c <= a {
+			continue
+		}
+		w := s.gross(o.ID)
+		l.known = l.known && w.known
+		l.assumed = l.assumed || w.assumed
+		l.lacks = append(l.lacks, w.lacks...)
+		l.kg += w.kg / 2 * (c - a) / mm(o.Box.Max.X-o.Box.Min.X)
+	}
+	l.from = "half of the cases on it, their contents and the counter over them"
+	return l
+}
+
+// gross is all that a floor case bears on what it stands on: itself, its contents, and its share
+// of the counters over it.
+func (s *Scene) gross(owner string) load {
+	l := load{known: true}
+	own, lacks := s.bodies(owner, false)
+	in, missing, assumed := s.contents(owner, false)
+	t := sum(own)
+	l.kg = t.kg + s.hardware(owner, t.kg) + sum(in).kg
+	l.assumed = assumed
+	for _, m := range lacks {
+		l.lacks = append(l.lacks, "the weight of "+m)
+	}
+	l.lacks = append(l.lacks, missing...)
+	for i := range s.Room.Seats {
+		seat := &s.Room.Seats[i]
+		if seat.Kind != place.Counter {
+			continue
+		}
+		all, mine := 0.0, 0.0
+		for _, p := range seat.Pieces {
+			all += mm(p.To - p.From)
+			if p.ID == owner {
+				mine += mm(p.To - p.From)
+			}
+		}
+		o := s.owners[seat.ID]
+		if mine <= 0 || o == nil {
+			continue
+		}
+		top, lacks := s.bodies(seat.ID, false)
+		for _, m := range lacks {
+			l.lacks = append(l.lacks, "the weight of "+m)
+		}
+		v := o.Box.Size()
+		kg := math.Max(float64(s.Job.Practice.CounterLoad)/1e9*mm(v.X)*mm(v.Y)/1e6, s.tops[seat.ID].kg)
+		l.lacks = append(l.lacks, s.tops[seat.ID].lacks...)
+		l.kg += (sum(top).kg + kg) * mine / all
+		l.assumed = true
+	}
+	l.known = len(l.lacks) == 0
+	return l
+}

@@ -1,0 +1,360 @@
+// Package strength proves a job: every shelf, drawer, door, wall fixing, counter and case is
+// checked by a published method, with the demand, the capacity, the source and the worked
+// calculation. Each check is one file with its codes, its sentence and an example; the pure
+// methods are the packages below this one and know no cases.
+//
+// Quantities are N, mm, MPa and kg. What is not known gives "not known", one line for one
+// missing fact, and never passes. A load that nobody stated is the practice's, and is called
+// assumed.
+package strength
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/job"
+	"stowright/internal/length"
+	"stowright/internal/mass"
+	"stowright/internal/part"
+	"stowright/internal/place"
+	"stowright/internal/strength/unit"
+)
+
+type L = length.Length
+
+// Input is what is proved. Masses are of parts, by mark; a part that is missing has a mass
+// that is not known.
+type Input struct {
+	Job    *job.Checked
+	Room   *place.Room
+	All    *part.Assembly
+	Masses map[string]mass.Mass
+}
+
+// Rule is one check.
+type Rule struct {
+	Name    string
+	Codes   []finding.Code
+	Doc     string // what it compares with what, a few sentences
+	Source  string
+	Example string // what fails it
+	Run     func(*Scene) finding.List
+}
+
+// All lists the checks in the order they are made.
+func All() []Rule {
+	return []Rule{
+		sag(), stress(), person(), bottoms(), pins(), slides(), hinges(), doors(),
+	}
+}
+
+// Check proves everything. The findings are sorted, worst first.
+func Check(in Input) finding.List {
+	s := NewScene(in)
+	var f finding.List
+	for _, r := range All() {
+		f.Add(r.Run(s)...)
+	}
+	f.Sort()
+	return f
+}
+
+// Acceptable says whether a job may accept a failure of this code with a reason. What hangs
+// and what could fall on somebody may not be accepted away.
+func Acceptable(c finding.Code) bool {
+	switch c {
+	}
+	return true
+}
+
+// Scene is what checks look at: the assembly by name, and what everything carries.
+type Scene struct {
+	Input
+	parts   map[string]*part.Part
+	owners  map[string]*part.Owner
+	bays    map[string]*part.Bay
+	motions map[string]*part.Motion
+	loads   map[string]load // by bay
+	tops    map[string]load // by counter, hutch or standing thing: the goods the job puts on it
+	where   []stored        // which goods are where, as the job says
+}
+
+// NewScene gathers parts and loads once for all checks.
+func NewScene(in Input) *Scene {
+	s := &Scene{Input: in, parts: map[string]*part.Part{}, owners: map[string]*part.Owner{}, bays: map[string]*part.Bay{}, motions: map[string]*part.Motion{}}
+	for i := range in.All.Parts {
+		s.parts[in.All.Parts[i].Mark] = &in.All.Parts[i]
+	}
+	for i := range in.All.Owners {
+		s.owners[in.All.Owners[i].ID] = &in.All.Owners[i]
+	}
+	for i := range in.All.Bays {
+		s.bays[in.All.Bays[i].ID] = &in.All.Bays[i]
+	}
+	for i := range in.All.Motions {
+		s.motions[in.All.Motions[i].ID] = &in.All.Motions[i]
+	}
+	s.stow()
+	return s
+}
+
+// at names a place: the owner, and the part or bay in it.
+func (s *Scene) at(owner, what string) string {
+	kind := "case"
+	if o := s.owners[owner]; o != nil {
+		kind = o.Kind
+	}
+	if what = strings.TrimPrefix(what, owner+"/"); what == "" {
+		return kind + "/" + owner
+	}
+	return kind + "/" + owner + "/" + what
+}
+
+// name gives what a person calls a part: "shelf 1 of ink case (B.shelf1)".
+func (s *Scene) name(p *part.Part) string {
+	return fmt.Sprintf("%s of %s (%s)", p.Name, s.called(p.Owner), p.Mark)
+}
+
+func (s *Scene) called(owner string) string {
+	if o := s.owners[owner]; o != nil && o.Name != "" {
+		return o.Name
+	}
+	return owner
+}
+
+// weight gives a part's mass in kg, and whether it is known.
+func (s *Scene) weight(p *part.Part) (float64, bool) {
+	m, ok := s.Masses[p.Mark]
+	return m.Kilograms(), ok
+}
+
+// body is a mass with its centre in the frame of its wall.
+type body struct {
+	kg      float64
+	x, y, z float64
+}
+
+// sum is the common centre of bodies.
+func sum(list []body) body {
+	var t body
+	for _, b := range list {
+		t.kg += b.kg
+		t.x += b.kg * b.x
+		t.y += b.kg * b.y
+		t.z += b.kg * b.z
+	}
+	if t.kg > 0 {
+		t.x, t.y, t.z = t.x/t.kg, t.y/t.kg, t.z/t.kg
+	}
+	return t
+}
+
+// bodies are the parts of an owner, doors turned open when open says so. Lacks names what has
+// no known mass.
+func (s *Scene) bodies(owner string, open bool) (list []body, lacks []string) {
+	for i := range s.All.Parts {
+		p := &s.All.Parts[i]
+		if p.Owner != owner {
+			continue
+		}
+		kg, ok := s.weight(p)
+		if !ok {
+			lacks = append(lacks, p.Mark)
+			continue
+		}
+		b := centre(p.Box(), kg)
+		if m := s.motions[p.Moves]; open && m != nil && m.Kind == part.Swing {
+			b = swung(b, m)
+		}
+		list = append(list, b)
+	}
+	return list, lacks
+}
+
+// swung puts the centre of what rides on a door where it is with the door open at 90 degrees.
+func swung(b body, m *part.Motion) body {
+	px, py := mm(m.Pivot.X), mm(m.Pivot.Y)
+	dx, dy := b.x-px, b.y-py
+	if m.Hinge == geom.Left {
+		b.x, b.y = px+dy, py-dx
+	} else {
+		b.x, b.y = px-dy, py+dx
+	}
+	return b
+}
+
+func centre(b geom.Box, kg float64) body {
+	return body{kg, mm(b.Min.X+b.Max.X) / 2, mm(b.Min.Y+b.Max.Y) / 2, mm(b.Min.Z+b.Max.Z) / 2}
+}
+
+// hardware is what an owner's hinges, slides and the rest weigh, as far as the tables say, and
+// a twentieth of its boards for screws, edging and glue (common practice, no source). It is
+// counted as a load, never as what holds something down.
+func (s *Scene) hardware(owner string, boards float64) float64 {
+	kg := boards / 20
+	for _, h := range s.All.Hardware {
+		if h.Owner != owner {
+			continue
+		}
+		if i, ok := s.Job.Catalogue.Item(h.ID); ok && i.Mass != nil {
+			kg += i.Mass.Kilograms() * float64(h.Count)
+		}
+	}
+	return kg
+}
+
+// contents are the goods of an owner's bays, in place. Lacks names bays whose load is not
+// known; assumed says that some load is the practice's.
+func (s *Scene) contents(owner string, open bool) (list []body, lacks []string, assumed bool) {
+	for i := range s.All.Bays {
+		b := &s.All.Bays[i]
+		if b.Owner != owner {
+			continue
+		}
+		l := s.loads[b.ID]
+		if !l.known {
+			lacks = append(lacks, l.lacks...)
+			continue
+		}
+		assumed = assumed || l.assumed
+		c := centre(b.Box, l.kg)
+		if m := s.motions[b.Moves]; open && m != nil && m.Kind == part.Swing {
+			c = swung(c, m)
+		}
+		list = append(list, c)
+	}
+	return list, lacks, assumed
+}
+
+// verdict fills in what every comparison has: figures to four places, the verdict, and the
+// severity of a failure.
+func verdict(f finding.Finding, failed finding.Severity) finding.Finding {
+	f.Demand, f.Capacity = round(f.Demand), round(f.Capacity)
+	switch {
+	case f.Demand > f.Capacity:
+		f.Verdict, f.Severity = finding.Fails, failed
+	case f.Ratio() > 0.85:
+		f.Verdict, f.Severity = finding.Near, finding.Note
+	default:
+		f.Verdict, f.Severity = finding.Holds, finding.Note
+	}
+	return f
+}
+
+// overload is the severity of too great a stress: an error when it is gross and the load is no
+// assumption.
+func overload(ratio float64, assumed bool) finding.Severity {
+	if ratio > 1.5 && !assumed {
+		return finding.Error
+	}
+	return finding.Warning
+}
+
+// round keeps four places, so that no verdict hangs on a last bit.
+func round(v float64) float64 {
+	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
+		return v
+	}
+	d := math.Pow(10, 3-math.Floor(math.Log10(math.Abs(v))))
+	return math.Round(v*d) / d
+}
+
+// blank gathers places at which the same fact is missing.
+type blank struct {
+	code   finding.Code
+	source string
+	list   []gap
+}
+
+type gap struct {
+	fact  string
+	hint  string
+	where []string
+	at    string
+}
+
+// add notes that a fact is missing for something.
+func (b *blank) add(fact, hint, what, at string) {
+	for i := range b.list {
+		if b.list[i].fact == fact {
+			b.list[i].where = append(b.list[i].where, what)
+			return
+		}
+	}
+	b.list = append(b.list, gap{fact, hint, []string{what}, at})
+}
+
+// findings gives one line for each fact that is missing.
+func (b *blank) findings(judged string, sev finding.Severity) finding.List {
+	var f finding.List
+	for _, g := range b.list {
+		slices.Sort(g.where)
+		g.where = slices.Compact(g.where)
+		what := strings.Join(g.where[:min(3, len(g.where))], ", ")
+		if n := len(g.where); n > 3 {
+			what += fmt.Sprintf(" and %d more", n-3)
+		}
+		f.Add(finding.Finding{Code: b.code, Severity: sev, Verdict: finding.NotKnown, At: g.at, Source: b.source,
+			Text: fmt.Sprintf("%s is not known for %s: %s is not known.", judged, what, g.fact), Hint: g.hint})
+	}
+	return f
+}
+
+func mm(v L) float64 { return float64(v) / float64(length.MM) }
+
+// newtons is the weight of a mass in kg.
+func newtons(kg float64) float64 { return kg * unit.Gravity }
+
+// inch says that the job prints inches and pounds.
+func (s *Scene) inch() bool { return s.Job.Print == length.Inches }
+
+// Words for quantities in the job's units.
+func (s *Scene) kg(v float64) string {
+	if s.inch() {
+		return fmt.Sprintf("%.3g lb", v/unit.Pound)
+	}
+	return fmt.Sprintf("%.3g kg", v)
+}
+
+func (s *Scene) force(n float64) string {
+	if s.inch() {
+		return fmt.Sprintf("%.3g lb", n/unit.PoundForce)
+	}
+	return fmt.Sprintf("%.3g N", n)
+}
+
+// small prints a sag.
+func (s *Scene) small(v float64) string {
+	if s.inch() {
+		return fmt.Sprintf("%.3f in", v/unit.Inch)
+	}
+	return fmt.Sprintf("%.2f mm", v)
+}
+
+// long prints a size as a tape shows it.
+func (s *Scene) long(v float64) string {
+	return L(math.Round(v * float64(length.MM))).In(s.Job.Print)
+}
+
+// joined joins words.
+func joined(words []string) string { return strings.Join(words, "; ") }
+
+// hint joins remedies, the cheapest first, each a sentence part.
+func hint(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return "One of: " + joined(words) + "."
+}
+
+// last is the last word of an id: "drawer-1" of "trays/in-drawer-1".
+func last(id string) string {
+	if i := strings.LastIndex(id, "/"); i >= 0 {
+		id = id[i+1:]
+	}
+	return strings.TrimPrefix(id, "in-")
+}

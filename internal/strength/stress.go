@@ -1,0 +1,71 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+
+	"stowright/internal/finding"
+)
+
+// ShelfStrength: a shelf, tray, bottom, counter or rail is loaded beyond its strength.
+const ShelfStrength finding.Code = "shelf-strength"
+
+func stress() Rule {
+	return Rule{Name: "strength", Codes: []finding.Code{ShelfStrength},
+		Doc:     "The bending stress in every shelf, tray, bottom, counter and base rail, and in the strips glued to it, is within the part of its published strength that can be counted on under a load that stays.",
+		Source:  strengthSource,
+		Example: "A loose shelf of 12 mm MDF over 900 mm with 120 kg on it.",
+		Run:     checkStress}
+}
+
+func checkStress(s *Scene) finding.List {
+	var f finding.List
+	unknown, ignore := blank{code: ShelfStrength, source: strengthSource}, blank{}
+	for _, b := range s.carriers(&ignore) {
+		r, ok := b.bend()
+		if !ok {
+			continue
+		}
+		may := b.wood.strength(permanent)
+		if may <= 0 {
+			unknown.add("the bending strength of "+b.wood.what, "Give strength-along and strength-across of its material (strength of its species), with the source.", s.name(b.part), b.at)
+			continue
+		}
+		if r.weak {
+			unknown.add("the strength of what stiffens it", "Give strength of its species, with the source.", s.name(b.part), b.at)
+			continue
+		}
+		demand := r.stress
+		ratio := func(r bent, w wood) float64 {
+			return math.Max(r.stress/w.strength(permanent), r.strips)
+		}
+		where := "in the board"
+		if r.strips > r.stress/may {
+			demand, where = r.strips*may, "in what stiffens it, brought to the board's strength"
+		}
+		if r.over && round(demand) > round(may) {
+			unknown.add("the modulus across the grain of "+b.wood.what, "Give modulus-across and shear-panel of its material under materials:.", s.name(b.part), b.at)
+			continue
+		}
+		x := verdict(finding.Finding{Code: ShelfStrength, At: b.at, Demand: demand, Capacity: may, Unit: "MPa", Source: strengthSource + "; strength: " + b.wood.source}, overload(demand/may, b.load.assumed))
+		x.Working = append(b.working, "Method: "+r.how+".")
+		if r.moment > 0 {
+			x.Working = append(x.Working, fmt.Sprintf("Greatest moment %.0f N·m.", r.moment/1000))
+		}
+		x.Working = append(x.Working, fmt.Sprintf("Stress %.2f MPa %s.", demand, where),
+			fmt.Sprintf("Counted on: %.1f MPa × 0.737 / 2.1 × 0.9 = %.2f MPa. Ratio %.2f.", b.wood.f, may, x.Ratio()))
+		x.Text = fmt.Sprintf("%s is stressed to %.2f MPa under %s; %.2f MPa can be counted on.", s.name(b.part), demand, s.carries(b.load), may)
+		if x.Verdict == finding.Fails {
+			x.Hint = hint(s.remedies(b, func(n board) float64 {
+				r, ok := n.bend()
+				if !ok || r.weak || n.wood.strength(permanent) <= 0 {
+					return math.Inf(1)
+				}
+				return ratio(r, n.wood)
+			}))
+		}
+		f.Add(x)
+	}
+	f.Add(unknown.findings("Strength", finding.Note)...)
+	return f
+}
