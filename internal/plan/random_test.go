@@ -309,4 +309,3 @@ func TestUnitsDoNotMatter(t *testing.T) {
 		t.Error("inches and millimetres give different parts")
 	}
 }
-
