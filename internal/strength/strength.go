@@ -49,6 +49,7 @@ type Rule struct {
 func All() []Rule {
 	return []Rule{
 		sag(), stress(), person(), bottoms(), pins(), slides(), hinges(), doors(),
+		studs(), fixings(), rails(), joints(), tipping(),
 	}
 }
 
@@ -67,6 +68,8 @@ func Check(in Input) finding.List {
 // and what could fall on somebody may not be accepted away.
 func Acceptable(c finding.Code) bool {
 	switch c {
+	case WallFixing, WallStuds, TipOver, RailBending, CarcassJoint:
+		return false
 	}
 	return true
 }

@@ -1,0 +1,250 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/strength/tip"
+)
+
+// TipOver: a floor case falls forward with its drawers open and somebody leaning on one, and
+// nothing holds it to the wall.
+const TipOver finding.Code = "tip-over"
+
+const tipSource = "statics, after the idea of ASTM F2057 (open loaded drawers, a child of 50 lb at one); that standard is for clothing storage, and workshop cases are outside its scope"
+
+func tipping() Rule {
+	return Rule{Name: "tipping", Codes: []finding.Code{TipOver},
+		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. Where it would not stand, screws in studs hold it at the top.",
+		Source:  tipSource,
+		Example: "A case of four deep drawers that stands free.",
+		Run:     checkTipping}
+}
+
+// lean is the load on the open drawer or door, N.
+const lean = 222.0
+
+func checkTipping(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: TipOver, source: tipSource}
+	for i := range s.All.Owners {
+		o := &s.All.Owners[i]
+		if o.Kind != "case" || o.Hung || o.Standing {
+			continue
+		}
+		s.tips(o, &f, &unknown)
+	}
+	f.Add(unknown.findings("Whether it stands", finding.Warning)...)
+	return f
+}
+
+// fulcrum is the line on which a case would turn: its foremost feet, its toe board, its base's
+// front, or its own front edge.
+func (s *Scene) fulcrum(o *part.Owner) float64 {
+	front := math.Inf(1)
+	for _, x := range s.All.Feet {
+		if x.Owner == o.ID {
+			front = math.Min(front, mm(x.At.Y))
+		}
+	}
+	if b := s.baseOf(o.ID); b != nil && math.IsInf(front, 1) {
+		front = mm(b.Carcass.Min.Y)
+	}
+	for i := range s.All.Parts {
+		if p := &s.All.Parts[i]; p.Owner == o.ID && p.Role == part.ToeBoard && math.IsInf(front, 1) {
+			front = mm(p.Box().Min.Y)
+		}
+	}
+	if math.IsInf(front, 1) {
+		front = mm(o.Carcass.Min.Y)
+	}
+	return front
+}
+
+// tips weighs one case about its fulcrum.
+func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
+	edge := s.fulcrum(o)
+	place := func(y float64) float64 { return edge - y } // in front is positive
+	var weights []tip.Weight
+	var open []*part.Motion
+	far, name := math.Inf(-1), ""
+	for i := range s.All.Motions {
+		m := &s.All.Motions[i]
+		if m.Owner != o.ID || m.Kind != part.Slide && m.Kind != part.Swing {
+			continue
+		}
+		open = append(open, m)
+	}
+	if len(open) == 0 {
+		return
+	}
+	one := slices.ContainsFunc(s.All.Hardware, func(h part.Item) bool {
+		return h.Owner == o.ID && h.ID == "lock-one-drawer"
+	})
+	// With a bar that lets out one drawer at a time, the one with the greatest moment is out.
+	out := map[string]bool{}
+	best, which := math.Inf(-1), ""
+	for _, m := range open {
+		if m.Kind == part.Swing || !one {
+			out[m.ID] = true
+			continue
+		}
+		_, in, _ := s.moving(m)
+		if k := in.kg*mm(m.Travel) + mm(m.Travel); k > best {
+			best, which = k, m.ID
+		}
+	}
+	if which != "" {
+		out[which] = true
+	}
+	lacks, assumed := []string{}, false
+	own := 0.0
+	put := func(b body, m *part.Motion) {
+		y := b.y
+		if m != nil && out[m.ID] {
+			if m.Kind == part.Swing {
+				y = swung(b, m).y
+			} else {
+				y -= mm(m.Travel)
+			}
+		}
+		weights = append(weights, tip.Weight{Mass: b.kg, X: place(y)})
+	}
+	for i := range s.All.Parts {
+		p := &s.All.Parts[i]
+		if p.Owner != o.ID {
+			continue
+		}
+		kg, ok := s.weight(p)
+		if !ok {
+			lacks = append(lacks, "the weight of "+p.Mark)
+			continue
+		}
+		own += kg
+		put(centre(p.Box(), kg), s.mover(p))
+	}
+	drawers := 0.0
+	for i := range s.All.Bays {
+		b := &s.All.Bays[i]
+		if b.Owner != o.ID || !out[b.Moves] {
+			continue // what does not come out holds it down: counted as empty
+		}
+		l := s.loads[b.ID]
+		lacks = append(lacks, l.lacks...)
+		assumed = assumed || l.assumed
+		kg := l.kg
+		if l.assumed && b.Most > 0 {
+			kg = math.Min(kg, b.Most.Kilograms())
+		}
+		drawers += kg
+		put(centre(b.Box, kg), s.motions[b.Moves])
+	}
+	for _, m := range open {
+		if !out[m.ID] {
+			continue
+		}
+		y := mm(m.Closed.Min.Y) - mm(m.Travel)
+		if m.Kind == part.Swing {
+			y = mm(m.Pivot.Y) - mm(m.Closed.Max.X-m.Closed.Min.X)
+		}
+		if place(y) > far {
+			far, name = place(y), last(m.ID)
+		}
+	}
+	if len(lacks) > 0 {
+		for _, x := range lacks {
+			unknown.add(x, "Give density of the material, weighs: to the goods, or load: to the bay.", o.Name, at)
+		}
+		return
+	}
+	b := tip.About(0, weights, nil)
+	b.Tipping += lean * math.Max(far, 0)
+	ratio := b.Ratio(1)
+	x := verdict(finding.Finding{Code: TipOver, At: at, Demand: b.Tipping / 1000, Capacity: b.Holding / 1000, Unit: "N·m", Source: tipSource}, finding.Error)
+	said := "its drawers and doors open"
+	if one {
+		said = "one drawer out (a bar keeps the others in)"
+	}
+	with := fmt.Sprintf("%s in what is out", s.kg(drawers))
+	if assumed {
+		with += ", some of it assumed"
+	}
+	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %.3g N·m about its front feet; its weight holds %.3g N·m.", o.Name, said, with, s.force(lean), name, b.Tipping/1000, b.Holding/1000)
+	x.Working = []string{fmt.Sprintf("It weighs %s empty; %s; fixed shelves and what stays in count as empty.", s.kg(own), with),
+		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line.", s.long(edge-mm(o.Box.Min.Y)), s.force(lean), s.long(far)),
+		fmt.Sprintf("Tipping %.1f N·m, holding %.1f N·m. Ratio %.2f.", b.Tipping/1000, b.Holding/1000, ratio)}
+	if x.Verdict == finding.Fails {
+		s.restrain(o, b, &x, unknown)
+	}
+	if x.Code != "" {
+		f.Add(x)
+	}
+}
+
+// mover is the motion that carries a part.
+func (s *Scene) mover(p *part.Part) *part.Motion {
+	if m := s.motions[p.Moves]; m != nil {
+		return m
+	}
+	for i := range s.All.Motions {
+		if m := &s.All.Motions[i]; m.Owner == p.Owner && slices.Contains(m.Parts, p.Mark) {
+			return m
+		}
+	}
+	return nil
+}
+
+// restrain asks whether screws in the wall hold what would tip. It empties the finding when that
+// is not known, and notes it.
+func (s *Scene) restrain(o *part.Owner, b tip.Balance, x *finding.Finding, unknown *blank) {
+	held := s.held(o.ID)
+	height := 0.0
+	for _, h := range held {
+		height = math.Max(height, mm(h.At.Z-o.Box.Min.Z))
+	}
+	if o.Moves || len(held) == 0 {
+		need := b.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)
+		if fact, find := s.unknownWall(o); !o.Moves && fact != "" {
+			unknown.add(fact, find+" Until then fix its top to the wall before a drawer is put in.", o.Name, s.at(o.ID, ""))
+			*x = finding.Finding{}
+			return
+		}
+		x.Hint = fmt.Sprintf("Fix its top to the wall to hold %s, or fit a bar that lets out one drawer at a time, or put weight low at its back.", s.force(need))
+		return
+	}
+	hold := 0.0
+	for _, h := range held {
+		if h.Kind == part.ToWall {
+			w, _ := s.wallOf(o.Wall)
+			if w.Anchor == nil || w.Anchor.Tension == nil {
+				unknown.add("the rating of the anchor in wall "+o.Wall, "Give anchor: {shear: …, tension: …, source: …} of the wall, as its maker publishes it for this masonry.", o.Name, s.at(o.ID, ""))
+				*x = finding.Finding{}
+				return
+			}
+			hold += newtons(w.Anchor.Tension.Kilograms())
+			continue
+		}
+		g, fact, find := s.gripOf(h)
+		if fact != "" {
+			unknown.add(fact, find, o.Name, s.at(o.ID, ""))
+			*x = finding.Finding{}
+			return
+		}
+		if !g.none {
+			hold += g.w
+		}
+	}
+	need := b.Restraint(1, height)
+	was := x.Text
+	x.Demand, x.Capacity, x.Unit, x.Source = need, hold, "N", tipSource+"; "+fixingSource
+	*x = verdict(*x, finding.Error)
+	x.Text = was + fmt.Sprintf(" The wall must hold %s at %s; its %d screws hold %s.", s.force(need), s.long(height), len(held), s.force(hold))
+	x.Working = append(x.Working, fmt.Sprintf("Missing %.1f N·m over %s: %s. %d screws out of the wall: %s. Ratio %.2f.", (b.Tipping-b.Holding)/1000, s.long(height), s.force(need), len(held), s.force(hold), x.Ratio()))
+	if x.Verdict == finding.Fails {
+		x.Hint = "Put more screws through its upper rail into studs, or fit a bar that lets out one drawer at a time."
+	}
+}

@@ -1,0 +1,473 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"stowright/internal/finding"
+	"stowright/internal/job"
+	"stowright/internal/part"
+	"stowright/internal/strength/nds"
+)
+
+// WallStuds: what hangs is held by fewer than two studs, or a hutch by none.
+const WallStuds finding.Code = "wall-studs"
+
+// WallFixing: the screws that hold a wall case to the wall are too few, too thin or too short
+// for its weight.
+const WallFixing finding.Code = "wall-fixing"
+
+const fixingSource = "NDS 2018 12.3.1A with AWC TR12 (lateral, lining as a gap), 12.2 (withdrawal, pull-through), 12.4 (combined), CD 0.9 for permanent load; statics"
+
+func studs() Rule {
+	return Rule{Name: "studs", Codes: []finding.Code{WallStuds},
+		Doc:     "What hangs on a wall of studs is screwed to at least two of them, or to a ledger that is: one stud never passes. A hutch is tied to studs too.",
+		Source:  "common practice, no source",
+		Example: "A wall case of 14 in between studs at 16 in.",
+		Run:     checkStuds}
+}
+
+func fixings() Rule {
+	return Rule{Name: "wall fixing", Codes: []finding.Code{WallFixing},
+		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. In masonry the anchor's own rating is used, as its maker publishes it.",
+		Source:  fixingSource,
+		Example: "A wall case with 120 kg in it on two screws in each of two studs.",
+		Run:     checkFixings}
+}
+
+// hung are the owners that a wall carries.
+func (s *Scene) hung() []*part.Owner {
+	var list []*part.Owner
+	for i := range s.All.Owners {
+		if o := &s.All.Owners[i]; o.Hung && !o.Standing && o.Kind == "case" {
+			list = append(list, o)
+		}
+	}
+	return list
+}
+
+// held are the fixings of an owner to its wall.
+func (s *Scene) held(owner string) []part.Fixing {
+	var list []part.Fixing
+	for _, f := range s.All.Fixings {
+		if f.Owner == owner && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// wallOf gives the surveyed wall as the job has it.
+func (s *Scene) wallOf(id string) (job.Wall, bool) {
+	for _, w := range s.Job.Walls {
+		if w.ID == id {
+			return w.Value, true
+		}
+	}
+	return job.Wall{}, false
+}
+
+// unknownWall says why nothing can be known of what a wall holds; "" when it can.
+func (s *Scene) unknownWall(o *part.Owner) (fact, find string) {
+	w := s.Room.Wall(o.Wall)
+	switch {
+	case w == nil:
+		return "the wall that it hangs on", "Survey the wall: walls: with kind, lining and studs."
+	case w.Kind == "not-known":
+		return "what wall " + w.ID + " is made of", "Find out whether it has studs or is masonry, and say kind: of the wall."
+	case w.Kind == "steel-stud":
+		return "what a screw holds in the steel studs of wall " + w.ID, "Use the rating that the maker of the studs or of the fixing publishes; a board behind the lining, screwed to several studs, is surer."
+	case w.Kind == "stud" && !w.StudsKnown:
+		return "where the studs of wall " + w.ID + " are", "Find the studs with a magnet or a fine drill and list their centres."
+	case w.Kind == "stud" && !w.LiningKnown:
+		return "how thick the lining of wall " + w.ID + " is", "Measure the lining at an outlet and say lining: {thickness: …}; 0 where there is none."
+	}
+	return "", ""
+}
+
+func checkStuds(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: WallStuds, source: "common practice, no source"}
+	for i := range s.All.Owners {
+		o := &s.All.Owners[i]
+		hutch := o.Kind == "hutch" && !o.Moves
+		if !(o.Hung && o.Kind == "case") && !hutch || o.Standing {
+			continue
+		}
+		if fact, find := s.unknownWall(o); fact != "" {
+			unknown.add(fact, find, o.Name, s.at(o.ID, ""))
+			continue
+		}
+		if w := s.Room.Wall(o.Wall); w.Kind != "stud" {
+			continue
+		}
+		n := s.studsOf(o)
+		least := 2
+		if hutch {
+			least = 1
+		}
+		x := finding.Finding{Code: WallStuds, At: s.at(o.ID, ""), Demand: float64(least), Capacity: float64(n), Unit: "studs", Source: "common practice, no source", Verdict: finding.Holds, Severity: finding.Note,
+			Text: fmt.Sprintf("%s is screwed to %d studs.", o.Name, n), Working: []string{fmt.Sprintf("%d studs take its screws; %d is the least.", n, least)}}
+		if n < least {
+			x.Verdict, x.Severity = finding.Fails, finding.Error
+			x.Text = fmt.Sprintf("%s is screwed to %d studs; %d is the least.", o.Name, n, least)
+			x.Hint = "Screw a ledger, or a continuous rail, over two studs or more and hang it on that; or move it."
+			if hutch {
+				x.Severity = finding.Warning
+				x.Hint = "Tie its frame to a stud at each end, so that it cannot come forward."
+			}
+		}
+		f.Add(x)
+	}
+	f.Add(unknown.findings("What holds it", finding.Warning)...)
+	return f
+}
+
+// studsOf counts the studs that take an owner's screws, twin studs as one.
+func (s *Scene) studsOf(o *part.Owner) int {
+	var at []float64
+	for _, x := range s.held(o.ID) {
+		at = append(at, mm(x.At.X))
+	}
+	slices.Sort(at)
+	n := 0
+	for i, x := range at {
+		if i == 0 || x-at[i-1] > 80 {
+			n++
+		}
+	}
+	return n
+}
+
+// hang is a wall case's load on its wall.
+type hang struct {
+	all        body // with contents and hardware, doors open
+	own        float64
+	assumed    bool
+	reach      float64 // of its centre from the wall, mm
+	lever      float64 // from the lower bearing to the upper screws, mm
+	pull       float64 // on all upper screws, N
+	upper, low []part.Fixing
+	cleat      bool // all its weight hangs on the upper row
+	lacks      []string
+	from       []string
+}
+
+// hanging works out what a wall case asks of its wall.
+func (s *Scene) hanging(o *part.Owner) hang {
+	var h hang
+	own, lacks := s.bodies(o.ID, true)
+	in, missing, assumed := s.contents(o.ID, true)
+	for _, m := range lacks {
+		h.lacks = append(h.lacks, "the weight of "+m)
+	}
+	h.lacks = append(h.lacks, missing...)
+	t := sum(own)
+	t.kg += s.hardware(o.ID, t.kg)
+	h.own, h.assumed = t.kg, assumed
+	h.all = sum(append(in, t))
+	face := math.Inf(-1)
+	for _, x := range s.held(o.ID) {
+		face = math.Max(face, mm(x.At.Y))
+	}
+	low := mm(o.Carcass.Min.Z)
+	high := math.Inf(-1)
+	for _, x := range s.held(o.ID) {
+		if x.Row != "lower" {
+			h.upper = append(h.upper, x)
+			high = math.Max(high, mm(x.At.Z))
+			if p := s.parts[x.Part]; p != nil && p.Role == part.WallCleat {
+				h.cleat = true
+			}
+			continue
+		}
+		h.low = append(h.low, x)
+		low = math.Max(low, mm(x.At.Z))
+	}
+	if len(h.upper) == 0 {
+		return h
+	}
+	h.reach = math.Max(face-h.all.y, 0)
+	h.lever = high - low
+	h.pull = newtons(h.all.kg) * h.reach / math.Max(h.lever, 1)
+	h.from = []string{
+		fmt.Sprintf("It weighs %s with its hardware and holds %s: %s in all, its centre %s from the wall with doors open.", s.kg(h.own), s.kg(h.all.kg-h.own), s.kg(h.all.kg), s.long(h.reach)),
+		fmt.Sprintf("Pull on the upper screws: %s × %s / %s above the lower bearing = %s.", s.force(newtons(h.all.kg)), s.long(h.reach), s.long(h.lever), s.force(h.pull)),
+	}
+	if assumed {
+		h.from = append([]string{"Some of its load is assumed, by the practice."}, h.from...)
+	}
+	return h
+}
+
+// shares is how a load with its centre at x is shared by screws at their places, as by a stiff
+// rail on equal springs.
+func shares(list []part.Fixing, x float64) []float64 {
+	out := make([]float64, len(list))
+	mean, spread := 0.0, 0.0
+	for _, f := range list {
+		mean += mm(f.At.X) / float64(len(list))
+	}
+	for _, f := range list {
+		spread += (mm(f.At.X) - mean) * (mm(f.At.X) - mean)
+	}
+	for i, f := range list {
+		out[i] = 1 / float64(len(list))
+		if spread > 1 {
+			out[i] += (x - mean) * (mm(f.At.X) - mean) / spread
+		}
+	}
+	return out
+}
+
+// grip is what one screw holds in its stud.
+type grip struct {
+	z, w        float64 // lateral, and the lesser of withdrawal and pull-through, N, CD counted
+	through     float64
+	fast        nds.Fastener
+	mode        nds.Mode
+	gap, side   float64
+	into, least float64
+	words       []string
+	none        bool // too little penetration for any published value
+}
+
+// gripOf works out one screw; fact names what is not known.
+func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
+	fast, _, ok := s.screw(f.Screw)
+	if !ok {
+		return g, "the size of screw " + f.Screw, "Give diameter, root and length of the screw under hardware:."
+	}
+	wall := s.Room.Wall(f.Wall)
+	species := ""
+	for _, x := range wall.Studs {
+		if x.ID == f.Stud {
+			species = x.Species
+		}
+	}
+	for _, x := range wall.Headers {
+		if x.ID == f.Stud {
+			species = x.Species
+		}
+	}
+	sp, known := s.Job.Catalogue.SpeciesOf(species)
+	gm, has := sp.Gravity.Float()
+	if !known || !has {
+		return g, "the wood of the studs of wall " + f.Wall, "Say studs: {species: …}; spruce-pine-fir-south is the weakest that is listed."
+	}
+	// The rail is the last board with a stock that is fastened to the case; what lies between it
+	// and the stud is a gap.
+	side := -1
+	for i, l := range f.Layers {
+		if strings.Contains(l.Name, "rail") || strings.Contains(l.Name, "cleat") || strings.Contains(l.Name, "frame") {
+			side = i
+		}
+	}
+	if side < 0 {
+		return g, "which board the screws hold", "Give the case a hang rail or a cleat."
+	}
+	p := s.parts[f.Part]
+	w := wood{what: f.Layers[side].Stock}
+	if p != nil {
+		w = s.wood(p, 0, false)
+	}
+	if w.sg <= 0 {
+		return g, "the specific gravity of " + w.what, "Give specific-gravity of its material under materials:."
+	}
+	g.fast = fast
+	g.side = mm(f.Layers[side].Thickness)
+	for _, l := range f.Layers[side+1:] {
+		g.gap += mm(l.Thickness)
+	}
+	g.into, g.least = mm(f.Into), fast.LeastPenetration()
+	if _, allowed := fast.PenetrationFactor(g.into); !allowed {
+		g.none = true
+		g.words = []string{fmt.Sprintf("%s reaches %s into the stud; below %s there is no published value.", fast.Name, s.long(g.into), s.long(g.least))}
+		return g, "", ""
+	}
+	cd := float64(nds.Permanent)
+	lat := nds.Joint{Fastener: fast, Gap: g.gap,
+		Side: nds.Member{G: w.sg, Bearing: g.side, Angle: 90},
+		Main: nds.Member{G: gm, Bearing: fast.MainBearing(g.into)}}.Lateral()
+	per, _ := fast.Withdrawal(gm)
+	thread := math.Min(g.into, mm(f.Length)*2/3)
+	g.z, g.mode = lat.Z*cd, lat.Mode
+	out := per * thread * cd
+	g.w = out
+	g.words = []string{
+		fmt.Sprintf("%s, %s into %s (G %.2f), through %s of %s (G %.2f) and a gap of %s.", fast.Name, s.long(g.into), sp.Name, gm, s.long(g.side), f.Layers[side].Name, w.sg, s.long(g.gap)),
+		fmt.Sprintf("Lateral: yield mode %v, Z %s × 0.9 = %s.", lat.Mode, s.force(lat.Z), s.force(g.z)),
+		fmt.Sprintf("Withdrawal: %.1f N/mm × %s of thread × 0.9 = %s.", per, s.long(thread), s.force(out)),
+	}
+	if fast.Head <= 0 {
+		return g, "the head of screw " + f.Screw, "Give head: of the screw under hardware:."
+	}
+	g.through = nds.PullThrough(fast.Head, g.side, w.sg) * cd
+	g.words = append(g.words, fmt.Sprintf("Head pulled through the rail: %s with × 0.9.", s.force(g.through)))
+	g.w = math.Min(out, g.through)
+	return g, "", ""
+}
+
+func checkFixings(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: WallFixing, source: fixingSource}
+	for _, o := range s.hung() {
+		at := s.at(o.ID, "")
+		if fact, find := s.unknownWall(o); fact != "" {
+			unknown.add(fact, find, o.Name, at)
+			continue
+		}
+		h := s.hanging(o)
+		for _, x := range h.lacks {
+			unknown.add(x, "Give density of the material, weighs: to the goods, or load: to the bay.", o.Name, at)
+		}
+		if len(h.lacks) > 0 {
+			continue
+		}
+		if len(h.upper) == 0 {
+			f.Add(finding.Finding{Code: WallFixing, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: fixingSource, Demand: round(newtons(h.all.kg)), Unit: "N", Working: []string{"No screw of an upper rail finds a stud."},
+				Text: fmt.Sprintf("%s, %s with what is in it, has no screw in its upper rail that finds a stud.", o.Name, s.kg(h.all.kg)), Hint: "Screw a ledger over two studs and hang it on that, or move it."})
+			continue
+		}
+		if w := s.Room.Wall(o.Wall); w.Kind != "stud" {
+			s.anchored(o, h, &f, &unknown)
+			continue
+		}
+		s.screwed(o, h, &f, &unknown)
+	}
+	f.Add(unknown.findings("What holds it to the wall", finding.Warning)...)
+	return f
+}
+
+// asked is the shear and pull on each upper screw, N; k shares them by more screws at each place.
+func (h hang) asked() (v, t []float64) {
+	weight := newtons(h.all.kg)
+	carry := h.upper
+	if !h.cleat {
+		carry = append(slices.Clone(h.upper), h.low...)
+	}
+	by := shares(carry, h.all.x)
+	pull := shares(h.upper, h.all.x)
+	for i := range h.upper {
+		v = append(v, weight*math.Max(by[i], 0))
+		t = append(t, h.pull*math.Max(pull[i], 0))
+	}
+	return v, t
+}
+
+// screwed judges screws in studs.
+func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
+	v, t := h.asked()
+	worst, which := -1.0, 0
+	var g grip
+	for i, x := range h.upper {
+		y, fact, find := s.gripOf(x)
+		if fact != "" {
+			unknown.add(fact, find, o.Name, at)
+			return
+		}
+		r := math.Inf(1)
+		if !y.none {
+			r = y.fast.Ratio(v[i], t[i], y.z, y.w)
+		}
+		if r > worst {
+			worst, which, g = r, i, y
+		}
+	}
+	load := math.Hypot(v[which], t[which])
+	x := finding.Finding{Code: WallFixing, At: at, Demand: load, Unit: "N", Source: fixingSource}
+	x.Working = append(h.from, fmt.Sprintf("The most loaded of %d upper screws, at %s along, takes %s down and %s out.", len(h.upper), s.long(mm(h.upper[which].At.X)), s.force(v[which]), s.force(t[which])))
+	if h.cleat {
+		x.Working = append(x.Working, "It hangs on a cleat: the upper screws carry all of its weight.")
+	}
+	x.Working = append(x.Working, g.words...)
+	if !g.none {
+		x.Capacity = load / worst
+	}
+	x = verdict(x, finding.Error)
+	assumed := ""
+	if h.assumed {
+		assumed = ", some of it assumed"
+	}
+	if g.none {
+		x.Text = fmt.Sprintf("The screws of %s reach %s into the studs; %s is the least for any published value.", o.Name, s.long(g.into), s.long(g.least))
+		x.Hint = fmt.Sprintf("Take screws at least %s longer.", s.long(g.least-g.into))
+		f.Add(x)
+		return
+	}
+	x.Working = append(x.Working, fmt.Sprintf("Both at once: %s against %s. Ratio %.2f.", s.force(load), s.force(x.Capacity), x.Ratio()))
+	x.Text = fmt.Sprintf("The most loaded screw of %s (%s with what is in it%s) takes %s, %s down and %s out; it holds %s so.", o.Name, s.kg(h.all.kg), assumed, s.force(load), s.force(v[which]), s.force(t[which]), s.force(x.Capacity))
+	if x.Verdict == finding.Fails {
+		x.Hint = hint(s.firmer(h, h.upper[which], g, v[which], t[which], worst))
+	}
+	f.Add(x)
+}
+
+// firmer are ways to hold a case better, each worked out.
+func (s *Scene) firmer(h hang, f part.Fixing, g grip, v, t, ratio float64) []string {
+	var words []string
+	for k := 2; k <= 4; k++ {
+		if r := ratio / float64(k); r <= 1 {
+			words = append(words, fmt.Sprintf("%d screws in each stud where there is one, 2 in apart (ratio %.2f)", k, r))
+			break
+		}
+	}
+	for _, item := range s.Job.Catalogue.Hardware {
+		if item.Kind != "screw" || item.Use != "wall" || mm(item.Dia) <= g.fast.D && item.Length <= f.Length || mm(item.Dia) < g.fast.D {
+			continue
+		}
+		n := f
+		n.Screw, n.Length, n.Into = item.ID, item.Length, f.Into+item.Length-f.Length
+		y, fact, _ := s.gripOf(n)
+		if fact != "" || y.none {
+			continue
+		}
+		if r := y.fast.Ratio(v, t, y.z, y.w); r <= 1 {
+			words = append(words, fmt.Sprintf("%s (ratio %.2f)", item.Name, r))
+			break
+		}
+	}
+	if r := t / g.w; !h.cleat && r <= 1 {
+		words = append(words, fmt.Sprintf("a ledger under it, screwed to each stud, that takes its weight; the upper screws then hold it back (ratio %.2f)", r))
+	}
+	if r := ratio * float64(len(h.upper)) / float64(len(h.upper)*2); r <= 1 {
+		words = append(words, fmt.Sprintf("a second upper rail with as many screws (ratio %.2f)", r))
+	}
+	return words
+}
+
+// anchored judges anchors in masonry by their rating.
+func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
+	w, _ := s.wallOf(o.Wall)
+	if w.Anchor == nil || w.Anchor.Shear == nil || w.Anchor.Tension == nil {
+		unknown.add("the rating of the anchor in wall "+o.Wall, "Give anchor: {shear: …, tension: …, source: …} of the wall, as its maker publishes it for this masonry.", o.Name, at)
+		return
+	}
+	v, t := h.asked()
+	shear, tension := newtons(w.Anchor.Shear.Kilograms()), newtons(w.Anchor.Tension.Kilograms())
+	worst, which := -1.0, 0
+	for i := range v {
+		if r := v[i]/shear + t[i]/tension; r > worst {
+			worst, which = r, i
+		}
+	}
+	x := verdict(finding.Finding{Code: WallFixing, At: at, Demand: worst, Capacity: 1, Unit: "of its rating", Source: "rating of the anchor: " + w.Anchor.Source + "; shear and tension added"}, finding.Error)
+	x.Working = append(h.from, fmt.Sprintf("The most loaded of %d upper anchors takes %s down and %s out.", len(h.upper), s.force(v[which]), s.force(t[which])),
+		fmt.Sprintf("%s / %s + %s / %s = %.2f.", s.force(v[which]), s.force(shear), s.force(t[which]), s.force(tension), worst))
+	x.Text = fmt.Sprintf("The most loaded anchor of %s (%s with what is in it) takes %s down and %s out, %.2f of its rating.", o.Name, s.kg(h.all.kg), s.force(v[which]), s.force(t[which]), worst)
+	if x.Verdict == finding.Fails {
+		n := int(math.Ceil(worst * float64(len(h.upper))))
+		x.Hint = fmt.Sprintf("Use %d anchors in the upper rail (ratio %.2f), or anchors of a higher rating.", n, worst*float64(len(h.upper))/float64(n))
+	}
+	f.Add(x)
+}
+
+// jointLateral is one screw through a side into the edge of a board, N, CD 0.9, as end grain.
+func jointLateral(fast nds.Fastener, side, edge, thick, into float64) float64 {
+	lat := nds.Joint{Fastener: fast, Side: nds.Member{G: side, Bearing: thick}, Main: nds.Member{G: edge, Bearing: fast.MainBearing(into)}}.Lateral()
+	return lat.Z * nds.EndGrainLateral * float64(nds.Permanent)
+}
