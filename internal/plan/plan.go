@@ -22,6 +22,7 @@ import (
 	"stowright/internal/place"
 	"stowright/internal/rules"
 	"stowright/internal/shop"
+	"stowright/internal/strength"
 )
 
 // Want says how much of the journey is wanted.
@@ -93,6 +94,8 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 		Catalogue: c.Catalogue, Practice: c.Practice, Stages: r.Stages, Currency: c.File.Currency})
 	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Catalogue: c.Catalogue,
 		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages})
+	say("proving", 0.95)
+	r.Findings.Add(strength.Check(strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: r.Bill.Parts})...)
 	r.bought()
 	r.notStated()
 	r.Findings.Sort()

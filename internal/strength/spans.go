@@ -32,6 +32,12 @@ func (s *Scene) carriers(unknown *blank) []board {
 			continue // a rail over a knee space shares the counter's load: it is proved with it
 		}
 		seen[p.Mark] = true
+		if p.Role == part.CounterLayer && sp.Along.Axis() == 0 {
+			if seen[p.Owner] {
+				continue // pieces of a layer are one board: their joints are glued, and staggered
+			}
+			seen[p.Owner] = true
+		}
 		if b, ok := s.carrier(p, sp, unknown); ok {
 			list = append(list, b)
 		}
@@ -64,7 +70,7 @@ func (s *Scene) baseOf(owner string) *part.Owner {
 // carrier makes a span ready for the methods; false when something is not known, which is then
 // noted.
 func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, bool) {
-	box := p.Box()
+	box := s.whole(p)
 	size := box.Size()
 	axis := sp.Along.Axis()
 	cross := 1 - axis
@@ -100,9 +106,24 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 	return b, true
 }
 
+// whole is the box of a part; of a piece of a counter's layer, that of the layer.
+func (s *Scene) whole(p *part.Part) geom.Box {
+	box := p.Box()
+	if p.Role != part.CounterLayer {
+		return box
+	}
+	for i := range s.All.Parts {
+		q := &s.All.Parts[i]
+		if c := q.Box(); q.Owner == p.Owner && q.Role == part.CounterLayer && c.Min.Z == box.Min.Z && c.Max.Z == box.Max.Z {
+			box = box.Or(c)
+		}
+	}
+	return box
+}
+
 // supports gives the centres of what holds a board, from its start.
 func (s *Scene) supports(p *part.Part, sp *part.Span, axis int) []float64 {
-	box := p.Box()
+	box := s.whole(p)
 	start, end := mm(box.Min.At(axis)), mm(box.Max.At(axis))
 	var at []float64
 	if p.Role == part.CounterLayer && axis == 0 {
@@ -133,7 +154,7 @@ func (s *Scene) supports(p *part.Part, sp *part.Span, axis int) []float64 {
 // ends short of its support is carried by the edging between.
 func (s *Scene) underCounter(p *part.Part) []float64 {
 	o := s.owners[p.Owner]
-	box := p.Box()
+	box := s.whole(p)
 	var at []float64
 	for i := range s.All.Parts {
 		q := &s.All.Parts[i]
@@ -141,7 +162,7 @@ func (s *Scene) underCounter(p *part.Part) []float64 {
 			continue
 		}
 		c := q.Box()
-		if math.Abs(mm(c.Max.Z-o.Box.Min.Z)) > touching || c.Max.Y <= box.Min.Y || c.Min.Y >= box.Max.Y {
+		if math.Abs(mm(c.Max.Z)-s.underside(o.ID)) > touching || c.Max.Y <= box.Min.Y || c.Min.Y >= box.Max.Y {
 			continue
 		}
 		x := mm(c.Min.X+c.Max.X)/2 - mm(box.Min.X)
@@ -150,6 +171,17 @@ func (s *Scene) underCounter(p *part.Part) []float64 {
 		}
 	}
 	return at
+}
+
+// underside is the height of a counter's lower face, its blocking counted.
+func (s *Scene) underside(owner string) float64 {
+	z := math.Inf(1)
+	for i := range s.All.Parts {
+		if q := &s.All.Parts[i]; q.Owner == owner && (q.Role == part.CounterLayer || q.Role == part.Blocking) {
+			z = math.Min(z, mm(q.Box().Min.Z))
+		}
+	}
+	return z
 }
 
 // glued says that two parts are glued to each other.
@@ -165,17 +197,18 @@ func (s *Scene) glued(a, b string) bool {
 // stiffen finds edge strips, lips, further layers and rails that help a board, and adds their
 // weight to its own.
 func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
-	box := b.part.Box()
+	box := s.whole(b.part)
 	near := box.Grow(length.MM / 2)
 	mid := mm(box.Min.Z+box.Max.Z) / 2
 	cross := 1 - axis
+	seen := map[float64]bool{} // layers by their height
 	for i := range s.All.Parts {
 		q := &s.All.Parts[i]
 		if q.Owner != b.part.Owner || q.Moves != b.part.Moves || q.Mark == b.part.Mark {
 			continue
 		}
-		c := q.Box()
-		if !near.Meets(c) {
+		c := s.whole(q)
+		if !near.Meets(c) || c == box {
 			continue
 		}
 		size := c.Size()
@@ -204,9 +237,10 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 			}
 			*own += kg
 		case part.CounterLayer, part.Blocking:
-			if c.Max.Z > box.Min.Z+length.MM/2 && c.Min.Z < box.Max.Z-length.MM/2 || !s.glued(q.Mark, b.part.Mark) {
+			if c.Max.Z > box.Min.Z+length.MM/2 && c.Min.Z < box.Max.Z-length.MM/2 || !s.glued(q.Mark, b.part.Mark) || seen[mm(c.Min.Z)] && q.Role == part.CounterLayer {
 				continue
 			}
+			seen[mm(c.Min.Z)] = seen[mm(c.Min.Z)] || q.Role == part.CounterLayer
 			b.layers = append(b.layers, layer{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), bottom: mm(c.Min.Z - box.Min.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
 			*own += kg
 		}
@@ -214,14 +248,13 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 	if b.part.Role != part.CounterLayer {
 		return
 	}
-	o := s.owners[b.part.Owner]
 	for i := range s.All.Parts {
 		q := &s.All.Parts[i]
 		if q.Owner != b.part.Owner || q.Role != part.Rail {
 			continue
 		}
 		c := q.Box()
-		if math.Abs(mm(c.Max.Z-o.Box.Min.Z)) > touching || mm(c.Max.X-c.Min.X) < 0.8*b.reach {
+		if math.Abs(mm(c.Max.Z)-s.underside(b.part.Owner)) > touching || mm(c.Max.X-c.Min.X) < 0.8*b.reach {
 			continue
 		}
 		if w := s.wood(q, axis, true); w.e > 0 {
@@ -271,7 +304,7 @@ func (s *Scene) onCounter(p *part.Part, b *board) load {
 		return load{lacks: []string{"the load on a counter (the practice's counter-load)"}}
 	}
 	o := s.owners[p.Owner]
-	v := p.Box().Size()
+	v := s.whole(p).Size()
 	a := mm(v.X) * mm(v.Y) / 1e6
 	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: counter-load of %s on %.3g m² (the practice)", s.perArea(per), a)}
 	if t := s.tops[p.Owner]; !t.known {
@@ -279,7 +312,7 @@ func (s *Scene) onCounter(p *part.Part, b *board) load {
 	} else if t.kg > l.kg {
 		l = t
 	}
-	start := mm(p.Box().Min.X)
+	start := mm(s.whole(p).Min.X)
 	point := func(name string, x, kg float64) {
 		if x -= start; x >= 0 && x <= b.length {
 			b.points = append(b.points, beam.Point{At: x, Force: newtons(kg)})

@@ -49,7 +49,8 @@ type Rule struct {
 func All() []Rule {
 	return []Rule{
 		sag(), stress(), person(), bottoms(), pins(), slides(), hinges(), doors(),
-		studs(), fixings(), rails(), joints(), tipping(),
+		studs(), fixings(), rails(), joints(), tipping(), feet(),
+		reaching(), lifting(), hazards(), carrying(),
 	}
 }
 
@@ -360,4 +361,12 @@ func last(id string) string {
 		id = id[i+1:]
 	}
 	return strings.TrimPrefix(id, "in-")
+}
+
+// many counts in words: "1 screw", "2 screws".
+func many(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
@@ -64,45 +65,46 @@ func (s *Scene) fulcrum(o *part.Owner) float64 {
 	return front
 }
 
-// tips weighs one case about its fulcrum.
-func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
-	at := s.at(o.ID, "")
-	edge := s.fulcrum(o)
-	place := func(y float64) float64 { return edge - y } // in front is positive
+// stance is a case weighed about its fulcrum.
+type stance struct {
+	tip.Balance
+	own, drawers, edge, far float64
+	name                    string // of what is furthest out
+	assumed                 bool
+	lacks                   []string
+	opens                   bool
+}
+
+// moments weighs a case about its fulcrum; one says that only one drawer comes out at a time.
+func (s *Scene) moments(o *part.Owner, one bool) stance {
+	t := stance{edge: s.fulcrum(o), far: math.Inf(-1)}
+	place := func(y float64) float64 { return t.edge - y } // in front is positive
 	var weights []tip.Weight
+	out := map[string]bool{}
+	best, which := math.Inf(-1), ""
 	var open []*part.Motion
-	far, name := math.Inf(-1), ""
 	for i := range s.All.Motions {
 		m := &s.All.Motions[i]
 		if m.Owner != o.ID || m.Kind != part.Slide && m.Kind != part.Swing {
 			continue
 		}
 		open = append(open, m)
-	}
-	if len(open) == 0 {
-		return
-	}
-	one := slices.ContainsFunc(s.All.Hardware, func(h part.Item) bool {
-		return h.Owner == o.ID && h.ID == "lock-one-drawer"
-	})
-	// With a bar that lets out one drawer at a time, the one with the greatest moment is out.
-	out := map[string]bool{}
-	best, which := math.Inf(-1), ""
-	for _, m := range open {
 		if m.Kind == part.Swing || !one {
 			out[m.ID] = true
 			continue
 		}
-		_, in, _ := s.moving(m)
-		if k := in.kg*mm(m.Travel) + mm(m.Travel); k > best {
+		// With a bar that keeps the others in, the drawer that tips most is the one that is out.
+		parts, in, _ := s.moving(m)
+		if k := (parts + in.kg) * mm(m.Travel); k > best {
 			best, which = k, m.ID
 		}
 	}
 	if which != "" {
 		out[which] = true
 	}
-	lacks, assumed := []string{}, false
-	own := 0.0
+	if t.opens = len(open) > 0; !t.opens {
+		return t
+	}
 	put := func(b body, m *part.Motion) {
 		y := b.y
 		if m != nil && out[m.ID] {
@@ -121,26 +123,25 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 		}
 		kg, ok := s.weight(p)
 		if !ok {
-			lacks = append(lacks, "the weight of "+p.Mark)
+			t.lacks = append(t.lacks, "the weight of "+p.Mark)
 			continue
 		}
-		own += kg
+		t.own += kg
 		put(centre(p.Box(), kg), s.mover(p))
 	}
-	drawers := 0.0
 	for i := range s.All.Bays {
 		b := &s.All.Bays[i]
 		if b.Owner != o.ID || !out[b.Moves] {
 			continue // what does not come out holds it down: counted as empty
 		}
 		l := s.loads[b.ID]
-		lacks = append(lacks, l.lacks...)
-		assumed = assumed || l.assumed
+		t.lacks = append(t.lacks, l.lacks...)
+		t.assumed = t.assumed || l.assumed
 		kg := l.kg
 		if l.assumed && b.Most > 0 {
 			kg = math.Min(kg, b.Most.Kilograms())
 		}
-		drawers += kg
+		t.drawers += kg
 		put(centre(b.Box, kg), s.motions[b.Moves])
 	}
 	for _, m := range open {
@@ -151,39 +152,52 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 		if m.Kind == part.Swing {
 			y = mm(m.Pivot.Y) - mm(m.Closed.Max.X-m.Closed.Min.X)
 		}
-		if place(y) > far {
-			far, name = place(y), last(m.ID)
+		if place(y) > t.far {
+			t.far, t.name = place(y), last(m.ID)
 		}
 	}
-	if len(lacks) > 0 {
-		for _, x := range lacks {
-			unknown.add(x, "Give density of the material, weighs: to the goods, or load: to the bay.", o.Name, at)
+	t.Balance = tip.About(0, weights, nil)
+	t.Tipping += lean * math.Max(t.far, 0)
+	return t
+}
+
+// tips judges one case.
+func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
+	one := slices.ContainsFunc(s.All.Hardware, func(h part.Item) bool { return h.Owner == o.ID && h.ID == oneDrawer })
+	t := s.moments(o, one)
+	if !t.opens {
+		return
+	}
+	if len(t.lacks) > 0 {
+		for _, x := range t.lacks {
+			unknown.add(x, "Give density of the material, mass: to bought parts, weighs: to the goods, or load: to the bay.", o.Name, at)
 		}
 		return
 	}
-	b := tip.About(0, weights, nil)
-	b.Tipping += lean * math.Max(far, 0)
-	ratio := b.Ratio(1)
-	x := verdict(finding.Finding{Code: TipOver, At: at, Demand: b.Tipping / 1000, Capacity: b.Holding / 1000, Unit: "N·m", Source: tipSource}, finding.Error)
+	x := verdict(finding.Finding{Code: TipOver, At: at, Demand: t.Tipping / 1000, Capacity: t.Holding / 1000, Unit: "N·m", Source: tipSource}, finding.Error)
 	said := "its drawers and doors open"
 	if one {
 		said = "one drawer out (a bar keeps the others in)"
 	}
-	with := fmt.Sprintf("%s in what is out", s.kg(drawers))
-	if assumed {
-		with += ", some of it assumed"
+	with := fmt.Sprintf("%s in what is out", s.kg(t.drawers))
+	if t.assumed {
+		with += ", some of it assumed,"
 	}
-	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %.3g N·m about its front feet; its weight holds %.3g N·m.", o.Name, said, with, s.force(lean), name, b.Tipping/1000, b.Holding/1000)
-	x.Working = []string{fmt.Sprintf("It weighs %s empty; %s; fixed shelves and what stays in count as empty.", s.kg(own), with),
-		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line.", s.long(edge-mm(o.Box.Min.Y)), s.force(lean), s.long(far)),
-		fmt.Sprintf("Tipping %.1f N·m, holding %.1f N·m. Ratio %.2f.", b.Tipping/1000, b.Holding/1000, ratio)}
+	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %.3g N·m about its front feet; its weight holds %.3g N·m.", o.Name, said, with, s.force(lean), t.name, t.Tipping/1000, t.Holding/1000)
+	x.Working = []string{fmt.Sprintf("It weighs %s empty; %s; fixed shelves and what stays in count as empty.", s.kg(t.own), strings.TrimSuffix(with, ",")),
+		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line.", s.long(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.long(t.far)),
+		fmt.Sprintf("Tipping %.1f N·m, holding %.1f N·m. Ratio %.2f.", t.Tipping/1000, t.Holding/1000, x.Ratio())}
 	if x.Verdict == finding.Fails {
-		s.restrain(o, b, &x, unknown)
+		x = s.restrain(o, t, one, x, unknown)
 	}
 	if x.Code != "" {
 		f.Add(x)
 	}
 }
+
+// oneDrawer is the hardware that keeps all drawers in but one.
+const oneDrawer = "lock-one-drawer"
 
 // mover is the motion that carries a part.
 func (s *Scene) mover(p *part.Part) *part.Motion {
@@ -198,53 +212,72 @@ func (s *Scene) mover(p *part.Part) *part.Motion {
 	return nil
 }
 
-// restrain asks whether screws in the wall hold what would tip. It empties the finding when that
-// is not known, and notes it.
-func (s *Scene) restrain(o *part.Owner, b tip.Balance, x *finding.Finding, unknown *blank) {
+// restrain asks whether screws in the wall hold what would tip. It gives an empty finding when
+// that is not known, and notes it.
+func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, unknown *blank) finding.Finding {
+	at := s.at(o.ID, "")
 	held := s.held(o.ID)
 	height := 0.0
 	for _, h := range held {
 		height = math.Max(height, mm(h.At.Z-o.Box.Min.Z))
 	}
-	if o.Moves || len(held) == 0 {
-		need := b.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)
-		if fact, find := s.unknownWall(o); !o.Moves && fact != "" {
-			unknown.add(fact, find+" Until then fix its top to the wall before a drawer is put in.", o.Name, s.at(o.ID, ""))
-			*x = finding.Finding{}
-			return
+	bar := func(what string) []string {
+		if one {
+			return nil
 		}
-		x.Hint = fmt.Sprintf("Fix its top to the wall to hold %s, or fit a bar that lets out one drawer at a time, or put weight low at its back.", s.force(need))
-		return
+		n := s.moments(o, true)
+		if r := n.Ratio(1); r < t.Ratio(1) {
+			return []string{fmt.Sprintf("fit a bar that lets out one drawer at a time (ratio %.2f%s)", r, what)}
+		}
+		return nil
+	}
+	if o.Moves || len(held) == 0 {
+		if fact, find := s.unknownWall(o); !o.Moves && fact != "" {
+			unknown.add(fact, find+" Until then fix its top to the wall before a drawer is put in.", o.Name, at)
+			return finding.Finding{}
+		}
+		words := []string{fmt.Sprintf("fix its top to the wall, or to a case that is fixed, to hold %s", s.force(t.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)))}
+		more := (t.Tipping - t.Holding) / newtons(1) / math.Max(mm(o.Carcass.Max.Y)-t.edge-50, 1)
+		words = append(words, fmt.Sprintf("screw %s of ballast to its rear", s.kg(more)))
+		x.Hint = hint(append(words, bar("")...))
+		return x
 	}
 	hold := 0.0
 	for _, h := range held {
 		if h.Kind == part.ToWall {
 			w, _ := s.wallOf(o.Wall)
 			if w.Anchor == nil || w.Anchor.Tension == nil {
-				unknown.add("the rating of the anchor in wall "+o.Wall, "Give anchor: {shear: …, tension: …, source: …} of the wall, as its maker publishes it for this masonry.", o.Name, s.at(o.ID, ""))
-				*x = finding.Finding{}
-				return
+				unknown.add("the rating of the anchor in wall "+o.Wall, anchorHint, o.Name, at)
+				return finding.Finding{}
 			}
 			hold += newtons(w.Anchor.Tension.Kilograms())
 			continue
 		}
+		if fact, find := s.unknownWall(o); fact != "" {
+			unknown.add(fact, find, o.Name, at)
+			return finding.Finding{}
+		}
 		g, fact, find := s.gripOf(h)
 		if fact != "" {
-			unknown.add(fact, find, o.Name, s.at(o.ID, ""))
-			*x = finding.Finding{}
-			return
+			unknown.add(fact, find, o.Name, at)
+			return finding.Finding{}
 		}
 		if !g.none {
 			hold += g.w
 		}
 	}
-	need := b.Restraint(1, height)
-	was := x.Text
+	need := t.Restraint(1, height)
 	x.Demand, x.Capacity, x.Unit, x.Source = need, hold, "N", tipSource+"; "+fixingSource
-	*x = verdict(*x, finding.Error)
-	x.Text = was + fmt.Sprintf(" The wall must hold %s at %s; its %d screws hold %s.", s.force(need), s.long(height), len(held), s.force(hold))
-	x.Working = append(x.Working, fmt.Sprintf("Missing %.1f N·m over %s: %s. %d screws out of the wall: %s. Ratio %.2f.", (b.Tipping-b.Holding)/1000, s.long(height), s.force(need), len(held), s.force(hold), x.Ratio()))
+	x = verdict(x, finding.Error)
+	x.Text += fmt.Sprintf(" The wall must hold %s at %s; its %s would hold %s.", s.force(need), s.long(height), many(len(held), "screw"), s.force(hold))
+	x.Working = append(x.Working, fmt.Sprintf("Missing %.1f N·m over %s: %s. %s out of the wall: %s. Ratio %.2f.", (t.Tipping-t.Holding)/1000, s.long(height), s.force(need), many(len(held), "screw"), s.force(hold), x.Ratio()))
 	if x.Verdict == finding.Fails {
-		x.Hint = "Put more screws through its upper rail into studs, or fit a bar that lets out one drawer at a time."
+		n := int(math.Ceil(need / hold * float64(len(held))))
+		words := bar(", standing free")
+		if hold > 0 {
+			words = append([]string{fmt.Sprintf("put %s through its upper rail into studs (ratio %.2f)", many(n, "screw"), need/hold*float64(len(held))/float64(n))}, words...)
+		}
+		x.Hint = hint(words)
 	}
+	return x
 }

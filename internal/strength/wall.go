@@ -37,6 +37,9 @@ func fixings() Rule {
 		Run:     checkFixings}
 }
 
+// anchorHint says what to find out about masonry.
+const anchorHint = "Give anchor: {shear: …, tension: …, source: …} of the wall, as its maker publishes it for this masonry."
+
 // hung are the owners that a wall carries.
 func (s *Scene) hung() []*part.Owner {
 	var list []*part.Owner
@@ -74,7 +77,7 @@ func (s *Scene) unknownWall(o *part.Owner) (fact, find string) {
 	w := s.Room.Wall(o.Wall)
 	switch {
 	case w == nil:
-		return "the wall that it hangs on", "Survey the wall: walls: with kind, lining and studs."
+		return "the wall behind it", "Survey the wall: walls: with kind, lining and studs."
 	case w.Kind == "not-known":
 		return "what wall " + w.ID + " is made of", "Find out whether it has studs or is masonry, and say kind: of the wall."
 	case w.Kind == "steel-stud":
@@ -109,10 +112,10 @@ func checkStuds(s *Scene) finding.List {
 			least = 1
 		}
 		x := finding.Finding{Code: WallStuds, At: s.at(o.ID, ""), Demand: float64(least), Capacity: float64(n), Unit: "studs", Source: "common practice, no source", Verdict: finding.Holds, Severity: finding.Note,
-			Text: fmt.Sprintf("%s is screwed to %d studs.", o.Name, n), Working: []string{fmt.Sprintf("%d studs take its screws; %d is the least.", n, least)}}
+			Text: fmt.Sprintf("%s is screwed to %s.", o.Name, many(n, "stud")), Working: []string{fmt.Sprintf("%s of its wall; %d is the least.", many(n, "stud"), least)}}
 		if n < least {
 			x.Verdict, x.Severity = finding.Fails, finding.Error
-			x.Text = fmt.Sprintf("%s is screwed to %d studs; %d is the least.", o.Name, n, least)
+			x.Text = fmt.Sprintf("%s is screwed to %s; %d is the least.", o.Name, many(n, "stud"), least)
 			x.Hint = "Screw a ledger, or a continuous rail, over two studs or more and hang it on that; or move it."
 			if hutch {
 				x.Severity = finding.Warning
@@ -430,10 +433,19 @@ func (s *Scene) firmer(h hang, f part.Fixing, g grip, v, t, ratio float64) []str
 			break
 		}
 	}
-	if r := t / g.w; !h.cleat && r <= 1 {
-		words = append(words, fmt.Sprintf("a ledger under it, screwed to each stud, that takes its weight; the upper screws then hold it back (ratio %.2f)", r))
+	for k := 1; k <= 4 && !h.cleat; k++ {
+		r := t / g.w / float64(k)
+		if r > 1 {
+			continue
+		}
+		also := ""
+		if k > 1 {
+			also = fmt.Sprintf(", and %d screws in each stud above", k)
+		}
+		words = append(words, fmt.Sprintf("a ledger under it, screwed to each stud, that takes its weight%s; the upper screws then hold it back (ratio %.2f)", also, r))
+		break
 	}
-	if r := ratio * float64(len(h.upper)) / float64(len(h.upper)*2); r <= 1 {
+	if r := ratio / 2; r <= 1 {
 		words = append(words, fmt.Sprintf("a second upper rail with as many screws (ratio %.2f)", r))
 	}
 	return words
@@ -444,7 +456,7 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 	at := s.at(o.ID, "")
 	w, _ := s.wallOf(o.Wall)
 	if w.Anchor == nil || w.Anchor.Shear == nil || w.Anchor.Tension == nil {
-		unknown.add("the rating of the anchor in wall "+o.Wall, "Give anchor: {shear: …, tension: …, source: …} of the wall, as its maker publishes it for this masonry.", o.Name, at)
+		unknown.add("the rating of the anchor in wall "+o.Wall, anchorHint, o.Name, at)
 		return
 	}
 	v, t := h.asked()

@@ -1,0 +1,246 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/strength/lift"
+	"stowright/internal/strength/reach"
+	"stowright/internal/strength/unit"
+)
+
+// OutOfReach: goods that are used often lie where a user does not get at them.
+const OutOfReach finding.Code = "out-of-reach"
+
+// LiftIndex: a thing is too heavy for one person to lift where it lies.
+const LiftIndex finding.Code = "lift-index"
+
+// OnePerson: a case is too heavy for one person to carry or hang.
+const OnePerson finding.Code = "one-person-lift"
+
+const reachSource = "shares of the body's height, common practice, no source; with a wheelchair ADA 2010 308.2"
+
+func reaching() Rule {
+	return Rule{Name: "reach", Codes: []finding.Code{OutOfReach},
+		Doc:     "Goods that the job puts in a bay lie where the shortest user gets at them: daily ones between knee and eye, weekly and monthly ones within the reach of a stretched arm; with a wheelchair daily and weekly ones within the range of ADA 308. Seasonal ones may need a step.",
+		Source:  reachSource,
+		Example: "Drills that are used daily on a shelf at 1900 mm, for a user of 1600 mm.",
+		Run:     checkReach}
+}
+
+// hold is the height of the hands on goods in a bay: half their height above its floor.
+func (s *Scene) hold(w stored) (z float64, ok bool) {
+	base := 0.0
+	switch {
+	case w.bay != nil:
+		base = mm(w.bay.Box.Min.Z)
+		if w.bay.Hung {
+			return mm(w.bay.Box.Min.Z+w.bay.Box.Max.Z) / 2, true
+		}
+	case s.owners[w.owner] != nil && s.owners[w.owner].Kind == "counter":
+		base = mm(s.owners[w.owner].Box.Max.Z)
+	default:
+		return 0, false
+	}
+	if w.goods.Tall != nil {
+		base += mm(*w.goods.Tall) / 2
+	}
+	return base, true
+}
+
+func checkReach(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: OutOfReach, source: reachSource}
+	p := s.Job.File.People
+	type key struct{ at, goods string }
+	seen := map[key]bool{}
+	for _, w := range s.where {
+		z, ok := s.hold(w)
+		if !ok {
+			continue
+		}
+		what := w.owner
+		if w.bay != nil {
+			what = w.bay.ID
+		}
+		at := s.at(w.owner, what)
+		if what == w.owner {
+			at = s.at(w.owner, "")
+		}
+		at += "/" + w.goods.ID
+		if seen[key{at, w.goods.ID}] {
+			continue
+		}
+		seen[key{at, w.goods.ID}] = true
+		name := fmt.Sprintf("%s in %s", called(w.goods), s.called(w.owner))
+		most, low := 0.0, 0.0
+		words := ""
+		switch w.goods.Used {
+		case "daily", "weekly", "monthly":
+		default:
+			continue // seasonal, or nobody says how often: a step may be needed
+		}
+		switch {
+		case p.Wheelchair && w.goods.Used != "monthly":
+			depth := 0.0
+			if w.bay != nil {
+				depth = mm(w.bay.Box.Size().Y) / 2
+			}
+			r, ok := reach.Forward(depth)
+			if !ok {
+				r.High = 0
+			}
+			most, low, words = r.High, r.Low, "ADA 2010 308.2"
+		case p.Shortest == nil:
+			unknown.add("how tall the shortest user is", "Say people: {shortest: …}.", name, at)
+			continue
+		case w.goods.Used == "daily":
+			most, low, words = 0.93*mm(*p.Shortest), 0.285*mm(*p.Shortest), "between knee and eye of the shortest user"
+		default:
+			most, words = 1.2*mm(*p.Shortest), "the stretched arm of the shortest user"
+		}
+		x := finding.Finding{Code: OutOfReach, At: at, Demand: z, Capacity: most, Unit: "mm", Source: reachSource}
+		if z < low {
+			x.Demand, x.Capacity = low, z
+		}
+		x = verdict(x, finding.Warning)
+		if x.Verdict == finding.Near {
+			x.Verdict = finding.Holds // a limit that is reached is still reached
+		}
+		x.Text = fmt.Sprintf("%s, used %s, are at %s; %s goes from %s to %s.", name, w.goods.Used, s.long(z), words, s.long(low), s.long(most))
+		x.Working = []string{x.Text}
+		if x.Verdict == finding.Fails {
+			x.Hint = fmt.Sprintf("Keep them between %s and %s above the floor.", s.long(low), s.long(most))
+		}
+		f.Add(x)
+	}
+	f.Add(unknown.findings("Reach", finding.Note)...)
+	return f
+}
+
+const liftSource = "NIOSH 94-110 (revised lifting equation), one lift now and then, two hands, a fair grip"
+
+func lifting() Rule {
+	return Rule{Name: "lifting", Codes: []finding.Code{LiftIndex},
+		Doc:     "A thing of 5 kg or more that the job puts in a bay is lifted out at its real height and depth to knuckle height with a lift index of 1 or less.",
+		Source:  liftSource,
+		Example: "A planer of 84 lb on the bottom of a floor case.",
+		Run:     checkLifting}
+}
+
+// heavyFrom is where lifting is looked at, kg.
+const heavyFrom = 5
+
+func checkLifting(s *Scene) finding.List {
+	var f finding.List
+	seen := map[string]bool{}
+	for _, w := range s.where {
+		if w.goods.Each == nil || w.goods.Each.Kilograms() < heavyFrom {
+			continue // an unknown weight is said with the load of its bay
+		}
+		z, ok := s.hold(w)
+		if !ok {
+			continue
+		}
+		what := ""
+		if w.bay != nil {
+			what = w.bay.ID
+		}
+		at := s.at(w.owner, what) + "/" + w.goods.ID
+		if seen[at] {
+			continue
+		}
+		seen[at] = true
+		deep := 300.0
+		switch {
+		case w.goods.Deep != nil:
+			deep = mm(*w.goods.Deep)
+		case w.goods.Dia != nil:
+			deep = mm(*w.goods.Dia)
+		}
+		l := lift.Lift{Origin: lift.Place{H: lift.Reach(deep, z), V: z}, Destination: lift.Place{H: lift.Reach(deep, 30*unit.Inch), V: 30 * unit.Inch},
+			Coupling: lift.Fair, Metric: !s.inch()}
+		kg := w.goods.Each.Kilograms()
+		m := l.At(l.Origin)
+		rwl := l.RWL()
+		x := verdict(finding.Finding{Code: LiftIndex, At: at, Demand: kg, Capacity: rwl, Unit: "kg", Source: liftSource}, finding.Warning)
+		x.Text = fmt.Sprintf("%s in %s, %s each at %s above the floor: one person should lift %s there.", called(w.goods), s.called(w.owner), s.kg(kg), s.long(z), s.kg(rwl))
+		x.Working = []string{fmt.Sprintf("RWL = LC %s × HM %.2f (H %s) × VM %.2f (V %s) × DM %.2f × AM %.2f × FM %.2f × CM %.2f = %s.", s.kg(m.LC), m.H, s.long(l.Origin.H), m.V, s.long(z), m.D, m.A, m.F, m.C, s.kg(rwl)),
+			fmt.Sprintf("Lift index %.2f; the target is 1, over 3 many would be hurt.", kg/rwl)}
+		if x.Verdict == finding.Fails {
+			best := l
+			best.Origin = lift.Place{H: lift.Reach(deep, 30*unit.Inch), V: 30 * unit.Inch}
+			x.Hint = fmt.Sprintf("Keep it at about %s above the floor, pulled to the front (index %.2f)", s.long(30*unit.Inch), kg/best.RWL())
+			if kg > best.RWL() {
+				x.Hint += ", and lift it with two people or a hoist"
+			}
+			x.Hint += "."
+		}
+		f.Add(x)
+	}
+	return f
+}
+
+func carrying() Rule {
+	return Rule{Name: "carrying", Codes: []finding.Code{OnePerson},
+		Doc:     "A case without its doors, drawers and loose shelves is no heavier than what the practice says that one person lifts; where it is, two people set or hang it.",
+		Source:  "the practice; NIOSH 94-110: 23 kg (51 lb) at best",
+		Example: "A wall case whose box weighs 34 kg.",
+		Run:     checkCarrying}
+}
+
+func checkCarrying(s *Scene) finding.List {
+	var f finding.List
+	may := s.Job.Practice.Lift.Kilograms()
+	unknown := blank{code: OnePerson, source: "the practice"}
+	for i := range s.All.Owners {
+		o := &s.All.Owners[i]
+		if o.Kind != "case" || o.Standing {
+			continue
+		}
+		at := s.at(o.ID, "")
+		if may <= 0 {
+			unknown.add("what one person lifts", "Say one-person-lift: under practice:.", o.Name, at)
+			continue
+		}
+		bare, all, lacks := 0.0, 0.0, 0
+		for k := range s.All.Parts {
+			p := &s.All.Parts[k]
+			if p.Owner != o.ID || p.Role == part.WallCleat {
+				continue
+			}
+			kg, ok := s.weight(p)
+			if !ok {
+				lacks++
+				unknown.add("the weight of "+p.Mark, "Give density of its material, or mass: of what is bought.", o.Name, at)
+				continue
+			}
+			all += kg
+			if p.Moves == "" && !p.Removable && p.Role != part.Shelf && s.mover(p) == nil {
+				bare += kg
+			}
+		}
+		if lacks > 0 || all == 0 {
+			continue
+		}
+		sev := finding.Note
+		if o.Hung || s.Job.File.People.Alone != nil && *s.Job.File.People.Alone {
+			sev = finding.Warning
+		}
+		x := verdict(finding.Finding{Code: OnePerson, At: at, Demand: bare, Capacity: may, Unit: "kg", Source: "the practice; NIOSH 94-110: 23 kg (51 lb) at best"}, sev)
+		x.Text = fmt.Sprintf("The bare box of %s weighs %s (%s with what comes out); one person lifts %s.", o.Name, s.kg(bare), s.kg(all), s.kg(may))
+		x.Working = []string{fmt.Sprintf("Boards that are fastened together %s, with doors, drawers and shelves %s; against %s. Ratio %.2f.", s.kg(bare), s.kg(all), s.kg(may), x.Ratio())}
+		if x.Verdict == finding.Fails {
+			x.Hint = fmt.Sprintf("%d people", int(math.Ceil(bare/may)))
+			if o.Hung {
+				x.Hint += ", or a ledger under it and a prop, when it is hung"
+			}
+			x.Hint += "."
+		}
+		f.Add(x)
+	}
+	f.Add(unknown.findings("Whether one person can carry it", finding.Note)...)
+	return f
+}
