@@ -55,7 +55,7 @@ func checkRails(s *Scene) finding.List {
 		if right > left {
 			share = math.Max(h.all.x-left, right-h.all.x) / (right - left)
 		}
-		if !h.cleat {
+		if !h.cleat && len(h.low) > 0 {
 			share /= 2 // the lower rail carries as much
 		}
 		weight := newtons(h.all.kg) * share
