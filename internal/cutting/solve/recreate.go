@@ -70,15 +70,15 @@ func (st *state) inTurn(limit int64, key func(int32) int64) {
 	st.blind = false
 }
 
-// putSure is put without passing over any way, for the sheet that was just opened for the part. A
-// sheet that does not serve, by the limit of stages, is closed again.
+// putSure is put without passing over any way, after a sheet was opened for the part. A sheet that
+// does not serve is closed again: by the limit of stages, or because an older place was better after all.
 func (st *state) putSure(t int32) bool {
 	b := st.blink
 	st.blink = 0
 	ok := st.put(t)
 	st.blink = b
-	if !ok {
-		st.shut(len(st.open) - 1)
+	if last := len(st.open) - 1; st.sheets[st.open[last]].parts == 0 {
+		st.shut(last)
 	}
 	return ok
 }
@@ -125,12 +125,19 @@ func (st *state) few(limit int64) {
 				continue
 			}
 			s := &st.sheets[slot]
-			for j := range s.los {
-				for _, u := range st.pend {
-					st.ways[u] += in.opts[int(u)*ns+int(s.stock)].fits(s.los[j].x, s.los[j].y)
+			count := func(sign int32) {
+				for j := range s.los {
+					for _, u := range st.pend {
+						st.ways[u] += sign * in.opts[int(u)*ns+int(s.stock)].fits(s.los[j].x, s.los[j].y)
+					}
 				}
 			}
-			if !st.putSure(t) {
+			count(1)
+			ok := st.putSure(t)
+			if s.parts == 0 {
+				count(-1)
+			}
+			if !ok {
 				st.skip(best)
 				continue
 			}
