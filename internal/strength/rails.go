@@ -94,7 +94,7 @@ const jointSource = "NDS 2018 12.3.1A (yield limit), 12.1.4 (least penetration),
 
 func joints() Rule {
 	return Rule{Name: "joints", Codes: []finding.Code{CarcassJoint},
-		Doc:     "The screws that join the bottom and the rails of a wall case to its sides carry its weight on its way to the wall. Where a screw reaches less than six diameters into the board the standard gives no value, and neither does any published source for pocket screws, connecting screws and dowels at these depths: such a joint is not known, glue or no glue, and what the yield equations alone would give is said.",
+		Doc:     "The screws that join the bottom and the rails of a wall case to its sides carry its weight on its way to the wall. Where a screw reaches less than six diameters into the board the standard gives no value, and neither does any published source for pocket screws, connecting screws and dowels at these depths: such a joint is not known, glue or no glue.",
 		Source:  jointSource,
 		Example: "A bottom held to each side by one screw under 100 kg.",
 		Run:     checkJoints}

@@ -220,7 +220,10 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 		if w.e <= 0 {
 			continue // not counted on
 		}
-		kg, _ := s.weight(q)
+		kg, ok := s.weight(q)
+		if !ok {
+			continue // nor what has no known weight
+		}
 		switch q.Role {
 		case part.EdgeStrip, part.CounterEdge, part.Lip:
 			if q.Mark != sp.Stiff && !s.glued(q.Mark, b.part.Mark) || size.At(cross) > size.At(axis) {

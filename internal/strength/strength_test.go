@@ -123,3 +123,14 @@ func BenchmarkExample(b *testing.B) {
 		strength.Check(in)
 	}
 }
+
+func str(v any) string { return fmt.Sprint(v) }
+
+func orElse(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return a
+}
+
+func mmOf(l part.L) float64 { return float64(l) / 40_000 }

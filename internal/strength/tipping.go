@@ -75,13 +75,32 @@ type stance struct {
 	opens                   bool
 }
 
-// moments weighs a case about its fulcrum; one says that only one drawer comes out at a time.
+// moments weighs a case about its fulcrum; one says that only one drawer comes out at a time: the
+// one that tips most.
 func (s *Scene) moments(o *part.Owner, one bool) stance {
+	if !one {
+		return s.standing(o, "")
+	}
+	var worst stance
+	for i := range s.All.Motions {
+		if m := &s.All.Motions[i]; m.Owner == o.ID && m.Kind == part.Slide {
+			if t := s.standing(o, m.ID); !worst.opens || t.Ratio(1) > worst.Ratio(1) {
+				worst = t
+			}
+		}
+	}
+	if !worst.opens {
+		return s.standing(o, "")
+	}
+	return worst
+}
+
+// standing weighs a case with its doors open and one drawer out, or with all of them out for "".
+func (s *Scene) standing(o *part.Owner, drawer string) stance {
 	t := stance{edge: s.fulcrum(o), far: math.Inf(-1)}
 	place := func(y float64) float64 { return t.edge - y } // in front is positive
 	var weights []tip.Weight
 	out := map[string]bool{}
-	best, which := math.Inf(-1), ""
 	var open []*part.Motion
 	for i := range s.All.Motions {
 		m := &s.All.Motions[i]
@@ -89,18 +108,7 @@ func (s *Scene) moments(o *part.Owner, one bool) stance {
 			continue
 		}
 		open = append(open, m)
-		if m.Kind == part.Swing || !one {
-			out[m.ID] = true
-			continue
-		}
-		// With a bar that keeps the others in, the drawer that tips most is the one that is out.
-		parts, in, _ := s.moving(m)
-		if k := (parts + in.kg) * mm(m.Travel); k > best {
-			best, which = k, m.ID
-		}
-	}
-	if which != "" {
-		out[which] = true
+		out[m.ID] = m.Kind == part.Swing || drawer == "" || drawer == m.ID
 	}
 	if t.opens = len(open) > 0; !t.opens {
 		return t

@@ -76,6 +76,9 @@ func (s *Scene) wood(p *part.Part, axis int, upright bool) wood {
 		w.planar, _ = m.GPlanar.Float()
 		w.sg, _ = m.Gravity.Float()
 		w.creep, w.crept = m.Creep.Float()
+		if w.g <= 0 && al > 0 && al == ac {
+			w.g = al / 2.6 // alike both ways: E/2(1+ν), ν 0.3
+		}
 		if upright {
 			// Bent in its own plane: the plies that run the other way hardly help.
 			w.what += " on edge"
