@@ -238,7 +238,10 @@ func (b *build) between(sp space, path string, axis int, at L) string {
 			b.join(up, local, geom.Up, b.joint, side, b.heads(up), 0)
 		} else if sp.box.Max.Z == b.h-t {
 			for _, s := range b.top {
-				b.join(s, local, geom.Up, b.joint, side, true, 0)
+				// A partition that is set back may meet the front stretcher by too little to hold.
+				if q := b.part(s).Box(); min(q.Max.Y, box.Max.Y)-max(q.Min.Y, box.Min.Y) >= 20*mm {
+					b.join(s, local, geom.Up, b.joint, side, true, 0)
+				}
 			}
 		}
 		return local
