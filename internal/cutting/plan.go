@@ -4,14 +4,15 @@ import "stowright/internal/length"
 
 // Plan is how everything is cut.
 type Plan struct {
-	Sheets    []Sheet    // in the order of the problem's stocks, then as cut
-	Unplaced  []Unplaced // what could not be cut, and why; empty for a complete plan
-	Totals    Totals
-	Bounds    Bounds
-	Warnings  []Warning
-	Trade     []Choice // other good plans, from fewest settings to most; the plan itself included
-	Cancelled bool     // the search was stopped from outside before its budget was used
-	Steps     int64    // search steps taken
+	Sheets   []Sheet    // in the order of the problem's stocks, then as cut
+	Unplaced []Unplaced // what could not be cut, and why; empty for a complete plan
+	Totals   Totals
+	Bounds   Bounds
+	Warnings []Warning
+	Trade    []Choice // other good plans, from fewest settings to most; the plan itself included; empty as long as
+	// no search for fewer settings is made
+	Cancelled bool  // the search was stopped from outside before its budget was used
+	Steps     int64 // search steps taken
 }
 
 // Sheet is one sheet with its pieces, and the cuts that free them.

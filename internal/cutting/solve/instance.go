@@ -200,10 +200,15 @@ next:
 }
 
 // least is a cost that no complete plan of the instance can be under.
-func (in *instance) least() int64 {
+func (in *instance) least() int64 { return in.bound(func(s *stock) int64 { return s.cost }) }
+
+// leastSheets is a number of sheets, of all stocks together, that no complete plan can be under.
+func (in *instance) leastSheets() int { return int(in.bound(func(*stock) int64 { return 1 })) }
+
+func (in *instance) bound(cost func(*stock) int64) int64 {
 	sheets := make([]bound.Sheet, len(in.stocks))
 	for i, s := range in.stocks {
-		sheets[i] = bound.Sheet{X: s.x, Y: s.y, Cost: s.cost, Count: s.count}
+		sheets[i] = bound.Sheet{X: s.x, Y: s.y, Cost: cost(&in.stocks[i]), Count: s.count}
 	}
 	return bound.Cost(sheets, in.forBound())
 }
