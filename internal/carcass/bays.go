@@ -183,9 +183,12 @@ func (b *build) split(list []Bay, sp space, axis int) {
 			in.walls[high] = fitting.Wall{Part: local, Thickness: t, Both: true}
 			prev = in.walls[high]
 		}
+		// The boards below and above count too: what stands in their slots keeps off with them.
+		near := in.box
+		near.Min.Z, near.Max.Z = near.Min.Z-t, near.Max.Z+t
 		in.kept = nil
 		for _, k := range sp.kept {
-			if k.Box.Meets(in.box) {
+			if k.Box.Meets(near) {
 				in.kept = append(in.kept, k)
 			}
 			if axis != 0 {

@@ -55,6 +55,7 @@ const (
 	screwedBack = 12 * mm // a back this thick needs no rails
 	cleatWidth  = 100 * mm
 	cleatLift   = 3 * mm
+	leastJoint  = 16 * mm // shorter contacts get no fastener
 )
 
 // build is one case being made.
@@ -254,6 +255,10 @@ func (b *build) join(a, c string, to geom.Dir, kind string, pockets []geom.Dir, 
 		if contact.Max.At(i) < contact.Min.At(i) || i != ax && contact.Max.At(i) == contact.Min.At(i) {
 			return
 		}
+	}
+	// A board set back for a door rack may only graze a stretcher: no fastener goes there.
+	if run := 3 - ax - pb.Pose.W().Axis(); contact.Size().At(run) < leastJoint {
+		return
 	}
 	r := b.shop.Make(kind, joinery.Between{
 		A: pa, B: pb, To: to, Contact: contact, Pockets: pockets, Heads: heads, Shift: shift,

@@ -59,7 +59,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	board, ok := env.Catalogue.Board(id)
 	tool, groove := shop.Groover()
 	up, down := s.Walls[geom.Up], s.Walls[geom.Down]
-	y0 := s.Setback(s.Box.Min.Z, s.Box.Max.Z)
+	y0 := s.Setback(s.Box.Min.Z-down.Thickness, s.Box.Max.Z+up.Thickness) // the slots reach no further forward than their boards
 	whole := func() fitting.Result {
 		b := s.Bay(env, "dividers", "", s.Box)
 		b.Box.Min.Y, b.Floor = y0, down.Part
