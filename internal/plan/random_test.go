@@ -178,7 +178,9 @@ func random(seed uint64) *writer {
 // stay in their face, sawn sizes equal the model's, sheets add up to the tick, and making it
 // twice gives the same bytes.
 func TestRandomJobs(t *testing.T) {
-	n := uint64(500) // 2000 is wanted; this is what has been seen to pass
+	// KNOWN FAULT: 2000 is wanted. Seeds 505, 727, 775, 1882, 1936 and 1994 fail: two screw holes
+	// of a door rack run into each other. Raise this to 2000 when the racks are mended.
+	n := uint64(500)
 	if testing.Short() {
 		n = 60
 	}
