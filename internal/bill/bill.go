@@ -447,11 +447,10 @@ func PartMass(p part.Part, cat stock.Catalogue) (mass.Mass, bool) {
 
 // hours: common practice, no source.
 func (c *counter) hours() {
-	boxes, doors, drawers, hung := 0, 0, 0, 0
+	boxes, doors, drawers := 0, 0, 0
 	for _, o := range c.in.Assembly.Owners {
 		if o.Kind == "case" && !o.Standing {
 			boxes++
-			hung++
 		}
 	}
 	for _, f := range c.in.Assembly.Fronts {
@@ -471,7 +470,7 @@ func (c *counter) hours() {
 	add("doors", doors, 1, 1.5)
 	add("drawers and trays", drawers, 1.5, 2.5)
 	add("finishing", boxes, 1.5, 3)
-	add("installing", hung, 1, 1.5)
+	add("installing", boxes, 1, 1.5)
 }
 
 func (c *counter) total() {

@@ -124,6 +124,7 @@ func contents(dir string) (foreign []string, exists bool, err error) {
 	return foreign, true, err
 }
 
+// writeFile writes a new file and the folders above it; one that is there is an error.
 func writeFile(path string, b []byte) error {
 	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
 		return err

@@ -6,7 +6,6 @@ import (
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 
@@ -57,18 +56,7 @@ func (c *newCmd) Run(a *app) error {
 			return err
 		}
 	}
-	if err := os.MkdirAll(filepath.Dir(c.Path), 0o755); err != nil {
-		return err
-	}
-	f, err := os.OpenFile(c.Path, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if err != nil {
-		return err
-	}
-	if _, err := f.WriteString(text); err != nil {
-		f.Close()
-		return err
-	}
-	if err := f.Close(); err != nil {
+	if err := writeFile(c.Path, []byte(text)); err != nil {
 		return err
 	}
 	fmt.Fprintf(a.Out, "Wrote %s. Next: stowright check %s\n", c.Path, c.Path)

@@ -10,6 +10,7 @@ import (
 	"strconv"
 
 	"stowright/internal/bill"
+	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -490,7 +491,7 @@ func oneMotion(m part.Motion) Motion {
 }
 
 func sheet(s cutting.Sheet, marks []string) Sheet {
-	r := Sheet{Stock: s.Stock, Board: board(s.Stock), Size: [2]MM{MM(s.L), MM(s.W)}, OnHand: s.OnHand, Pieces: []Piece{}, Cuts: []Cut{}, Offcuts: []Offcut{}}
+	r := Sheet{Stock: s.Stock, Board: cutlist.Board(s.Stock), Size: [2]MM{MM(s.L), MM(s.W)}, OnHand: s.OnHand, Pieces: []Piece{}, Cuts: []Cut{}, Offcuts: []Offcut{}}
 	for i, p := range s.Pieces {
 		r.Pieces = append(r.Pieces, Piece{marks[i], MM(p.X), MM(p.Y), MM(p.L), MM(p.W), p.Turned})
 	}
@@ -505,15 +506,6 @@ func sheet(s cutting.Sheet, marks []string) Sheet {
 		r.Offcuts = append(r.Offcuts, Offcut{MM(o.X), MM(o.Y), MM(o.L), MM(o.W), o.Scrap})
 	}
 	return r
-}
-
-func board(stock string) string {
-	for i := range stock {
-		if stock[i] == '/' {
-			return stock[:i]
-		}
-	}
-	return stock
 }
 
 func oneFinding(x finding.Finding) Finding {
