@@ -120,10 +120,34 @@ func TestMeshEnclosesTheSolid(t *testing.T) {
 		}
 		return sum / 6 * 1e9 // mm3
 	}
+	closed := func(mesh int) [3]float64 {
+		a := d.Accessors[d.Meshes[mesh].Primitives[0].Attributes["POSITION"]]
+		v := d.BufferViews[a.BufferView]
+		at := func(i, k int) float64 {
+			return float64(math.Float32frombits(binary.LittleEndian.Uint32(bin[v.ByteOffset+12*i+4*k:])))
+		}
+		var sum [3]float64
+		for i := 0; i+2 < a.Count; i += 3 {
+			var e, f [3]float64
+			for k := range 3 {
+				e[k], f[k] = at(i+1, k)-at(i, k), at(i+2, k)-at(i, k)
+			}
+			for k := range 3 {
+				sum[k] += (e[(k+1)%3]*f[(k+2)%3] - e[(k+2)%3]*f[(k+1)%3]) / 2 * 1e6
+			}
+		}
+		return sum
+	}
 	poly := 16.0 / 2 * math.Sin(2*math.Pi/16) / 4 // area of the 16-gon over the square of its diameter
 	want := 700*500*18.0 - 10*poly*25*12 - 700*6*6.0 - 100*75*18.0 - poly*3600*18 - poly*64*22
 	for _, n := range d.Nodes {
 		if n.Name == "A1" {
+			// The areas of a closed surface, as vectors, add to nothing.
+			for k, s := range closed(*n.Mesh) {
+				if math.Abs(s) > 1 {
+					t.Errorf("the side is not closed along its axis %d: %.1f mm2 over", k, s)
+				}
+			}
 			if got := volume(*n.Mesh); math.Abs(got-want) > 1e-4*want {
 				t.Errorf("side encloses %.0f mm3, want %.0f", got, want)
 			}

@@ -38,9 +38,9 @@ func meshOf(p part.Part) mesh {
 		case part.Hole, part.Cup, part.Countersink:
 			d := o.Face.Normal()
 			depth := min(o.Depth, box.Size().At(d.Axis()))
-			c := disc{at: o.Face.Point(o.X, o.Y, p.Size), dia: o.Dia, depth: depth}
+			c := disc{at: o.Face.Point(o.X, o.Y, p.Size), dia: o.Dia, depth: depth, through: depth == box.Size().At(d.Axis())}
 			round[d] = append(round[d], c)
-			if depth == box.Size().At(d.Axis()) {
+			if c.through {
 				back := c
 				back.at = back.at.With(d.Axis(), box.Size().At(d.Axis())-c.at.At(d.Axis()))
 				back.open = true
@@ -64,10 +64,11 @@ func meshOf(p part.Part) mesh {
 
 // disc is a round opening in a face: its centre on the face, and how deep it goes.
 type disc struct {
-	at    geom.Vec
-	dia   l
-	depth l
-	open  bool // the far end of a through hole: only the opening
+	at      geom.Vec
+	dia     l
+	depth   l
+	through bool // there is no floor
+	open    bool // the far end of a through hole: only the opening
 }
 
 // removed gives the space that a straight working takes out.
@@ -305,7 +306,7 @@ func (m *mesh) sink(h disc, d geom.Dir) {
 		n[b], n[c] = float32(-mx/s), float32(-my/s)
 		m.tri(point(p, top), point(q, top), point(q, low), n)
 		m.tri(point(p, top), point(q, low), point(p, low), n)
-		if !h.open {
+		if !h.through {
 			var up [3]float32
 			up[a] = float32(d.Sign())
 			m.tri(point([2]float64{float64(h.at.At(b)), float64(h.at.At(c))}, low), point(p, low), point(q, low), up)
