@@ -2,10 +2,12 @@ package plan_test
 
 import (
 	"context"
+	"slices"
 	"testing"
 
 	"stowright/examples"
 	"stowright/internal/builtin"
+	"stowright/internal/finding"
 	"stowright/internal/job"
 	"stowright/internal/plan"
 	"stowright/internal/source/json"
@@ -41,13 +43,50 @@ func parse(t testing.TB, name string, b []byte) job.Checked {
 	return c
 }
 
+// faults are the errors that the examples still have. They are ours to mend, in the examples or
+// in the program, and nothing here is accepted: a new error fails the test, and so does one of
+// these that is gone, until its line is taken out.
+func faults(example string) []string {
+	return map[string][]string{
+		"fennel-street": {
+			"hinge-count case/spray case/H.1door",
+			"hinge-count case/spray case/H.2door",
+			"rail-bending case/tyres left/F.hang2",
+			"tip-over case/knee drawers",
+			"wall-fixing case/spray case",
+			"wall-fixing case/tyres left",
+		},
+		"marram-point": {"tip-over case/fittings", "tip-over case/rolling"},
+		"ostler-row":   {"tip-over case/tools", "wall-fixing case/wall two"},
+	}[example]
+}
+
 func TestExamples(t *testing.T) {
 	for _, name := range []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"} {
 		t.Run(name, func(t *testing.T) {
-			r := plan.Make(context.Background(), read(t, name), plan.Want{})
-			t.Logf("%d owners, %d parts, %d sheets, total %v", len(r.Assembly.Owners), len(r.Assembly.Parts), len(r.Plan.Sheets), r.Bill.Total)
+			c := read(t, name)
+			r := plan.Make(context.Background(), c, plan.Want{})
+			var got []string
 			for _, f := range r.Findings {
-				t.Logf("%s %s %s: %s (%s)", f.Severity, f.Code, f.At, f.Text, f.Hint)
+				if f.Severity == finding.Error {
+					got = append(got, string(f.Code)+" "+f.At)
+				}
+			}
+			slices.Sort(got)
+			if want := faults(name); !slices.Equal(got, want) {
+				t.Errorf("errors\n%q\nwant\n%q", got, want)
+			}
+			built := map[string]bool{}
+			for _, p := range r.Assembly.Parts {
+				built[p.Owner] = true
+			}
+			for _, x := range c.Cases {
+				if !built[x.ID] {
+					t.Errorf("case %s has no parts", x.ID)
+				}
+			}
+			if len(r.Plan.Unplaced) > 0 {
+				t.Errorf("not cut: %+v", r.Plan.Unplaced)
 			}
 		})
 	}
