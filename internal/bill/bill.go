@@ -286,7 +286,7 @@ func (c *counter) hardware() {
 		}
 		l := Line{Item: k.id, Kind: h.Kind, Name: name(h.Name, k.id), Price: h.Price, Stage: k.stage, Need: fmt.Sprint(need), For: uses[k]}
 		if k.size > 0 {
-			l.Name += ", " + k.size.Exact(length.Millimetres) + " mm"
+			l.Name += ", " + k.size.Exact(length.Millimetres)
 		}
 		if !ok {
 			l.Kind = "other"

@@ -110,7 +110,7 @@ func (s *steps) prove() {
 	var boards []string
 	for _, b := range s.Catalogue.Boards {
 		if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Stock == b.ID && p.Material == part.Board }) {
-			boards = append(boards, fmt.Sprintf("%s %s", cmp.Or(b.Name, b.ID), b.Thickness.Exact(s.Print)+" "+s.Print.String()))
+			boards = append(boards, fmt.Sprintf("%s %s", cmp.Or(b.Name, b.ID), b.Thickness.Exact(s.Print)))
 		}
 	}
 	if len(boards) > 0 {
@@ -184,8 +184,12 @@ func (s *steps) saw() {
 			}
 			words = append(words, way+" at "+s.in(c.Setting))
 		}
+		then := ""
+		if len(words) > 0 {
+			then = ", then " + strings.Join(words, ", ")
+		}
 		st := Step{Phase: Saw, Parts: slices.Clone(s.Marks[i]), Tool: cmp.Or(saw, "saw"), Caution: caution,
-			Text: fmt.Sprintf("Sheet %d, %s: trim the edges that will be used, then %s. Write its mark on every part as it comes off.", i+1, sh.Stock, strings.Join(words, ", "))}
+			Text: fmt.Sprintf("Sheet %d, %s: trim the edges that will be used%s. Write its mark on every part as it comes off.", i+1, sh.Stock, then)}
 		for _, w := range s.Plan.Warnings {
 			if w.Sheet == i && w.Kind == cutting.TooHeavy {
 				st.Caution = heavy + " " + caution
@@ -223,9 +227,9 @@ func (s *steps) bore() {
 	for _, k := range order {
 		size := ""
 		if k.dia > 0 {
-			size = " " + k.dia.Exact(s.Print) + " " + s.Print.String() + " across,"
+			size = " " + k.dia.Exact(s.Print) + " across,"
 		}
-		text := fmt.Sprintf("%s:%s %s deep, %d in %d parts", cmp.Or(k.what, k.kind.String()), size, k.depth.Exact(s.Print)+" "+s.Print.String(), n[k], len(marks[k]))
+		text := fmt.Sprintf("%s:%s %s deep, %d in %d parts", cmp.Or(k.what, k.kind.String()), size, k.depth.Exact(s.Print), n[k], len(marks[k]))
 		s.add(Step{Phase: Bore, Tool: k.tool, Parts: marks[k], Text: strings.ToUpper(text[:1]) + text[1:] + ". Set the stop once for all of them.", Caution: eyes})
 	}
 }
