@@ -146,7 +146,9 @@ func (s *Scene) studsOf(o *part.Owner) int {
 
 // hang is a wall case's load on its wall.
 type hang struct {
-	all        body // with contents and hardware, doors open
+	all        body    // with contents and hardware, doors open
+	loads      []body  // what all is the sum of
+	face       float64 // y of the wall's face at its screws, mm
 	own        float64
 	assumed    bool
 	reach      float64 // of its centre from the wall, mm
@@ -170,7 +172,8 @@ func (s *Scene) hanging(o *part.Owner) hang {
 	t := sum(own)
 	t.kg += s.hardware(o.ID, t.kg)
 	h.own, h.assumed = t.kg, assumed
-	h.all = sum(append(in, t))
+	h.loads = append(in, t)
+	h.all = sum(h.loads)
 	face := math.Inf(-1)
 	for _, x := range s.held(o.ID) {
 		face = math.Max(face, mm(x.At.Y))
@@ -192,6 +195,7 @@ func (s *Scene) hanging(o *part.Owner) hang {
 	if len(h.upper) == 0 {
 		return h
 	}
+	h.face = face
 	h.reach = math.Max(face-h.all.y, 0)
 	h.lever = high - low
 	h.pull = newtons(h.all.kg) * h.reach / math.Max(h.lever, 1)
@@ -344,18 +348,22 @@ func checkFixings(s *Scene) finding.List {
 	return f
 }
 
-// asked is the shear and pull on each upper screw, N; k shares them by more screws at each place.
+// asked is the shear and pull on each upper screw, N. Each load counts by itself and only where it
+// adds: goods that stand so as to lighten a screw can be taken out again.
 func (h hang) asked() (v, t []float64) {
-	weight := newtons(h.all.kg)
 	carry := h.upper
 	if !h.cleat {
 		carry = append(slices.Clone(h.upper), h.low...)
 	}
-	by := shares(carry, h.all.x)
-	pull := shares(h.upper, h.all.x)
-	for i := range h.upper {
-		v = append(v, weight*math.Max(by[i], 0))
-		t = append(t, h.pull*math.Max(pull[i], 0))
+	v, t = make([]float64, len(h.upper)), make([]float64, len(h.upper))
+	for _, l := range h.loads {
+		weight := newtons(l.kg)
+		out := weight * math.Max(h.face-l.y, 0) / math.Max(h.lever, 1)
+		by, pull := shares(carry, l.x), shares(h.upper, l.x)
+		for i := range h.upper {
+			v[i] += weight * math.Max(by[i], 0)
+			t[i] += out * math.Max(pull[i], 0)
+		}
 	}
 	return v, t
 }
