@@ -318,22 +318,6 @@ func (b *build) finish() {
 	b.joining()
 	b.f = append(b.f, joinery.Tell(b.at(""), b.changes)...)
 	b.large()
-	edging := map[string]L{}
-	var ids []string
-	for _, p := range b.a.Parts {
-		for i, e := range p.Bands {
-			if e.Edging == "" {
-				continue
-			}
-			if _, ok := edging[e.Edging]; !ok {
-				ids = append(ids, e.Edging)
-			}
-			edging[e.Edging] += p.Size[1-i/2]
-		}
-	}
-	for _, id := range ids {
-		b.item(part.Item{ID: id, Kind: "edging", Count: 1, Length: edging[id], For: "front edges"})
-	}
 	b.a.Hardware = gather(b.a.Hardware)
 	o := part.Owner{ID: b.id, Kind: "case", Name: cmp.Or(b.spec.Name, b.id), Hung: b.wall, Moves: b.spec.Loose != "" && b.spec.Loose != "no"}
 	o.Carcass = geom.B(0, 0, b.zs, b.w, b.d, b.h)
