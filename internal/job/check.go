@@ -40,6 +40,19 @@ func (r *reader) check() Checked {
 		c.Fittings = append(c.Fittings, k)
 	}
 	slices.Sort(c.Fittings)
+	for _, k := range r.file.Kept {
+		if _, ok := r.file.Cases.Get(k.Key); !ok {
+			var names []string
+			for _, c := range r.file.Cases {
+				names = append(names, c.Key)
+			}
+			hint := "name a case of this job"
+			if near := source.Nearest(k.Key, names); near != "" {
+				hint = fmt.Sprintf("did you mean %q?", near)
+			}
+			r.fail(k.At.Span, fmt.Sprintf("kept: no case is called %q", short(k.Key)), hint)
+		}
+	}
 	r.placed()
 	return c
 }
@@ -400,6 +413,12 @@ const (
 // checkedCase fills in what the practice says and reports sizes that are not stated anywhere.
 func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 	s := m.value.Spec
+	kept, _ := r.file.Kept.Get(m.id)
+	for _, k := range [...]struct{ to, from **L }{{&s.Width, &kept.Width}, {&s.Height, &kept.Height}, {&s.Depth, &kept.Depth}} {
+		if *k.from != nil {
+			*k.to = *k.from
+		}
+	}
 	size := func(key, hint string, l *L) {
 		n := m.tree.Get(key)
 		switch {

@@ -46,7 +46,7 @@ type File struct {
 	Goods      schema.Map[stock.Goods]    `job:"goods" doc:"what has to be stored"`
 	Stages     []Stage                    `job:"stages" doc:"what is built first, each stage usable and safe alone"`
 	Wishes     []string                   `job:"wishes" doc:"what wins where wants conflict, and anything else that is only said"`
-	Kept       schema.Map[Kept]           `job:"kept" doc:"what has already been cut by"`
+	Kept       schema.Map[Kept]           `job:"kept" doc:"cases that have already been cut, by name, with the sizes they keep whatever their family says"`
 }
 
 // Practice names a shipped or library practice and overrides any of its rules.
@@ -483,8 +483,11 @@ type Stage struct {
 	When string `job:"when" doc:"when it is built"`
 }
 
-// Kept pins what a maker has already cut by.
+// Kept pins the sizes of a case that a maker has already cut by: its family and pattern may
+// change, it does not.
 type Kept struct {
-	Heights []L    `job:"shelf-heights" doc:"of a case's shelves"`
-	Note    string `job:"note" doc:"why"`
+	Width  *L     `job:"width" doc:"overall width it was cut to"`
+	Height *L     `job:"height" doc:"overall height it was cut to"`
+	Depth  *L     `job:"depth" doc:"overall depth it was cut to"`
+	Note   string `job:"note" doc:"why"`
 }

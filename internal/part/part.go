@@ -7,6 +7,8 @@
 package part
 
 import (
+	"slices"
+
 	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/mass"
@@ -430,6 +432,27 @@ type Assembly struct {
 	Fixings  []Fixing
 	Feet     []Foot
 	Hardware []Item
+}
+
+// Only gives what belongs to the owners that keep reports; screws into others stay.
+func Only(all Assembly, keep func(owner string) bool) Assembly {
+	a := all
+	not := func(owner string) bool { return !keep(owner) }
+	marks := map[string]bool{}
+	a.Parts = slices.DeleteFunc(slices.Clone(a.Parts), func(p Part) bool { return not(p.Owner) })
+	for _, p := range a.Parts {
+		marks[p.Mark] = true
+	}
+	a.Owners = slices.DeleteFunc(slices.Clone(a.Owners), func(o Owner) bool { return not(o.ID) })
+	a.Joints = slices.DeleteFunc(slices.Clone(a.Joints), func(j Joint) bool { return !marks[j.A] || !marks[j.B] })
+	a.Spans = slices.DeleteFunc(slices.Clone(a.Spans), func(s Span) bool { return !marks[s.Part] })
+	a.Bays = slices.DeleteFunc(slices.Clone(a.Bays), func(b Bay) bool { return not(b.Owner) })
+	a.Fronts = slices.DeleteFunc(slices.Clone(a.Fronts), func(f Front) bool { return !marks[f.Part] })
+	a.Motions = slices.DeleteFunc(slices.Clone(a.Motions), func(m Motion) bool { return not(m.Owner) })
+	a.Fixings = slices.DeleteFunc(slices.Clone(a.Fixings), func(f Fixing) bool { return not(f.Owner) })
+	a.Feet = slices.DeleteFunc(slices.Clone(a.Feet), func(f Foot) bool { return not(f.Owner) })
+	a.Hardware = slices.DeleteFunc(slices.Clone(a.Hardware), func(h Item) bool { return not(h.Owner) })
+	return a
 }
 
 // Append puts b's lists after a's.

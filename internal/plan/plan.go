@@ -63,6 +63,9 @@ const (
 	PriceMissing finding.Code = "price-missing"
 	// NotStated: what the job does not say at all, in one line. Example: a case without a wall.
 	NotStated finding.Code = "not-stated"
+	// StageAlone: what one stage brings cannot stand before a later one is built.
+	// Example: a counter of the first stage over cases of the second.
+	StageAlone finding.Code = "stage-alone"
 	// NoBound: a stock was not cut to the proven bound.
 	NoBound finding.Code = "above-bound"
 )
@@ -96,6 +99,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages})
 	say("proving", 0.95)
 	r.Findings.Add(strength.Check(strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: r.Bill.Parts})...)
+	r.stagewise()
 	r.bought()
 	r.notStated()
 	r.Findings.Sort()
@@ -222,19 +226,5 @@ func (r *Result) only(w Want) {
 		r.Findings.Add(finding.Finding{Code: NothingWanted, Severity: finding.Error, At: "job", Source: "the job",
 			Text: fmt.Sprintf("there is nothing to build of the name %q", w.Owner+w.Stage), Hint: "name a case, counter, base or hutch, or a stage, as the job calls it"})
 	}
-	a := &r.Assembly
-	marks := map[string]bool{}
-	a.Parts = slices.DeleteFunc(slices.Clone(a.Parts), func(p part.Part) bool { return !keep[p.Owner] })
-	for _, p := range a.Parts {
-		marks[p.Mark] = true
-	}
-	a.Owners = slices.DeleteFunc(slices.Clone(a.Owners), func(o part.Owner) bool { return !keep[o.ID] })
-	a.Joints = slices.DeleteFunc(slices.Clone(a.Joints), func(j part.Joint) bool { return !marks[j.A] || !marks[j.B] })
-	a.Spans = slices.DeleteFunc(slices.Clone(a.Spans), func(s part.Span) bool { return !marks[s.Part] })
-	a.Bays = slices.DeleteFunc(slices.Clone(a.Bays), func(b part.Bay) bool { return !keep[b.Owner] })
-	a.Fronts = slices.DeleteFunc(slices.Clone(a.Fronts), func(f part.Front) bool { return !marks[f.Part] })
-	a.Motions = slices.DeleteFunc(slices.Clone(a.Motions), func(m part.Motion) bool { return !keep[m.Owner] })
-	a.Fixings = slices.DeleteFunc(slices.Clone(a.Fixings), func(f part.Fixing) bool { return !keep[f.Owner] })
-	a.Feet = slices.DeleteFunc(slices.Clone(a.Feet), func(f part.Foot) bool { return !keep[f.Owner] })
-	a.Hardware = slices.DeleteFunc(slices.Clone(a.Hardware), func(h part.Item) bool { return !keep[h.Owner] })
+	r.Assembly = part.Only(r.Assembly, func(owner string) bool { return keep[owner] })
 }
