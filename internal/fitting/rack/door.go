@@ -22,6 +22,9 @@ const (
 	leastClear = 60 * mm // narrowest rack that is built
 	doorFirst  = 75 * mm // screws of a strip from its ends
 	doorPitch  = 300 * mm
+	doorLeast  = 12 * mm // and never nearer to an end
+	doorApart  = 20 * mm // and to each other
+	doorClear  = 8 * mm  // and to screws in its edges
 )
 
 // Frame is a rack on a door as it is to be: two sides, a shelf between them and two strips
@@ -166,8 +169,15 @@ func (w *Work) OnDoor(f Frame) (Built, bool) {
 		w.Screw(l, left, geom.Front, w.Touch(l, left))
 		w.Screw(l, right, geom.Front, w.Touch(l, right))
 	}
+	screws := 0
 	for _, l := range strips {
-		w.OnWall(l, geom.Front, w.doorPlaces(l))
+		if at := w.doorPlaces(l); len(at) > 0 {
+			w.OnWall(l, geom.Front, at)
+			screws += len(at)
+		}
+	}
+	if screws < 2 {
+		w.Say(Narrow, finding.Error, fmt.Sprintf("a rack %s between its sides takes %d screws into the door clear of its other screws, and 2 are the least", w.Text(in.Max.X-in.Min.X), screws), "make the door wider, or the rack higher")
 	}
 	span := in.Max.X - in.Min.X
 	w.Result.Spans = append(w.Result.Spans, part.Span{Part: r.Shelf, Along: geom.Right, Use: s.Use,
@@ -175,8 +185,10 @@ func (w *Work) OnDoor(f Frame) (Built, bool) {
 	return r, true
 }
 
-// doorPlaces gives where a strip is screwed to the door: an even number of places at half its
-// height, clear of the screws in its own edges.
+// doorPlaces gives where a strip is screwed to the door: pairs of places at half its height, the
+// same from both ends, clear of the screws in its own edges and of each other. A pair for which
+// there is no room is left out; a strip that takes none gets one screw where there is room for
+// it, or none.
 func (w *Work) doorPlaces(local string) []geom.Vec {
 	q := w.Part(local)
 	b := q.Box()
@@ -187,22 +199,47 @@ func (w *Work) doorPlaces(local string) []geom.Vec {
 	var taken []L
 	for _, o := range q.Ops {
 		if o.Face == part.Near || o.Face == part.Far {
-			taken = append(taken, q.Pose.Point(o.Face.Point(o.X, o.Y, q.Size)).X)
+			taken = append(taken, q.Pose.Point(o.Face.Point(o.X, o.Y, q.Size)).X-b.Min.X)
 		}
 	}
-	var at []geom.Vec
-	for i := range n {
-		x := b.Min.X + first + (wide-2*first).MulDiv(int64(i), int64(n-1))
-		for slices.ContainsFunc(taken, func(u L) bool { return (u - x).Abs() < 8*mm }) {
-			if 2*i < n {
-				x += 10 * mm
-			} else {
-				x -= 10 * mm
+	var at []L
+	free := func(x L) bool {
+		return x >= doorLeast && x <= wide-doorLeast &&
+			!slices.ContainsFunc(taken, func(u L) bool { return (u - x).Abs() < doorClear }) &&
+			!slices.ContainsFunc(at, func(u L) bool { return (u - x).Abs() < doorApart })
+	}
+	// Nearest first, inwards before outwards.
+	near := func(x, most L, try func(x L) bool) {
+		for d := L(0); d <= most; d += 2 * mm {
+			if try(x+d) || try(x-d) {
+				return
 			}
 		}
-		at = append(at, geom.V(x, b.Min.Y, (b.Min.Z+b.Max.Z)/2))
 	}
-	return at
+	for i := range n / 2 {
+		near(first+(wide-2*first).MulDiv(int64(i), int64(n-1)), doorPitch/2, func(x L) bool {
+			if 2*x > wide-doorApart || !free(x) || !free(wide-x) {
+				return false
+			}
+			at = append(at, x, wide-x)
+			return true
+		})
+	}
+	if len(at) == 0 {
+		near(wide/2, wide/2, func(x L) bool {
+			if !free(x) {
+				return false
+			}
+			at = append(at, x)
+			return true
+		})
+	}
+	slices.Sort(at)
+	spots := make([]geom.Vec, len(at))
+	for i, x := range at {
+		spots[i] = geom.V(b.Min.X+x, b.Min.Y, (b.Min.Z+b.Max.Z)/2)
+	}
+	return spots
 }
 
 // Bay adds the clear space over the shelf.
