@@ -45,6 +45,7 @@ draw/svg draw/pdf export/*
 packet
 builtin plan
 output
+bundle
 propose compare
 cli web wasm
 `

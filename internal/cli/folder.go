@@ -9,7 +9,7 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/output"
+	"stowright/internal/bundle"
 )
 
 // marker is the file by which a folder is known as one of ours. It lists what we wrote.
@@ -21,7 +21,7 @@ var errNotOurs = errors.New("was not made by stowright and is not empty")
 // writeFolder puts files into dir so that it holds either all of the old or all of the new:
 // everything is written and synced beside it first, then the folders change places. Files in
 // one of our folders that we did not write are carried over.
-func writeFolder(dir string, files []output.File) error {
+func writeFolder(dir string, files []bundle.File) error {
 	dir = filepath.Clean(dir)
 	foreign, exists, err := contents(dir)
 	if err != nil {

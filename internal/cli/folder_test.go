@@ -6,13 +6,13 @@ import (
 	"path/filepath"
 	"testing"
 
-	"stowright/internal/output"
+	"stowright/internal/bundle"
 )
 
-func files(names ...string) []output.File {
-	var l []output.File
+func files(names ...string) []bundle.File {
+	var l []bundle.File
 	for _, n := range names {
-		l = append(l, output.File{Name: n, Bytes: []byte(n)})
+		l = append(l, bundle.File{Name: n, Bytes: []byte(n)})
 	}
 	return l
 }

@@ -2,11 +2,11 @@ package cli
 
 import (
 	"fmt"
+	"strings"
 
+	"stowright/internal/bundle"
 	"stowright/internal/draw"
-	"stowright/internal/draw/pdf"
 	"stowright/internal/length"
-	"stowright/internal/output"
 	"stowright/internal/plan"
 )
 
@@ -21,7 +21,7 @@ type packetCmd struct {
 }
 
 func (packetCmd) Help() string {
-	return "Example:\n  stowright packet examples/fennel-street/job.yaml -o out/\n\nWrites packet.pdf, cutting-list.csv, shopping.csv, model.glb and plan.json. The folder holds either all of the new packet or all of the old one.\n" + exits
+	return "Example:\n  stowright packet examples/fennel-street/job.yaml -o out/\n\nWrites the plan set and the files beside it; docs/packet.md tells what each is. The folder holds either all of the new packet or all of the old one.\n" + exits
 }
 
 func (c *packetCmd) Run(a *app) error {
@@ -40,12 +40,10 @@ func (c *packetCmd) Run(a *app) error {
 	}
 	show, done := a.bar()
 	r := plan.Make(a.ctx, job, plan.Want{Effort: effort(c.Effort), Owner: c.Case, Stage: c.Stage, Progress: show})
-	pages := output.Pages(r, paper(c.Paper, job.Print), c.Case, c.Stage)
-	b, err := pdf.Write(&pages)
+	files, err := bundle.Make(r, bundle.Want{Paper: paper(c.Paper, job.Print), Owner: c.Case, Stage: c.Stage})
 	if err != nil {
-		return fmt.Errorf("the packet could not be drawn: %w", err)
+		return err
 	}
-	files := append([]output.File{{Name: "packet.pdf", Bytes: b}}, output.Files(r)...)
 	done()
 	if err := writeFolder(c.Out, files); err != nil {
 		return err
@@ -56,11 +54,28 @@ func (c *packetCmd) Run(a *app) error {
 	a.summary(r)
 	a.findings(r.Findings, false)
 	fmt.Fprintf(a.Out, "Written to %s:", c.Out)
-	for _, f := range files {
-		fmt.Fprintf(a.Out, " %s", f.Name)
-	}
-	fmt.Fprintln(a.Out)
+	fmt.Fprintln(a.Out, " "+listed(files))
 	return nil
+}
+
+// listed names the files, those in folders by folder and number.
+func listed(files []bundle.File) string {
+	var out []string
+	n := map[string]int{}
+	for _, f := range files {
+		dir, _, in := strings.Cut(f.Name, "/")
+		if !in {
+			out = append(out, f.Name)
+		} else if n[dir]++; n[dir] == 1 {
+			out = append(out, dir+"/")
+		}
+	}
+	for i, name := range out {
+		if dir, ok := strings.CutSuffix(name, "/"); ok {
+			out[i] = fmt.Sprintf("%s (%d)", name, n[dir])
+		}
+	}
+	return strings.Join(out, " ")
 }
 
 func paper(name string, u length.Unit) draw.Paper {

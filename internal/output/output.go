@@ -1,30 +1,13 @@
-// Package output turns one result into the files of a packet, all but the drawings: pure bytes,
-// the same on every machine. The shells write them.
+// Package output hands one result to those who write: it gives the exports and the plan set
+// what they need to know of it. Every file of a packet is made by package bundle.
 package output
 
 import (
-	"stowright/internal/export/csv"
 	"stowright/internal/export/glb"
 	"stowright/internal/export/planjson"
 	"stowright/internal/geom"
 	"stowright/internal/plan"
 )
-
-// File is one file, its name with slashes.
-type File struct {
-	Name  string
-	Bytes []byte
-}
-
-// Files gives plan.json, model.glb, cutting-list.csv and shopping.csv.
-func Files(r plan.Result) []File {
-	return []File{
-		{"cutting-list.csv", csv.Parts(r.Assembly.Parts, r.Job.Catalogue, r.Job.Print)},
-		{"shopping.csv", csv.Shopping(r.Bill)},
-		{"model.glb", Model(r)},
-		{"plan.json", Plan(r)},
-	}
-}
 
 // Plan gives plan.json.
 func Plan(r plan.Result) []byte {

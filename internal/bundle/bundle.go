@@ -1,0 +1,53 @@
+// Package bundle makes every file of a packet from one result: the plan set and the files
+// beside it, as bytes that are the same on every machine. What is on the pages and in the
+// files is decided by the packages that it calls; writing them to a disk is the shells'.
+package bundle
+
+import (
+	"fmt"
+
+	"stowright/internal/draw"
+	"stowright/internal/draw/pdf"
+	"stowright/internal/export/csv"
+	"stowright/internal/export/dxf"
+	"stowright/internal/output"
+	"stowright/internal/plan"
+)
+
+// File is one file, its name with slashes.
+type File struct {
+	Name  string
+	Bytes []byte
+}
+
+// Want says how the packet is wanted.
+type Want struct {
+	Paper draw.Paper
+	Owner string // the packet is about this case, counter, base or hutch alone
+	Stage string // the packet is about this stage alone
+}
+
+// Make gives the files: packet.pdf first, folders last.
+func Make(r plan.Result, w Want) ([]File, error) {
+	var files []File
+	add := func(name string, b []byte) { files = append(files, File{name, b}) }
+	paper := func(name string, d draw.Document) error {
+		b, err := pdf.Write(&d)
+		if err != nil {
+			return fmt.Errorf("%s could not be drawn: %w", name, err)
+		}
+		add(name, b)
+		return nil
+	}
+	if err := paper("packet.pdf", output.Pages(r, w.Paper, w.Owner, w.Stage)); err != nil {
+		return nil, err
+	}
+	add("cutting-list.csv", csv.Parts(r.Assembly.Parts, r.Job.Catalogue, r.Job.Print))
+	add("shopping.csv", csv.Shopping(r.Bill))
+	add("model.glb", output.Model(r))
+	add("plan.json", output.Plan(r))
+	for _, f := range dxf.Files(r.Assembly.Parts) {
+		add("parts/"+f.Name, f.Bytes)
+	}
+	return files, nil
+}

@@ -1,0 +1,123 @@
+// Package plantest goes the whole way for the shipped examples, for tests of what is made from
+// a result, and runs the independent readers of test-tools.
+package plantest
+
+import (
+	"context"
+	"encoding/json"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"stowright/examples"
+	"stowright/internal/builtin"
+	"stowright/internal/job"
+	"stowright/internal/plan"
+	sourcejson "stowright/internal/source/json"
+	"stowright/internal/source/yaml"
+	"stowright/internal/stock"
+)
+
+// Examples gives the names of the shipped examples, in short tests only the smallest.
+func Examples() []string {
+	if testing.Short() {
+		return []string{"one-case"}
+	}
+	return []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"}
+}
+
+var (
+	mu   sync.Mutex
+	made = map[string]plan.Result{}
+)
+
+// Result goes the whole way for a shipped example, once in a test's process; nobody may change it.
+func Result(t testing.TB, name string) plan.Result {
+	t.Helper()
+	mu.Lock()
+	defer mu.Unlock()
+	if r, ok := made[name]; ok {
+		return r
+	}
+	src, err := examples.FS.ReadFile(name + "/job.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	n, p := yaml.Read(name, src)
+	shipped, q := sourcejson.Read("shipped tables", stock.Shipped())
+	p.Add(q...)
+	c, q := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
+	p.Add(q...)
+	if len(p) > 0 {
+		t.Fatalf("the example %s does not read: %v", name, p[0])
+	}
+	made[name] = plan.Make(context.Background(), c, plan.Want{})
+	return made[name]
+}
+
+// Tool gives the path of a program, and skips the test where it is not installed.
+func Tool(t testing.TB, name string) string {
+	t.Helper()
+	p, err := exec.LookPath(name)
+	if err != nil {
+		t.Skipf("%s is not installed; ./test installs it", name)
+	}
+	return p
+}
+
+// Node runs a script of test-tools under Node.js and reads the JSON that it prints into v.
+// It skips the test where Node.js or the script's libraries are not installed.
+func Node(t testing.TB, v any, script string, args ...string) {
+	t.Helper()
+	node := Tool(t, "node")
+	dir, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for {
+		if _, err := os.Stat(filepath.Join(dir, "test-tools", script)); err == nil {
+			break
+		}
+		up := filepath.Dir(dir)
+		if up == dir {
+			t.Fatalf("test-tools/%s is not above this test", script)
+		}
+		dir = up
+	}
+	dir = filepath.Join(dir, "test-tools")
+	if _, err := os.Stat(filepath.Join(dir, "node_modules")); err != nil {
+		t.Skip("test-tools/node_modules is missing; ./test installs it")
+	}
+	cmd := exec.Command(node, append([]string{filepath.Join(dir, script)}, args...)...)
+	var said strings.Builder
+	cmd.Stderr = &said
+	out, err := cmd.Output()
+	if strings.Contains(said.String(), "ERR_MODULE_NOT_FOUND") {
+		t.Skip("test-tools/node_modules lacks a library; ./test installs it")
+	}
+	if err != nil {
+		t.Fatalf("%s: %v\n%s", script, err, said.String())
+	}
+	if err := json.Unmarshal(out, v); err != nil {
+		t.Fatalf("%s: %v\n%.300s", script, err, out)
+	}
+}
+
+// Keep writes a file for people to look at into the folder that the environment names in KEEP.
+func Keep(t testing.TB, name string, b []byte) {
+	t.Helper()
+	dir := os.Getenv("KEEP")
+	if dir == "" {
+		return
+	}
+	path := filepath.Join(dir, filepath.FromSlash(name))
+	if err := os.MkdirAll(filepath.Dir(path), 0o755); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.WriteFile(path, b, 0o644); err != nil {
+		t.Fatal(err)
+	}
+}
