@@ -348,6 +348,14 @@ func (b *build) rails(s shell, full bool) {
 		pockets := []geom.Dir{geom.Back}
 		if y1 <= b.part("side-l").Box().Max.Y {
 			b.ends(local, kind, pockets)
+			// The sides of a wall case hang by its rails: the top and the bottom help to bring
+			// their load there.
+			if b.wall && b.part("top") != nil && b.part("top").Box().Min.Z == z1 {
+				b.join("top", local, geom.Up, kind, pockets, b.headsOf("top"), 0)
+			}
+			if b.wall && b.part("bottom").Box().Max.Z == z0 {
+				b.join("bottom", local, geom.Down, kind, pockets, b.headsOf("bottom"), 0)
+			}
 		} else {
 			on := "back"
 			for i := range s.seams {

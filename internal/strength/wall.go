@@ -485,9 +485,3 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 	}
 	f.Add(x)
 }
-
-// jointLateral is one screw through a side into the edge of a board, N, CD 0.9, as end grain.
-func jointLateral(fast nds.Fastener, side, edge, thick, into float64) float64 {
-	lat := nds.Joint{Fastener: fast, Side: nds.Member{G: side, Bearing: thick}, Main: nds.Member{G: edge, Bearing: fast.MainBearing(into)}}.Lateral()
-	return lat.Z * nds.EndGrainLateral * float64(nds.Permanent)
-}
