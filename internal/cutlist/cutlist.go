@@ -4,7 +4,6 @@
 package cutlist
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -19,45 +18,6 @@ import (
 
 // L is a length.
 type L = length.Length
-
-// Group is parts that are the same in every respect that matters at the saw and the drill:
-// stock, finished and sawn size, grain, edging and workings. A part and its mirror image are
-// two groups.
-type Group struct {
-	ID    string // the first mark
-	Marks []string
-	Part  part.Part // the first of them
-}
-
-// Groups gives identical parts together, in the order of their first marks. Bought parts are
-// left out.
-func Groups(parts []part.Part) []Group {
-	var list []Group
-	at := map[string]int{}
-	for _, p := range parts {
-		if p.Material == part.Bought {
-			continue
-		}
-		k := key(p)
-		i, ok := at[k]
-		if !ok {
-			i = len(list)
-			at[k] = i
-			list = append(list, Group{ID: p.Mark, Part: p})
-		}
-		list[i].Marks = append(list[i].Marks, p.Mark)
-	}
-	return list
-}
-
-func key(p part.Part) string {
-	ops := slices.Clone(p.Ops)
-	slices.SortFunc(ops, func(a, b part.Op) int {
-		return cmp.Or(cmp.Compare(a.Face, b.Face), cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y),
-			cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Depth, b.Depth), cmp.Compare(a.Dia, b.Dia))
-	})
-	return fmt.Sprint(p.Material, p.Stock, p.Size, p.Grain, p.Bands, p.Group, p.Name, ops)
-}
 
 // Sheets gives the cutting problem for all parts cut from sheets. Identical sizes are one
 // part of the problem; Marks gives the marks back.

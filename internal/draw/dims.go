@@ -396,7 +396,7 @@ func slide(want, w, a, b float64, pass []float64) (float64, bool) {
 				return
 			}
 		}
-		if !found || math.Abs(c-want) < math.Abs(best-want)-1e-9 {
+		if !found || math.Abs(c-want) < math.Abs(best-want)-1e-6 {
 			best, found = c, true
 		}
 	}
@@ -429,7 +429,7 @@ func spread(notes []note, pass []float64) {
 				c := n.at + float64(k-half)*step
 				own := (c - n.at) * (c - n.at)
 				for _, t := range pass {
-					hit := t > c-n.w/2-sheer && t < c+n.w/2+sheer
+					hit := t > c-n.w/2-sheer+1e-6 && t < c+n.w/2+sheer-1e-6
 					crossed := t > min(c, n.at)+1e-6 && t < max(c, n.at)-1e-6
 					if hit && strict {
 						own = math.Inf(1)
@@ -440,7 +440,7 @@ func spread(notes []note, pass []float64) {
 				if i > 0 { // the best place of the one before that leaves room
 					p := notes[i-1]
 					for next < len(cost[i-1]) && p.at+float64(next-half)*step+p.w/2+gap <= c-n.w/2+1e-9 {
-						if cost[i-1][next] < best {
+						if cost[i-1][next] < best-1e-6 { // not by the noise of where on the sheet it stands
 							best, bestAt = cost[i-1][next], next
 						}
 						next++
@@ -453,7 +453,7 @@ func spread(notes []note, pass []float64) {
 		last := len(notes) - 1
 		k := 0
 		for j, c := range cost[last] {
-			if c < cost[last][k] {
+			if c < cost[last][k]-1e-6 {
 				k = j
 			}
 		}

@@ -101,7 +101,7 @@ func (s *Sheet) Frame(b TitleBlock) (free, beside Rect) {
 func (s *Sheet) Strip(b TitleBlock) Rect {
 	frame := s.frame()
 	const row = blockRow
-	last := []field{{26, "Number", b.Number, 2.5, true, false}, {70, b.DocType, b.Title, 2.5, true, false}, {40, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {22, "Date", b.Date, 2.5, false, false}, {22, "Sheet", sheetOf(b), 2.5, true, false}}
+	last := []field{{20, "Number", b.Number, 2.5, true, false}, {68, b.DocType, b.Title, 2.5, true, false}, {48, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {22, "Date", b.Date, 2.5, false, false}, {22, "Sheet", sheetOf(b), 2.5, true, false}}
 	last[1].w += frame.W - blockWidth
 	block := Rect{frame.X, frame.Bottom() - row, frame.W, row}
 	s.block(block, row, [][]field{last})

@@ -179,7 +179,7 @@ func Wrap(text string, size float64, bold bool, width float64) []string {
 	var lines []string
 	for _, para := range strings.Split(text, "\n") {
 		line := ""
-		for _, word := range strings.Fields(font.Clean(para)) {
+		for _, word := range words(font.Clean(para)) {
 			try := word
 			if line != "" {
 				try = line + " " + word
@@ -213,4 +213,83 @@ func Wrap(text string, size float64, bold bool, width float64) []string {
 		lines = append(lines, line)
 	}
 	return lines
+}
+
+// words splits text where a line may break: not within a mixed number nor before its unit.
+func words(text string) []string {
+	var out []string
+	digits := func(s string) bool { return s != "" && strings.Trim(s, "0123456789(,.") == "" }
+	for _, w := range strings.Fields(text) {
+		if n := len(out); n > 0 {
+			last := out[n-1]
+			num, den, frac := strings.Cut(strings.TrimRight(w, ",.;:)\""), "/")
+			unit := strings.TrimRight(w, ",.;:)")
+			head := last[strings.LastIndex(last, " ")+1:]
+			switch {
+			case frac && digits(num) && digits(den) && digits(head) && !strings.ContainsAny(head, ",."),
+				(unit == "in" || unit == "mm" || unit == "lb" || unit == "kg" || unit == "×") && strings.Trim(head, "0123456789(./") == "":
+				out[n-1] = last + " " + w
+				continue
+			}
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// Strikes tells whether the path's line passes through r. Curves are taken as their chords in
+// eight pieces.
+func (p *Path) Strikes(r Rect) bool {
+	if p.Line == NoLine {
+		return false
+	}
+	r = r.Inset(-p.Line.Width() / 2)
+	var at, start Point
+	for _, st := range p.Steps {
+		switch st.Op {
+		case Move:
+			at, start = st.P[0], st.P[0]
+		case Go:
+			if r.struck(at, st.P[0]) {
+				return true
+			}
+			at = st.P[0]
+		case Curve:
+			from := at
+			for k := 1; k <= 8; k++ {
+				t := float64(k) / 8
+				u := 1 - t
+				to := from.Times(u * u * u).Add(st.P[0].Times(3 * u * u * t)).Add(st.P[1].Times(3 * u * t * t)).Add(st.P[2].Times(t * t * t))
+				if r.struck(at, to) {
+					return true
+				}
+				at = to
+			}
+		case Close:
+			if r.struck(at, start) {
+				return true
+			}
+			at = start
+		}
+	}
+	return false
+}
+
+// struck tells whether segment ab passes through the inside of r (Liang and Barsky).
+func (r Rect) struck(a, b Point) bool {
+	t0, t1 := 0.0, 1.0
+	d := b.Sub(a)
+	for _, c := range [4][2]float64{{-d.X, a.X - r.X}, {d.X, r.Right() - a.X}, {-d.Y, a.Y - r.Y}, {d.Y, r.Bottom() - a.Y}} {
+		switch {
+		case c[0] == 0:
+			if c[1] <= 0 {
+				return false
+			}
+		case c[0] < 0:
+			t0 = max(t0, c[1]/c[0])
+		default:
+			t1 = min(t1, c[1]/c[0])
+		}
+	}
+	return t0 < t1
 }

@@ -5,6 +5,7 @@ import (
 
 	"stowright/internal/cutlist"
 	"stowright/internal/draw"
+	"stowright/internal/draw/font"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/view"
@@ -22,43 +23,58 @@ type entry struct {
 	level int
 	title string
 	to    string
-	page  int // index
+	page  int // index among the pages behind the summary and the contents
 }
 
-// book is the set while it is written.
+// book is the set while it is written. All text runs in one flow, so that short chapters share
+// a sheet.
 type book struct {
 	Input
-	pages     []page
-	entries   []entry
-	bookmarks []draw.Bookmark
-	part      map[string]part.Part
-	group     map[string]string // mark -> id of its group
-	groups    []cutlist.Group
-	drawn     map[string]bool // groups that have a drawing of their own
-	flowFrom  map[*draw.Flow]int
+	pages       []page
+	entries     []entry
+	flow        *draw.Flow
+	title, kind string // of the sheets that the flow opens
+	part        map[string]part.Part
+	group       map[string]int // mark -> index of its group
+	groups      []cutlist.Group
+	alone       map[string]int    // how many owners are built like the first of them, by its id
+	first       map[string]string // owner -> the first owner that is built exactly alike
+	drawn       map[int]bool      // groups that have a drawing already
+	sources     []string          // of proofs and findings, numbered from 1
 }
 
 func newBook(in Input) *book {
-	b := &book{Input: in, part: map[string]part.Part{}, group: map[string]string{}, drawn: map[string]bool{}, flowFrom: map[*draw.Flow]int{}}
+	b := &book{Input: in, part: map[string]part.Part{}, group: map[string]int{}, drawn: map[int]bool{}}
 	for _, p := range in.Assembly.Parts {
 		b.part[p.Mark] = p
 	}
 	b.groups = cutlist.Groups(in.Assembly.Parts)
-	for _, g := range b.groups {
+	for i, g := range b.groups {
 		for _, m := range g.Marks {
-			b.group[m] = g.ID
+			b.group[m] = i
 		}
 	}
+	b.open()
+	b.twins()
 	return b
+}
+
+// open begins a flow.
+func (b *book) open() {
+	b.flow = &draw.Flow{}
+	b.flow.Page = func(int) (*draw.Sheet, draw.Rect) {
+		s := b.Paper.Sheet(false)
+		b.pages = append(b.pages, page{s, b.block(b.title, b.kind), false})
+		return s, b.warn(s, s.FreeStrip())
+	}
 }
 
 // block gives a title block.
 func (b *book) block(title, kind string) draw.TitleBlock {
-	t := draw.TitleBlock{Owner: b.Author, Number: b.Job, Date: b.Date, Lang: "en", Title: title, Subtitle: b.Job, Creator: "Stowright", DocType: kind, Unit: "mm"}
+	t := draw.TitleBlock{Owner: b.Author, Date: b.Date, Lang: "en", Title: title, Subtitle: b.Job, Creator: "Stowright", DocType: kind, Unit: "mm"}
 	if b.Print == length.Inches {
 		t.Unit = "inches"
 	}
-	t.Number = ""
 	if b.OnlyOwner != "" {
 		t.Number = b.OnlyOwner
 	}
@@ -71,24 +87,13 @@ func (b *book) block(title, kind string) draw.TitleBlock {
 	return t
 }
 
-// drawing opens a sheet with the whole title block.
+// drawing opens a sheet with the whole title block. What is written after it begins a new sheet.
 func (b *book) drawing(title, kind string, lying bool) (*draw.Sheet, draw.Rect, *draw.TitleBlock) {
+	b.flow.Break()
 	s := b.Paper.Sheet(lying)
 	free, _ := s.FreeFrame()
 	b.pages = append(b.pages, page{s, b.block(title, kind), true})
 	return s, b.warn(s, free), &b.pages[len(b.pages)-1].block
-}
-
-// text opens a flow on sheets with the title block of one row. Its pages join the set as they
-// are made.
-func (b *book) text(title, kind string) *draw.Flow {
-	f := &draw.Flow{}
-	f.Page = func(int) (*draw.Sheet, draw.Rect) {
-		s := b.Paper.Sheet(false)
-		b.pages = append(b.pages, page{s, b.block(title, kind), false})
-		return s, b.warn(s, s.FreeStrip())
-	}
-	return f
 }
 
 // warn says at the head of a sheet that the job must not be built, when that is so, and gives
@@ -97,77 +102,102 @@ func (b *book) warn(s *draw.Sheet, r draw.Rect) draw.Rect {
 	if !b.Blocked {
 		return r
 	}
-	const h = 7.0
-	bar := draw.Rect{X: r.X, Y: r.Y, W: r.W, H: h}
+	const h = 6.0
+	bar := draw.Rect{X: r.X, Y: r.Y - 1, W: r.W, H: h}
 	s.Rect(draw.Edge, bar).Ink = draw.Accent
-	t := s.Text(draw.Pt(bar.X+bar.W/2, bar.Y+h-2.2), 3, Warning+": see the findings", draw.Middle)
+	t := s.Text(draw.Pt(bar.X+bar.W/2, bar.Y+h-1.8), 2.7, Warning+": see the findings", draw.Middle)
 	t.Bold, t.Ink = true, draw.Accent
 	s.Link(bar, "findings")
-	return draw.Rect{X: r.X, Y: r.Y + h + 3, W: r.W, H: r.H - h - 3}
+	return draw.Rect{X: r.X, Y: r.Y + h + 1, W: r.W, H: r.H - h - 1}
 }
 
-// enter notes a line of the contents and a bookmark that lead to the newest page, and names
-// the place unless it is named already.
+// enter notes a line of the contents, which is a bookmark too, and leads to the newest page;
+// and names the place unless it is named already.
 func (b *book) enter(level int, title, name string, anchor bool) {
 	i := len(b.pages) - 1
 	if anchor {
 		b.pages[i].sheet.Anchor(name, draw.Pt(20, 10))
 	}
 	b.entries = append(b.entries, entry{level, title, name, i})
-	b.bookmarks = append(b.bookmarks, draw.Bookmark{Title: title, Level: level, To: name})
 }
 
-// chapter starts a text chapter with its heading.
-func (b *book) chapter(level int, title, kind, name string) *draw.Flow {
-	f := b.text(title, kind)
-	f.Heading(1, title, name)
+// chapter starts a chapter of text with its heading: on the sheet that is open when at least
+// room is left on it, in mm, else on a new one.
+func (b *book) chapter(level int, title, kind, name string, room float64) *draw.Flow {
+	f := b.flow
+	if f.Left() < room {
+		f.Break()
+	}
+	fresh := f.Left() == 0
+	b.title, b.kind = title, kind
+	h := 1
+	if level > 0 {
+		h = 2
+	}
+	f.Heading(h, title, name)
+	if fresh {
+		b.enter(level, title, name, false)
+		return f
+	}
+	// a sheet that several chapters share names them all, when its title block has room
+	p := &b.pages[len(b.pages)-1].block
+	if t := p.Title + "; " + title; level == 0 && font.Width(t, true, draw.LeastCap) < 66 {
+		p.Title = t
+	}
 	b.enter(level, title, name, false)
 	return f
 }
 
-// contents sets the list of what is where after the summary, and moves the pages behind it.
-func (b *book) contents(after int) {
-	rest := append([]page{}, b.pages[after:]...)
-	b.pages = b.pages[:after]
+// front writes pages that stand before all others.
+func (b *book) front(write func()) []page {
+	rest := b.pages
+	b.pages = nil
+	b.open()
+	write()
+	made := b.pages
+	b.pages = rest
+	return made
+}
+
+// contents sets the list of what is where; before is how many sheets stand in front of it, and
+// its own number changes what it says.
+func (b *book) contents(before int) []page {
+	b.title, b.kind = "Contents", "Contents"
 	n := 1
-	for { // page numbers depend on how many pages the contents take
-		b.pages = b.pages[:after]
-		f := b.text("Contents", "Contents")
-		f.Heading(1, "Contents", "contents")
-		t := draw.Table{Columns: []draw.Column{{Head: "", Grow: true}, {Head: "sheet", Align: draw.End}}}
-		for _, e := range b.entries {
-			p := e.page + 1
-			if e.page >= after {
-				p += n
+	for {
+		made := b.front(func() {
+			f := b.flow
+			f.Heading(1, "Contents", "contents")
+			t := draw.Table{Columns: []draw.Column{{Head: "", Grow: true}, {Head: "sheet", Align: draw.End}}}
+			for _, e := range b.entries {
+				if e.level > 0 && len(b.entries) > 60 {
+					continue
+				}
+				title := e.title
+				if e.level > 0 {
+					title = "    " + title
+				}
+				t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: title, Bold: e.level == 0, Link: e.to}, {Text: fmt.Sprint(e.page + 1 + before + n), Link: e.to}}})
 			}
-			title := e.title
-			if e.level > 0 {
-				title = "    " + title
-			}
-			t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: title, Bold: e.level == 0, Link: e.to}, {Text: fmt.Sprint(p), Link: e.to}}})
+			f.Table(t)
+		})
+		if len(made) == n {
+			return made
 		}
-		f.Table(t)
-		if got := len(b.pages) - after; got != n {
-			n = got
-			continue
-		}
-		break
+		n = len(made)
 	}
-	at := 0
-	for at < len(b.entries) && b.entries[at].page < after {
-		at++
-	}
-	marks := append([]draw.Bookmark{}, b.bookmarks[:at]...)
-	marks = append(marks, draw.Bookmark{Title: "Contents", To: "contents"})
-	b.bookmarks = append(marks, b.bookmarks[at:]...)
-	b.pages = append(b.pages, rest...)
 }
 
 // toPart gives the anchor of a mark's row in its owner's table of parts.
 func (b *book) toPart(mark string) string { return "part " + mark }
 
-// toOwner gives the anchor of an owner's chapter.
-func toOwner(id string) string { return "owner " + id }
+// toOwner gives the anchor of the chapter that an owner is built by.
+func (b *book) toOwner(id string) string {
+	if f, ok := b.first[id]; ok {
+		id = f
+	}
+	return "owner " + id
+}
 
 // scene gives the scene of a wall.
 func (b *book) scene(w *view.Wall) view.Scene {

@@ -15,7 +15,7 @@ func (b *book) cutting() {
 	if len(b.Plan.Sheets) == 0 {
 		return
 	}
-	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting")
+	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 90)
 	t := b.Plan.Totals
 	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop.", plural(len(b.Plan.Sheets), "sheet", "sheets"), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
 	for _, l := range strings.Split(b.sheetsLine(), ". ") {
@@ -44,24 +44,30 @@ func (b *book) cutting() {
 	}
 	f.Table(overview)
 	for i, s := range b.Plan.Sheets {
-		title := fmt.Sprintf("Sheet %d of %d: %s", i+1, len(b.Plan.Sheets), name(s))
-		sheet, r, block := b.drawing(title, "Cutting plan", true)
-		b.enter(1, title, fmt.Sprintf("filling %d", i+1), true)
-		var marks []string
-		if i < len(b.Marks) {
-			marks = b.Marks[i]
-		}
-		scale, foot := view.Set(sheet, r, b.Print, largest, []view.Figure{view.Filling(s, marks, b.Print, b.toPart)})
-		block.Scale = scale.String()
-		_ = foot
-		b.settings(i, s, marks)
+		b.filling(f, i, s, name(s))
 	}
 }
 
-// settings sets the order of cuts of one sheet as a table to tick.
-func (b *book) settings(i int, s cutting.Sheet, marks []string) {
-	f := b.text(fmt.Sprintf("Sheet %d: order of cuts", i+1), "Cuts")
-	f.Heading(2, fmt.Sprintf("Sheet %d: order of cuts", i+1), "")
+// filling sets the picture of one sheet with the order of its cuts, to be ticked off.
+func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string) {
+	title := fmt.Sprintf("Sheet %d of %d: %s, %s × %s", i+1, len(b.Plan.Sheets), stock, b.num(s.L), b.num(s.W))
+	var marks []string
+	if i < len(b.Marks) {
+		marks = b.Marks[i]
+	}
+	fig := []view.Figure{view.Filling(s, marks, b.Print, b.toPart)}
+	most := draw.Rect{W: f.Width(), H: b.Paper.H * 0.5}
+	scratch := draw.Sheet{}
+	_, foot := view.Pack(&scratch, most, b.Print, largest, fig)
+	if f.Left() < foot+60 {
+		f.Break()
+		b.title, b.kind = "Cutting plans", "Cutting plans"
+	}
+	f.Heading(2, title, fmt.Sprintf("filling %d", i+1))
+	b.enter(1, title, fmt.Sprintf("filling %d", i+1), false)
+	f.Block(foot+1, func(sh *draw.Sheet, r draw.Rect) {
+		view.Pack(sh, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: most.H}, b.Print, largest, fig)
+	})
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cut", Align: draw.End}, {Head: "Work"}, {Head: "Way"}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
 	trims := 0
 	n := 0
@@ -87,12 +93,20 @@ func (b *book) settings(i int, s cutting.Sheet, marks []string) {
 		for range c.Leaves {
 			free = append(free, "offcut")
 		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(n)}, {Text: workName(c.Work)}, {Text: way}, {Text: b.num(c.Setting), Bold: true}, {Text: b.num(c.Of.L) + " × " + b.num(c.Of.W)}, {Text: strings.Join(free, ", ")}}})
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(n)}, {Text: workName(c.Work)}, {Text: way}, {Text: b.sure(c.Setting), Bold: true}, {Text: b.num(c.Of.L) + " × " + b.num(c.Of.W)}, {Text: strings.Join(free, ", ")}}})
 	}
 	if trims > 0 {
-		f.Para(fmt.Sprintf("First trim %s of the sheet.", plural(trims, "edge", "edges")))
+		f.Para(fmt.Sprintf("First trim %s of the sheet. The kerf is %s.", plural(trims, "edge", "edges"), b.thick(kerf(s))))
 	}
 	f.Table(t)
+}
+
+// kerf gives the kerf of a sheet's first cut.
+func kerf(s cutting.Sheet) L {
+	for _, c := range s.Cuts {
+		return c.Kerf
+	}
+	return 0
 }
 
 func workName(w cutting.Work) string {
@@ -104,7 +118,7 @@ func (b *book) sticks() {
 	if len(b.Sticks) == 0 {
 		return
 	}
-	f := b.chapter(0, "Sticks", "Sticks", "sticks")
+	f := b.chapter(0, "Sticks", "Sticks", "sticks", 60)
 	f.Para("Square one end first. Lengths in the order in which they are cut from that end; the kerf is taken between them.")
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Stick", Align: draw.End}, {Head: "Stock"}, {Head: "Pieces", Grow: true}, {Head: "Left", Align: draw.End}}}
 	for i, s := range b.Sticks {

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stowright/internal/draw"
+	"stowright/internal/finding"
 	"stowright/internal/part"
 	"stowright/internal/shop"
 )
@@ -14,7 +15,7 @@ func (b *book) shopping() {
 	if len(b.Bill.Lines) == 0 {
 		return
 	}
-	f := b.chapter(0, "Shopping list", "Shopping", "shopping")
+	f := b.chapter(0, "Shopping list", "Shopping", "shopping", 90)
 	head := []draw.Column{{Head: ""}, {Head: "Thing", Grow: true}, {Head: "Needed", Align: draw.End}, {Head: "On hand", Align: draw.End}, {Head: "Buy"}, {Head: "Price", Align: draw.End}, {Head: "Cost", Align: draw.End}, {Head: "Over", Align: draw.End}}
 	stages := []string{""}
 	for _, s := range b.Bill.Stages {
@@ -80,12 +81,18 @@ func (b *book) shopping() {
 	}
 }
 
+// installing sets how to level and how to fix.
+func (b *book) installing() {
+	b.levels()
+	b.fixings()
+}
+
 // levels sets the height of every foot, shim and castor.
 func (b *book) levels() {
 	if len(b.Assembly.Feet) == 0 {
 		return
 	}
-	f := b.chapter(0, "Levelling", "Levelling", "levelling")
+	f := b.chapter(0, "Levelling", "Levelling", "levelling", 90)
 	f.Para("From the level line down to the floor, at each point. “Along” is from the wall's left end, “out” from the wall. Mark the points on the floor, set the heights, check with a level both ways.")
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Under"}, {Head: "What"}, {Head: "Along", Align: draw.End}, {Head: "Out", Align: draw.End}, {Head: "Height", Align: draw.End}, {Head: "Range", Align: draw.End}}}
 	last := ""
@@ -108,7 +115,7 @@ func (b *book) fixings() {
 	if len(b.Assembly.Fixings) == 0 {
 		return
 	}
-	f := b.chapter(0, "Fixing", "Fixing", "fixing")
+	f := b.chapter(0, "Fixing", "Fixing", "fixing", 90)
 	f.Para("“Along” is from the wall's left end, “up” from the floor there. Look for wires and pipes before driving long screws.")
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Through"}, {Head: "Into"}, {Head: "Along", Align: draw.End}, {Head: "Up", Align: draw.End}, {Head: "Screw"}, {Head: "Length", Align: draw.End}, {Head: "Packing", Align: draw.End}}}
 	last := ""
@@ -163,7 +170,7 @@ func (b *book) steps() {
 	if len(b.Steps) == 0 {
 		return
 	}
-	f := b.chapter(0, "Steps", "Steps", "steps")
+	f := b.chapter(0, "Steps", "Steps", "steps", 90)
 	phase := shop.Phase("")
 	for _, s := range b.Steps {
 		if s.Phase == shop.Assemble {
@@ -182,9 +189,10 @@ func (b *book) steps() {
 	}
 }
 
-// findings sets everything found, worst first, with its source.
+// findings sets what was found, worst first; what holds stands with its case, and is only
+// counted here.
 func (b *book) findings() {
-	f := b.chapter(0, "Findings", "Findings", "findings")
+	f := b.chapter(0, "Findings", "Findings", "findings", 60)
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
 	}
@@ -192,30 +200,43 @@ func (b *book) findings() {
 		f.Strong(Warning+". Everything under “must be changed” has to be mended in the job first.", true)
 	}
 	last := ""
+	holds := 0
 	for _, x := range b.Findings {
+		if x.Verdict == finding.Holds {
+			holds++
+			continue
+		}
 		if w := severity(x); w != last {
 			f.Heading(2, w, "")
 			last = w
 		}
 		t := x.Text
 		if x.Capacity != 0 {
-			t += fmt.Sprintf(" Demand %.4g, capacity %.4g %s: %.2f.", x.Demand, x.Capacity, x.Unit, x.Ratio())
+			t += fmt.Sprintf(" Ratio %.2f.", x.Ratio())
 		}
-		f.Item("–", t)
-		small := fmt.Sprintf("At %s. %s", x.At, string(x.Code))
 		if x.Hint != "" {
-			small = "To do: " + x.Hint + ". " + small
+			t += " To do: " + strings.TrimSuffix(x.Hint, ".") + "."
 		}
+		t += " (" + string(x.Code)
 		if x.Source != "" {
-			small += ". Source: " + x.Source
+			t += fmt.Sprintf(", source [%d]", b.source(x.Source))
 		}
-		f.Item(" ", small)
+		f.Item("–", t+")")
+	}
+	if holds > 0 {
+		f.Para(plural(holds, "check holds", "checks hold") + "; the worst of every kind stand in the chapters of their cases, all of them in plan.json.")
+	}
+	if len(b.sources) > 0 {
+		f.Heading(2, "Sources", "sources")
+		for i, s := range b.sources {
+			f.Item(fmt.Sprint(i+1), s)
+		}
 	}
 }
 
 // cautions sets every caution of the steps once.
 func (b *book) cautions() {
-	f := b.chapter(0, "Cautions", "Cautions", "cautions")
+	f := b.chapter(0, "Cautions", "Cautions", "cautions", 50)
 	f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
 	seen := map[string]bool{}
 	for _, s := range b.Steps {

@@ -6,11 +6,44 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/cutlist"
 	"stowright/internal/draw"
+	"stowright/internal/geom"
 	"stowright/internal/part"
 	"stowright/internal/view"
 )
+
+// twins finds owners that are built exactly alike: the same parts, worked alike, in the same
+// places. They share one chapter.
+func (b *book) twins() {
+	b.alone, b.first = map[string]int{}, map[string]string{}
+	like := map[string]string{}
+	for _, o := range b.built() {
+		d := geom.V(0, 0, 0).Sub(o.Carcass.Min)
+		k := o.Kind
+		for _, p := range view.Of(&b.Assembly, o.ID) {
+			p.Pose = p.Pose.Shift(d)
+			k += fmt.Sprintln(p.Local, p.Role, p.Name, p.Material, p.Stock, p.Size, p.Grain, p.Bands, p.Ops, p.Pose, p.Moves != "", p.Removable)
+		}
+		first, ok := like[k]
+		if !ok {
+			first = o.ID
+			like[k] = first
+		}
+		b.first[o.ID] = first
+		b.alone[first]++
+	}
+}
+
+// alikeOwners gives the owners that are built by one chapter, in order.
+func (b *book) alikeOwners(first string) []part.Owner {
+	var out []part.Owner
+	for _, o := range b.built() {
+		if b.first[o.ID] == first {
+			out = append(out, o)
+		}
+	}
+	return out
+}
 
 // owners sets a chapter for every case, then counters, bases, hutches and the rest.
 func (b *book) owners() {
@@ -26,18 +59,44 @@ func (b *book) owners() {
 		return of(x) - of(y)
 	})
 	for _, o := range list {
-		if len(view.Of(&b.Assembly, o.ID)) > 0 {
+		if b.first[o.ID] == o.ID && len(view.Of(&b.Assembly, o.ID)) > 0 {
 			b.owner(o)
 		}
 	}
 }
 
+// called gives the name of an owner's chapter: with all that are built alike.
+func (b *book) called(o part.Owner) string {
+	twins := b.alikeOwners(o.ID)
+	if len(twins) == 1 {
+		return b.name(o.ID)
+	}
+	var codes, names []string
+	for _, t := range twins {
+		codes = append(codes, view.Code(&b.Assembly, t.ID))
+		names = append(names, cmp.Or(t.Name, t.ID))
+	}
+	return fmt.Sprintf("%s, %s: %d alike", strings.Join(codes, " "), strings.Join(names, " and "), len(twins))
+}
+
 func (b *book) owner(o part.Owner) {
-	title := b.name(o.ID)
+	title := b.called(o)
+	parts := view.Of(&b.Assembly, o.ID)
+	if len(parts) > 1 {
+		b.views(o, title)
+	}
+	b.parts(o, title, len(parts) > 1)
+	b.cards(o.ID)
+	b.ownSteps(o)
+	b.proof(o)
+}
+
+// views sets the sheet of an owner's views.
+func (b *book) views(o part.Owner, title string) {
 	body := view.BodyOf(&b.Assembly, o, b.Print)
 	front, side, plan, closed := body.Figures()
-	s, r, block := b.drawing(title+": views", "Views", false)
-	b.enter(0, title, toOwner(o.ID), true)
+	s, r, block := b.drawing(title, "Views", false)
+	b.enter(0, title, b.toOwner(o.ID), true)
 	rows := [][]view.Figure{{*front, *side}, {*plan}}
 	if closed != nil {
 		rows[1] = append(rows[1], *closed)
@@ -50,51 +109,54 @@ func (b *book) owner(o part.Owner) {
 	}
 	scale, _ := view.Set(s, r, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
 	block.Scale = scale.String()
-	s, r, block = b.drawing(title+": drawn apart", "Exploded view", false)
-	b.enter(1, title+": drawn apart", toOwner(o.ID)+" apart", true)
-	block.Scale = "none"
-	view.Exploded(s, r, body.Parts, body.Owner.Carcass, b.toPart)
-	b.parts(o, title)
 }
 
-// rows groups an owner's parts: alike ones on one line.
+// alike is parts of one chapter that are one piece on the bench.
 type alike struct {
-	group string
+	group int // index among the groups, -1 for what is bought
 	part  part.Part
+	name  string
 	marks []string
 }
 
+// alike groups the parts of a chapter.
 func (b *book) alike(owner string) []alike {
 	var out []alike
 	at := map[string]int{}
-	for _, p := range view.Of(&b.Assembly, owner) {
-		k, ok := b.group[p.Mark]
-		if !ok {
-			k = "bought " + p.Stock + " " + p.Name
+	for _, o := range b.alikeOwners(owner) {
+		for _, p := range view.Of(&b.Assembly, o.ID) {
+			g, ok := b.group[p.Mark]
+			k := fmt.Sprint(g)
+			if !ok {
+				g = -1
+				k = "bought " + p.Stock + " " + p.Name
+			}
+			i, seen := at[k]
+			if !seen {
+				i = len(out)
+				at[k] = i
+				a := alike{group: g, part: p, name: p.Name}
+				if ok {
+					a.name = b.groups[g].Name
+				}
+				out = append(out, a)
+			}
+			out[i].marks = append(out[i].marks, p.Mark)
 		}
-		i, seen := at[k]
-		if !seen {
-			i = len(out)
-			at[k] = i
-			out = append(out, alike{group: k, part: p})
-		}
-		out[i].marks = append(out[i].marks, p.Mark)
 	}
 	return out
 }
 
-var bandNames = [...]string{"start", "end", "near", "far"}
+var bandNames = [...]string{"start end", "far end", "near edge", "far edge"}
 
 func (b *book) bands(p part.Part) string {
 	var on []string
-	n := 0
 	for i, x := range p.Bands {
 		if x.Edging != "" {
 			on = append(on, bandNames[i])
-			n++
 		}
 	}
-	if n == 4 {
+	if len(on) == 4 {
 		return "all round"
 	}
 	return strings.Join(on, ", ")
@@ -118,69 +180,99 @@ func (b *book) stockName(p part.Part) string {
 	return p.Stock
 }
 
-// parts sets an owner's table of parts, the drawings of those that are worked, and its steps.
-func (b *book) parts(o part.Owner, title string) {
-	f := b.text(title+": parts", "Parts")
-	f.Heading(1, title+": parts", "parts "+o.ID)
-	b.enter(1, title+": parts and drilling", "parts "+o.ID, false)
-	f.Para(fmt.Sprintf("Sizes in %s, along the grain × across it × thickness. “As sawn” is before edging. Finished sizes include it.", map[bool]string{true: "mm", false: "inches"}[b.Print.String() == "mm"]))
-	t := draw.Table{Columns: []draw.Column{{Head: "Mark", Most: 34}, {Head: "Name"}, {Head: "No.", Align: draw.End}, {Head: "Finished"}, {Head: "As sawn"}, {Head: "Stock", Most: 40}, {Head: "Grain"}, {Head: "Edging on"}}}
-	for _, a := range b.alike(o.ID) {
-		p := a.part
-		cut := b.sizes(p.Cut())
-		if p.Cut() == p.Size {
-			cut = "same"
-		}
-		if p.Material == part.Bought {
-			cut = "bought"
-		}
-		row := draw.Row{Name: b.toPart(a.marks[0]), Cells: []draw.Cell{
-			{Text: strings.Join(a.marks, " "), Bold: true}, {Text: p.Name}, {Text: fmt.Sprint(len(a.marks))}, {Text: b.sizes(p.Size)}, {Text: cut}, {Text: b.stockName(p)}, {Text: grainWord(p)}, {Text: b.bands(p)}}}
-		if len(p.Ops) > 0 && p.Material != part.Bought {
-			row.Cells[0].Link = "drawing " + a.group
-		}
-		t.Rows = append(t.Rows, row)
+// parts sets an owner drawn apart and its table of parts, by stock.
+func (b *book) parts(o part.Owner, title string, apart bool) {
+	f := b.flow
+	if apart {
+		f.Break()
+	} else if f.Left() < 70 {
+		f.Break()
 	}
-	f.Table(t)
+	b.title, b.kind = title+": parts", "Parts"
+	if apart {
+		f.Heading(1, title+": parts", "parts "+o.ID)
+		b.enter(1, title+": parts and drilling", "parts "+o.ID, false)
+		body := view.BodyOf(&b.Assembly, o, b.Print)
+		h := min(150, b.Paper.H*0.36+1.6*float64(len(body.Parts)))
+		f.Block(h, func(s *draw.Sheet, r draw.Rect) {
+			view.Exploded(s, r, body.Parts, body.Owner.Carcass, b.toPart)
+		})
+		f.Space(2)
+	} else {
+		f.Heading(1, title, b.toOwner(o.ID))
+		b.enter(0, title, b.toOwner(o.ID), false)
+	}
+	twins := b.alikeOwners(o.ID)
+	note := fmt.Sprintf("Sizes in %s, finished, along the grain and across it.", map[bool]string{true: "mm", false: "inches"}[b.Print.String() == "mm"])
+	if len(twins) > 1 {
+		note += fmt.Sprintf(" The parts are those of all %d.", len(twins))
+	}
 	for _, w := range b.Bill.Weights {
 		if w.Owner == o.ID {
 			word := ""
 			if !w.Whole {
 				word = "at least "
 			}
-			f.Para(fmt.Sprintf("Weight, empty: %s%s.", word, b.mass(w.Mass)))
+			note += fmt.Sprintf(" Weight of one, empty: %s%s.", word, b.mass(w.Mass))
 		}
 	}
-	// marks that share a row with others lead to it as well
+	f.Para(note)
+	list := b.alike(o.ID)
+	sawn := slices.ContainsFunc(list, func(a alike) bool { return a.part.Material != part.Bought && a.part.Cut() != a.part.Size })
+	t := draw.Table{Columns: []draw.Column{{Head: "Mark", Most: 52}, {Head: "Name", Grow: true}, {Head: "No.", Align: draw.End}, {Head: "Along"}, {Head: "Across"}}}
+	if sawn {
+		t.Columns = append(t.Columns, draw.Column{Head: "As sawn", Most: 40})
+	}
+	t.Columns = append(t.Columns, draw.Column{Head: "Edging on", Most: 34})
+	var stocks []string
+	of := func(p part.Part) string { return fmt.Sprint(p.Material, p.Stock, p.Size[2]*L(1-p.Material/2)) }
+	for _, a := range list {
+		if k := of(a.part); !slices.Contains(stocks, k) {
+			stocks = append(stocks, k)
+		}
+	}
+	for _, k := range stocks {
+		head := false
+		for _, a := range list {
+			p := a.part
+			if of(p) != k {
+				continue
+			}
+			if !head {
+				text := b.stockName(p)
+				if p.Material == part.Bought {
+					text += ", bought"
+				} else {
+					text += ", " + b.thick(p.Size[2]) + " thick"
+				}
+				t.Rows = append(t.Rows, draw.Row{Group: text})
+				head = true
+			}
+			row := draw.Row{Name: b.toPart(a.marks[0]), Cells: []draw.Cell{
+				{Text: strings.Join(a.marks, " "), Bold: true}, {Text: a.name + grainNote(p)}, {Text: fmt.Sprint(len(a.marks))}, {Text: b.sure(p.Size[0])}, {Text: b.sure(p.Size[1])}}}
+			if sawn {
+				cut := ""
+				if c := p.Cut(); p.Material != part.Bought && c != p.Size {
+					cut = b.sure(c[0]) + " × " + b.sure(c[1])
+				}
+				row.Cells = append(row.Cells, draw.Cell{Text: cut})
+			}
+			row.Cells = append(row.Cells, draw.Cell{Text: b.bands(p)})
+			if len(p.Ops) > 0 && a.group >= 0 {
+				row.Cells[0].Link = b.toCard(a.group)
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	f.Table(t)
 	b.aliases(o.ID)
-	for _, a := range b.alike(o.ID) {
-		if len(a.part.Ops) == 0 || a.part.Material == part.Bought || b.drawn[a.group] {
-			continue
-		}
-		b.drawn[a.group] = true
-		b.workedPart(f, a)
-	}
-	var elsewhere []string
-	for _, a := range b.alike(o.ID) {
-		if len(a.part.Ops) > 0 && a.part.Material != part.Bought && b.part[a.group].Owner != o.ID {
-			elsewhere = append(elsewhere, fmt.Sprintf("%s as %s", strings.Join(a.marks, ", "), a.group))
-		}
-	}
-	if len(elsewhere) > 0 {
-		f.Heading(3, "Drawn before", "")
-		f.Para("These are worked exactly as parts drawn in earlier chapters: " + strings.Join(elsewhere, "; ") + ".")
-	}
-	b.ownSteps(f, o)
 }
 
-func grainWord(p part.Part) string {
-	switch p.Grain {
-	case part.Along:
-		return "along"
-	case part.Across:
-		return "across"
+func grainNote(p part.Part) string {
+	if p.Grain == part.Across {
+		return " (grain across)"
 	}
-	return "either"
+	return ""
 }
 
 // aliases names the places of marks that have no row of their own: the row of their group.
@@ -204,68 +296,4 @@ func anchorAt(s *draw.Sheet, name string) (draw.Point, bool) {
 		}
 	}
 	return draw.Point{}, false
-}
-
-// workedPart sets the drawing of one part and the table of its workings.
-func (b *book) workedPart(f *draw.Flow, a alike) {
-	p := a.part
-	name := fmt.Sprintf("%s, %s", strings.Join(a.marks, ", "), p.Name)
-	var all cutlist.Group
-	for _, g := range b.groups {
-		if g.ID == a.group {
-			all = g
-		}
-	}
-	if n := len(all.Marks); n > len(a.marks) {
-		name = fmt.Sprintf("%s: %d alike", name, n)
-	}
-	figures := view.Board(p, b.Print)
-	var rows [][]view.Figure
-	for _, x := range figures {
-		rows = append(rows, []view.Figure{x})
-	}
-	// measured first, so that drawing and heading stand together
-	scratch := draw.Sheet{}
-	most := 66.0 * float64(len(rows))
-	scale, foot := view.Set(&scratch, draw.Rect{W: f.Width(), H: most}, b.Print, draw.Scale{Paper: 1, Real: 2}, rows...)
-	if f.Left() < foot+34 {
-		f.Break()
-	}
-	f.Heading(2, name, "drawing "+a.group)
-	if len(all.Marks) > len(a.marks) {
-		f.Para("All alike: " + strings.Join(all.Marks, ", ") + ".")
-	}
-	f.Block(foot+2, func(s *draw.Sheet, r draw.Rect) {
-		view.Set(s, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: most}, b.Print, draw.Scale{Paper: 1, Real: 2}, rows...)
-	})
-	f.Para("Scale " + scale.String() + ". Finished " + b.sizes(p.Size) + "; as sawn " + b.sizes(p.Cut()) + ". Filled corner: datum. Grain: " + grainWord(p) + ". Edging: " + cmp.Or(b.bands(p), "none") + ".")
-	t := draw.Table{Columns: []draw.Column{{Head: "No.", Align: draw.End}, {Head: "Work", Most: 42}, {Head: "On"}, {Head: "x from the start end", Most: 58, Grow: true}, {Head: "y from the near edge", Most: 22}, {Head: "Tool"}}}
-	for _, w := range view.Works(p, b.Print) {
-		t.Rows = append(t.Rows, draw.Texts(fmt.Sprint(w.Count), w.Text(), w.Face, inLines(w.X, 4), w.Y, w.Tool))
-	}
-	f.Table(t)
-}
-
-// inLines sets sizes so many to a line, so that none is broken.
-func inLines(list []string, each int) string {
-	var lines []string
-	for c := range slices.Chunk(list, each) {
-		lines = append(lines, strings.Join(c, ",  "))
-	}
-	return strings.Join(lines, ",\n")
-}
-
-// ownSteps sets an owner's own assembly steps at the end of its chapter.
-func (b *book) ownSteps(f *draw.Flow, o part.Owner) {
-	first := true
-	for _, s := range b.Steps {
-		if s.Owner != o.ID || s.Phase != "assembling" {
-			continue
-		}
-		if first {
-			f.Heading(2, b.name(o.ID)+": putting it together", "steps "+o.ID)
-			first = false
-		}
-		b.step(f, s)
-	}
 }

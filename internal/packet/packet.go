@@ -64,22 +64,33 @@ func Make(in Input) draw.Document {
 		}
 	}
 	b := newBook(in)
-	b.summary()
-	after := len(b.pages)
 	b.walls()
+	b.proving()
 	b.owners()
 	b.cutting()
 	b.sticks()
 	b.shopping()
-	b.levels()
-	b.fixings()
+	b.installing()
 	b.steps()
 	b.findings()
 	b.cautions()
-	b.contents(after)
-	doc := draw.Document{Title: in.Job, Subject: "Plan set", Author: in.Author, Lang: "en", Date: in.Date, Bookmarks: b.bookmarks}
-	for i, p := range b.pages {
-		p.block.SheetNo, p.block.Sheets = i+1, len(b.pages)
+	before := b.summary()
+	var list []page
+	list = append(list, before...)
+	if len(b.pages) > few {
+		list = append(list, b.contents(len(before))...)
+	}
+	list = append(list, b.pages...)
+	doc := draw.Document{Title: in.Job, Subject: "Plan set", Author: in.Author, Lang: "en", Date: in.Date}
+	doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: "Summary", To: "summary"})
+	if len(b.pages) > few {
+		doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: "Contents", To: "contents"})
+	}
+	for _, e := range b.entries {
+		doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: e.title, Level: e.level, To: e.to})
+	}
+	for i, p := range list {
+		p.block.SheetNo, p.block.Sheets = i+1, len(list)
 		if p.full {
 			p.sheet.Frame(p.block)
 		} else {
@@ -90,13 +101,18 @@ func Make(in Input) draw.Document {
 	return doc
 }
 
+// few is the number of sheets below which the summary's own list of them is contents enough.
+const few = 14
+
 func (b *book) in(l L) string  { return l.In(b.Print) }
 func (b *book) num(l L) string { return l.Tape(b.Print) }
+
+func (b *book) sure(l L) string { return view.Sure(l, b.Print) }
 
 // sizes prints a size: along the grain × across × thickness. The thickness is the measured
 // one, exact.
 func (b *book) sizes(s [3]L) string {
-	return fmt.Sprintf("%s × %s × %s", b.num(s[0]), b.num(s[1]), b.thick(s[2]))
+	return fmt.Sprintf("%s × %s × %s", b.sure(s[0]), b.sure(s[1]), b.thick(s[2]))
 }
 
 // thick prints a thickness exactly, without its unit where that is the paper's.

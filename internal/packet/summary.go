@@ -25,15 +25,29 @@ func (b *book) built() []part.Owner {
 	return out
 }
 
-func (b *book) summary() {
-	f := b.text("Summary", "Summary")
-	f.Width()
-	b.enter(0, "Summary", "summary", true)
-	f.Heading(1, b.Job, "")
+// summary writes the first sheet: all that somebody wants to know before turning it. The
+// picture takes what the text leaves of one sheet.
+func (b *book) summary() []page {
+	b.title, b.kind = "Summary", "Summary"
+	set := ""
+	if len(b.pages) <= few {
+		set = b.inThisSet()
+	}
+	for share := 0.34; ; share -= 0.03 {
+		made := b.front(func() { b.onePage(share, set) })
+		if len(made) == 1 || share < 0.12 {
+			return made
+		}
+	}
+}
+
+func (b *book) onePage(share float64, set string) {
+	f := b.flow
+	f.Heading(1, b.Job, "summary")
 	if b.Blocked {
 		f.Strong(Warning+". What must be changed first stands under the findings.", true)
 	}
-	f.Block(b.Paper.H*0.23, func(s *draw.Sheet, r draw.Rect) { b.pictures(s, r) })
+	f.Block(b.Paper.H*share, func(s *draw.Sheet, r draw.Rect) { b.pictures(s, r) })
 	f.Space(2)
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "", Grow: true}}}
 	row := func(name, text string) {
@@ -44,11 +58,12 @@ func (b *book) summary() {
 	row("What it is", b.whatItIs())
 	row("Stores", b.stores())
 	row("Size", b.overall())
-	row("Sheets", b.sheetsLine())
+	row("Sheet goods", b.sheetsLine())
 	row("Cost", b.costLine())
 	row("Weight", b.weightLine())
 	row("Time", b.hoursLine())
 	row("Tools", b.tools())
+	row("In this set", set)
 	f.Table(t)
 	f.Heading(3, "Worst first", "")
 	if len(b.Findings) == 0 {
@@ -59,11 +74,31 @@ func (b *book) summary() {
 			f.Para(fmt.Sprintf("%d more under the findings.", len(b.Findings)-3))
 			break
 		}
-		f.Item("–", fmt.Sprintf("%s: %s", severity(x), x.Text))
+		f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 220)))
 	}
 	f.Heading(3, "How to read it", "")
-	f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner on a part's drawing is its datum: hook the tape there. A size that rounding moved has its exact size beside it.")
-	f.Block(15, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
+	f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there. A figure that rounding moved has its exact size behind it.")
+	f.Block(14, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
+}
+
+// short cuts a sentence that a summary has no room for at a word, with a mark.
+func short(text string, most int) string {
+	if len(text) <= most {
+		return text
+	}
+	cut := strings.LastIndex(text[:most], " ")
+	return strings.TrimRight(text[:max(cut, 1)], " ,;:") + " …"
+}
+
+// inThisSet lists the chapters of a short set with their sheets.
+func (b *book) inThisSet() string {
+	var out []string
+	for _, e := range b.entries {
+		if e.level == 0 {
+			out = append(out, fmt.Sprintf("%s %d", e.title, e.page+2))
+		}
+	}
+	return strings.Join(out, "; ")
 }
 
 func severity(x finding.Finding) string {

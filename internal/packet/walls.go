@@ -25,8 +25,8 @@ func (b *book) walls() {
 			}
 			b.enter(1, title+": "+name, "wall "+w.ID+" "+name, true)
 		}
-		one("elevation", "Elevation", true, true, c.Elevation(false, toOwner))
-		one("fronts off", "Elevation", true, false, c.Elevation(true, toOwner))
+		one("elevation", "Elevation", true, true, c.Elevation(false, b.toOwner))
+		one("fronts off", "Elevation", true, false, c.Elevation(true, b.toOwner))
 		one("plan", "Plan", true, false, c.Plan())
 		one("section", "Section", false, false, c.Section(c.Busiest()))
 	}

@@ -1,10 +1,7 @@
 package view
 
 import (
-	"cmp"
-	"fmt"
 	"slices"
-	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
@@ -32,15 +29,11 @@ func through(o part.Op, size [3]L) bool {
 // that are worked, folded out beside the first face.
 func Board(p Part, u length.Unit) []Figure {
 	n := [6]int{}
-	for _, o := range p.Ops {
-		n[o.Face]++
-		if through(o, p.Size) && o.Face <= part.Lower {
-			n[o.Face.Not()] += 0
-		}
-	}
-	first := part.Upper
-	if n[part.Lower] > n[part.Upper] {
-		first = part.Lower
+	first := firstFace(p)
+	p.Ops = slices.Clone(p.Ops)
+	for i := range p.Ops {
+		p.Ops[i] = facing(p.Ops[i], first, p.Size)
+		n[p.Ops[i].Face]++
 	}
 	list := []Figure{face(p, first, u, true)}
 	if n[first.Not()] > 0 {
@@ -57,7 +50,7 @@ const gapEdge = 3.0
 // near edge above.
 func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 	l, w, t := p.Size[0], p.Size[1], p.Size[2]
-	g := Figure{Title: p.Mark + ", " + FaceName(f), X1: l, Z1: w}
+	g := Figure{Title: FaceName(f), X1: l, Z1: w}
 	flip := !first
 	y := func(v L) L {
 		if flip {
@@ -85,6 +78,7 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 				paintOp(s, v, o, y, draw.Hidden)
 			}
 		}
+		slants(s, v, p, f, y)
 		for i, b := range p.Bands {
 			if b.Edging == "" {
 				continue
@@ -154,6 +148,7 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 			s.Arrow(m, m.Add(draw.Pt(h, 0)))
 			s.Arrow(m, m.Add(draw.Pt(-h, 0)))
 		}
+		letters(s, v, p, f, y, u)
 		s.Layer = ""
 	}
 	pad := func(e part.Face, c draw.Scale) float64 {
@@ -231,7 +226,7 @@ func paintOp(s *draw.Sheet, v draw.View, o part.Op, y func(L) L, l draw.Line) {
 		from := c.Sub(d.Times(long))
 		w := draw.Pt(-d.Y, d.X).Times(max(0.5, v.Scale.MM(9*length.MM)/2))
 		s.Shape(draw.Fine, from.Add(w), c.Add(w.Times(0.3)), c.Sub(w.Times(0.3)), from.Sub(w))
-	case part.Bevel, part.Taper:
+	case part.Bevel, part.Taper: // see slant
 	default:
 		a, b := y(o.Y), y(o.Y+o.W)
 		r := v.Rect(o.X, min(a, b), o.X+o.L, max(a, b))
@@ -243,103 +238,4 @@ func paintOp(s *draw.Sheet, v draw.View, o part.Op, y func(L) L, l draw.Line) {
 		}
 		s.Rect(l, r)
 	}
-}
-
-// Work is one line of a table of workings: like ones on one line across the board together.
-type Work struct {
-	Label string // H1, G1 ...
-	What  string // "hole", "groove" ...
-	Face  string
-	X     []string // from the start end
-	Y     string   // from the near edge
-	Size  string   // diameter, or length by width
-	Depth string
-	Tool  string
-	For   string
-	Count int
-}
-
-// Text says in one line what is done: "shelf pin: hole 1/4 dia., 7/16 deep".
-func (w Work) Text() string {
-	t := w.What
-	if w.Size != "" {
-		t += " " + w.Size
-	}
-	switch w.Depth {
-	case "":
-	case "through":
-		t += ", through"
-	default:
-		t += ", " + w.Depth + " deep"
-	}
-	if w.For != "" && w.For != w.What {
-		t = w.For + ": " + t
-	}
-	return t
-}
-
-// Works gives a part's workings as a table, numbers from its datum corner as a tape shows
-// them. On end faces X runs along the near-to-far direction and Y through the thickness; on
-// edges X runs along the grain and Y through the thickness.
-func Works(p Part, u length.Unit) []Work {
-	type key struct {
-		k          part.OpKind
-		f          part.Face
-		y, l, w    L
-		dia, deep  L
-		tool, use  string
-		angle, tow int
-	}
-	at := map[key][]L{}
-	var order []key
-	for _, o := range p.Ops {
-		k := key{o.Kind, o.Face, o.Y, o.L, o.W, o.Dia, o.Depth, o.Tool, o.For, o.Angle, int(o.Towards)}
-		if at[k] == nil {
-			order = append(order, k)
-		}
-		at[k] = append(at[k], o.X)
-	}
-	slices.SortStableFunc(order, func(a, b key) int {
-		return cmp.Or(cmp.Compare(a.f, b.f), cmp.Compare(a.k, b.k), cmp.Compare(a.y, b.y), cmp.Compare(slices.Min(at[a]), slices.Min(at[b])))
-	})
-	size := func(l L) string { return l.Tape(u) }
-	tool := func(l L) string { return strings.TrimSuffix(l.Exact(u), " "+u.String()) }
-	var out []Work
-	for i, k := range order {
-		xs := slices.Clone(at[k])
-		slices.Sort(xs)
-		var texts []string
-		for _, x := range xs {
-			texts = append(texts, size(x))
-		}
-		w := Work{Label: fmt.Sprint(i + 1), What: k.k.String(), Face: FaceName(k.f), X: texts, Y: size(k.y), Tool: k.tool, For: k.use, Count: len(xs)}
-		_, _, deep := k.f.Extent(p.Size)
-		switch {
-		case k.dia > 0:
-			w.Size = tool(k.dia) + " dia."
-		case k.l > 0 || k.w > 0:
-			w.Size = size(k.l) + " × " + tool(k.w)
-			if k.l < k.w {
-				w.Size = tool(k.l) + " × " + size(k.w)
-			}
-			if k.k == part.Notch || k.k == part.Cutout {
-				w.Size = size(k.l) + " × " + size(k.w)
-			}
-		}
-		switch {
-		case k.deep == 0:
-		case through(part.Op{Kind: k.k, Face: k.f, Depth: k.deep}, p.Size) || k.deep >= deep:
-			w.Depth = "through"
-		default:
-			w.Depth = tool(k.deep)
-		}
-		if k.angle != 0 {
-			w.Size += fmt.Sprintf(" at %d°", k.angle)
-		}
-		if k.k == part.Pocket {
-			w.What = "pocket to " + strings.TrimPrefix(FaceName(part.Face(k.tow)), "")
-		}
-		out = append(out, w)
-	}
-	return out
 }

@@ -56,11 +56,28 @@ func (b box) wide() float64 {
 	return max(b.left+b.w+b.right, t.Width())
 }
 
-func (b box) high() float64 { return b.above + b.h + b.below + titleRoom }
+func (b box) high() float64 { return b.above + b.h + b.below + b.f.head() }
+
+// head is the room that a figure's title takes.
+func (f *Figure) head() float64 {
+	if f.Title == "" {
+		return 0
+	}
+	return titleRoom
+}
 
 // Set lays rows of figures in r at the largest scale at which all fit, no larger than most,
 // draws them and says the scale and how far down they reach.
 func Set(s *draw.Sheet, r draw.Rect, u length.Unit, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
+	return set(s, r, u, most, 12, rows)
+}
+
+// Pack is Set without air between the rows, for drawings that share a sheet with others.
+func Pack(s *draw.Sheet, r draw.Rect, u length.Unit, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
+	return set(s, r, u, most, 0, rows)
+}
+
+func set(s *draw.Sheet, r draw.Rect, u length.Unit, most draw.Scale, air float64, rows [][]Figure) (draw.Scale, float64) {
 	all := Scales(u)
 	for i, c := range all {
 		if c.Paper*most.Real > c.Real*most.Paper {
@@ -90,14 +107,14 @@ func Set(s *draw.Sheet, r draw.Rect, u length.Unit, most draw.Scale, rows ...[]F
 		if fits = fits && high <= r.H; !fits && i+1 < len(all) {
 			continue
 		}
-		return c, lay(s, r, c, grid)
+		return c, lay(s, r, c, air, grid)
 	}
 	return draw.Scale{}, r.Y
 }
 
 // lay draws a measured grid: rows from the top, figures of a row spread evenly, standing on
 // one line.
-func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, grid [][]box) float64 {
+func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, air float64, grid [][]box) float64 {
 	spare := r.H
 	for _, line := range grid {
 		tall := 0.0
@@ -106,7 +123,7 @@ func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, grid [][]box) float64 {
 		}
 		spare -= tall
 	}
-	between := min(12, max(0, spare/float64(len(grid)+1)))
+	between := min(air, max(0, spare/float64(len(grid)+1)))
 	y := r.Y + between/2
 	for _, line := range grid {
 		wide, below, above := 0.0, 0.0, 0.0
@@ -129,10 +146,16 @@ func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, grid [][]box) float64 {
 				b.f.Dims(&d, v)
 				d.Draw(s)
 			}
-			s.Text(draw.Pt(x+b.wide()/2, foot+below+titleRoom-3), draw.BodyCap, b.f.Title, draw.Middle).Bold = true
+			if b.f.Title != "" {
+				s.Text(draw.Pt(x+b.wide()/2, foot+below+titleRoom-3), draw.BodyCap, b.f.Title, draw.Middle).Bold = true
+			}
 			x += b.wide() + step
 		}
-		y = foot + below + titleRoom + between
+		head := 0.0
+		for _, b := range line {
+			head = max(head, b.f.head())
+		}
+		y = foot + below + head + between
 	}
 	return y
 }

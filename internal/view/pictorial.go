@@ -154,3 +154,33 @@ func Of(a *part.Assembly, owner string) []Part {
 func Without(parts []Part, marks map[string]bool) []Part {
 	return slices.DeleteFunc(slices.Clone(parts), func(p Part) bool { return marks[p.Mark] })
 }
+
+// Adding draws one step of putting parts together: those that come new strong, what stands
+// already thin, hidden lines removed.
+func Adding(s *draw.Sheet, r draw.Rect, parts []Part, fresh map[string]bool) {
+	if len(parts) == 0 || r.H <= 0 {
+		return
+	}
+	segs := hidden.Lines(hidden.Isometric(false), solids(parts, 20*length.MM), false)
+	if len(segs) == 0 {
+		return
+	}
+	at, _ := fit(segs, r, 0.12)
+	was := s.Layer
+	s.Layer = "Step"
+	defer func() { s.Layer = was }()
+	var old, now []hidden.Segment
+	for _, g := range segs {
+		if fresh[parts[g.ID].Mark] {
+			now = append(now, g)
+		} else {
+			old = append(old, g)
+		}
+	}
+	paint(s, old, at, draw.Fine, draw.NoLine)
+	line := draw.Visible
+	if len(old) == 0 {
+		line = draw.Edge
+	}
+	paint(s, now, at, line, draw.NoLine)
+}

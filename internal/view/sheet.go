@@ -12,8 +12,7 @@ import (
 // Filling gives the picture of one sheet of a cutting plan: pieces with their marks and sizes
 // as sawn, grain, numbered cuts, and what is left hatched.
 func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark string) string) Figure {
-	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{4, 9, 4, 4}}
-	f.Title = "Circled figures: order of the cuts. Hatched: left over. Sizes as sawn."
+	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{0.5, 6, 0.5, 1}}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Sheet"
 		for _, o := range sh.Offcuts {
@@ -56,10 +55,6 @@ func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark str
 			s.Text(g.Add(draw.Pt(18, 1)), draw.LeastCap, "grain runs up the page", draw.End)
 		}
 		s.Layer = ""
-	}
-	f.Dims = func(d *draw.Dims, v draw.View) {
-		d.Single(draw.Below, v.X(0), v.X(sh.L), sh.L.Marked(u))
-		d.Single(draw.Left, v.Y(0), v.Y(sh.W), sh.W.Marked(u))
 	}
 	return f
 }

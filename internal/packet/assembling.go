@@ -1,0 +1,119 @@
+package packet
+
+import (
+	"fmt"
+	"strings"
+
+	"stowright/internal/draw"
+	"stowright/internal/part"
+	"stowright/internal/shop"
+	"stowright/internal/view"
+)
+
+// ownSteps sets an owner's own assembly steps at the end of its chapter: a picture a step, the
+// new pieces drawn strong, with a box to tick.
+func (b *book) ownSteps(o part.Owner) {
+	f := b.flow
+	var list []shop.Step
+	for _, s := range b.Steps {
+		if s.Owner == o.ID && s.Phase == shop.Assemble {
+			list = append(list, s)
+		}
+	}
+	if len(list) == 0 {
+		return
+	}
+	if f.Left() < 80 {
+		f.Break()
+	}
+	f.Heading(2, b.called(o)+": putting it together", "steps "+o.ID)
+	b.enter(1, b.name(o.ID)+": putting it together", "steps "+o.ID, false)
+	const (
+		columns = 3
+		gap     = 5.0
+		picture = 40.0
+		pitch   = 4.3
+	)
+	wide := (f.Width() - gap*(columns-1)) / columns
+	type cell struct {
+		parts []view.Part
+		fresh map[string]bool
+		lines []string
+		warn  []string
+	}
+	stood := map[string]bool{}
+	var cells []cell
+	for _, s := range list {
+		c := cell{fresh: map[string]bool{}}
+		moving := len(s.Parts) > 0
+		for _, m := range s.Parts {
+			moving = moving && b.part[m].Moves != "" && b.part[m].Role != part.Door
+		}
+		one := ""
+		for _, m := range s.Parts {
+			if moving { // a drawer or tray by itself: one of those that are alike
+				if one == "" {
+					one = b.part[m].Moves
+				}
+				if b.part[m].Moves != one {
+					continue
+				}
+			}
+			c.fresh[m] = !stood[m] || moving
+		}
+		for _, p := range view.Of(&b.Assembly, o.ID) {
+			_, now := c.fresh[p.Mark]
+			if now || stood[p.Mark] && !moving {
+				c.parts = append(c.parts, p)
+			}
+		}
+		if !moving {
+			for _, m := range s.Parts {
+				stood[m] = true
+			}
+		}
+		text := strings.TrimPrefix(s.Text, b.bare(o)+": ")
+		text = strings.ToUpper(text[:1]) + text[1:]
+		c.lines = draw.Wrap(fmt.Sprintf("%d. %s", s.N, text), draw.BodyCap, false, wide-5)
+		if s.Caution != "" {
+			c.warn = draw.Wrap(s.Caution, draw.BodyCap, true, wide-5)
+		}
+		cells = append(cells, c)
+	}
+	for len(cells) > 0 {
+		row := cells[:min(columns, len(cells))]
+		cells = cells[len(row):]
+		most, pic := 0, 0.0
+		for _, c := range row {
+			most = max(most, len(c.lines)+len(c.warn))
+			if len(c.parts) > 0 {
+				pic = picture
+			}
+		}
+		f.Block(pic+float64(most)*pitch+6, func(s *draw.Sheet, r draw.Rect) {
+			for i, c := range row {
+				x := r.X + float64(i)*(wide+gap)
+				view.Adding(s, draw.Rect{X: x + 1, Y: r.Y + 1, W: wide - 2, H: pic - 2}, c.parts, c.fresh)
+				y := r.Y + pic + 1 + draw.BodyCap
+				s.Checkbox(draw.Pt(x+0.3, y+0.3), 3.2)
+				for _, l := range c.lines {
+					s.Text(draw.Pt(x+5, y), draw.BodyCap, l, draw.Start)
+					y += pitch
+				}
+				for _, l := range c.warn {
+					s.Area(draw.Accent, draw.Rect{X: x + 3.2, Y: y - draw.BodyCap - 0.9, W: 0.8, H: pitch}.Corners()...)
+					s.Text(draw.Pt(x+5, y), draw.BodyCap, l, draw.Start).Bold = true
+					y += pitch
+				}
+			}
+		})
+	}
+}
+
+// bare gives an owner's name as steps call it.
+func (b *book) bare(o part.Owner) string {
+	if o.Name != "" {
+		return o.Name
+	}
+	return o.ID
+}

@@ -1,0 +1,67 @@
+package packet
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/draw"
+	"stowright/internal/finding"
+	"stowright/internal/part"
+)
+
+// proof sets what was proved of an owner: of every kind of check the worst, with how much of
+// the capacity is used, and how the worst three were worked out.
+func (b *book) proof(o part.Owner) {
+	var worst finding.List
+	count := map[finding.Code]int{}
+	for _, x := range b.Findings {
+		if x.Capacity == 0 || x.Verdict == finding.None {
+			continue
+		}
+		at, ok := strings.CutPrefix(x.At, o.Kind+"/"+o.ID)
+		if !ok || at != "" && at[0] != '/' {
+			continue
+		}
+		if count[x.Code]++; count[x.Code] > 1 {
+			i := slices.IndexFunc(worst, func(y finding.Finding) bool { return y.Code == x.Code })
+			if x.Ratio() > worst[i].Ratio() {
+				worst[i] = x
+			}
+			continue
+		}
+		worst.Add(x)
+	}
+	if len(worst) == 0 {
+		return
+	}
+	slices.SortStableFunc(worst, func(x, y finding.Finding) int { return cmp.Compare(y.Ratio(), x.Ratio()) })
+	f := b.flow
+	if f.Left() < 60 {
+		f.Break()
+	}
+	f.Heading(2, b.name(o.ID)+": proof", "proof "+o.ID)
+	b.enter(1, b.name(o.ID)+": proof", "proof "+o.ID, false)
+	t := draw.Table{Columns: []draw.Column{{Head: "The worst of every kind", Grow: true}, {Head: "Of", Align: draw.End}, {Head: "Ratio", Align: draw.End}, {Head: "Verdict"}, {Head: "Source"}}}
+	for _, x := range worst {
+		verdict := draw.Cell{Text: x.Verdict.String(), Bold: x.Verdict == finding.Fails}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: x.Text}, {Text: fmt.Sprint(count[x.Code])}, {Text: fmt.Sprintf("%.2f", x.Ratio()), Bold: true}, verdict, {Text: fmt.Sprintf("[%d]", b.source(x.Source)), Link: "sources"}}})
+	}
+	f.Table(t)
+	for _, x := range worst[:min(3, len(worst))] {
+		if len(x.Working) > 0 {
+			f.Para(strings.ReplaceAll(string(x.Code), "-", " ") + ": " + strings.Join(x.Working, " "))
+		}
+	}
+}
+
+// source gives the number of a source in the list at the end of the findings.
+func (b *book) source(text string) int {
+	i := slices.Index(b.sources, text)
+	if i < 0 {
+		i = len(b.sources)
+		b.sources = append(b.sources, text)
+	}
+	return i + 1
+}

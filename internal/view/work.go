@@ -1,0 +1,362 @@
+package view
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"stowright/internal/draw"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// Work is one line of a table of workings: all that one setting of a tool makes on one face,
+// at every crossing of X and Y.
+type Work struct {
+	Letter string // a, b ...: on the drawing too
+	What   string // "hole", "groove" ...
+	Face   part.Face
+	X, Y   []L // from the start end, from the near edge; see Places
+	Size   string
+	Depth  string
+	Tool   string
+	For    string
+	Count  int
+	op     part.Op // the first
+	unit   length.Unit
+}
+
+// Text says what is done: "shelf pin: hole 1/4 dia., 7/16 deep".
+func (w Work) Text() string {
+	t := w.What
+	if w.Size != "" {
+		t += " " + w.Size
+	}
+	switch w.Depth {
+	case "":
+	case "through":
+		t += ", through"
+	default:
+		t += ", " + w.Depth + " deep"
+	}
+	if w.For != "" && w.For != w.What {
+		t = w.For + ": " + t
+	}
+	if w.Count > 1 {
+		t = fmt.Sprintf("%d × %s", w.Count, t)
+	}
+	return t
+}
+
+// Places says where, as distances from the datum corner: along the board and across it on a
+// face; on an end, across the board and up its thickness; on an edge, along and up.
+func (w Work) Places() string {
+	x, y := "along ", "across "
+	switch w.Face {
+	case part.Start, part.End:
+		x, y = "across ", "up "
+	case part.Near, part.Far:
+		y = "up "
+	}
+	switch w.op.Kind {
+	case part.Bevel, part.Taper:
+		return ""
+	}
+	return x + series(w.X, w.unit) + "; " + y + series(w.Y, w.unit)
+}
+
+// series prints distances: one by one, or the first, the step and the last where they are even.
+func series(at []L, u length.Unit) string {
+	if n := len(at); n > 4 {
+		step := at[1] - at[0]
+		even := true
+		for i := 2; i < n; i++ {
+			even = even && (at[i]-at[i-1]-step).Abs() <= 2
+		}
+		if even {
+			return fmt.Sprintf("%s, then every %s to %s (%d places)", Sure(at[0], u), Sure(step, u), Sure(at[n-1], u), n)
+		}
+	}
+	var out []string
+	for _, l := range at {
+		out = append(out, Sure(l, u))
+	}
+	return strings.Join(out, ", ")
+}
+
+// Sure prints a length as a tape shows it and, where that is not the whole truth, the exact
+// size behind it, to 0.001 in or 0.01 mm; a size that was thought of in whole tenths of a
+// millimetre keeps them in an inch job too.
+func Sure(l L, u length.Unit) string {
+	t := l.Tape(u)
+	if (l - l.Near(u.Step())).Abs() < length.MM/20 { // no tape and no saw shows less
+		return t
+	}
+	if u == length.Millimetres {
+		if x := l.Near(length.MM / 100); !x.IsTape(u) {
+			return x.MM()
+		}
+		return t
+	}
+	if x := l.Near(length.MM / 1000); (x-l).Abs() <= 2 && x%(length.MM/10) == 0 {
+		return t + " (" + x.MM() + " mm)"
+	}
+	x := l.Near(length.Inch / 1000)
+	if x.IsTape(u) {
+		return t
+	}
+	return fmt.Sprintf("%s (%.3f)", t, float64(x)/float64(length.Inch))
+}
+
+// plainly prints the size of a bit or the depth of a cut exactly, without the paper's unit.
+func plainly(l L, u length.Unit) string {
+	t := l.Exact(u)
+	if len(t) > 10 {
+		if u == length.Inches {
+			return fmt.Sprintf("%.3f", float64(l)/float64(length.Inch))
+		}
+		return l.Near(length.MM / 100).MM()
+	}
+	return strings.TrimSuffix(t, " "+u.String())
+}
+
+// Works gives a part's workings, those on the upper and lower face first.
+func Works(p Part, u length.Unit) []Work {
+	type key struct {
+		k          part.OpKind
+		f          part.Face
+		l, w       L
+		dia, deep  L
+		tool, use  string
+		angle, tow int
+		from, to   L // tapers
+	}
+	at := map[key][]part.Op{}
+	var order []key
+	first := firstFace(p)
+	for _, o := range p.Ops {
+		o = facing(o, first, p.Size)
+		k := key{o.Kind, o.Face, o.L, o.W, o.Dia, o.Depth, o.Tool, o.For, o.Angle, int(o.Towards), 0, 0}
+		switch o.Kind {
+		case part.Taper:
+			k.from, k.to = o.Y, o.Depth
+		case part.Pocket: // both ends, or both edges, are one setting of the jig
+			k.tow &^= 1
+		}
+		if at[k] == nil {
+			order = append(order, k)
+		}
+		at[k] = append(at[k], o)
+	}
+	slices.SortStableFunc(order, func(a, b key) int {
+		return cmp.Or(cmp.Compare(a.f, b.f), cmp.Compare(a.k, b.k), cmp.Compare(at[a][0].Y, at[b][0].Y), cmp.Compare(at[a][0].X, at[b][0].X))
+	})
+	var out []Work
+	for _, k := range order {
+		for _, ops := range grids(at[k]) {
+			w := Work{Letter: letter(len(out)), What: k.k.String(), Face: k.f, Tool: k.tool, For: k.use, Count: len(ops), op: ops[0], unit: u}
+			for _, o := range ops {
+				w.X, w.Y = append(w.X, o.X), append(w.Y, o.Y)
+			}
+			slices.Sort(w.X)
+			slices.Sort(w.Y)
+			w.X, w.Y = slices.Compact(w.X), slices.Compact(w.Y)
+			describe(&w, p)
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+func letter(n int) string {
+	if n < 26 {
+		return string(rune('a' + n))
+	}
+	return letter(n/26-1) + letter(n%26)
+}
+
+// grids parts workings of one setting into sets that stand at every crossing of some distances
+// along with some distances across: first by line across, then lines that share their places.
+func grids(ops []part.Op) [][]part.Op {
+	lines := map[L][]part.Op{}
+	var ys []L
+	for _, o := range ops {
+		if lines[o.Y] == nil {
+			ys = append(ys, o.Y)
+		}
+		lines[o.Y] = append(lines[o.Y], o)
+	}
+	slices.Sort(ys)
+	at := map[string]int{}
+	var out [][]part.Op
+	for _, y := range ys {
+		l := lines[y]
+		slices.SortFunc(l, func(a, b part.Op) int { return cmp.Compare(a.X, b.X) })
+		k := ""
+		for _, o := range l {
+			k += fmt.Sprint(int64(o.X), " ")
+		}
+		i, ok := at[k]
+		if !ok {
+			i = len(out)
+			at[k] = i
+			out = append(out, nil)
+		}
+		out[i] = append(out[i], l...)
+	}
+	return out
+}
+
+func describe(w *Work, p Part) {
+	o, u := w.op, w.unit
+	_, _, deep := o.Face.Extent(p.Size)
+	if o.Kind == part.Pocket {
+		w.What = "pocket to the " + FaceName(o.Towards)
+		if n := len(w.X); n > 1 && w.X[0] == 0 && w.X[n-1] == p.Size[0] {
+			w.What = "pocket to either end"
+		} else if n := len(w.Y); n > 1 && w.Y[0] == 0 && w.Y[n-1] == p.Size[1] {
+			w.What = "pocket to either edge"
+		}
+	}
+	switch {
+	case o.Kind == part.Bevel:
+		w.What = fmt.Sprintf("bevel at %d°, the whole %s, towards the %s", o.Angle, FaceName(o.Face), FaceName(o.Towards))
+		return
+	case o.Kind == part.Taper:
+		w.What = fmt.Sprintf("taper on the %s: %s off at the start end, %s off at the far end", FaceName(o.Face), Sure(o.Y, u), Sure(o.Depth, u))
+		return
+	case o.Dia > 0:
+		w.Size = plainly(o.Dia, u) + " dia."
+	case o.Kind == part.Notch || o.Kind == part.Cutout:
+		w.Size = Sure(o.L, u) + " × " + Sure(o.W, u)
+	case o.L > 0 || o.W > 0:
+		w.Size = Sure(o.L, u) + " long, " + plainly(o.W, u) + " wide"
+		if o.L < o.W {
+			w.Size = Sure(o.W, u) + " long, " + plainly(o.L, u) + " wide"
+		}
+	}
+	switch {
+	case o.Depth == 0:
+	case through(o, p.Size) || o.Depth >= deep:
+		w.Depth = "through"
+	default:
+		w.Depth = plainly(o.Depth, u)
+	}
+	if o.Kind == part.Pocket && o.Angle != 0 {
+		w.Size += fmt.Sprintf(" at %d°", o.Angle)
+	}
+}
+
+// firstFace is the face of a board that its drawing shows first: the one with more work.
+func firstFace(p Part) part.Face {
+	up, low := 0, 0
+	for _, o := range p.Ops {
+		switch {
+		case through(o, p.Size):
+		case o.Face == part.Upper:
+			up++
+		case o.Face == part.Lower:
+			low++
+		}
+	}
+	if low > up {
+		return part.Lower
+	}
+	return part.Upper
+}
+
+// facing gives a working that goes through a board as one of the first face: it is the same
+// from either.
+func facing(o part.Op, first part.Face, size [3]L) part.Op {
+	if o.Face <= part.Lower && through(o, size) && o.Kind != part.Countersink && o.Kind != part.Pocket {
+		o.Face = first
+	}
+	return o
+}
+
+// slants draws what bevels and tapers take off a face: a taper as the slanting line it leaves,
+// a bevel as the line where it meets the face, with its angle.
+func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L) {
+	l, w, t := p.Size[0], p.Size[1], p.Size[2]
+	for _, o := range p.Ops {
+		switch o.Kind {
+		case part.Taper:
+			a, b := y(o.Y), y(o.Depth)
+			if o.Face == part.Far {
+				a, b = y(w-o.Y), y(w-o.Depth)
+			}
+			if o.Face == part.Near || o.Face == part.Far {
+				s.Poly(draw.Visible, v.At(0, a), v.At(l, b))
+			}
+		case part.Bevel:
+			in := o.Depth // how far it eats into the face that Towards names
+			if a := math.Abs(math.Tan(float64(o.Angle) * math.Pi / 180)); in == 0 && a > 0 {
+				in = L(float64(t) * a)
+			}
+			line := draw.Hidden
+			if o.Towards == f {
+				line = draw.Edge
+			}
+			text := fmt.Sprintf("%d°", o.Angle)
+			var a, b draw.Point
+			switch o.Face {
+			case part.Near:
+				a, b = v.At(0, y(in)), v.At(l, y(in))
+			case part.Far:
+				a, b = v.At(0, y(w-in)), v.At(l, y(w-in))
+			case part.Start:
+				a, b = v.At(in, 0), v.At(in, w)
+			case part.End:
+				a, b = v.At(l-in, 0), v.At(l-in, w)
+			default:
+				continue
+			}
+			s.Poly(line, a, b)
+			m := a.Add(b.Sub(a).Times(0.25)).Add(draw.Pt(1.2, 3.6))
+			if r := v.Rect(0, 0, l, w); r.H > 9 && r.W > 20 {
+				s.Text(m, draw.LeastCap, text, draw.Start)
+			}
+		}
+	}
+}
+
+// letters sets every working's letter beside its first place on the face that shows it, where
+// there is room; the list beside the drawing says what each is.
+func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u length.Unit) {
+	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
+	for _, w := range Works(p, u) {
+		o := w.op
+		if w.Face != f || o.Kind == part.Bevel || o.Kind == part.Taper {
+			continue
+		}
+		c := v.At(o.X+o.L/2, y(o.Y+o.W/2))
+		r := max(1.2, v.Scale.MM(o.Dia)/2+0.8)
+		t := draw.Text{Text: w.Letter, Size: draw.LeastCap, Bold: true}
+		for _, d := range []draw.Point{{X: r + 1, Y: -r}, {X: -r - 1, Y: -r}, {X: r + 1, Y: r + 3}, {X: -r - 1, Y: r + 3}, {Y: -r - 1}, {Y: r + 3.4}, {X: r + 4, Y: -r}, {X: -r - 4, Y: -r}, {X: r + 4, Y: r + 3}, {X: r + 8, Y: -r - 3}, {X: r + 12, Y: r + 5}} {
+			t.At, t.Align = c.Add(d), draw.Middle
+			if b := t.Box().Inset(-0.3); outline.Inset(0.3).Has(b) && !onInk(s, b) {
+				s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+				break
+			}
+		}
+	}
+}
+
+// onInk tells whether a rectangle meets a text or a line that is on the sheet already.
+func onInk(s *draw.Sheet, r draw.Rect) bool {
+	for _, it := range s.Items {
+		switch x := it.(type) {
+		case *draw.Text:
+			if x.Box().Meets(r) {
+				return true
+			}
+		case *draw.Path:
+			if x.Strikes(r) {
+				return true
+			}
+		}
+	}
+	return false
+}
