@@ -25,10 +25,10 @@ func checkBoxes(s *Scene) finding.List {
 	for i := range s.Solids {
 		for k := i + 1; k < len(s.Solids); k++ {
 			a, b := s.Solids[i], s.Solids[k]
-			d := shared(a, b)
-			if d == 0 || a.under(b) || b.under(a) {
+			if !a.World.Meets(b.World) || a.under(b) || b.under(a) || !meet(a.Parts, b.Parts) {
 				continue
 			}
+			d := s.clear(a, b)
 			sev := finding.Error
 			if a.Owner.Moves || b.Owner.Moves {
 				sev = finding.Warning
@@ -37,11 +37,28 @@ func checkBoxes(s *Scene) finding.List {
 				sev = finding.Note // as surveyed: perhaps a plinth under a counter
 			}
 			f.Add(finding.Finding{Code: Clash, Severity: sev, Verdict: finding.Fails, At: a.At, Source: "geometry", Demand: mm(d), Unit: "mm",
-				Text: fmt.Sprintf("%s and %s share %s of room%s.", a.Name, b.Name, s.in(d), s.whereBetween(a, b)),
+				Text: fmt.Sprintf("%s and %s take the same room%s: they are clear of each other when one is moved by %s.", a.Name, b.Name, s.whereBetween(a, b), s.in(d)),
 				Hint: fmt.Sprintf("Move one of them by %s, or make it smaller.", s.in(d))})
 		}
 	}
 	return f
+}
+
+// clear gives how far one of two that meet must be moved along its wall, or up or down when
+// it hangs, to be clear of the other: the less of the two.
+func (s *Scene) clear(a, b Solid) L {
+	best := L(place.Far)
+	for _, x := range [2]struct{ it, other Solid }{{a, b}, {b, a}} {
+		if x.it.Owner.Standing && !x.other.Owner.Standing {
+			continue // it stays
+		}
+		is, os := x.it.Parts, x.other.Parts
+		if w := s.Room.Wall(x.it.Owner.Wall); w != nil {
+			is, os = back(w, is), back(w, os)
+		}
+		best = min(best, apart(is, os, x.it.ways()))
+	}
+	return best
 }
 
 // under reports pairs that are measured as one: a standing counter and the standing cases

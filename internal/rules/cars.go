@@ -75,10 +75,10 @@ func checkCars(s *Scene) finding.List {
 			if !world.Meets(x.World) {
 				return
 			}
-			d := sharedBoxes(x.Parts, []Box{world}, world)
-			if d <= touch {
+			if !meet(x.Parts, []Box{world}) {
 				return
 			}
+			d := clearing(back(w, x.Parts), []Box{space}, geom.Back)
 			sev := finding.Error
 			if x.Owner.Moves {
 				sev = finding.Warning

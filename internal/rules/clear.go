@@ -50,13 +50,10 @@ func checkClear(s *Scene) finding.List {
 						continue
 					}
 				}
-				d := L(0)
-				for _, p := range x.Parts {
-					d = max(d, overlap(p, world))
-				}
-				if d <= touch {
+				if !meet(x.Parts, []Box{world}) {
 					continue
 				}
+				d := apart(back(w, x.Parts), []Box{z.Space}, x.ways())
 				hint := fmt.Sprintf("Move it by %s, or run the row around: it.", s.in(d))
 				if (z.Kind == "outlet" || z.Kind == "valve") && !z.MayCut {
 					hint += " Or say may-be-behind: yes, and the back gets an opening."

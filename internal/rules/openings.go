@@ -35,20 +35,24 @@ func checkOpenings(s *Scene) finding.List {
 				if x.Owner.Wall != w.ID || x.Owner.Standing {
 					continue
 				}
-				d := L(0)
-				for _, p := range x.Parts {
-					d = max(d, overlap(w.Frame.Back(p), space))
-				}
-				if d <= touch {
+				parts := back(w, x.Parts)
+				if !meet(parts, []Box{space}) {
 					continue
 				}
+				lo, hi := space.Max.X, space.Min.X
+				for _, p := range parts {
+					if overlap(p, space) > touch {
+						lo, hi = min(lo, max(p.Min.X, space.Min.X)), max(hi, min(p.Max.X, space.Max.X))
+					}
+				}
+				d := hi - lo
 				sev := finding.Error
 				if x.Owner.Moves {
 					sev = finding.Warning
 				}
 				f.Add(finding.Finding{Code: BlocksOpening, Severity: sev, Verdict: finding.Fails, At: x.At, Source: "common practice, no source", Demand: mm(d), Unit: "mm",
 					Text: fmt.Sprintf("%s covers %s of %s (%s on wall %s, %s to %s along, casing included).", x.Name, s.in(d), o.ID, o.Kind, w.ID, s.in(space.Min.X), s.in(space.Max.X)),
-					Hint: fmt.Sprintf("Move it by %s.", s.in(d))})
+					Hint: fmt.Sprintf("Move it by %s.", s.in(apart(parts, []Box{space}, x.ways())))})
 			}
 		}
 	}

@@ -46,16 +46,8 @@ func checkOpens(s *Scene) finding.List {
 			if x.Owner.ID == m.Owner || !x.World.Meets(m.World) || x.Owner.Moves {
 				continue
 			}
-			worst := L(0)
-			for _, p := range x.Parts {
-				if p.Meets(m.World) {
-					if d := sweep(m.Motion, w.Frame.Back(p)); d > touch {
-						worst = max(worst, d)
-					}
-				}
-			}
-			if worst > 0 {
-				blocked(worst, x.Name)
+			if d := sweep(m.Motion, back(w, x.Parts)...); d > touch {
+				blocked(d, x.Name)
 			}
 		}
 		for i := range s.Room.Walls {

@@ -3,7 +3,6 @@ package rules
 import (
 	"cmp"
 	"fmt"
-	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -50,6 +49,7 @@ func checkPanel(s *Scene) finding.List {
 				if s.Room.Wall(x.Owner.Wall) == nil {
 					continue
 				}
+				from, to := z.Body.Max.X, z.Body.Min.X // what it covers of the panel
 				for _, p := range x.Parts {
 					b := w.Frame.Back(p)
 					deep := geom.B(b.Min.X, z.Space.Min.Y, z.Space.Min.Z, b.Max.X, z.Space.Max.Y, z.Space.Max.Z)
@@ -62,12 +62,12 @@ func checkPanel(s *Scene) finding.List {
 					case b.Min.X >= z.Body.Max.X && b.Min.X < hi:
 						hi, right, at = b.Min.X, x.Name, cmp.Or(at, x.At)
 					case b.Max.X > z.Body.Min.X && b.Min.X < z.Body.Max.X:
-						if !slices.ContainsFunc(covered, func(o finding.Finding) bool { return o.At == x.At }) {
-							d := min(b.Max.X, z.Body.Max.X) - max(b.Min.X, z.Body.Min.X)
-							covered.Add(finding.Finding{Code: PanelSpace, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: panelSource, Demand: mm(d), Unit: "mm",
-								Text: fmt.Sprintf("%s stands before %s over %s of its width, within the %s that must be free.", x.Name, z.ID, s.in(d), s.in(-z.Space.Min.Y)), Hint: "Nothing may stand or be stored before an electrical panel."})
-						}
+						from, to = min(from, max(b.Min.X, z.Body.Min.X)), max(to, min(b.Max.X, z.Body.Max.X))
 					}
+				}
+				if d := to - from; d > 0 {
+					covered.Add(finding.Finding{Code: PanelSpace, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: panelSource, Demand: mm(d), Unit: "mm",
+						Text: fmt.Sprintf("%s stands before %s over %s of its width, within the %s that must be free.", x.Name, z.ID, s.in(d), s.in(-z.Space.Min.Y)), Hint: "Nothing may stand or be stored before an electrical panel."})
 				}
 			}
 			f.Add(covered...)

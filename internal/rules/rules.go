@@ -156,27 +156,85 @@ func overlap(a, b Box) L {
 // touch is what two boxes may share before it is called a clash: the tenth of a millimetre.
 const touch = length.MM / 10
 
-// shared gives how much the parts of two solids share, 0 when they only touch.
-func shared(a, b Solid) L {
-	if !a.World.Meets(b.World) {
-		return 0
-	}
-	return sharedBoxes(a.Parts, b.Parts, a.World.And(b.World))
-}
-
-func sharedBoxes(as, bs []Box, within Box) L {
-	most := L(0)
+// meet reports whether any box of one list shares room with one of the other.
+func meet(as, bs []Box) bool {
 	for _, p := range as {
-		if !p.Meets(within) {
-			continue
-		}
 		for _, q := range bs {
-			if d := overlap(p, q); d > touch {
-				most = max(most, d)
+			if overlap(p, q) > touch {
+				return true
 			}
 		}
 	}
-	return most
+	return false
+}
+
+// Ways that something can be moved: along its wall, and up or down when it hangs.
+var (
+	along    = []geom.Dir{geom.Left, geom.Right}
+	anywhere = []geom.Dir{geom.Left, geom.Right, geom.Up, geom.Down}
+)
+
+func (x Solid) ways() []geom.Dir {
+	if x.Owner.Hung {
+		return anywhere
+	}
+	return along
+}
+
+// apart gives how far the boxes as must be moved in the best of ways to be clear of bs; 0 when
+// they are. A step that clears one pair can meet the next: steps are added until none meets.
+func apart(as, bs []Box, ways []geom.Dir) L {
+	if !meet(as, bs) {
+		return 0
+	}
+	best := L(place.Far)
+	for _, d := range ways {
+		best = min(best, clearing(as, bs, d))
+	}
+	return best
+}
+
+func clearing(as, bs []Box, d geom.Dir) L {
+	moved := L(0)
+	for {
+		more := L(0)
+		by := d.Vec(moved)
+		for _, p := range as {
+			p = p.Shift(by)
+			for _, q := range bs {
+				if overlap(p, q) <= touch {
+					continue
+				}
+				switch d {
+				case geom.Left:
+					more = max(more, p.Max.X-q.Min.X)
+				case geom.Right:
+					more = max(more, q.Max.X-p.Min.X)
+				case geom.Front:
+					more = max(more, p.Max.Y-q.Min.Y)
+				case geom.Back:
+					more = max(more, q.Max.Y-p.Min.Y)
+				case geom.Down:
+					more = max(more, p.Max.Z-q.Min.Z)
+				case geom.Up:
+					more = max(more, q.Max.Z-p.Min.Z)
+				}
+			}
+		}
+		if more == 0 {
+			return moved
+		}
+		moved += more
+	}
+}
+
+// back gives boxes of the room in a wall's frame.
+func back(w *place.Wall, world []Box) []Box {
+	r := make([]Box, len(world))
+	for i, b := range world {
+		r[i] = w.Frame.Back(b)
+	}
+	return r
 }
 
 // quarter gives the quarter cylinder of a door from closed to 90 degrees in its wall's frame.
@@ -192,21 +250,26 @@ func quarter(m part.Motion) place.Quarter {
 	return q
 }
 
-// sweep gives how far a box (in the motion's wall frame) reaches into what a motion sweeps.
-func sweep(m part.Motion, b Box) L {
-	if !m.Swept.Meets(b) {
-		return 0
-	}
+// sweep gives how far boxes (in the motion's wall frame) reach into what a motion sweeps: for a
+// door from its edge inwards, for a drawer the way along the wall that clears it.
+func sweep(m part.Motion, boxes ...Box) L {
+	d := L(0)
+	path := m.Swept
 	switch m.Kind {
 	case part.Swing:
 		if m.Hinge == geom.Left || m.Hinge == geom.Right {
-			return quarter(m).Bite(b)
+			q := quarter(m)
+			for _, b := range boxes {
+				if m.Swept.Meets(b) {
+					d = max(d, q.Bite(b))
+				}
+			}
+			return d
 		}
 	case part.Slide, part.Roll, part.Lift:
-		d := m.Dir.Vec(m.Travel)
-		return overlap(m.Closed.Or(m.Closed.Shift(d)), b)
+		path = m.Closed.Or(m.Closed.Shift(m.Dir.Vec(m.Travel)))
 	}
-	return overlap(m.Swept, b)
+	return apart([]Box{path}, boxes, along)
 }
 
 // kindWord says what a motion is.

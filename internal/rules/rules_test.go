@@ -161,7 +161,7 @@ func trials() []trial {
 	}
 	return []trial{
 		{rules.KneeRoom, "is 500 mm wide", sit(500), sit(620), ""},
-		{rules.Clash, "share 50 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 550, 500, 0, 1100, 800)), with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 600, 500, 0, 1100, 800)), ""},
+		{rules.Clash, "moved by 50 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 550, 500, 0, 1100, 800)), with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 600, 500, 0, 1100, 800)), ""},
 		{rules.Clash, "walls north and west", with(put("north", "a", 0, 500, 0, 600, 800), put("west", "b", 2400, 400, 0, 2600, 800)), with(put("north", "a", 400, 500, 0, 900, 800), put("west", "b", 2400, 400, 0, 3000, 800)), "round a corner"},
 		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1400, 600, 2000)), ""},
 		{rules.CutAway, "from 0 mm to 600 mm", with(obstacle(true, "skirting"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(true, "skirting"), put("north", "a", 1000, 300, 1500, 1600, 2100)), ""},
@@ -204,7 +204,7 @@ func trials() []trial {
 		{rules.CarMeets, "100 mm into a mirror", with(car, put("north", "a", 0, 1000, 900, 600, 1100)), with(car, put("north", "a", 0, 900, 900, 600, 1100)), ""},
 		{rules.CarDoors, "150 mm into the room for the doors", with(car, put("north", "a", 1500, 600, 0, 2000, 800)), with(car, put("north", "a", 1500, 450, 0, 2000, 800)), ""},
 		{rules.CarOut, "opens only while that is out", with(car, func(b *bed) { b.put("north", "a", 0, 600, 0, 500, 800).drawer("a", 500) }), with(car, func(b *bed) { b.put("north", "a", 0, 600, 0, 500, 800).drawer("a", 300) }), ""},
-		{rules.MachineRoom, "into the room that saw needs", with(machine, put("north", "a", 500, 400, 0, 1050, 1800)), with(machine, put("north", "a", 500, 400, 0, 1000, 1800)), ""},
+		{rules.MachineRoom, "in the room that saw needs", with(machine, put("north", "a", 500, 400, 0, 1050, 1800)), with(machine, put("north", "a", 500, 400, 0, 1000, 1800)), ""},
 		{rules.FamilyBreak, "The width of b is 610 mm; family f has 600 mm: it differs by 10 mm beside a", fam(100), fam(10), ""},
 	}
 }

@@ -32,12 +32,12 @@ func checkSwings(s *Scene) finding.List {
 			if x.Owner.ID == m.ID || !world.Meets(x.World) || s.Room.Wall(x.Owner.Wall) == nil {
 				continue
 			}
-			d := sharedBoxes(x.Parts, []Box{world}, world)
-			if d <= touch {
+			if !meet(x.Parts, []Box{world}) {
 				continue
 			}
+			d := apart(back(w, x.Parts), []Box{m.Swing}, x.ways())
 			f.Add(finding.Finding{Code: MachineRoom, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: "the job", Demand: mm(d), Unit: "mm",
-				Text: fmt.Sprintf("%s reaches %s into the room that %s needs to work (%s wide, %s deep).", x.Name, s.in(d), m.Name, s.in(m.Swing.Size().X), s.in(m.Swing.Size().Y)), Hint: fmt.Sprintf("Move it by %s.", s.in(d))})
+				Text: fmt.Sprintf("%s is in the room that %s needs to work (%s wide, %s deep).", x.Name, m.Name, s.in(m.Swing.Size().X), s.in(m.Swing.Size().Y)), Hint: fmt.Sprintf("Move it by %s, or the machine.", s.in(d))})
 		}
 		for end, d := range [2]L{-m.Swing.Min.X, m.Swing.Max.X - w.Length} {
 			if d > touch && w.Corner(end) != "" {
