@@ -13,6 +13,7 @@ import (
 type checkCmd struct {
 	Job     string `arg:"" help:"Job file, or - for standard input."`
 	All     bool   `help:"Also list notes, and checks that hold."`
+	Hints   bool   `help:"Below each finding, what to do about it, each remedy with its new ratio."`
 	Explain string `placeholder:"CODE" help:"Print the findings of one code with the worked calculation and the source."`
 	JSON    bool   `help:"Print plan.json instead of a list."`
 	Effort  string `enum:"first,quick,normal,deep" default:"first" help:"How long the cutting plan is searched for: first (a sound plan at once), quick, normal, deep."`
@@ -39,7 +40,7 @@ func (c *checkCmd) Run(a *app) error {
 		return a.explain(r.Findings, finding.Code(c.Explain))
 	}
 	a.summary(r)
-	a.findings(r.Findings, c.All)
+	a.findings(r.Findings, c.All, c.Hints)
 	return nil
 }
 
@@ -60,6 +61,12 @@ func (a *app) explain(l finding.List, code finding.Code) error {
 		}
 		for _, w := range f.Working {
 			fmt.Fprintf(a.Out, "  %s\n", w)
+		}
+		if len(f.Also) > 0 {
+			fmt.Fprintf(a.Out, "  The same at %s.\n", strings.Join(f.Also, ", "))
+		}
+		if f.Accepted != "" {
+			fmt.Fprintf(a.Out, "  Accepted by the job: %s\n", f.Accepted)
 		}
 		if f.Hint != "" {
 			fmt.Fprintf(a.Out, "  What to do: %s\n", f.Hint)
@@ -88,11 +95,14 @@ func (a *app) summary(r plan.Result) {
 	fmt.Fprintln(a.Out)
 }
 
-// findings prints one line each, worst first.
-func (a *app) findings(l finding.List, all bool) {
-	hidden := 0
+// findings prints one line each, worst first, and the five worst ratios of all checks.
+func (a *app) findings(l finding.List, all, hints bool) {
+	hidden, accepted := 0, 0
 	for _, f := range l {
-		if !all && f.Verdict != finding.NotKnown && (f.Severity == finding.Note || f.Verdict == finding.Holds) {
+		if f.Accepted != "" {
+			accepted++
+		}
+		if !all && f.Verdict != finding.NotKnown && (f.Severity == finding.Note || f.Verdict == finding.Holds) && f.Accepted == "" {
 			hidden++
 			continue
 		}
@@ -101,17 +111,37 @@ func (a *app) findings(l finding.List, all bool) {
 		case finding.Holds, finding.Near, finding.NotKnown:
 			word = f.Verdict.String()
 		}
+		if f.Accepted != "" {
+			word = "accepted"
+		}
 		line := fmt.Sprintf("%-9s %s: %s", word, f.At, f.Text)
+		if f.Accepted != "" {
+			line += " Accepted: " + f.Accepted + "."
+		}
 		if a.Colour && f.Severity == finding.Error {
 			line = "\x1b[1;31m" + line + "\x1b[0m"
 		}
 		fmt.Fprintf(a.Out, "%s [%s]\n", line, f.Code)
-		if f.Hint != "" && f.Severity != finding.Note {
+		if hints && f.Hint != "" && f.Severity != finding.Note {
 			fmt.Fprintf(a.Out, "          %s\n", strings.ToUpper(f.Hint[:1])+f.Hint[1:])
 		}
 	}
 	if hidden > 0 {
 		fmt.Fprintf(a.Out, "%d more notes and checks that hold; --all lists them.\n", hidden)
+	}
+	if worst := l.Worst(5); len(worst) > 0 {
+		fmt.Fprintln(a.Out, "\nThe worst ratios of demand over capacity:")
+		for _, f := range worst {
+			ratio := fmt.Sprintf("%.2f", f.Ratio())
+			if f.Capacity == 0 {
+				ratio = "none"
+			}
+			fmt.Fprintf(a.Out, "%6s  %s %s [%s]\n", ratio, f.Verdict, f.At, f.Code)
+		}
+	}
+	fmt.Fprintln(a.Out, "\n--hints says what to do about each, --explain CODE shows how a number came about.")
+	if accepted > 0 {
+		fmt.Fprintf(a.Out, "%d accepted by the job.\n", accepted)
 	}
 	if !l.Blocking() {
 		fmt.Fprintln(a.Out, "Nothing stands against building it. Results defer to local codes and licensed practice.")

@@ -52,7 +52,7 @@ func (c *packetCmd) Run(a *app) error {
 		a.code = Unfit
 	}
 	a.summary(r)
-	a.findings(r.Findings, false)
+	a.findings(r.Findings, false, false)
 	fmt.Fprintf(a.Out, "Written to %s:", c.Out)
 	fmt.Fprintln(a.Out, " "+listed(files))
 	return nil

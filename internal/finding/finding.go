@@ -5,6 +5,7 @@ package finding
 
 import (
 	"cmp"
+	"math"
 	"slices"
 	"strings"
 )
@@ -55,7 +56,13 @@ type Finding struct {
 	Demand, Capacity float64 // in Unit; rounded to a stated step before they are compared or printed
 	Unit             string
 	Working          []string // the worked calculation, a line each, for those who ask
+	Also             []string // further places of which the same is true, sorted: At is the first
+	Shape            []Point  // the bent shape of a board, from one end to the other; nil where there is none
+	Accepted         string   // why the job accepts it, "" when it does not
 }
+
+// Point is a place on a bent board: mm along it, and how far it has gone down there after years.
+type Point struct{ Along, Down float64 }
 
 // Ratio gives demand over capacity, 0 when there is no capacity.
 func (f Finding) Ratio() float64 {
@@ -101,4 +108,25 @@ func (l List) With(c Code) List {
 		}
 	}
 	return r
+}
+
+// Worst gives the n findings of checks with the greatest ratios, whatever their verdict, greatest
+// first: the places where a job is nearest to its limits.
+func (l List) Worst(n int) List {
+	var r List
+	for _, f := range l {
+		if f.Verdict != None && f.Verdict != NotKnown && (f.Capacity > 0 || f.Verdict == Fails) {
+			r = append(r, f)
+		}
+	}
+	over := func(f Finding) float64 {
+		if f.Capacity == 0 {
+			return math.Inf(1)
+		}
+		return f.Ratio()
+	}
+	slices.SortStableFunc(r, func(a, b Finding) int {
+		return cmp.Or(cmp.Compare(over(b), over(a)), strings.Compare(a.At, b.At), strings.Compare(string(a.Code), string(b.Code)))
+	})
+	return r[:min(n, len(r))]
 }

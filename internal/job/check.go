@@ -26,6 +26,7 @@ func (r *reader) check() Checked {
 		c.Practice.Tools = append(c.Practice.Tools, t.Value)
 	}
 	r.keys()
+	r.accepted()
 	r.stock()
 	r.goodsListed()
 	r.walls()

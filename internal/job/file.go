@@ -47,6 +47,7 @@ type File struct {
 	Stages     []Stage                    `job:"stages" doc:"what is built first, each stage usable and safe alone"`
 	Wishes     []string                   `job:"wishes" doc:"what wins where wants conflict, and anything else that is only said"`
 	Kept       schema.Map[Kept]           `job:"kept" doc:"cases that have already been cut, by name, with the sizes they keep whatever their family says"`
+	Accept     []Accepted                 `job:"accept" doc:"findings that the maker knows of and accepts, each with a reason"`
 }
 
 // Practice names a shipped or library practice and overrides any of its rules.
@@ -490,4 +491,12 @@ type Kept struct {
 	Height *L     `job:"height" doc:"overall height it was cut to"`
 	Depth  *L     `job:"depth" doc:"overall depth it was cut to"`
 	Note   string `job:"note" doc:"why"`
+}
+
+// Accepted is a finding that the maker accepts. Failures of wall fixing and tipping cannot be.
+type Accepted struct {
+	At      schema.Place
+	Finding string `job:"finding,required" doc:"its code, as the check prints it in brackets" eg:"shelf-sag"`
+	Place   string `job:"at,required" doc:"where, as the check prints it; everything in that place too" eg:"case/shelves/A.shelf1"`
+	Because string `job:"because,required" doc:"why, for whoever reads the plan"`
 }

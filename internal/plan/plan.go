@@ -102,6 +102,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	r.stagewise()
 	r.bought()
 	r.notStated()
+	r.accept()
 	r.Findings.Sort()
 	r.Findings = slices.CompactFunc(r.Findings, func(a, b finding.Finding) bool {
 		return a.Code == b.Code && a.At == b.At && a.Text == b.Text

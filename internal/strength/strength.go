@@ -278,7 +278,7 @@ type gap struct {
 	fact  string
 	hint  string
 	where []string
-	at    string
+	at    []string
 }
 
 // add notes that a fact is missing for something.
@@ -286,10 +286,11 @@ func (b *blank) add(fact, hint, what, at string) {
 	for i := range b.list {
 		if b.list[i].fact == fact {
 			b.list[i].where = append(b.list[i].where, what)
+			b.list[i].at = append(b.list[i].at, at)
 			return
 		}
 	}
-	b.list = append(b.list, gap{fact, hint, []string{what}, at})
+	b.list = append(b.list, gap{fact, hint, []string{what}, []string{at}})
 }
 
 // findings gives one line for each fact that is missing.
@@ -298,11 +299,13 @@ func (b *blank) findings(judged string, sev finding.Severity) finding.List {
 	for _, g := range b.list {
 		slices.Sort(g.where)
 		g.where = slices.Compact(g.where)
+		slices.Sort(g.at)
+		g.at = slices.Compact(g.at)
 		what := strings.Join(g.where[:min(3, len(g.where))], ", ")
 		if n := len(g.where); n > 3 {
 			what += fmt.Sprintf(" and %d more", n-3)
 		}
-		f.Add(finding.Finding{Code: b.code, Severity: sev, Verdict: finding.NotKnown, At: g.at, Source: b.source,
+		f.Add(finding.Finding{Code: b.code, Severity: sev, Verdict: finding.NotKnown, At: g.at[0], Also: g.at[1:], Source: b.source,
 			Text: fmt.Sprintf("%s is not known for %s: %s is not known.", judged, what, g.fact), Hint: g.hint})
 	}
 	return f

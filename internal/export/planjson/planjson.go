@@ -289,6 +289,15 @@ type Finding struct {
 	Ratio    *Num     `json:"ratio"`
 	Source   string   `json:"source"`
 	Working  []string `json:"working,omitempty"`
+	Also     []string `json:"also,omitempty"`     // further places of which the same is true
+	Shape    []Bent   `json:"shape,omitempty"`    // the bent board, after years, from one end to the other
+	Accepted string   `json:"accepted,omitempty"` // why the job accepts it
+}
+
+// Bent is a place on a bent board: how far along it, and how far it has gone down.
+type Bent struct {
+	Along Num `json:"along"` // mm
+	Down  Num `json:"down"`  // mm
 }
 
 // Shopping is one line of the shopping list.
@@ -513,7 +522,10 @@ func oneFinding(x finding.Finding) Finding {
 	if x.Verdict == finding.NotKnown {
 		v = "not-known"
 	}
-	r := Finding{Code: string(x.Code), Severity: x.Severity.String(), At: x.At, Text: x.Text, Hint: x.Hint, Verdict: v, Unit: x.Unit, Source: x.Source, Working: x.Working}
+	r := Finding{Code: string(x.Code), Severity: x.Severity.String(), At: x.At, Text: x.Text, Hint: x.Hint, Verdict: v, Unit: x.Unit, Source: x.Source, Working: x.Working, Also: x.Also, Accepted: x.Accepted}
+	for _, p := range x.Shape {
+		r.Shape = append(r.Shape, Bent{Num(p.Along), Num(p.Down)})
+	}
 	if x.Demand != 0 || x.Capacity != 0 {
 		d, c := Num(x.Demand), Num(x.Capacity)
 		r.Demand, r.Capacity = &d, &c
