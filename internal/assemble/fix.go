@@ -250,6 +250,9 @@ func mm(v L) float64 { return float64(v) / float64(length.MM) }
 func (w *work) feet(s *place.Seat, a *part.Assembly) {
 	wall := w.room.Wall(s.Wall)
 	at := string(s.Kind) + "/" + s.ID
+	if wall == nil { // of a floor that nobody has surveyed nothing is known
+		a.Feet = slices.DeleteFunc(a.Feet, func(f part.Foot) bool { return f.Kind == "shim" })
+	}
 	for i := range a.Feet {
 		f := &a.Feet[i]
 		floor := L(0)
@@ -271,8 +274,12 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 			f.Height = f.Least
 		case f.Kind == "shim":
 			if most > 0 && f.Height > most {
+				hint := "Rip the base to a taper, or step it."
+				if s.Kind == place.Case {
+					hint = "Scribe its sides and toe board to the floor, or stand it on feet or a separate base."
+				}
 				w.found.Add(finding.Finding{Code: ShimMost, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source", Demand: mm(f.Height), Capacity: mm(most), Unit: "mm",
-					Text: fmt.Sprintf("A shim of %s is needed under %s at %s along and %s out; %s is the most.", w.in(f.Height), s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(most)), Hint: "Rip the base to a taper, or step it."})
+					Text: fmt.Sprintf("A shim of %s is needed under %s at %s along and %s out; %s is the most.", w.in(f.Height), s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(most)), Hint: hint})
 			}
 		case f.Greatest > 0 && f.Height > f.Greatest, f.Least > 0 && f.Height < f.Least:
 			d, edge, how := f.Height-f.Greatest, f.Greatest, "more than its greatest"

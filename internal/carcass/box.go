@@ -460,6 +460,11 @@ func (b *build) stands() {
 		id = cmp.Or(st.Foot, b.env.Practice.Foot)
 	case "castors":
 		id = cmp.Or(st.Foot, b.env.Practice.Castor)
+	case "toe", "floor":
+		if b.spec.Loose != "rolls" && b.spec.Loose != "slides" {
+			b.shims(inset)
+		}
+		return
 	default:
 		return
 	}
@@ -531,6 +536,18 @@ func (b *build) stands() {
 		}
 	}
 	b.item(part.Item{ID: id, Kind: kind, Count: n, For: "standing"})
+}
+
+// shims are where a case that stands on its sides is packed up from a floor that falls: under
+// both ends of each side.
+func (b *build) shims(front L) {
+	for _, n := range []string{"side-l", "side-r"} {
+		box := b.part(n).Box()
+		x := (box.Min.X + box.Max.X) / 2
+		for _, y := range []L{max(front, box.Min.Y), box.Max.Y} {
+			b.a.Feet = append(b.a.Feet, part.Foot{Owner: b.id, Kind: "shim", At: geom.V(x, y, b.zs)})
+		}
+	}
 }
 
 // footSpot moves a foot within its block to where a hole to turn it from above is clear of
