@@ -42,7 +42,7 @@ strength bill
 shop
 view
 draw/svg draw/pdf export/*
-packet
+packet packet/*
 builtin plan
 output
 bundle

@@ -8,9 +8,12 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/draw/pdf"
+	"stowright/internal/draw/svg"
 	"stowright/internal/export/csv"
 	"stowright/internal/export/dxf"
+	"stowright/internal/export/xlsx"
 	"stowright/internal/output"
+	"stowright/internal/packet/drawings"
 	"stowright/internal/plan"
 )
 
@@ -44,10 +47,29 @@ func Make(r plan.Result, w Want) ([]File, error) {
 	}
 	add("cutting-list.csv", csv.Parts(r.Assembly.Parts, r.Job.Catalogue, r.Job.Print))
 	add("shopping.csv", csv.Shopping(r.Bill))
+	add("lists.xlsx", xlsx.Write(xlsx.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Bill: r.Bill, Findings: r.Findings, Catalogue: r.Job.Catalogue, Print: r.Job.Print}))
 	add("model.glb", output.Model(r))
 	add("plan.json", output.Plan(r))
 	for _, f := range dxf.Files(r.Assembly.Parts) {
 		add("parts/"+f.Name, f.Bytes)
 	}
+	if err := pictures("sheets/", drawings.Sheets(r.Plan, r.Marks, r.Job.Catalogue, r.Job.Print), add); err != nil {
+		return nil, err
+	}
+	if err := pictures("views/", drawings.Views(&r.Assembly, output.Walls(r), r.Job.Print), add); err != nil {
+		return nil, err
+	}
 	return files, nil
+}
+
+// pictures adds drawings as SVG.
+func pictures(dir string, list []drawings.Drawing, add func(string, []byte)) error {
+	for _, d := range list {
+		b, err := svg.Write(&d.Sheet, d.Title, svg.Live)
+		if err != nil {
+			return fmt.Errorf("%s%s.svg could not be drawn: %w", dir, d.Name, err)
+		}
+		add(dir+d.Name+".svg", b)
+	}
+	return nil
 }

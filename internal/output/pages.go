@@ -24,10 +24,17 @@ func Pages(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 		}
 		in.Goods = append(in.Goods, packet.Stored{Name: name, Count: g.Count, Place: g.Place})
 	}
-	for i := range r.Room.Walls {
-		in.Walls = append(in.Walls, wall(&r.Room.Walls[i], &r.Room, r.Job.File.Room))
-	}
+	in.Walls = Walls(r)
 	return packet.Make(in)
+}
+
+// Walls gives what drawings need of the job's walls.
+func Walls(r plan.Result) []view.Wall {
+	var out []view.Wall
+	for i := range r.Room.Walls {
+		out = append(out, wall(&r.Room.Walls[i], &r.Room, r.Job.File.Room))
+	}
+	return out
 }
 
 // wall gives what a drawing needs of a surveyed wall.
