@@ -80,14 +80,21 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 				Demand: 2, Capacity: float64(n), Unit: "studs", Text: text, Hint: "Screw a ledger across two studs and hang the case on it, or move it: " + w.nearStuds(wall, lo, hi) + "."})
 		}
 		for _, h := range holds {
-			f, ok := w.fixing(s, wall, want, h, masonry, at)
-			if ok {
-				a.Fixings = append(a.Fixings, f)
-				packed = max(packed, f.Packing)
+			for _, z := range rows(a, want, s.Site.Hold, masonry) {
+				one := want
+				one.Z = z
+				if f, ok := w.fixing(s, wall, one, h, masonry, at); ok {
+					a.Fixings = append(a.Fixings, f)
+					packed = max(packed, f.Packing)
+				}
 			}
 		}
 		if len(holds) == 0 && !masonry && !s.Hung {
-			w.found.Add(finding.Finding{Code: NoStud, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source",
+			severity := finding.Warning
+			if s.Left != "" || s.Right != "" {
+				severity = finding.Note // whether they hold it is for tip-over to say
+			}
+			w.found.Add(finding.Finding{Code: NoStud, Severity: severity, Verdict: finding.Fails, At: at, Source: "common practice, no source",
 				Demand: 1, Capacity: 0, Unit: "studs", Text: fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses no stud: it is held by its neighbours alone.", want.Row, s.Name, w.in(lo), w.in(hi)),
 				Hint: "Fix it to a neighbour that is fixed, or move it: " + w.nearStuds(wall, lo, hi) + "."})
 		}
@@ -97,6 +104,41 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 		w.found.Add(finding.Finding{Code: Packed, Severity: finding.Note, At: at, Source: "arithmetic",
 			Text: fmt.Sprintf("%s is packed out from the wall by up to %s at its fixings.", s.Name, w.in(packed)), Hint: "Pack close to each screw before it is driven home."})
 	}
+}
+
+// rows gives the heights of the screws in one stud: about the middle of a rail, as many as it is
+// high enough for; from where it is wanted inwards in a board that is the back itself.
+func rows(a *part.Assembly, want part.Wanted, hold part.Hold, masonry bool) []L {
+	if hold.Screws < 2 || masonry {
+		return []L{want.Z}
+	}
+	n, from := hold.Screws, want.Z
+	for _, p := range a.Parts {
+		if p.Mark != want.Part {
+			continue
+		}
+		box := p.Box()
+		if p.Role == part.BackPanel {
+			if want.Row == "lower" {
+				return stepped(from, hold.Pitch, n)
+			}
+			return stepped(from, -hold.Pitch, n)
+		}
+		n = min(n, 1+int((box.Max.Z-box.Min.Z-2*screwEdge)/hold.Pitch))
+	}
+	return stepped(from-hold.Pitch*L(n-1)/2, hold.Pitch, n)
+}
+
+// screwEdge is the least wood between a screw's centre and the edge of its rail (NDS commentary
+// C12.1: two and a half diameters, of 6 mm).
+const screwEdge = 15 * length.MM
+
+func stepped(from, by L, n int) []L {
+	list := []L{from}
+	for len(list) < n {
+		list = append(list, list[len(list)-1]+by)
+	}
+	return list
 }
 
 // sayUnknown says once for each wall what is not known to hold.
@@ -183,7 +225,7 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 		}
 		return f, true
 	}
-	screw, ok := w.screw(need)
+	screw, ok := w.screw(need, nonEmpty(s.Site.Hold.Screw, p.WallScrew))
 	if !ok {
 		w.found.Add(finding.Finding{Code: NoScrew, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic", Demand: mm(need), Capacity: mm(screw.Length), Unit: "mm",
 			Text: fmt.Sprintf("The %s rail of %s needs a wall screw %s long at %s along: %s to pass and %s of thread. None so long is listed.", want.Row, s.Name, w.in(need), w.in(h.X), w.in(through), w.in(p.LeastThread)),
@@ -196,10 +238,10 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 	return f, true
 }
 
-// screw gives the shortest wall screw of the practice's diameter that is long enough; the
+// screw gives the shortest wall screw of the named one's diameter that is long enough; the
 // longest and false when none is.
-func (w *work) screw(need L) (stock.Hardware, bool) {
-	own, known := w.job.Catalogue.Item(w.job.Practice.WallScrew)
+func (w *work) screw(need L, like string) (stock.Hardware, bool) {
+	own, known := w.job.Catalogue.Item(like)
 	var best, longest stock.Hardware
 	for _, h := range w.job.Catalogue.Hardware {
 		if h.Kind != "screw" || h.Use != "wall" && h.ID != own.ID || known && h.Dia != own.Dia {

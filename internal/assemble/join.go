@@ -45,11 +45,106 @@ func (w *work) joinNeighbours() {
 }
 
 // byHand says that two that touch do not share their height, so that no holes are bored for
-// the screws between them.
+// the screws between them, and gives those screws: from inside the lower one, two behind its front
+// edge and two before its rear.
 func (w *work) byHand(s, other *place.Seat) {
 	low, high := max(s.Box.Min.Z, other.Box.Min.Z), min(s.Top, other.Top)
 	w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
-		Text: fmt.Sprintf("%s and %s touch but are not of one height: join them by hand, with %d screws between %s and %s up.", s.Name, other.Name, joinLeast, w.in(low), w.in(high))})
+		Text: fmt.Sprintf("%s and %s touch but are not of one height: join them by hand, with %d screws between %s and %s up.", s.Name, other.Name, handScrews, w.in(low), w.in(high))})
+	from, to, d := s, other, geom.Right
+	if other.Kind == place.Case && other.Top < s.Top {
+		from, to, d = other, s, geom.Left
+	}
+	if s.Box.Max.X > other.Box.Min.X {
+		d = d.Not()
+	}
+	p, ok := w.side(from.ID, d)
+	if !ok {
+		return
+	}
+	screw, gap, have := w.between(from, to, p, d)
+	into, kind := screw.Length-p.Size[2]-gap, "screw"
+	if w.adrift(from.ID) || w.adrift(to.ID) {
+		// A screw of two sides has too little wood for any published strength; a bolt has one.
+		if b, theirs, ok := w.bolt(to, p, d, gap); ok {
+			screw, into, kind, have = b, theirs, "bolt", true
+		}
+	}
+	box := p.Box()
+	if q, ok := w.side(to.ID, d.Not()); ok {
+		box.Min.Z, box.Max.Z = max(box.Min.Z, q.Box().Min.Z), min(box.Max.Z, q.Box().Max.Z)
+		box.Min.Y, box.Max.Y = max(box.Min.Y, q.Box().Min.Y), min(box.Max.Y, q.Box().Max.Y)
+	}
+	if !have || box.Max.Z-box.Min.Z < 4*handEdge || box.Max.Y-box.Min.Y < 4*handEdge {
+		return
+	}
+	x := (box.Min.X + box.Max.X) / 2
+	for _, z := range []L{box.Min.Z + 2*handEdge, box.Max.Z - handEdge} {
+		for _, y := range []L{box.Min.Y + handEdge, box.Max.Y - handEdge} {
+			w.all.Fixings = append(w.all.Fixings, part.Fixing{Owner: from.ID, Kind: part.ToCase, Wall: from.Wall, Part: p.Mark, At: geom.V(x, y, z), Stud: to.ID, Screw: screw.ID, Length: screw.Length,
+				Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: p.Size[2]}}, Into: into, Packing: gap, Row: "joining"})
+		}
+	}
+	w.all.Hardware = append(w.all.Hardware, part.Item{Owner: from.ID, ID: screw.ID, Kind: kind, Count: handScrews, Length: screw.Length, For: "joining " + to.ID, Stage: from.Stage})
+}
+
+// adrift says that nothing holds a case that should be fixed to its wall.
+func (w *work) adrift(id string) bool {
+	s := w.room.Seat(id)
+	return s.Kind == place.Case && !s.Moves && !s.Hung && !slices.ContainsFunc(w.all.Fixings, func(f part.Fixing) bool {
+		return f.Owner == id && (f.Kind == part.ToStud || f.Kind == part.ToWall)
+	})
+}
+
+// bolt gives the shortest joining bolt, sold in the shop's unit, that passes two sides and a gap
+// and takes its nut, and the thickness of the other side.
+func (w *work) bolt(other *place.Seat, p part.Part, d geom.Dir, gap L) (best stock.Hardware, theirs L, ok bool) {
+	q, ok := w.side(other.ID, d.Not())
+	if !ok {
+		return best, 0, false
+	}
+	theirs = q.Size[2]
+	for _, h := range w.job.Catalogue.Hardware {
+		if h.Kind == "bolt" && h.Use == "joining" && (h.Sold == w.job.Practice.Unit || h.Sold == "both" || h.Sold == "") &&
+			h.Length >= p.Size[2]+gap+theirs+h.Dia && (best.ID == "" || h.Length < best.Length) {
+			best = h
+		}
+	}
+	return best, theirs, best.ID != ""
+}
+
+// Screws that join by hand: four, so far from the edges (common practice, no source).
+const (
+	handScrews = 4
+	handEdge   = 50 * length.MM
+)
+
+// between gives the screw that joins a side of one to the next, and the gap that it crosses; false
+// when none is short enough.
+func (w *work) between(s, other *place.Seat, p part.Part, d geom.Dir) (stock.Hardware, L, bool) {
+	thick := p.Size[2]
+	theirs := thick
+	if q, ok := w.side(other.ID, d.Not()); ok {
+		theirs = q.Size[2]
+	} else {
+		for _, n := range w.job.Standing {
+			if n.ID == other.ID && n.Value.Board != nil {
+				theirs = *n.Value.Board
+			}
+		}
+	}
+	gap := other.Box.Min.X - s.Box.Max.X
+	if d == geom.Left {
+		gap = s.Box.Min.X - other.Box.Max.X
+	}
+	gap = max(0, gap)
+	most := thick + gap + theirs - joinMargin
+	screw, have := w.joiner(most, w.listed(s))
+	if !have {
+		w.found.Add(finding.Finding{Code: JoinLong, Severity: finding.Error, Verdict: finding.Fails, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source", Demand: mm(screw.Length), Capacity: mm(most), Unit: "mm",
+			Text: fmt.Sprintf("No joining screw is short enough for %s and %s: two sides of %s and %s take at most %s.", s.Name, other.Name, w.in(thick), w.in(theirs), w.in(most)), Hint: "List a shorter screw with use: joining."})
+	}
+	return screw, gap, have
 }
 
 // side gives the side part of a case towards d.
@@ -70,28 +165,9 @@ func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
 	if !ok {
 		return
 	}
+	screw, gap, _ := w.between(s, other, p, d)
 	thick := p.Size[2]
-	theirs := thick
-	if q, ok := w.side(other.ID, d.Not()); ok {
-		theirs = q.Size[2]
-	} else {
-		for _, n := range w.job.Standing {
-			if n.ID == other.ID && n.Value.Board != nil {
-				theirs = *n.Value.Board
-			}
-		}
-	}
-	gap := other.Box.Min.X - s.Box.Max.X
-	if d == geom.Left {
-		gap = s.Box.Min.X - other.Box.Max.X
-	}
-	most := thick + max(0, gap) + theirs - joinMargin
-	screw, have := w.joiner(most, w.listed(s))
 	at := string(s.Kind) + "/" + s.ID
-	if !have {
-		w.found.Add(finding.Finding{Code: JoinLong, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "common practice, no source", Demand: mm(screw.Length), Capacity: mm(most), Unit: "mm",
-			Text: fmt.Sprintf("No joining screw is short enough for %s and %s: two sides of %s and %s take at most %s.", s.Name, other.Name, w.in(thick), w.in(theirs), w.in(most)), Hint: "List a shorter screw with use: joining."})
-	}
 	var holes []geom.Vec
 	for _, o := range p.Ops {
 		if o.Kind == part.Hole && o.For == "joining screw" {
@@ -108,7 +184,7 @@ func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
 	}
 	for _, h := range holes {
 		w.all.Fixings = append(w.all.Fixings, part.Fixing{Owner: s.ID, Kind: part.ToCase, Wall: s.Wall, Part: p.Mark, At: h, Stud: other.ID, Screw: screw.ID, Length: screw.Length,
-			Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: thick}}, Into: screw.Length - thick - max(0, gap), Packing: max(0, gap), Row: "joining"})
+			Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: thick}}, Into: screw.Length - thick - gap, Packing: gap, Row: "joining"})
 	}
 	// The carcass has counted screws of its own choice for its right side.
 	i := slices.IndexFunc(w.all.Hardware, func(x part.Item) bool { return x.Owner == s.ID && x.For == "joining neighbours" })

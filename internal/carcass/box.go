@@ -40,6 +40,7 @@ func (b *build) rear() shell {
 	if s.hung {
 		s.railW = max(or(b.spec.Hangs.Width, cleatWidth), 2*b.t)
 	}
+	s.railW = max(s.railW, b.site.Hold.Rail)
 	fixed := b.spec.Loose == "" || b.spec.Loose == "no"
 	s.board = cmp.Or(b.spec.BackBoard, p.BackBoard, b.board)
 	if s.kind == "full" {
@@ -412,7 +413,12 @@ func (b *build) cleat(s shell, zt, y0, y1 L, rail func(local, name string, role 
 		tool = b.shop.Saw()
 		b.say(joinery.NoTool, finding.Warning, "", "no tool of the shop is said to saw a bevel, which a cleat needs", "say bevels: yes of a saw, or hang the case by rails")
 	}
-	wide := min(s.railW, (zt-b.zb-t)/2-t)
+	// Both halves and the lower rail stand one above the other.
+	low := L(0)
+	if b.spec.Hangs.Lower == nil || *b.spec.Hangs.Lower {
+		low = min(s.railW, (zt-b.zb-t)/3)
+	}
+	wide := min(s.railW, (zt-b.zb-low)/2)
 	zc := zt - wide
 	rail("cleat", "cleat, case half", part.Cleat, zc, zt)
 	p := b.part("cleat")

@@ -20,7 +20,6 @@ import (
 // Common practice, no source, except where it says so.
 const (
 	pairFrom     = 600 * mm // wider than this, an opening gets a pair of leaves
-	doorMost     = 600 * mm // widest leaf on cup hinges
 	hingeEnd     = 80 * mm  // hinge from the ends of a door
 	hingeClear   = 30 * mm  // plate centres from shelves and slides
 	armRoom      = 17 * mm  // what a hinge and a door at right angles take of the opening
@@ -57,29 +56,6 @@ func (l *leaf) spot(up, off L) geom.Vec {
 		return geom.V(l.box.Max.X-off, l.box.Min.Y, l.box.Min.Z+up)
 	}
 	return geom.V(l.box.Min.X+off, l.box.Min.Y, l.box.Min.Z+up)
-}
-
-// HingeCount gives how many hinges a door needs: the larger of the counts by its height and
-// by the weight that hangs on it, one more when it is wider than 600 mm. Common practice from
-// hinge makers' charts: to 1000, 1600, 2000, 2400 mm; to 6, 12, 18, 23 kg.
-func HingeCount(height, width L, hung mass.Mass) int {
-	n := 2
-	for _, h := range []L{1000 * mm, 1600 * mm, 2000 * mm, 2400 * mm} {
-		if height > h {
-			n++
-		}
-	}
-	m := 2
-	for _, kg := range []mass.Mass{6, 12, 18, 23} {
-		if hung > kg*mass.Kilogram {
-			m++
-		}
-	}
-	n = max(n, m)
-	if width > doorMost {
-		n++
-	}
-	return n
 }
 
 // Boring gives the distance from a cup's edge to the door's edge that makes a hinge on a plate
@@ -438,6 +414,11 @@ func (b *build) hang(leaves []leaf, sp space) {
 
 func (b *build) hinges(l *leaf, sp space) {
 	p := b.part(l.part)
+	for _, x := range b.site.Doors {
+		if x.Motion == l.motion {
+			l.load = x.Mass
+		}
+	}
 	hung := b.weight(*p) + l.load
 	rack := l.load
 	for _, r := range l.racks {
@@ -447,9 +428,9 @@ func (b *build) hinges(l *leaf, sp space) {
 		}
 	}
 	h, w := l.high(), l.wide()
-	n := HingeCount(h, w, hung)
-	if w > doorMost+50*mm {
-		b.say(HingeLoad, finding.Warning, l.path, fmt.Sprintf("the leaf is %s wide; cup hinges carry up to %s", b.text(w), b.text(doorMost)), "make it a pair")
+	n := joinery.HingeCount(h, w, hung)
+	if w > joinery.DoorMost+50*mm {
+		b.say(HingeLoad, finding.Warning, l.path, fmt.Sprintf("the leaf is %s wide; cup hinges carry up to %s", b.text(w), b.text(joinery.DoorMost)), "make it a pair")
 	}
 	if rack > rackLoadMost*mass.Kilogram {
 		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("%s hang on the leaf beside itself; cup hinges carry up to %d kg", rack.Print(b.env.Practice.Unit != "in"), rackLoadMost), "use a continuous hinge, or move goods to shelves")

@@ -9,7 +9,6 @@ import (
 	"stowright/internal/fittings/drawers"
 	"stowright/internal/fittings/shelves"
 	"stowright/internal/joinery"
-	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/schema"
 	"stowright/internal/stock"
@@ -31,19 +30,6 @@ func TestOverlay(t *testing.T) {
 	// 18 mm side, 1.5 mm gap (arithmetic): boring less plate is 1.5.
 	if got := carcass.Boring(um(16500), stock.Hardware{Overlay: 15 * mm}, um(3500)); got != 5*mm {
 		t.Errorf("got %v", got)
-	}
-}
-
-// Common practice from hinge makers' charts, no published standard.
-func TestHingeCount(t *testing.T) {
-	for _, c := range []struct {
-		h, w L
-		kg   int64
-		n    int
-	}{{2000 * mm, 600 * mm, 14, 4}, {720 * mm, 600 * mm, 5, 2}, {720 * mm, 600 * mm, 13, 4}, {720 * mm, 640 * mm, 5, 3}} {
-		if got := carcass.HingeCount(c.h, c.w, mass.Mass(c.kg)*mass.Kilogram); got != c.n {
-			t.Errorf("%+v: %d hinges", c, got)
-		}
 	}
 }
 

@@ -1,6 +1,10 @@
 package carcass
 
-import "stowright/internal/geom"
+import (
+	"stowright/internal/geom"
+	"stowright/internal/mass"
+	"stowright/internal/part"
+)
 
 // Site is what placing tells a case about where it stands. The zero Site is a case alone.
 type Site struct {
@@ -12,6 +16,15 @@ type Site struct {
 	TopUnder  bool       // a counter lies on it
 	Joining   *Joining   // where neighbours are joined, by family; common practice when nil
 	RoomAbove L          // free height above a wall case, 0 when not known; a cleat needs it to lift off
+	// What only the loads say, once they are known: see strength.Settle.
+	Doors []Hung    // what is kept in the racks of each leaf
+	Hold  part.Hold // how it is fixed to the wall
+}
+
+// Hung is the weight of what is kept on a leaf, by the leaf's motion.
+type Hung struct {
+	Motion string
+	Mass   mass.Mass
 }
 
 // Joining is where the screws that join neighbours go, every size from the nearest edge of the

@@ -65,7 +65,8 @@ func (b *build) span(p part.Part, bay string) part.Span {
 	return s
 }
 
-// heldAtBack reports whether a board is joined along its rear edge to the back.
+// heldAtBack reports whether a board is joined along its rear edge to the back, or to a rail that
+// is screwed to the wall.
 func (b *build) heldAtBack(p part.Part) bool {
 	return slices.ContainsFunc(b.a.Joints, func(j part.Joint) bool {
 		o := j.A
@@ -73,7 +74,7 @@ func (b *build) heldAtBack(p part.Part) bool {
 			o = j.B
 		}
 		q := b.part(o)
-		return (j.A == p.Local || j.B == p.Local) && q != nil && q.Role == part.BackPanel && j.Kind != part.Loose
+		return (j.A == p.Local || j.B == p.Local) && q != nil && (q.Role == part.BackPanel || b.wall && q.Role == part.HangRail) && j.Kind != part.Loose
 	})
 }
 

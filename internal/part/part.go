@@ -382,6 +382,15 @@ type Wanted struct {
 	Layers   []Layer
 }
 
+// Hold says how a case is fixed to its wall where the practice's screw, one in each stud, is not
+// enough. The zero Hold is that one screw.
+type Hold struct {
+	Screws int    // in each stud that a rail crosses, one above the other
+	Screw  string // hardware id; its diameter decides, its length follows what it passes
+	Pitch  L      // from screw to screw in one stud
+	Rail   L      // least height of the rails, 0 for the practice's
+}
+
 // Foot is one point a case stands on.
 type Foot struct {
 	Owner           string

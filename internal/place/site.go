@@ -22,7 +22,7 @@ func (l *layout) neighbours() {
 			}
 			gap := b.Box.Min.X - a.Box.Max.X
 			reach := L(0)
-			if a.Kind == Standing || b.Kind == Standing {
+			if a.Kind == Standing || b.Kind == Standing || a.Reserve != "" || b.Reserve != "" {
 				reach = 15 * length.MM // a clearance that a strip fills
 			}
 			if gap < 0 || gap > reach || a.Box.Max.Z <= b.Box.Min.Z || b.Box.Max.Z <= a.Box.Min.Z || a.Box.Max.Y <= b.Box.Min.Y || b.Box.Max.Y <= a.Box.Min.Y {

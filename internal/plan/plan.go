@@ -8,9 +8,7 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/assemble"
 	"stowright/internal/bill"
-	"stowright/internal/carcass"
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/cutting/judge"
@@ -85,7 +83,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	r.Room, f = place.All(&c)
 	r.Findings.Add(f...)
 	say("building", 0.1)
-	r.Assembly, f = assemble.All(&c, &r.Room, carcass.Build)
+	r.Assembly, f = settle(&r.Job, &r.Room)
 	r.Findings.Add(f...)
 	say("checking", 0.2)
 	r.Findings.Add(rules.Check(&c, &r.Room, &r.Assembly)...)

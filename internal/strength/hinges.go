@@ -1,15 +1,17 @@
 package strength
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 
 	"stowright/internal/finding"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
+	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/strength/nds"
-	"stowright/internal/strength/unit"
 )
 
 // HingeCount: a door has too few hinges for its weight, its racks and what is in them, or for its
@@ -25,7 +27,7 @@ const DoorHeavy finding.Code = "door-heavy"
 // HingeScrews: the door's moment pulls the plates' screws out of the side.
 const HingeScrews finding.Code = "hinge-screws"
 
-const hingeSource = "published hinge charts: 15, 30, 45, 60 lb and 40, 60, 80, 100 in for 2, 3, 4, 5 hinges"
+const hingeSource = "published hinge charts, the lesser of each two: 6, 12, 18, 23 kg and 1000, 1524, 2000, 2400 mm for 2, 3, 4, 5 hinges"
 
 func hinges() Rule {
 	return Rule{Name: "hinges", Codes: []finding.Code{HingeCount},
@@ -45,10 +47,8 @@ func doors() Rule {
 
 // Limits of cup hinges.
 const (
-	hingeStep = 15 * unit.Pound // for each hinge after the first
-	hingeHigh = 20 * unit.Inch  // for each hinge
-	doorMost  = 600.0           // mm wide
-	doorKg    = 15.0
+	doorMost = 600.0 // mm wide
+	doorKg   = 15.0
 )
 
 // leaf is a door as the checks see it.
@@ -137,6 +137,15 @@ func (s *Scene) lacking(u *blank, l leaf) bool {
 	return len(l.lacks) > 0
 }
 
+// carried is what n hinges carry in kg and the height in mm that they are enough for.
+func carried(n int, wide float64) (kg, high float64) {
+	h, m := joinery.HingesCarry(n, L(wide*float64(length.MM)))
+	return m.Kilograms(), mm(h)
+}
+
+// grams is a mass, rounded up to a gram.
+func grams(kg float64) mass.Mass { return mass.Mass(math.Ceil(kg*1000-1e-6)) * mass.Gram }
+
 func checkHinges(s *Scene) finding.List {
 	var f finding.List
 	unknown := blank{code: HingeCount, source: hingeSource}
@@ -144,7 +153,7 @@ func checkHinges(s *Scene) finding.List {
 		if s.lacking(&unknown, l) {
 			continue
 		}
-		may, high := hingeStep*float64(l.hinges-1), hingeHigh*float64(l.hinges)
+		may, high := carried(l.hinges, l.wide)
 		x := finding.Finding{Code: HingeCount, At: l.at, Demand: l.all(), Capacity: may, Unit: "kg", Source: hingeSource}
 		x.Text = fmt.Sprintf("%s weighs %s with what hangs on it; %d hinges carry %s.", l.name, s.kg(l.all()), l.hinges, s.kg(may))
 		if l.high/high > l.all()/may {
@@ -154,8 +163,9 @@ func checkHinges(s *Scene) finding.List {
 		x = verdict(x, overload(x.Demand/x.Capacity, l.load.assumed))
 		x.Working = []string{s.weigh(l), fmt.Sprintf("%d hinges carry %s and are enough for a door %s high; the worse ratio is %.2f.", l.hinges, s.kg(may), s.long(high), x.Ratio())}
 		if x.Verdict == finding.Fails {
-			n := max(int(math.Ceil(l.all()/hingeStep-1e-9))+1, int(math.Ceil(l.high/hingeHigh-1e-9)))
-			x.Hint = fmt.Sprintf("Hang it on %d hinges (ratio %.2f).", n, math.Max(l.all()/(hingeStep*float64(n-1)), l.high/(hingeHigh*float64(n))))
+			n := joinery.HingeCount(L(math.Ceil(l.high)*float64(length.MM)), L(math.Ceil(l.wide)*float64(length.MM)), grams(l.all()))
+			m, h := carried(n, l.wide)
+			x.Hint = fmt.Sprintf("Hang it on %d hinges (ratio %.2f).", n, math.Max(l.all()/m, l.high/h))
 			if n > 5 || l.all() > doorKg {
 				x.Hint = "Put less on the door, or hang it on a continuous hinge."
 			}
@@ -249,12 +259,17 @@ func (s *Scene) plates(l leaf, f *finding.List, unknown *blank) {
 	f.Add(x)
 }
 
-// screw gives a screw of the list as the method needs it, and its length in mm; false when it has
-// no diameter.
+// screw gives a screw or bolt of the list as the method needs it, and its length in mm; false when
+// it has no diameter. Bolts bear on their threads (NDS 2018 12.3.7).
 func (s *Scene) screw(id string) (nds.Fastener, float64, bool) {
 	h, ok := s.Job.Catalogue.Item(id)
 	if !ok || h.Length <= 0 {
 		return nds.Fastener{}, 0, false
+	}
+	if h.Kind == "bolt" {
+		f := nds.FullBolt(mm(cmp.Or(h.Root, h.Dia)))
+		f.Name = h.Name
+		return f, mm(h.Length), h.Dia > 0
 	}
 	if f, ok := nds.Screw(h.Gauge); ok {
 		if h.Head > 0 {

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"stowright/internal/finding"
+	"stowright/internal/part"
 )
 
 // RailBending: the hang rail or cleat of a wall case bends too hard between its screws and the
@@ -20,6 +21,61 @@ func rails() Rule {
 		Run:     checkRails}
 }
 
+// rail is the upper rail or cleat of a wall case, a lever from its last screw to a side.
+type rail struct {
+	part         *part.Part
+	high, thick  float64 // mm
+	arm          float64
+	weight, pull float64 // that a side brings to its end, N
+	fa, fb       float64 // strength on edge and flat, MPa
+	source       string
+	from         []string
+	lacks        string // whose strength is not known
+}
+
+// at is the sum of its two stresses over its strengths, were it so high.
+func (r rail) at(high float64) float64 {
+	return 6*r.weight*r.arm/(r.thick*high*high)/r.fa + 6*r.pull*r.arm/(high*r.thick*r.thick)/r.fb
+}
+
+func (r rail) ratio() float64 { return r.at(r.high) }
+
+// railOf gives the upper rail of a wall case; false where it has none, or its load is not known,
+// and with lacks where its strength is not.
+func (s *Scene) railOf(o *part.Owner) (rail, bool) {
+	h := s.hanging(o)
+	if len(h.lacks) > 0 || len(h.upper) == 0 {
+		return rail{}, false
+	}
+	p := s.parts[h.upper[0].Part]
+	if p == nil {
+		return rail{}, false
+	}
+	down, out := s.wood(p, 0, true), s.wood(p, 0, false)
+	if down.f <= 0 || out.f <= 0 {
+		return rail{part: p, lacks: out.what}, false
+	}
+	var xs []float64
+	for _, x := range h.upper {
+		xs = append(xs, mm(x.At.X))
+	}
+	slices.Sort(xs)
+	left, right := mm(o.Carcass.Min.X), mm(o.Carcass.Max.X)
+	// Each side brings its share of the weight and of the pull at the rail's end; the rail is a
+	// lever to the nearest screw, or a beam between.
+	side := 0.5
+	if right > left {
+		side = math.Max(h.all.x-left, right-h.all.x) / (right - left)
+	}
+	share := side
+	if !h.cleat && len(h.low) > 0 {
+		share /= 2 // the lower rail carries as much
+	}
+	v := p.Box().Size()
+	return rail{part: p, high: mm(v.Z), thick: mm(v.Y), arm: math.Max(xs[0]-left, right-xs[len(xs)-1]),
+		weight: newtons(h.all.kg) * share, pull: h.pull * side, fa: down.strength(permanent), fb: out.strength(permanent), source: out.source, from: h.from}, true
+}
+
 func checkRails(s *Scene) finding.List {
 	var f finding.List
 	unknown := blank{code: RailBending, source: strengthSource}
@@ -27,54 +83,27 @@ func checkRails(s *Scene) finding.List {
 		if fact, _ := s.unknownWall(o); fact != "" {
 			continue // said with its fixing
 		}
-		h := s.hanging(o)
-		if len(h.lacks) > 0 || len(h.upper) == 0 {
+		r, ok := s.railOf(o)
+		if r.part == nil {
 			continue
 		}
-		p := s.parts[h.upper[0].Part]
-		if p == nil {
+		at := s.at(o.ID, r.part.Mark)
+		if !ok {
+			unknown.add("the bending strength of "+r.lacks, "Give strength-along and strength-across of its material, with the source.", s.name(r.part), at)
 			continue
 		}
-		at := s.at(o.ID, p.Mark)
-		down, out := s.wood(p, 0, true), s.wood(p, 0, false)
-		if down.f <= 0 || out.f <= 0 {
-			unknown.add("the bending strength of "+out.what, "Give strength-along and strength-across of its material, with the source.", s.name(p), at)
-			continue
-		}
-		var xs []float64
-		for _, x := range h.upper {
-			xs = append(xs, mm(x.At.X))
-		}
-		slices.Sort(xs)
-		left, right := mm(o.Carcass.Min.X), mm(o.Carcass.Max.X)
-		// Each side brings its share of the weight and of the pull at the rail's end; the rail is a
-		// lever to the nearest screw, or a beam between.
-		arm := math.Max(xs[0]-left, right-xs[len(xs)-1])
-		share := 0.5
-		if right > left {
-			share = math.Max(h.all.x-left, right-h.all.x) / (right - left)
-		}
-		if !h.cleat && len(h.low) > 0 {
-			share /= 2 // the lower rail carries as much
-		}
-		weight := newtons(h.all.kg) * share
-		pull := h.pull * math.Max(h.all.x-left, right-h.all.x) / (right - left)
-		v := p.Box().Size()
-		high, thick := mm(v.Z), mm(v.Y)
-		mz, my := weight*arm, pull*arm
-		a, b := 6*mz/(thick*high*high), 6*my/(high*thick*thick)
-		fa, fb := down.strength(permanent), out.strength(permanent)
-		r := a/fa + b/fb
-		x := verdict(finding.Finding{Code: RailBending, At: at, Demand: r, Capacity: 1, Unit: "of its strength", Source: strengthSource + "; strength: " + out.source}, finding.Error)
-		x.Text = fmt.Sprintf("%s, whose last screw stands %s from a side, is stressed to %.2f of what can be counted on.", s.name(p), s.long(arm), r)
-		x.Working = append(h.from, fmt.Sprintf("A side brings %s down and %s out to the rail's end, %s from the last screw.", s.force(weight), s.force(pull), s.long(arm)),
-			fmt.Sprintf("On edge: %.0f N·m, %.2f of %.2f MPa. Flat: %.0f N·m, %.2f of %.2f MPa. Added: %.2f.", mz/1000, a, fa, my/1000, b, fb, r))
+		x := verdict(finding.Finding{Code: RailBending, At: at, Demand: r.ratio(), Capacity: 1, Unit: "of its strength", Source: strengthSource + "; strength: " + r.source}, finding.Error)
+		x.Text = fmt.Sprintf("%s, whose last screw stands %s from a side, is stressed to %.2f of what can be counted on.", s.name(r.part), s.long(r.arm), r.ratio())
+		mz, my := r.weight*r.arm, r.pull*r.arm
+		a, b := 6*mz/(r.thick*r.high*r.high), 6*my/(r.high*r.thick*r.thick)
+		x.Working = append(r.from, fmt.Sprintf("A side brings %s down and %s out to the rail's end, %s from the last screw.", s.force(r.weight), s.force(r.pull), s.long(r.arm)),
+			fmt.Sprintf("On edge: %.0f N·m, %.2f of %.2f MPa. Flat: %.0f N·m, %.2f of %.2f MPa. Added: %.2f.", mz/1000, a, r.fa, my/1000, b, r.fb, r.ratio()))
 		if x.Verdict == finding.Fails {
 			words := []string{}
-			if n := a/fa/4 + b/fb/2; n <= 1 {
-				words = append(words, fmt.Sprintf("make the rail %s high (ratio %.2f)", s.long(2*high), n))
+			if n := r.at(2 * r.high); n <= 1 {
+				words = append(words, fmt.Sprintf("make the rail %s high (ratio %.2f)", s.long(2*r.high), n))
 			}
-			if n := a/fa/2 + b/fb/4; n <= 1 {
+			if n := a/r.fa/2 + b/r.fb/4; n <= 1 {
 				words = append(words, fmt.Sprintf("double its thickness (ratio %.2f)", n))
 			}
 			words = append(words, "screw it to a stud nearer to the side")

@@ -172,9 +172,10 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 // tips judges one case.
 func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	at := s.at(o.ID, "")
-	one := slices.ContainsFunc(s.All.Hardware, func(h part.Item) bool { return h.Owner == o.ID && h.ID == oneDrawer })
+	one := s.oneAtATime(o.ID)
 	t := s.moments(o, one)
-	if !t.opens {
+	leans, on := s.leaning(o.ID)
+	if !t.opens && leans == 0 {
 		return
 	}
 	if len(t.lacks) > 0 {
@@ -196,6 +197,13 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	x.Working = []string{fmt.Sprintf("It weighs %s empty; %s; fixed shelves and what stays in count as empty.", s.kg(t.own), strings.TrimSuffix(with, ",")),
 		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line.", s.long(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.long(t.far)),
 		fmt.Sprintf("Tipping %.1f N·m, holding %.1f N·m. Ratio %.2f.", t.Tipping/1000, t.Holding/1000, x.Ratio())}
+	if leans > 0 {
+		t.Tipping += leans
+		x.Demand = t.Tipping / 1000
+		x = verdict(x, finding.Error)
+		x.Text += fmt.Sprintf(" It also holds back %s, with %.3g N·m.", strings.Join(on, " and "), leans/1000)
+		x.Working = append(x.Working, fmt.Sprintf("Its share of what tips %s: %.1f N·m more. Ratio %.2f.", strings.Join(on, " and "), leans/1000, x.Ratio()))
+	}
 	if x.Verdict == finding.Fails {
 		x = s.restrain(o, t, one, x, unknown)
 	}
@@ -206,6 +214,11 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 
 // oneDrawer is the hardware that keeps all drawers in but one.
 const oneDrawer = "lock-one-drawer"
+
+// oneAtATime says that a bar keeps all drawers of a case in but one.
+func (s *Scene) oneAtATime(owner string) bool {
+	return slices.ContainsFunc(s.All.Hardware, func(h part.Item) bool { return h.Owner == owner && h.ID == oneDrawer })
+}
 
 // mover is the motion that carries a part.
 func (s *Scene) mover(p *part.Part) *part.Motion {
@@ -245,6 +258,11 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 			return finding.Finding{}
 		}
 		words := []string{fmt.Sprintf("fix its top to the wall, or to a case that is fixed, to hold %s", s.force(t.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)))}
+		if !o.Moves {
+			if y, ok := s.beside(o, t, x); ok {
+				return y
+			}
+		}
 		more := (t.Tipping - t.Holding) / newtons(1) / math.Max(mm(o.Carcass.Max.Y)-t.edge-50, 1)
 		words = append(words, fmt.Sprintf("screw %s of ballast to its rear", s.kg(more)))
 		x.Hint = hint(append(words, bar("")...))
@@ -258,7 +276,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 				unknown.add("the rating of the anchor in wall "+o.Wall, anchorHint, o.Name, at)
 				return finding.Finding{}
 			}
-			hold += newtons(w.Anchor.Tension.Kilograms())
+			hold += newtons(w.Anchor.Tension.Kilograms()) * mm(h.At.Z-o.Box.Min.Z) / height
 			continue
 		}
 		if fact, find := s.unknownWall(o); fact != "" {
@@ -271,7 +289,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 			return finding.Finding{}
 		}
 		if !g.none {
-			hold += g.w
+			hold += g.w * mm(h.At.Z-o.Box.Min.Z) / height // a lower screw has less of a lever
 		}
 	}
 	need := t.Restraint(1, height)

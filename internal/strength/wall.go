@@ -179,11 +179,11 @@ func (s *Scene) hanging(o *part.Owner) hang {
 		face = math.Max(face, mm(x.At.Y))
 	}
 	low := mm(o.Carcass.Min.Z)
-	high := math.Inf(-1)
+	high := 0.0 // the middle of the upper screws: they pull alike
 	for _, x := range s.held(o.ID) {
 		if x.Row != "lower" {
 			h.upper = append(h.upper, x)
-			high = math.Max(high, mm(x.At.Z))
+			high += mm(x.At.Z)
 			if p := s.parts[x.Part]; p != nil && p.Role == part.WallCleat {
 				h.cleat = true
 			}
@@ -195,6 +195,7 @@ func (s *Scene) hanging(o *part.Owner) hang {
 	if len(h.upper) == 0 {
 		return h
 	}
+	high /= float64(len(h.upper))
 	h.face = face
 	h.reach = math.Max(face-h.all.y, 0)
 	h.lever = high - low
@@ -409,8 +410,15 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 		f.Add(x)
 		return
 	}
+	if k := len(h.upper) / len(single(h.upper)); k > 1 {
+		x.Working = append(x.Working, fmt.Sprintf("%d screws stand in each stud, one above the other.", k))
+	}
 	x.Working = append(x.Working, fmt.Sprintf("Both at once: %s against %s. Ratio %.2f.", s.force(load), s.force(x.Capacity), x.Ratio()))
-	x.Text = fmt.Sprintf("The most loaded screw of %s (%s with what is in it%s) takes %s, %s down and %s out; it holds %s so.", o.Name, s.kg(h.all.kg), assumed, s.force(load), s.force(v[which]), s.force(t[which]), s.force(x.Capacity))
+	of := ""
+	if k := len(h.upper) / len(single(h.upper)); k > 1 {
+		of = fmt.Sprintf(", one of %s in each stud", few(k))
+	}
+	x.Text = fmt.Sprintf("The most loaded screw of %s (%s with what is in it%s)%s takes %s, %s down and %s out; it holds %s so.", o.Name, s.kg(h.all.kg), assumed, of, s.force(load), s.force(v[which]), s.force(t[which]), s.force(x.Capacity))
 	if x.Verdict == finding.Fails {
 		x.Hint = hint(s.firmer(h, h.upper[which], g, v[which], t[which], worst))
 	}
@@ -420,9 +428,10 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 // firmer are ways to hold a case better, each worked out.
 func (s *Scene) firmer(h hang, f part.Fixing, g grip, v, t, ratio float64) []string {
 	var words []string
-	for k := 2; k <= 4; k++ {
-		if r := ratio / float64(k); r <= 1 {
-			words = append(words, fmt.Sprintf("%d screws in each stud where there is one, 2 in apart (ratio %.2f)", k, r))
+	now := len(h.upper) / len(single(h.upper))
+	for k := now + 1; k <= mostScrews; k++ {
+		if r := ratio * float64(now) / float64(k); r <= 1 {
+			words = append(words, fmt.Sprintf("%d screws in each stud where there is %s, %s apart (ratio %.2f)", k, few(now), s.pitch(f.Screw).In(s.Job.Print), r))
 			break
 		}
 	}
@@ -457,6 +466,14 @@ func (s *Scene) firmer(h hang, f part.Fixing, g grip, v, t, ratio float64) []str
 		words = append(words, fmt.Sprintf("a second upper rail with as many screws (ratio %.2f)", r))
 	}
 	return words
+}
+
+// few is a small number in words.
+func few(n int) string {
+	if n >= 1 && n <= 4 {
+		return [...]string{"one", "two", "three", "four"}[n-1]
+	}
+	return fmt.Sprint(n)
 }
 
 // anchored judges anchors in masonry by their rating.

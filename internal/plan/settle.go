@@ -1,0 +1,74 @@
+package plan
+
+import (
+	"fmt"
+	"slices"
+
+	"stowright/internal/assemble"
+	"stowright/internal/bill"
+	"stowright/internal/carcass"
+	"stowright/internal/finding"
+	"stowright/internal/job"
+	"stowright/internal/mass"
+	"stowright/internal/part"
+	"stowright/internal/place"
+	"stowright/internal/strength"
+)
+
+// NotSettled: loads and geometry did not come to rest: what a case weighs asks for another
+// fixing, and so on. Example: none is known.
+const NotSettled finding.Code = "not-settled"
+
+// rounds is how often a job is assembled at most.
+const rounds = 3
+
+// settle assembles the job, and again with what its loads ask for: hinges for what hangs on the
+// doors, screws and rails for what hangs on the wall. Seats keep the last answer.
+func settle(c *job.Checked, room *place.Room) (part.Assembly, finding.List) {
+	for n := 1; ; n++ {
+		a, f := assemble.All(c, room, carcass.Build)
+		changed := ""
+		for _, x := range strength.Settle(strength.Input{Job: c, Room: room, All: &a, Masses: masses(a.Parts, c)}) {
+			s := room.Seat(x.Owner)
+			if s == nil {
+				continue
+			}
+			hold := firmer(s.Site.Hold, x.Hold)
+			if hold == s.Site.Hold && slices.Equal(s.Site.Doors, x.Doors) {
+				continue
+			}
+			changed = s.ID
+			if n < rounds {
+				s.Site.Doors, s.Site.Hold = x.Doors, hold
+			}
+		}
+		if changed == "" {
+			return a, f
+		}
+		if n == rounds {
+			f.Add(finding.Finding{Code: NotSettled, Severity: finding.Error, At: "case/" + changed, Source: "the program",
+				Text: fmt.Sprintf("How %s is fixed and hung was not settled in %d rounds.", changed, rounds), Hint: "change its load or its width a little"})
+			return a, f
+		}
+	}
+}
+
+// firmer gives what both ask for: a fixing never becomes weaker from round to round.
+func firmer(was, x part.Hold) part.Hold {
+	rail := max(was.Rail, x.Rail)
+	if x.Screws > was.Screws || x.Screw != "" && x.Screw != was.Screw && x.Screws == was.Screws {
+		was = x
+	}
+	was.Rail = rail
+	return was
+}
+
+func masses(parts []part.Part, c *job.Checked) map[string]mass.Mass {
+	m := map[string]mass.Mass{}
+	for _, p := range parts {
+		if kg, ok := bill.PartMass(p, c.Catalogue); ok {
+			m[p.Mark] = kg
+		}
+	}
+	return m
+}

@@ -1,0 +1,117 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/strength/nds"
+)
+
+// held by its neighbours: a floor case whose own rail finds no stud is screwed to the cases beside
+// it, and those to the wall.
+
+// tied are the screws between a case and neighbours that are themselves fixed to the wall, by
+// neighbour, in the order of the assembly.
+func (s *Scene) tied(owner string) (screws []part.Fixing, to []string) {
+	for _, f := range s.All.Fixings {
+		other := ""
+		switch {
+		case f.Kind != part.ToCase:
+			continue
+		case f.Owner == owner:
+			other = f.Stud
+		case f.Stud == owner:
+			other = f.Owner
+		}
+		if other == "" || len(s.held(other)) == 0 {
+			continue
+		}
+		screws = append(screws, f)
+		if !slices.Contains(to, other) {
+			to = append(to, other)
+		}
+	}
+	return screws, to
+}
+
+// missing is the moment that tips a case over and that its weight does not hold, N·mm; 0 when it stands, or when that is not known.
+func (s *Scene) missing(o *part.Owner) float64 {
+	t := s.moments(o, s.oneAtATime(o.ID))
+	if !t.opens || len(t.lacks) > 0 || o.Moves || o.Hung {
+		return 0
+	}
+	return math.Max(t.Tipping-t.Holding, 0)
+}
+
+// leaning is what an owner must hold back of neighbours that no stud holds, N·mm: each brings an
+// equal share to every neighbour that is fixed.
+func (s *Scene) leaning(owner string) (all float64, names []string) {
+	if len(s.held(owner)) == 0 {
+		return 0, nil
+	}
+	for i := range s.All.Owners {
+		o := &s.All.Owners[i]
+		if o.ID == owner || o.Kind != "case" || o.Standing || len(s.held(o.ID)) > 0 {
+			continue
+		}
+		if _, to := s.tied(o.ID); slices.Contains(to, owner) {
+			if m := s.missing(o); m > 0 {
+				all += m / float64(len(to))
+				names = append(names, s.called(o.ID))
+			}
+		}
+	}
+	return all, names
+}
+
+// beside judges a case that only its neighbours hold: the screws to them in shear, each with its
+// height above the floor as its lever. False when there are none.
+func (s *Scene) beside(o *part.Owner, t stance, x finding.Finding) (finding.Finding, bool) {
+	screws, to := s.tied(o.ID)
+	may := 0.0
+	high := 0.0
+	var z float64
+	var fast nds.Fastener
+	for _, f := range screws {
+		p := s.parts[f.Part]
+		if p == nil {
+			continue
+		}
+		w := s.wood(p, 2, false)
+		if y, _, ok := s.screw(f.Screw); ok && w.sg > 0 {
+			fast = y
+			if _, allowed := fast.PenetrationFactor(mm(f.Into)); !allowed {
+				continue
+			}
+			z = nds.Joint{Fastener: fast, Gap: mm(f.Packing), Side: nds.Member{G: w.sg, Bearing: mm(p.Size[2])}, Main: nds.Member{G: w.sg, Bearing: fast.MainBearing(mm(f.Into))}}.Lateral().Z * float64(nds.Permanent)
+			up := mm(f.At.Z - o.Box.Min.Z)
+			may += z * up
+			high = math.Max(high, up)
+		}
+	}
+	if may <= 0 {
+		return x, false
+	}
+	sort := "screw"
+	if fast.Kind == nds.Bolt {
+		sort = "bolt"
+	}
+	var names []string
+	for _, id := range to {
+		names = append(names, s.called(id))
+	}
+	need := t.Tipping - t.Holding
+	x.Demand, x.Capacity, x.Unit, x.Source = need/1000, may/1000, "N·m", tipSource+"; "+fixingSource
+	x = verdict(x, finding.Error)
+	x.Text += fmt.Sprintf(" Its neighbours must hold back %.3g N·m; %s to %s would hold %.3g.", need/1000, many(len(screws), "joining "+sort), strings.Join(names, " and "), may/1000)
+	x.Working = append(x.Working, fmt.Sprintf("%s in shear, side to side: %s each with × 0.9; each with its height as its lever, %s at most: %.1f N·m. Ratio %.2f.", fast.Name, s.force(z), s.long(high), may/1000, x.Ratio()))
+	if x.Verdict == finding.Fails {
+		n := int(math.Ceil(need / may * float64(len(screws))))
+		x.Hint = hint([]string{fmt.Sprintf("join it by %s (ratio %.2f)", many(n, sort), need/may*float64(len(screws))/float64(n)), "fit a bar that lets out one drawer at a time"})
+	}
+	return x, true
+}
