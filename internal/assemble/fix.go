@@ -35,6 +35,9 @@ const (
 	// JoinLong: a joining screw is too long for the two sides.
 	// Example: 1-1/2 in through two sides of 0.705 in.
 	JoinLong finding.Code = "join-long"
+	// JoinOther: the family's joining screw is too long here and another is used.
+	// Example: 1-1/4 in where two sides of 0.703 in take 1.248 in.
+	JoinOther finding.Code = "join-other"
 	// JoinFew: neighbours share fewer joining screws than they need.
 	// Example: two screws where three are the least.
 	JoinFew finding.Code = "join-few"

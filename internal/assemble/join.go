@@ -144,6 +144,11 @@ func (w *work) between(s, other *place.Seat, p part.Part, d geom.Dir) (stock.Har
 		w.found.Add(finding.Finding{Code: JoinLong, Severity: finding.Error, Verdict: finding.Fails, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source", Demand: mm(screw.Length), Capacity: mm(most), Unit: "mm",
 			Text: fmt.Sprintf("No joining screw is short enough for %s and %s: two sides of %s and %s take at most %s.", s.Name, other.Name, w.in(thick), w.in(theirs), w.in(most)), Hint: "List a shorter screw with use: joining."})
 	}
+	if named, ok := w.job.Catalogue.Item(w.listed(s)); ok && have && named.Length > most {
+		w.found.Add(finding.Finding{Code: JoinOther, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source", Demand: mm(named.Length), Capacity: mm(most), Unit: "mm",
+			Text: fmt.Sprintf("%s is too long to join %s and %s: two sides of %s and %s take at most %s. %s is used.", named.Name, s.Name, other.Name, w.in(thick), w.in(theirs), w.in(most), screw.Name),
+			Hint: "Name a shorter screw in the family's joining."})
+	}
 	return screw, gap, have
 }
 
@@ -203,18 +208,19 @@ func (w *work) listed(s *place.Seat) string {
 	return ""
 }
 
-// joiner gives the longest joining screw that is not longer than most; the shortest and false
-// when all are.
+// joiner gives the named joining screw, else the longest that is not longer than most, of the
+// shop's own measure if there is one; the shortest and false when all are longer.
 func (w *work) joiner(most L, named string) (stock.Hardware, bool) {
 	if h, ok := w.job.Catalogue.Item(named); ok && h.Length <= most {
 		return h, true
 	}
+	own := func(h stock.Hardware) bool { return h.Length%w.job.Unit.Step() == 0 }
 	var best, shortest stock.Hardware
 	for _, h := range w.job.Catalogue.Hardware {
 		if h.Kind != "screw" || h.Use != "joining" {
 			continue
 		}
-		if h.Length <= most && h.Length > best.Length {
+		if h.Length <= most && (own(h) && !own(best) || own(h) == own(best) && h.Length > best.Length || best.ID == "") {
 			best = h
 		}
 		if shortest.ID == "" || h.Length < shortest.Length {

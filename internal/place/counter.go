@@ -290,8 +290,16 @@ func (l *layout) freeBench(n job.Named[job.Counter]) {
 	c := n.Value
 	w := l.wallOf(c.Wall)
 	lo, out, deep := L(0), L(0), 24*length.Inch
-	if c.Free.At != nil {
+	switch {
+	case c.Free.At != nil:
 		lo = *c.Free.At
+	case c.Free.Out == nil && c.Wall == "": // anywhere in the room
+		w = &l.nowhere
+		for _, x := range l.room.Seats {
+			if x.Wall == "" {
+				lo = max(lo, x.Box.Max.X+12*length.Inch)
+			}
+		}
 	}
 	if c.Free.Out != nil {
 		out = *c.Free.Out

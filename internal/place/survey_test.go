@@ -119,11 +119,11 @@ func TestStuds(t *testing.T) {
 	if len(h) != 3 || place.Groups(h) != 2 {
 		t.Errorf("holds %v in %d groups, want 3 in 2", h, place.Groups(h))
 	}
-	// Cover: a rail that ends at 55 in reaches the stud at 55-1/2 on its left half: 54-3/4 + 1/4 = 55.
-	if h := w.Holds(50*in, 55*in, 30*in, 16*in); len(h) != 1 || h[0].X != 55*in {
+	// Cover: a rail that ends at 55-1/8 in reaches the stud at 55-1/2 on its left half: 54-3/4 + 3/8 = 55-1/8.
+	if h := w.Holds(50*in, 441*in/8, 30*in, 16*in); len(h) != 1 || h[0].X != 441*in/8 {
 		t.Errorf("a rail that just reaches a stud: %v", h)
 	}
-	if h := w.Holds(50*in, 55*in-1, 30*in, 16*in); len(h) != 0 {
+	if h := w.Holds(50*in, 441*in/8-1, 30*in, 16*in); len(h) != 0 {
 		t.Errorf("a rail that misses the cover: %v", h)
 	}
 	// In the header over the window, and nowhere else above it.
