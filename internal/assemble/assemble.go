@@ -34,12 +34,13 @@ type work struct {
 	codes   map[string]string      // owner -> its code in marks
 	sides   map[string][]part.Part // by owner
 	unknown map[string][]string    // wall -> names of what it should hold
+	bare    map[string][]string    // wall whose lining is not known -> names of what is screwed to it
 }
 
 // All builds everything that has a seat. Parts, motions and the rest are in the frames of
 // their owners' walls.
 func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.List) {
-	w := &work{job: c, room: room, codes: Codes(room), unknown: map[string][]string{}, sides: map[string][]part.Part{}}
+	w := &work{job: c, room: room, codes: Codes(room), unknown: map[string][]string{}, bare: map[string][]string{}, sides: map[string][]part.Part{}}
 	for i := range room.Seats {
 		s := &room.Seats[i]
 		var a part.Assembly
@@ -100,8 +101,16 @@ func (w *work) own(s *place.Seat, a *part.Assembly) {
 		o.Wall = s.Wall
 		o.Name = cmp.Or(o.Name, s.Name)
 		o.Stage = s.Stage
+		o.Unfix = s.Unfix
 		o.Hung = o.Hung || s.Hung
 		o.Moves = o.Moves || s.Moves
+	}
+	for i := range a.Fixings {
+		f := &a.Fixings[i]
+		f.Wall = cmp.Or(f.Wall, s.Wall)
+		if f.Kind == part.ToCase && s.Kind == place.Hutch {
+			f.Stud = cmp.Or(f.Stud, s.On)
+		}
 	}
 	for i := range a.Hardware {
 		a.Hardware[i].Owner = cmp.Or(a.Hardware[i].Owner, s.ID)

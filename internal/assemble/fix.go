@@ -20,6 +20,9 @@ const (
 	// WallNotKnown: nothing says what a wall is made of, or where its studs are.
 	// Example: a wall of kind not-known with a wall case on it.
 	WallNotKnown finding.Code = "wall-not-known"
+	// LiningNotKnown: nothing says how thick the lining is that screws pass on their way to a stud.
+	// Example: a wall of studs without lining: with a wall case on it.
+	LiningNotKnown finding.Code = "lining-not-known"
 	// NoScrew: no wall screw sold is long enough.
 	// Example: 3-1/4 in are needed, the longest wall screw is 3 in.
 	NoScrew finding.Code = "no-screw"
@@ -63,6 +66,9 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	if wall.Kind == "not-known" || (wall.Kind == "stud" || wall.Kind == "steel-stud") && !wall.StudsKnown {
 		w.unknown[wall.ID] = append(w.unknown[wall.ID], s.Name)
 		return
+	}
+	if !wall.LiningKnown && (wall.Kind == "stud" || wall.Kind == "steel-stud") {
+		w.bare[wall.ID] = append(w.bare[wall.ID], s.Name)
 	}
 	packed := L(0)
 	for _, want := range a.Wanted {
@@ -147,6 +153,11 @@ func stepped(from, by L, n int) []L {
 // sayUnknown says once for each wall what is not known to hold.
 func (w *work) sayUnknown() {
 	for _, wall := range w.room.Walls {
+		if names := w.bare[wall.ID]; len(names) > 0 {
+			w.found.Add(finding.Finding{Code: LiningNotKnown, Severity: finding.Warning, Verdict: finding.NotKnown, At: "wall/" + wall.ID, Source: "the job",
+				Text: fmt.Sprintf("Nothing says how thick the lining of wall %s is: the screws of %s are counted for bare studs, and are too short by its thickness.", wall.ID, strings.Join(names, ", ")),
+				Hint: "Measure it at an outlet and say lining: {thickness: …}; thickness 0 where the studs are bare."})
+		}
 		names := w.unknown[wall.ID]
 		if len(names) == 0 {
 			continue

@@ -21,8 +21,8 @@ const (
 )
 
 // joinNeighbours lists the screws between cases that touch. The carcass has bored for them in
-// the right side of the left one; between a case and a standing one the screws go from inside the
-// new one.
+// the right side of the left one; into one that stands already the screws go from inside the new
+// one, on whichever side that is.
 func (w *work) joinNeighbours() {
 	for i := range w.room.Seats {
 		s := &w.room.Seats[i]

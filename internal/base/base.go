@@ -271,18 +271,30 @@ func (b *build) frame() {
 	}
 }
 
+// sillStrip gives the damp-proof strip sold in the practice's unit.
+func (b *build) sillStrip() string {
+	for _, h := range b.Catalogue.Hardware {
+		if h.Kind == "tape" && b.shop.Sold(h) {
+			return h.ID
+		}
+	}
+	return "sill-strip"
+}
+
 // damp keeps it dry.
 func (b *build) damp() {
 	long := 2 * (b.Box.Max.X - b.Box.Min.X)
+	if b.Damp == "strip" || b.Strip != "" && b.Damp != "none" {
+		b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: cmp.Or(b.Strip, b.sillStrip()), Kind: "tape", Count: 1, Length: long, For: "under the base's rails"})
+	}
 	switch b.Damp {
 	case "strip":
-		b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: cmp.Or(b.Strip, "sill-strip"), Kind: "tape", Count: 1, Length: long, For: "under the base's rails"})
 	case "treated":
 		if !b.treated {
 			b.say(Damp, finding.Error, fmt.Sprintf("the base is to be of treated stock; %s is not", b.stock), "name a treated stick, or state damp: strip", 0)
 		}
 	default:
-		if b.Slab != nil && *b.Slab && !b.treated {
+		if b.Slab != nil && *b.Slab && !b.treated && (b.Strip == "" || b.Damp == "none") {
 			b.say(Damp, finding.Warning, fmt.Sprintf("%s of rail lie on a slab, and nothing keeps damp from them", b.text(long)), "take treated stock, or state damp: strip", long)
 		}
 	}

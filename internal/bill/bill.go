@@ -6,6 +6,7 @@ package bill
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -26,10 +27,10 @@ type Line struct {
 	Item   string
 	Kind   string // "sheet", "stick", "edging", "hardware kind", "glue", "finish"
 	Name   string
-	Need   string        // what the job takes, spares included: "46", "31.2 m", "0.8 l"
+	Need   string        // what the job takes, spares included: "46", "31.2 m", "12.5 m2"
 	OnHand int           // in Units, taken from the shop
 	Buy    int           // Units to buy
-	Unit   string        // "sheet", "stick", "roll", "pack of 50", "piece", "can"
+	Unit   string        // "sheet", "stick", "roll", "pack of 50", "piece", "pair", "can"; "as needed" when the size of a pack is not known
 	Over   string        // left of the last pack, "" for nothing
 	Price  *money.Amount // of one Unit, nil when not known
 	Stage  string        // stage that first needs it, "" where there are no stages
@@ -206,44 +207,80 @@ func (c *counter) sticks() {
 
 // edging: 1 in over for every piece and 10 % in all; common practice, no source.
 func (c *counter) edging() {
-	type key struct{ id, stage string }
-	run := map[key]L{}
-	var keys []key
-	add := func(id, stage string, l L) {
-		k := key{id, stage}
-		if run[k] == 0 {
-			keys = append(keys, k)
-		}
-		run[k] += l
-		c.b.EdgeRun[id] += l
-	}
+	need := map[string]map[string]int64{}
+	var ids []string
 	for _, p := range c.in.Assembly.Parts {
 		for i, b := range p.Bands {
-			if b.Edging != "" {
-				l := p.Size[0]
-				if i < 2 {
-					l = p.Size[1]
-				}
-				add(b.Edging, c.stage[p.Owner], l+length.Inch)
+			if b.Edging == "" {
+				continue
 			}
+			l := p.Size[0]
+			if i < 2 {
+				l = p.Size[1]
+			}
+			if need[b.Edging] == nil {
+				need[b.Edging] = map[string]int64{}
+				ids = append(ids, b.Edging)
+			}
+			need[b.Edging][c.stage[p.Owner]] += int64(l + length.Inch)
+			c.b.EdgeRun[b.Edging] += l + length.Inch
 		}
 	}
-	for _, k := range keys {
-		e, _ := c.in.Catalogue.Edging(k.id)
-		want := run[k] * 11 / 10
-		l := Line{Item: k.id, Kind: "edging", Name: name(e.Name, k.id), Unit: "roll", Price: e.Price, Stage: k.stage,
-			Need: metres(want)}
-		if e.Roll > 0 {
-			l.Buy = int((want + e.Roll - 1) / e.Roll)
-			l.Over = metres(L(l.Buy)*e.Roll - want)
-		} else {
-			l.Buy, l.Unit = int((want+length.MM*1000-1)/(length.MM*1000)), "metre"
+	for _, id := range ids {
+		for stage := range need[id] {
+			need[id][stage] = need[id][stage] * 11 / 10
+		}
+		e, _ := c.in.Catalogue.Edging(id)
+		c.supply(Line{Item: id, Kind: "edging", Name: name(e.Name, id), Unit: "roll", Price: e.Price}, int64(e.Roll), 0, need[id], c.long)
+	}
+}
+
+// supply buys what is used by measure and sold by the pack, stage by stage: what is left of one
+// stage's last pack serves the next. Where the size of a pack is not known the line says what is
+// needed, and has no price.
+func (c *counter) supply(l Line, pack int64, onHand int, need map[string]int64, words func(int64) string) {
+	left := pack * int64(onHand)
+	for _, stage := range append([]string{""}, c.in.Stages...) {
+		want := need[stage]
+		if want <= 0 {
+			continue
+		}
+		l := l
+		l.Stage, l.Need = stage, words(want)
+		if pack <= 0 {
+			l.Unit, l.Buy, l.Price = "as needed", 1, nil
+			c.b.Lines = append(c.b.Lines, l)
+			continue
+		}
+		had := min(left, want)
+		l.OnHand = int((had + pack - 1) / pack)
+		left -= had
+		if short := want - had; short > 0 {
+			l.Buy = int((short + pack - 1) / pack)
+			left += int64(l.Buy)*pack - short
+		}
+		if left > 0 {
+			l.Over = words(left)
 		}
 		c.b.Lines = append(c.b.Lines, l)
 	}
 }
 
-func metres(l L) string { return fmt.Sprintf("%.1f m", float64(l)/float64(1000*length.MM)) }
+// long gives a length of what comes on a roll, as the shop buys it.
+func (c *counter) long(l int64) string {
+	if c.in.Practice.Unit == "in" {
+		return fmt.Sprintf("%.0f ft", float64(l)/float64(length.Foot))
+	}
+	return fmt.Sprintf("%.1f m", float64(l)/float64(1000*length.MM))
+}
+
+// area gives an area of glue or finish in mm², as the shop buys it.
+func (c *counter) area(a int64) string {
+	if c.in.Practice.Unit == "in" {
+		return fmt.Sprintf("%.0f ft2", float64(a)/(304.8*304.8))
+	}
+	return fmt.Sprintf("%.1f m2", float64(a)/1e6)
+}
 
 func (c *counter) hardware() {
 	type key struct {
@@ -254,7 +291,17 @@ func (c *counter) hardware() {
 	n := map[key]int{}
 	uses := map[key][]string{}
 	var keys []key
+	tape := map[string]map[string]int64{}
+	var tapes []string
 	for _, h := range c.in.Assembly.Hardware {
+		if h.Kind == "tape" {
+			if tape[h.ID] == nil {
+				tape[h.ID] = map[string]int64{}
+				tapes = append(tapes, h.ID)
+			}
+			tape[h.ID][cmp.Or(h.Stage, c.stage[h.Owner])] += int64(h.Count) * int64(h.Length)
+			continue
+		}
 		k := key{h.ID, h.Length, cmp.Or(h.Stage, c.stage[h.Owner])}
 		if n[k] == 0 {
 			keys = append(keys, k)
@@ -293,6 +340,9 @@ func (c *counter) hardware() {
 		}
 		pack := max(1, h.Pack)
 		l.Unit = "piece"
+		if h.Kind == "slide" {
+			l.Unit = "pair"
+		}
 		if pack > 1 {
 			l.Unit = fmt.Sprintf("pack of %d", pack)
 		}
@@ -308,74 +358,66 @@ func (c *counter) hardware() {
 		}
 		c.b.Lines = append(c.b.Lines, l)
 	}
+	for _, id := range tapes {
+		h, _ := c.in.Catalogue.Item(id)
+		_, roll := covers(h.Coverage)
+		c.supply(Line{Item: id, Kind: "tape", Name: name(h.Name, id), Unit: "roll", Price: h.Price}, roll, h.OnHand, tape[id], c.long)
+	}
 }
 
-// glueAndFinish: glue 200 g/m2 of joint, about 0.2 l; finish 10 m2 a litre and coat (common
-// practice, no source), for the coats that the practice states, on both faces.
+// glueAndFinish: glue by the area of the joints, finish by the area of both faces of every part
+// and the coats that the practice states; how far a pack goes is in the catalogue.
 func (c *counter) glueAndFinish() {
-	var joint, body, top length.Area
+	glue, finish := map[string]int64{}, map[string]int64{}
+	square := func(a length.Area) int64 { return int64(math.Round(a.SquareMetres() * 1e6)) }
 	for _, j := range c.in.Assembly.Joints {
 		if j.Glue {
-			joint = joint.Add(contact(j.Contact))
+			glue[c.stage[c.owner[j.A]]] += square(contact(j.Contact))
 		}
 	}
+	pr := c.in.Practice
 	for _, p := range c.in.Assembly.Parts {
 		if p.Material == part.Bought {
 			continue
 		}
-		a := p.Size[0].Times(p.Size[1]).Scale(2)
+		a, coats := p.Size[0].Times(p.Size[1]).Scale(2), pr.Coats
 		if p.Role == part.CounterLayer || p.Role == part.CounterEdge {
-			top = top.Add(a)
-		} else {
-			body = body.Add(a)
+			coats = pr.CoatsTop
 		}
+		c.b.Finish = c.b.Finish.Add(a)
+		finish[c.stage[p.Owner]] += square(a) * int64(coats)
 	}
-	c.b.Finish = body.Add(top)
-	pr := c.in.Practice
-	add := func(id, kind string, litres float64) {
-		if id == "" || litres <= 0 {
+	add := func(id, kind, unit string, need map[string]int64) {
+		if id == "" {
 			return
 		}
-		h, ok := c.in.Catalogue.Item(id)
-		l := Line{Item: id, Kind: kind, Name: name(h.Name, id), Price: h.Price, Unit: "can", Need: fmt.Sprintf("%.1f l", litres)}
-		size := litresIn(h.Coverage)
-		if !ok || size <= 0 {
-			l.Unit, l.Buy, l.Price = "litre", int(litres+0.999), nil
-			if ok && size <= 0 && h.Price != nil {
-				l.Price = h.Price
-			}
-		} else {
-			l.Buy = max(1, int(litres/size+0.999))
-			l.Over = fmt.Sprintf("%.1f l", float64(l.Buy)*size-litres)
-		}
-		c.b.Lines = append(c.b.Lines, l)
+		h, _ := c.in.Catalogue.Item(id)
+		pack, _ := covers(h.Coverage)
+		c.supply(Line{Item: id, Kind: kind, Name: name(h.Name, id), Unit: unit, Price: h.Price}, pack, h.OnHand, need, c.area)
 	}
-	add(pr.GlueStock, "glue", float64(joint.SquareMetres()*0.2))
-	add(pr.Finish, "finish", float64(body.SquareMetres()*float64(pr.Coats)/10)+float64(top.SquareMetres()*float64(pr.CoatsTop)/10))
+	add(pr.GlueStock, "glue", "bottle", glue)
+	add(pr.Finish, "finish", "can", finish)
 }
 
-// litresIn reads what one can holds: "0.5 l", "1 gal".
-func litresIn(s string) float64 {
-	var f float64
-	var u string
-	if n, _ := fmt.Sscanf(strings.TrimSpace(s), "%g %s", &f, &u); n < 2 {
-		return 0
+// covers reads how far one pack goes: an area in mm² ("112 ft2", "10 m2") or a length in ticks
+// ("50 ft", "20 m"); zeros for what it cannot read.
+func covers(s string) (area, long int64) {
+	var n float64
+	var unit string
+	if k, _ := fmt.Sscanf(strings.TrimSpace(s), "%g %s", &n, &unit); k < 2 || n <= 0 || n > 1e6 {
+		return 0, 0
 	}
-	switch u {
-	case "l":
-		return f
-	case "ml":
-		return f / 1000
-	case "gal":
-		return f * 3.785411784
-	case "qt":
-		return f * 0.946352946
-	case "oz":
-		return f * 0.0295735295625
+	switch unit {
 	case "m2":
-		return f / 10
+		area = int64(math.Round(n * 1e6))
+	case "ft2":
+		area = int64(math.Round(n * (304.8 * 304.8)))
+	case "m":
+		long = int64(math.Round(n * float64(1000*length.MM)))
+	case "ft":
+		long = int64(math.Round(n * float64(length.Foot)))
 	}
-	return 0
+	return area, long
 }
 
 func contact(b part.Box) length.Area {

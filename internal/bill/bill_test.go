@@ -110,3 +110,62 @@ func TestASheetIsBoughtForTheFirstStageThatUsesIt(t *testing.T) {
 		t.Errorf("%+v", b.Lines)
 	}
 }
+
+// Edging left on the roll of one stage serves the next: 8 m and 1.5 m and a tenth are one roll of
+// 10 m and half a metre of the next (arithmetic): two rolls in the first stage were one too many.
+func TestARollServesTheNextStage(t *testing.T) {
+	edge := func(owner string, long length.Length) part.Part {
+		p := part.Part{Mark: owner, Owner: owner, Stock: "ply-18", Size: [3]length.Length{long, 100 * mm, 18 * mm}}
+		p.Bands[part.BandNear].Edging = "birch-band"
+		return p
+	}
+	a := part.Assembly{
+		Owners: []part.Owner{{ID: "a", Stage: "first"}, {ID: "b", Stage: "second"}},
+		Parts:  []part.Part{edge("a", 8000*mm), edge("b", 800*mm)},
+	}
+	b := bill.Count(bill.Input{Assembly: a, Catalogue: catalogue(), Stages: []string{"first", "second"}})
+	if one, two := line(t, b, "birch-band", "first"), line(t, b, "birch-band", "second"); one.Buy != 1 || two.Buy != 0 || two.OnHand != 1 || b.Total != 8*money.Unit {
+		t.Errorf("%+v\n%+v, total %v", one, two, b.Total)
+	}
+}
+
+// A quart that covers 112 ft2 in one coat (published: 100 to 125 ft2 a quart): 16 sheets of 4 by 8
+// ft, both faces, two coats are 2048 ft2, so 18.3 and 19 cans. Each stage pays for its own.
+func TestFinishByTheAreaThatACanCovers(t *testing.T) {
+	var a part.Assembly
+	for _, o := range []string{"a", "b"} {
+		a.Owners = append(a.Owners, part.Owner{ID: o, Stage: "stage " + o})
+		for range 8 {
+			a.Parts = append(a.Parts, part.Part{Mark: o, Owner: o, Stock: "ply-18", Size: [3]length.Length{96 * length.Inch, 48 * length.Inch, 18 * mm}})
+		}
+	}
+	a.Joints = []part.Joint{{Kind: part.Dowel, A: "a", B: "a", Glue: true, Contact: part.Box{Max: part.Vec{X: 12 * length.Inch, Y: 12 * length.Inch}}}}
+	c := catalogue()
+	c.Hardware = append(c.Hardware, stock.Hardware{ID: "varnish", Kind: "finish", Coverage: "112 ft2", Price: price(20 * money.Unit)},
+		stock.Hardware{ID: "glue", Kind: "glue", Coverage: "33 ft2", Price: price(6 * money.Unit)})
+	b := bill.Count(bill.Input{Assembly: a, Catalogue: c, Stages: []string{"stage a", "stage b"}, Practice: stock.Practice{Unit: "in", Finish: "varnish", GlueStock: "glue", Coats: 2}})
+	one, two, glue := line(t, b, "varnish", "stage a"), line(t, b, "varnish", "stage b"), line(t, b, "glue", "stage a")
+	if one.Buy != 10 || two.Buy != 9 || one.Need != "1024 ft2" || two.Over != "80 ft2" || glue.Buy != 1 || glue.Need != "1 ft2" {
+		t.Errorf("%+v\n%+v\n%+v", one, two, glue)
+	}
+	if b.Stages[0].Cost+b.Stages[1].Cost != b.Total || b.Total != (19*20+6)*money.Unit {
+		t.Errorf("stages %+v, total %v", b.Stages, b.Total)
+	}
+	// A can whose size nobody states has no price.
+	c.Hardware[len(c.Hardware)-2].Coverage = ""
+	b = bill.Count(bill.Input{Assembly: a, Catalogue: c, Stages: []string{"stage a", "stage b"}, Practice: stock.Practice{Finish: "varnish", Coats: 2}})
+	if !slices.Contains(b.Missing, "varnish") {
+		t.Errorf("missing %v", b.Missing)
+	}
+}
+
+// 70 ft of strip on rolls of 50 ft are two rolls (arithmetic).
+func TestTapeByTheRoll(t *testing.T) {
+	c := catalogue()
+	c.Hardware = append(c.Hardware, stock.Hardware{ID: "sill", Kind: "tape", Coverage: "50 ft", Price: price(9 * money.Unit)})
+	a := part.Assembly{Hardware: []part.Item{{ID: "sill", Kind: "tape", Count: 1, Length: 40 * length.Foot}, {ID: "sill", Kind: "tape", Count: 1, Length: 30 * length.Foot}}}
+	b := bill.Count(bill.Input{Assembly: a, Catalogue: c, Practice: stock.Practice{Unit: "in"}})
+	if l := line(t, b, "sill", ""); l.Buy != 2 || l.Need != "70 ft" || l.Over != "30 ft" || b.Total != 18*money.Unit {
+		t.Errorf("%+v", l)
+	}
+}

@@ -642,8 +642,9 @@ func (b *build) endPanels() {
 	}
 }
 
-// joining bores for the screws that join neighbours: through the right side, and a pilot in
-// the left side of the case that stands to the right.
+// joining bores for the screws that join neighbours: through the right side, from inside, and a
+// pilot in the left side of the case that stands to the right. Beside one that stands already on
+// the left, which nobody has bored, they go through the left side from inside too.
 func (b *build) joining() {
 	j := Joining{Front: 50 * mm, Rear: 50 * mm, Low: 100 * mm, High: 100 * mm}
 	if b.site.Joining != nil {
@@ -667,7 +668,9 @@ func (b *build) joining() {
 		if hw.Clearance > 0 {
 			dia = hw.Clearance
 		}
-		if !right {
+		if !right && b.site.FromLeft {
+			face = p.Facing(geom.Right)
+		} else if !right {
 			dia, depth = 3*mm, b.t-5*mm
 			if hw.Pilot > 0 {
 				dia = hw.Pilot

@@ -11,6 +11,7 @@ type Site struct {
 	Base      L          // height of a separate base under it; Spec.Height includes it
 	JoinLeft  bool       // a neighbour's side touches on the left: joining holes are drilled
 	JoinRight bool       // and on the right
+	FromLeft  bool       // the neighbour on the left stands already: the screws into it are driven from inside this one
 	Cutouts   []geom.Box // openings wanted in its back, in the case's frame: outlets, valves
 	Notches   []geom.Box // what it must be notched round at its lower rear: skirting, pipes, curbs
 	TopUnder  bool       // a counter lies on it

@@ -9,6 +9,7 @@ import (
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 // rails puts a front and a rear rail under the counter over every knee space, screwed to the
@@ -42,20 +43,33 @@ func (b *build) rails() {
 			local := fmt.Sprintf("rail-%d-%s", k+1, row.name)
 			p := part.New(local, part.Rail, fmt.Sprintf("%s rail over knee space %d", row.name, k+1), id, geom.B(n.From, row.y, z-h, n.To, row.y+t, z), geom.Right, geom.Up)
 			p.Material = material
-			b.screwEnds(&p, row.name == "front")
+			screw := b.screwEnds(&p, row.name == "front")
 			b.add(p)
 			b.a.Spans = append(b.a.Spans, part.Span{Part: local, Along: geom.Right, Use: cmp.Or(b.Use, part.Work),
 				Supports: []part.Support{{At: t / 2, Width: t}, {At: n.To - n.From - t/2, Width: t}}})
 			for _, x := range []L{n.From, n.To} {
-				b.a.Fixings = append(b.a.Fixings, part.Fixing{Owner: b.id, Kind: part.ToCase, Part: local, At: geom.V(x, row.y+t/2, z-h/2), Screw: "joining", Row: row.name})
+				for _, up := range []L{h / 4, h - h/4} {
+					b.a.Fixings = append(b.a.Fixings, part.Fixing{Owner: b.id, Kind: part.ToCase, Part: local, At: geom.V(x, row.y+t/2, z-h+up), Stud: b.beside(x), Screw: screw.ID, Length: screw.Length, Row: row.name})
+				}
 			}
 		}
 	}
 }
 
+// beside names the case whose side is at x, "" for none.
+func (b *build) beside(x L) string {
+	for _, u := range b.Under {
+		if u.From == x || u.To == x {
+			return u.ID
+		}
+	}
+	return ""
+}
+
 // screwEnds bores pockets in the inner face of a rail, two at each end, by which it is screwed
-// to the sides beside it; a shop without a pocket jig screws it through the sides.
-func (b *build) screwEnds(p *part.Part, front bool) {
+// to the sides beside it, and gives the screw; a shop without a pocket jig screws it through the
+// sides.
+func (b *build) screwEnds(p *part.Part, front bool) stock.Hardware {
 	tool, ok := b.shop.Tool("pocket-jig")
 	n, want := 4, joinery.PocketLength(p.Size[2])
 	use := "pocket"
@@ -78,7 +92,9 @@ func (b *build) screwEnds(p *part.Part, front bool) {
 		use, want = "joining", 50*mm
 	}
 	h, _ := b.shop.Screw(use, want)
-	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: cmp.Or(h.ID, use+"-screw"), Kind: "screw", Count: n, Length: h.Length, For: "rails over a knee space"})
+	h.ID = cmp.Or(h.ID, use+"-screw")
+	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: h.ID, Kind: "screw", Count: n, Length: h.Length, For: "rails over a knee space"})
+	return h
 }
 
 // spans says what carries the counter: the sides of the cases, or the legs of a free bench.
@@ -136,7 +152,7 @@ func (b *build) hold() {
 			if local == "" {
 				continue
 			}
-			b.a.Fixings = append(b.a.Fixings, part.Fixing{Owner: b.id, Kind: part.ToCase, Part: local, At: geom.V(x, y, b.Box.Min.Z), Screw: id, Length: h.Length, Row: u.ID})
+			b.a.Fixings = append(b.a.Fixings, part.Fixing{Owner: b.id, Kind: part.ToCase, Part: local, At: geom.V(x, y, b.Box.Min.Z), Stud: u.ID, Screw: id, Length: h.Length, Row: "counter"})
 			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: id, Kind: "screw", Count: 1, Length: h.Length, For: "counter to cases, from below"})
 		}
 	}
@@ -249,13 +265,15 @@ func (b *build) free() {
 		top := low + w
 		p := part.New("shelf", part.FixedShelf, "lower shelf", sid, geom.B(lo+t, y0, top, hi-t, y1, top+bd.Thickness), geom.Right, geom.Back)
 		b.add(p)
+		screw, _ := b.shop.ScrewFor("wood", bd.Thickness, w)
+		screw.ID = cmp.Or(screw.ID, usualScrew)
 		for _, r := range []string{"rail-lower-front", "rail-lower-rear"} {
 			q := b.part(r)
 			c := q.Box()
 			c.Min.Z = c.Max.Z
-			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: r, B: "shelf", Contact: c, Fastener: usualScrew, Count: 4, Glue: true})
+			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: r, B: "shelf", Contact: c, Fastener: screw.ID, Count: 4, Glue: true})
 		}
-		b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: usualScrew, Kind: "screw", Count: 8, For: "lower shelf"})
+		b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: screw.ID, Kind: "screw", Count: 8, Length: screw.Length, For: "lower shelf"})
 		b.a.Spans = append(b.a.Spans, part.Span{Part: "shelf", Along: geom.Back, Use: part.Storage, Bay: b.id + "/under",
 			Supports: []part.Support{{At: w / 2, Width: t}, {At: y1 - y0 - w/2, Width: t}}})
 		b.a.Bays = append(b.a.Bays, part.Bay{ID: b.id + "/under", Owner: b.id, Box: geom.B(lo+t, y0, top+bd.Thickness, hi-t, y1, z1-w), Floor: "shelf", Kind: "open", Use: part.Storage})

@@ -15,6 +15,7 @@ import (
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 type L = length.Length
@@ -158,8 +159,9 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		}
 		if extra > 0 {
 			add(fmt.Sprintf("spacer-%d", i+1), part.Spacer, fmt.Sprintf("spacer %d", i+1), frame, material, geom.B(bx.Min.X+w, face-extra, z, bx.Max.X-w, face, z+w), geom.Right, geom.Up)
-			a.Joints = append(a.Joints, part.Joint{Kind: part.WoodScrew, A: local, B: fmt.Sprintf("spacer-%d", i+1), Contact: geom.B(bx.Min.X+w, face, z, bx.Max.X-w, face, z+w), Fastener: "wood-screw", Count: 3, Glue: true})
-			a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: "wood-screw", Kind: "screw", Count: 3, For: "spacers"})
+			screw := woodScrew(shop, extra, t)
+			a.Joints = append(a.Joints, part.Joint{Kind: part.WoodScrew, A: local, B: fmt.Sprintf("spacer-%d", i+1), Contact: geom.B(bx.Min.X+w, face, z, bx.Max.X-w, face, z+w), Fastener: screw.ID, Count: 3, Glue: true})
+			a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: screw.ID, Kind: "screw", Count: 3, Length: screw.Length, For: "spacers"})
 		}
 	}
 	// The board, its first and last rows of holes whole, in the middle of the frame.
@@ -174,12 +176,12 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	if extra > 0 {
 		for i := range rails {
 			on := fmt.Sprintf("spacer-%d", i+1)
-			join(&a, id, on, "board", y1)
+			join(&a, id, on, "board", y1, woodScrew(shop, board.Thickness, max(extra, t)))
 		}
 	} else {
 		for i := range a.Parts {
 			if p := a.Parts[i]; p.Role == part.Frame || p.Role == part.HangRail {
-				join(&a, id, p.Local, "board", y1)
+				join(&a, id, p.Local, "board", y1, woodScrew(shop, board.Thickness, t))
 			}
 		}
 	}
@@ -209,21 +211,28 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	}
 	a.Bays = append(a.Bays, part.Bay{ID: id + "/hooks", Owner: id, Box: geom.B(x0, y1-board.Thickness-150*mm, low, x0+bw, y1-board.Thickness, high), Kind: "hook-board", Hung: true, Use: part.Tools})
 	// Two screws hold it to the counter.
+	held, _ := shop.Screw("joining", 50*mm)
+	held.ID = cmp.Or(held.ID, "joining-screw")
 	for _, x := range []L{bx.Min.X + w/2, bx.Max.X - w/2} {
 		local := "upright-left"
 		if x > (bx.Min.X+bx.Max.X)/2 {
 			local = "upright-right"
 		}
-		a.Fixings = append(a.Fixings, part.Fixing{Owner: id, Kind: part.ToCase, Part: local, At: geom.V(x, face+t/2, bx.Min.Z), Screw: "joining", Row: "counter"})
+		a.Fixings = append(a.Fixings, part.Fixing{Owner: id, Kind: part.ToCase, Part: local, At: geom.V(x, face+t/2, bx.Min.Z), Screw: held.ID, Length: held.Length, Row: "counter"})
 	}
-	if h, ok := shop.Screw("joining", 50*mm); ok {
-		a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: h.ID, Kind: "screw", Count: 2, Length: h.Length, For: "hutch to the counter"})
-	}
+	a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: held.ID, Kind: "screw", Count: 2, Length: held.Length, For: "hutch to the counter"})
 	return done()
 }
 
+// woodScrew gives the screw that goes through one board into another.
+func woodScrew(shop joinery.Shop, through, into L) stock.Hardware {
+	h, _ := shop.ScrewFor("wood", through, into)
+	h.ID = cmp.Or(h.ID, "wood-screw")
+	return h
+}
+
 // join screws the hook board to what it lies on, so that it can be taken off.
-func join(a *part.Assembly, id, on, board string, y L) {
+func join(a *part.Assembly, id, on, board string, y L, screw stock.Hardware) {
 	var x, b geom.Box
 	for _, p := range a.Parts {
 		switch p.Local {
@@ -235,6 +244,6 @@ func join(a *part.Assembly, id, on, board string, y L) {
 	}
 	c := geom.B(max(x.Min.X, b.Min.X), y, max(x.Min.Z, b.Min.Z), min(x.Max.X, b.Max.X), y, min(x.Max.Z, b.Max.Z))
 	n := max(2, int(max(c.Max.X-c.Min.X, c.Max.Z-c.Min.Z)/furring)+1)
-	a.Joints = append(a.Joints, part.Joint{Kind: part.Undone, A: on, B: board, Contact: c, Fastener: "wood-screw", Count: n})
-	a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: "wood-screw", Kind: "screw", Count: n, For: "hook board"})
+	a.Joints = append(a.Joints, part.Joint{Kind: part.Undone, A: on, B: board, Contact: c, Fastener: screw.ID, Count: n})
+	a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: screw.ID, Kind: "screw", Count: n, Length: screw.Length, For: "hook board"})
 }

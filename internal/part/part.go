@@ -423,8 +423,9 @@ type Owner struct {
 	Carcass  Box  // extents of the carcass alone
 	Standing bool // already there: not cut or bought
 	Stage    string
-	Hung     bool // carried by the wall
-	Moves    bool // stands in front of something and can be moved: a free bench, a rolling case
+	Hung     bool   // carried by the wall
+	Moves    bool   // stands in front of something and can be moved: a free bench, a rolling case
+	Unfix    string // neighbour that is unfixed and drawn aside to let it in, "" for none
 }
 
 // Assembly is the whole of one owner in its own frame, or of the whole job in the frames of

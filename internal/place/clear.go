@@ -184,7 +184,7 @@ func (w *Wall) surveyOpenings(list schema.Map[job.Opening], x func(L) L) {
 		}
 		w.Openings = append(w.Openings, o)
 		if s.Header != nil && s.Head != nil {
-			h := Header{ID: "header over " + e.Key, From: lo, To: hi, Bottom: head, Top: head + s.Header.Height, Species: s.Header.Species}
+			h := Header{ID: "header over " + e.Key, Opening: e.Key, From: lo, To: hi, Bottom: head, Top: head + s.Header.Height, Species: s.Header.Species}
 			if s.Header.Depth != nil {
 				h.Depth = *s.Header.Depth
 			}

@@ -25,9 +25,13 @@ const (
 	// KneeSmall: a knee space is too small for what it is for.
 	// Example: a case of 24 in is to roll into 24 in.
 	KneeSmall finding.Code = "knee-small"
-	// TopsDiffer: a counter lies on cases whose tops are not in one line.
+	// TopsDiffer: a counter lies on cases whose tops are not in one line, or a run does not share
+	// the upper edge of the run that it is aligned with.
 	// Example: 34-1/2 in and 34 in under one counter.
 	TopsDiffer finding.Code = "tops-differ"
+	// CounterWalls: a counter is to lie on cases of more than one wall.
+	// Example: over: [north run, west run], two runs that meet in a corner.
+	CounterWalls finding.Code = "counter-walls"
 	// CounterHeight: a counter is not at the height that was asked for.
 	// Example: 36-3/4 in where 36 in is wanted.
 	CounterHeight finding.Code = "counter-height"

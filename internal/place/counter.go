@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/counter"
 	"stowright/internal/finding"
@@ -174,8 +175,10 @@ func (l *layout) counters() {
 			lo, hi = first.Box.Min.X, first.Box.Max.X
 			front = first.Box.Min.Y
 			highest := first
+			var apart []string
 			for _, u := range under {
 				if u.Wall != s.Wall {
+					apart = append(apart, u.Name+" on wall "+u.Wall)
 					continue
 				}
 				lo, hi, front, s.Rear = min(lo, u.Box.Min.X), max(hi, u.Box.Max.X), min(front, u.Box.Min.Y), max(s.Rear, u.Rear)
@@ -183,6 +186,11 @@ func (l *layout) counters() {
 					highest = u
 				}
 				s.Pieces = append(s.Pieces, Piece{u.ID, u.Box.Min.X, u.Box.Max.X})
+			}
+			if len(apart) > 0 {
+				l.found.Add(finding.Finding{Code: CounterWalls, Severity: finding.Error, Verdict: finding.Fails, At: "counter/" + n.ID, Source: "the job",
+					Text: fmt.Sprintf("Counter %s lies along wall %s and does not reach %s.", n.ID, s.Wall, strings.Join(apart, ", ")),
+					Hint: "Make one counter for each wall; in the corner one butts against the other's front."})
 			}
 			for _, u := range under {
 				if d := highest.Top - u.Top; d > 0 && u.Wall == s.Wall {

@@ -146,6 +146,10 @@ func (w *Wall) meet(o *Wall, left bool, angle float64) Frame {
 	return f
 }
 
+// datumZ gives how far a wall's level 0, the floor at its left end, is above that of the wall
+// whose frame is the room's. It is 0 for a wall that meets no other: nothing relates the two.
+func (w *Wall) datumZ() L { return w.Frame.Origin.Z }
+
 func degrees(s string) float64 {
 	f, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(s, "°")), 64)
 	if err != nil || f <= 0 || f >= 360 || math.IsNaN(f) {

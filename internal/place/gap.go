@@ -59,13 +59,16 @@ func (l *layout) gaps() {
 		}
 		l.found.Add(finding.Finding{Code: GapSize, Severity: finding.Note, At: at, Text: text, Source: "arithmetic"})
 		// It slides in from the front: every width there must let it pass.
+		unfix := ""
 		if between := b.Box.Min.X - a.Box.Max.X; clear < 2*length.MM || width > between {
+			unfix = g.Right
 			l.found.Add(finding.Finding{Code: UnfixNeighbour, Severity: finding.Warning, At: at, Source: "common practice, no source",
 				Text:    fmt.Sprintf("%s is %s wide in %s between %s and %s with %s to spare: unfix %s, draw it aside, set the new case, and fix it again.", cc.ID, l.in(width), l.in(min(least, between)), g.Left, g.Right, l.in(min(clear, between-width)), g.Right),
 				Hint:    "A clearance of 2 mm (3/32 in) or more lets it slide in.",
 				Verdict: finding.Near, Demand: mm(2 * length.MM), Capacity: mm(max(0, clear)), Unit: "mm"})
 		}
 		l.seat(cc, w, "", cc.Case.Stage, x, rear, level, level, top, false)
+		l.room.Seats[len(l.room.Seats)-1].Unfix = unfix
 	}
 }
 

@@ -1,6 +1,7 @@
 package place_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -279,5 +280,53 @@ func TestBasesLeaveTheKneeSpaceFree(t *testing.T) {
 	}
 	if n != 2 || r.Seat("a").Site.Base != 7*in/2 || r.Seat("b").Site.Base != 7*in/2 {
 		t.Errorf("%d bases", n)
+	}
+}
+
+// Two walls meet; the west wall's floor rises 30 mm towards the corner, so its level 0, at its
+// left end, is 30 lower than the north wall's. Tops that are aligned are at one height in the
+// room, not at one figure (arithmetic).
+func TestTopsAlignRoundACorner(t *testing.T) {
+	j := job.Checked{Print: length.Millimetres}
+	j.Walls = []job.Named[job.Wall]{
+		named("north", job.Wall{Length: 4000 * mm, Height: p(2500 * mm)}),
+		named("west", job.Wall{Length: 3000 * mm, Height: p(2500 * mm), Corner: &job.Corner{With: "north", At: "right", Angle: "90"},
+			Floor: job.Floor{Points: []job.Height{{At: 0}, {At: 3000 * mm, Z: 30 * mm}}}}),
+	}
+	j.Cases = []job.CheckedCase{aCase("a", 600*mm, 900*mm, 500*mm), aCase("b", 600*mm, 900*mm, 500*mm), aCase("c", 600*mm, 800*mm, 500*mm)}
+	j.Runs = []job.Named[job.Run]{
+		named("n", job.Run{Wall: "north", Start: p(1000 * mm), Order: []job.Entry{{Case: "a"}}}),
+		named("w", job.Run{Wall: "west", From: "right", Start: p(1000 * mm), Align: "n", Order: []job.Entry{{Case: "b"}, {Case: "c"}}}),
+	}
+	j.Counters = []job.Named[job.Counter]{named("top", job.Counter{Over: []string{"n", "w"}})}
+	r, f := place.All(&j)
+	up := func(id string) length.Length {
+		s := r.Seat(id)
+		return s.Top + r.Wall(s.Wall).Frame.Origin.Z
+	}
+	// The floor's high point is the north wall's: 0. West of it the floor is below.
+	if up("a") != 900*mm || up("b") != 900*mm {
+		t.Errorf("tops at %s and %s in the room, want 900 mm", up("a").Exact(1), up("b").Exact(1))
+	}
+	if s := r.Seat("b"); s.Level != 30*mm {
+		t.Errorf("the line is %s above the west wall's level 0, want 30 mm", s.Level.Exact(1))
+	}
+	// c is 100 mm lower than the line it is to share, and the counter cannot go round the corner.
+	if l := f.With(place.TopsDiffer); !slices.ContainsFunc(l, func(x finding.Finding) bool { return x.At == "case/c" && x.Demand == 100 }) {
+		t.Errorf("c is 100 mm lower and nothing says so: %v", l)
+	}
+	if l := f.With(place.CounterWalls); len(l) != 1 || l[0].At != "counter/top" {
+		t.Errorf("a counter over two walls: %v", l)
+	}
+}
+
+// What names no stage is built in the first.
+func TestNoStageIsTheFirst(t *testing.T) {
+	j := bench(job.Run{From: "left"})
+	j.File.Stages = []job.Stage{{ID: "one"}, {ID: "two"}}
+	j.Cases[2].Case.Stage = "two"
+	r, _ := place.All(&j)
+	if a, c := r.Seat("a"), r.Seat("c"); a.Stage != "one" || c.Stage != "two" {
+		t.Errorf("stages %q and %q", a.Stage, c.Stage)
 	}
 }

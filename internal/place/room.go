@@ -1,6 +1,7 @@
 package place
 
 import (
+	"cmp"
 	"slices"
 
 	"stowright/internal/carcass"
@@ -49,6 +50,7 @@ type Seat struct {
 	On      string  // hutches and machines: the counter or case they stand on
 	Bed     L       // machines: height of the bed in the wall's frame, 0 when not known
 	Swing   Box     // machines: room to work in
+	Unfix   string  // cases: the neighbour that must be unfixed and drawn aside to let it in, "" for none
 	Reserve string  // cases: the counter whose knee space they slide or roll into
 }
 
@@ -152,10 +154,23 @@ func All(c *job.Checked) (Room, finding.List) {
 	l.neighbours()
 	l.sites()
 	l.missing()
+	l.staged()
 	rank := map[Kind]int{Standing: 0, Case: 1, Filler: 2, Base: 3, Counter: 4, Machine: 5, Hutch: 6}
 	slices.SortStableFunc(r.Seats, func(a, b Seat) int { return rank[a.Kind] - rank[b.Kind] })
 	l.found.Sort()
 	return r, l.found
+}
+
+// staged gives what names no stage to the first one: it is there before anything later is.
+func (l *layout) staged() {
+	if len(l.job.File.Stages) == 0 {
+		return
+	}
+	for i := range l.room.Seats {
+		if s := &l.room.Seats[i]; s.Kind != Standing {
+			s.Stage = cmp.Or(s.Stage, l.job.File.Stages[0].ID)
+		}
+	}
 }
 
 // wallOf gives the wall of a name, or the first; nowhere when there is none.

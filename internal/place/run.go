@@ -282,8 +282,8 @@ func (l *layout) heights(w *Wall, r job.Run, id string, height *L) (bottom, top 
 		return level, level + *height
 	}
 	switch {
-	case r.Align != "" && l.topOf(r.Align) != nil:
-		top = *l.topOf(r.Align)
+	case r.Align != "" && l.topOf(r.Align, w) != nil:
+		top = *l.topOf(r.Align, w)
 	case r.Top != nil:
 		top = level + *r.Top
 	case r.Bottom != nil:
@@ -316,16 +316,38 @@ func (l *layout) family(id string) job.Family {
 	return f
 }
 
-// topOf gives the upper edge of a run's cases that are seated already, nil when none is.
-func (l *layout) topOf(run string) *L {
+// topOf gives the upper edge of a run's cases that are seated already, in the frame of a wall,
+// nil when none is.
+func (l *layout) topOf(run string, w *Wall) *L {
 	var top *L
 	for i := range l.room.Seats {
-		if s := &l.room.Seats[i]; s.Run == run && s.Kind == Case && (top == nil || s.Top > *top) {
-			t := s.Top
-			top = &t
+		if s := &l.room.Seats[i]; s.Run == run && s.Kind == Case {
+			if t := s.Top + l.wallOf(s.Wall).datumZ() - w.datumZ(); top == nil || t > *top {
+				top = &t
+			}
 		}
 	}
 	return top
+}
+
+// aligned says which cases of a floor run miss the upper edge that they are to share: their
+// heights are their own, so placing cannot mend it.
+func (l *layout) aligned(n job.Named[job.Run], w *Wall) {
+	want := l.topOf(n.Value.Align, w)
+	if n.Value.Align == "" || want == nil || n.Value.Level == "wall" {
+		return
+	}
+	for _, s := range l.room.Seats {
+		if d := *want - s.Top; s.Run == n.ID && s.Kind == Case && d != 0 {
+			how := "lower"
+			if d < 0 {
+				how = "higher"
+			}
+			l.found.Add(finding.Finding{Code: TopsDiffer, Severity: finding.Warning, Verdict: finding.Fails, At: "case/" + s.ID, Source: "arithmetic", Demand: mm(d.Abs()), Unit: "mm",
+				Text: fmt.Sprintf("The top of %s is %s %s than that of run %s, which run %s is to share.", s.Name, l.in(d.Abs()), how, n.Value.Align, n.ID),
+				Hint: fmt.Sprintf("Change its height by %s.", l.in(d.Abs()))})
+		}
+	}
 }
 
 // levels finds the level line of every run. Floor runs whose tops are aligned, that share a
@@ -409,13 +431,14 @@ func (l *layout) levels() {
 			}
 		}
 		k := root(n.ID)
+		high += w.datumZ() // walls that meet do not start at one height
 		if old, ok := best[k]; !ok || high > old {
 			best[k] = high
 		}
 	}
 	for _, n := range l.job.Runs {
 		if n.Value.Level != "wall" {
-			l.level[n.ID] = best[root(n.ID)]
+			l.level[n.ID] = best[root(n.ID)] - l.wallOf(n.Value.Wall).datumZ()
 		}
 	}
 }
@@ -511,6 +534,7 @@ func (l *layout) run(n job.Named[job.Run]) {
 			l.machines = append(l.machines, waiting{e.Machine, n.ID, w.ID, "", it.x, it.x + it.wide})
 		}
 	}
+	l.aligned(n, w)
 	l.fill(n, w, lo, hi, rear, level)
 }
 

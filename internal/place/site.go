@@ -41,6 +41,9 @@ func (l *layout) sites() {
 			continue
 		}
 		s.Site.JoinLeft, s.Site.JoinRight = l.alike(s, s.Left), l.alike(s, s.Right)
+		if o := l.room.Seat(s.Left); o != nil && s.Left != "" {
+			s.Site.FromLeft = o.Kind == Standing
+		}
 		for _, c := range l.room.Seats {
 			if c.Kind == Counter && !c.Moves {
 				for _, p := range c.Pieces {

@@ -16,12 +16,14 @@ type Stud struct {
 	Depth   L      // into the wall, 0 when not known
 	Species string
 	Framing string // opening that it frames, "" for none
+	Top     L      // of a trimmer: it ends under the header at the opening's head; 0 for one that goes all the way up
 }
 
 // Header spans over an opening and takes a screw anywhere on it.
 type Header struct {
 	ID          string
-	From, To    L
+	Opening     string // that it spans
+	From, To    L      // over the trimmers that it lies on
 	Bottom, Top L
 	Depth       L // 0 when not known
 	Species     string
@@ -50,7 +52,7 @@ func (w *Wall) surveyStuds(s job.Wall, x func(L) L) {
 	if st.Depth != nil {
 		depth = *st.Depth
 	}
-	add := func(at L, framing string) {
+	add := func(at L, framing string, top L) {
 		if at < 0 || at > w.Length {
 			return
 		}
@@ -64,21 +66,31 @@ func (w *Wall) surveyStuds(s job.Wall, x func(L) L) {
 				return
 			}
 		}
-		w.Studs = append(w.Studs, Stud{At: at, Width: width, Depth: depth, Species: st.Species, Framing: framing})
+		w.Studs = append(w.Studs, Stud{At: at, Width: width, Depth: depth, Species: st.Species, Framing: framing, Top: top})
 	}
 	for _, o := range w.Openings {
+		trimmers := o.trimmers()
 		for _, at := range o.framing {
-			add(at, o.ID)
+			top := L(0)
+			if slices.Contains(trimmers, at) && o.Box.Max.Z < Far {
+				top = o.Box.Max.Z
+				for i := range w.Headers { // which lies on it
+					if h := &w.Headers[i]; h.Opening == o.ID {
+						h.From, h.To = min(h.From, at-width/2), max(h.To, at+width/2)
+					}
+				}
+			}
+			add(at, o.ID, top)
 		}
 	}
 	for _, at := range st.Listed {
-		add(x(at), "")
+		add(x(at), "", 0)
 	}
 	if st.First != nil && st.Spacing != nil && *st.Spacing > 0 && w.Length / *st.Spacing < 10_000 {
 		for at := *st.First; at <= w.Length; at += *st.Spacing {
 			gone := slices.ContainsFunc(st.Missing, func(m L) bool { return (m - at).Abs() < width })
 			if !gone {
-				add(x(at), "")
+				add(x(at), "", 0)
 			}
 		}
 	}
@@ -87,6 +99,31 @@ func (w *Wall) surveyStuds(s job.Wall, x func(L) L) {
 	for i := range w.Studs {
 		w.Studs[i].ID = "stud " + itoa(i+1)
 	}
+}
+
+// trimmers gives the framing studs that carry the header and end under it: where two or more
+// frame one side, all but the outermost, the king stud, which alone goes all the way up (IRC
+// 2021, Table R602.7(1) and R602.7.5: jack studs under the header, full-height studs beside
+// them; from memory). One alone at a side is taken for the king stud.
+func (o Opening) trimmers() []L {
+	var sides [2][]L
+	for _, at := range o.framing {
+		k := 0
+		if at > o.Box.Min.X {
+			k = 1
+		}
+		sides[k] = append(sides[k], at)
+	}
+	slices.Sort(sides[0])
+	slices.Sort(sides[1])
+	var r []L
+	if n := len(sides[0]); n > 1 {
+		r = append(r, sides[0][1:]...)
+	}
+	if n := len(sides[1]); n > 1 {
+		r = append(r, sides[1][:n-1]...)
+	}
+	return r
 }
 
 // Hold is a place where a screw finds wood.
@@ -108,7 +145,7 @@ func (w *Wall) Holds(x0, x1, z, pitch L) []Hold {
 	for i, s := range w.Studs {
 		half := s.Width/2 - EdgeCover
 		lo, hi := max(x0, s.At-half), min(x1, s.At+half)
-		if half < 0 || lo > hi {
+		if half < 0 || lo > hi || s.Top > 0 && z+EdgeCover > s.Top {
 			continue
 		}
 		if i > 0 && s.At-last > s.Width+length.MM {

@@ -221,3 +221,31 @@ func TestSurveyedFromTheRight(t *testing.T) {
 		}
 	})
 }
+
+// A trimmer carries the header and ends under it; the king stud beside it goes all the way up
+// (IRC 2021, R602.7.5 and Table R602.7(1), from memory). Over the laundry's window, head at 80 in
+// and header 3 in high, a rail at 93 in finds the kings at 59-3/4 and 100-1/4 in alone; in the
+// header's height there is wood over the trimmers too.
+func TestTrimmersEndUnderTheHeader(t *testing.T) {
+	w := wall(laundry())
+	at := func(z length.Length) (r []length.Length) {
+		for _, h := range w.Holds(58*in, 102*in, z, 160*in) {
+			r = append(r, h.X)
+		}
+		return r
+	}
+	if got := at(93 * in); len(got) != 2 || got[0] != 239*in/4 || got[1] != 401*in/4 {
+		t.Errorf("over the header a rail holds at %v, want the kings at 59-3/4 and 100-1/4 in", got)
+	}
+	if got := at(40 * in); len(got) != 4 {
+		t.Errorf("under the sill a rail holds at %v, want kings and trimmers", got)
+	}
+	if h := w.Headers[0]; h.From != 241*in/4+in/4 || h.To != 199*in/2 {
+		t.Errorf("the header reaches from %s to %s, want 60-1/2 to 99-1/2 in, over its trimmers", h.From.Exact(0), h.To.Exact(0))
+	}
+	for _, h := range w.Holds(58*in, 102*in, 163*in/2, 16*in) {
+		if h.ID == "stud 6" || h.ID == "stud 7" {
+			t.Errorf("a trimmer is found at %s within the header", h.X.Exact(0))
+		}
+	}
+}

@@ -141,6 +141,11 @@ func (w *Wall) datum(d L) {
 	for i := range w.Openings {
 		w.Openings[i].Box = w.Openings[i].Box.Shift(down)
 	}
+	for i := range w.Studs {
+		if w.Studs[i].Top > 0 {
+			w.Studs[i].Top -= d
+		}
+	}
 	for i := range w.Headers {
 		w.Headers[i].Bottom -= d
 		w.Headers[i].Top -= d

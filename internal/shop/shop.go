@@ -466,6 +466,7 @@ func (s *steps) install() {
 		}
 		for _, o := range s.owners("case") {
 			if !o.Hung && in(o) {
+				s.unfix(o)
 				s.level(o, "Set the case, level it, and fix it")
 			}
 		}
@@ -477,6 +478,21 @@ func (s *steps) install() {
 			}
 		}
 	}
+}
+
+// unfix makes room for a case that does not slide into its gap.
+func (s *steps) unfix(o part.Owner) {
+	if o.Unfix == "" {
+		return
+	}
+	beside := o.Unfix
+	for _, x := range s.Assembly.Owners {
+		if x.ID == o.Unfix {
+			beside = cmp.Or(x.Name, x.ID)
+		}
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Caution: tips,
+		Text: fmt.Sprintf("Empty %s, take out the screws that hold it to the wall, to its neighbours and to what lies on it, and draw it aside until %s goes in. Push it back against %s, level it, and fix it again once %s stands.", beside, cmp.Or(o.Name, o.ID), cmp.Or(o.Name, o.ID), cmp.Or(o.Name, o.ID))})
 }
 
 func (s *steps) fixings(o part.Owner) []part.Fixing {

@@ -1,0 +1,150 @@
+package plan_test
+
+import (
+	"context"
+	"strings"
+	"testing"
+
+	"stowright/internal/assemble"
+	"stowright/internal/finding"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/place"
+	"stowright/internal/plan"
+)
+
+func planned(t *testing.T, text string) plan.Result {
+	t.Helper()
+	return plan.Make(context.Background(), parse(t, "job", []byte(text)), plan.Want{})
+}
+
+// between is a case that goes between two that stand already, with CLEAR to spare.
+const between = `
+stowright: 1
+practice: {from: metric-shop}
+unit: mm
+walls: {north: {length: 4000, height: 2400, kind: stud, studs: {first: 300, spacing: 400}, lining: {thickness: 12}}}
+standing:
+  old left: {wall: north, from: 500, to: 1100, depth: 500, top: 868, board-measures: 18}
+  old right: {wall: north, from: 1710, to: 2310, depth: 500, top: 868, board-measures: 18}
+cases:
+  new: {in-gap: {left: old left, right: old right, widths: [612, 610], clearance: CLEAR}, width: 600, height: 868, depth: 500, stands-on: {kind: feet, height: 100}, inside: {shelves: {count: 1}}}
+`
+
+// Nobody has bored the sides of a case that has stood for years: the screws into it, left or
+// right, are driven from inside the new case, whose side is bored through from its inner face
+// (common practice, no source).
+func TestScrewsIntoWhatStandsComeFromInside(t *testing.T) {
+	r := planned(t, strings.Replace(between, "CLEAR", "4", 1))
+	for _, side := range []string{"left side", "right side"} {
+		n := 0
+		for _, p := range r.Assembly.Parts {
+			if p.Owner != "new" || p.Name != side {
+				continue
+			}
+			for _, o := range p.Ops {
+				if o.For != "joining screw" {
+					continue
+				}
+				n++
+				inner := p.Box().Max.X // of the left side
+				if side == "right side" {
+					inner = p.Box().Min.X
+				}
+				if at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)); o.Depth != p.Size[2] || at.X != inner {
+					t.Errorf("%s: bored %s deep of %s from x %s, want through from the inner face at %s", side, o.Depth.Exact(1), p.Size[2].Exact(1), at.X.Exact(1), inner.Exact(1))
+				}
+			}
+		}
+		if n < 3 {
+			t.Errorf("%s: %d holes for joining screws, want 3 or more", side, n)
+		}
+	}
+	to := map[string]int{}
+	for _, f := range r.Assembly.Fixings {
+		if f.Kind == part.ToCase {
+			to[f.Stud]++
+		}
+	}
+	if to["old left"] < 3 || to["old right"] < 3 {
+		t.Errorf("screws to the neighbours: %v", to)
+	}
+}
+
+// A case that does not slide in has a step that unfixes a neighbour before the one that sets it;
+// one with room to spare has none.
+func TestUnfixingANeighbourIsAStep(t *testing.T) {
+	for clear, want := range map[string]bool{"1": true, "4": false} {
+		r := planned(t, strings.Replace(between, "CLEAR", clear, 1))
+		if said := len(r.Findings.With(place.UnfixNeighbour)) > 0; said != want {
+			t.Errorf("%s mm to spare: finding %v", clear, said)
+		}
+		unfix, set := 0, 0
+		for _, s := range r.Steps {
+			if s.Owner == "new" && strings.Contains(s.Text, "Empty old right, take out the screws") {
+				unfix = s.N
+			}
+			if s.Owner == "new" && strings.Contains(s.Text, "set the case, level it") {
+				set = s.N
+			}
+		}
+		if set == 0 || (unfix > 0) != want || unfix > set {
+			t.Errorf("%s mm to spare: unfixed in step %d, set in step %d", clear, unfix, set)
+		}
+	}
+}
+
+// A screw's length is counted from what it passes: where nobody knows how thick the lining is,
+// the plan says that it is too short by that much. A lining of thickness 0 is known.
+func TestScrewsThroughALiningThatNobodyMeasured(t *testing.T) {
+	for lining, want := range map[string]int{"": 1, "lining: {name: plaster},": 1, "lining: {thickness: 0},": 0, "lining: {thickness: 12},": 0} {
+		r := planned(t, `
+stowright: 1
+practice: {from: metric-shop}
+unit: mm
+walls: {north: {length: 4000, height: 2400, kind: stud, `+lining+` studs: {first: 300, spacing: 400}}}
+cases: {high: {level: wall, wall: north, at: 200, width: 800, height: 600, depth: 300, inside: {shelves: {count: 1}}}}
+`)
+		if l := r.Findings.With(assemble.LiningNotKnown); len(l) != want || want == 1 && l[0].Verdict != finding.NotKnown {
+			t.Errorf("%q: %v", lining, l)
+		}
+	}
+}
+
+// Every fixing names its wall, and a screw that can be bought, with its length.
+func TestFixingsNameScrewsThatAreSold(t *testing.T) {
+	r := planned(t, `
+stowright: 1
+practice: {from: inch-shop}
+unit: in
+walls: {north: {length: 140, height: 96, kind: stud, studs: {first: 8, spacing: 16}, lining: {thickness: 1/2}}}
+cases:
+  a: {width: 30, height: 34, depth: 24, inside: {shelves: {count: 1}}}
+  b: {width: 30, height: 34, depth: 24, inside: {shelves: {count: 1}}}
+runs: {low: {wall: north, start: 10, order: [{case: a}, {knee: {width: 30}}, {case: b}]}}
+counters: {top: {over: [low], layers: [{board: maple-three-quarter}, {board: maple-three-quarter}], rails: {stick: poplar-strip}}}
+hutches: {board: {on: top, height: 30, frame: poplar-strip, board: ply-quarter}}
+`)
+	rails, hutch := map[string]int{}, 0
+	for _, f := range r.Assembly.Fixings {
+		h, ok := r.Job.Catalogue.Item(f.Screw)
+		if !ok || f.Length != h.Length || f.Length < length.Inch/2 || f.Wall != "north" {
+			t.Errorf("%s: screw %q, %s long, on wall %q", f.Part, f.Screw, f.Length.Exact(0), f.Wall)
+		}
+		if f.Kind == part.ToCase && f.Owner == "board" && f.Stud == "top" {
+			hutch++
+		}
+		if f.Kind == part.ToCase && f.Owner == "top" && strings.Contains(f.Part, "rail") {
+			rails[f.Stud]++
+		}
+	}
+	// Two rails, two screws at each end (practice: at least 2 a joint, to stop twist).
+	if rails["a"] != 4 || rails["b"] != 4 || hutch != 2 {
+		t.Errorf("screws of the rails %v, of the hutch %d", rails, hutch)
+	}
+	for _, l := range r.Bill.Lines {
+		if l.Kind == "other" {
+			t.Errorf("%s is bought and nobody sells it", l.Item)
+		}
+	}
+}
