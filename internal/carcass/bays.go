@@ -338,15 +338,64 @@ func (b *build) take(r fitting.Result, s fitting.Space) {
 			b.pins = append(b.pins, pin{p.Local, op})
 			continue
 		}
-		// A slide's members have more holes than screws: one beside it does as well.
-		for _, d := range []L{0, 8 * mm, -8 * mm, 16 * mm, -16 * mm} {
-			q := op
-			q.X, q.Y = p.OnFace(f, o.At.Add(geom.V(0, d, 0)))
-			if o.For != "slide" || free(p, q) {
-				op = q
-				break
+		// A slide's members have more holes than screws: one beside it does as well. What goes into
+		// the end of a board is moved there too.
+		twin := b.twin(r.Parts, o.At)
+		if o.For != "slide" && twin == nil {
+			p.Ops = append(p.Ops, op)
+			continue
+		}
+		for _, d := range []L{0, 8 * mm, -8 * mm, 16 * mm, -16 * mm, 24 * mm, -24 * mm} {
+			q, at := op, o.At.Add(geom.V(0, d, 0))
+			q.X, q.Y = p.OnFace(f, at)
+			if !free(p, q) || twin != nil && !twin.fits(at) {
+				continue
 			}
+			op = q
+			if twin != nil {
+				twin.move(at)
+			}
+			break
 		}
 		p.Ops = append(p.Ops, op)
 	}
+}
+
+// twin is the hole in the end of a board that a hole through what it meets leads to.
+type twin struct {
+	part *part.Part
+	op   int
+}
+
+// twin finds among new boards the one with a hole in its end at a point, nil when there is none.
+func (b *build) twin(boards []part.Part, at geom.Vec) *twin {
+	for _, q := range boards {
+		p := b.part(q.Local)
+		for i, o := range p.Ops {
+			if o.Kind == part.Hole && (o.Face == part.Start || o.Face == part.End) && p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)) == at {
+				return &twin{p, i}
+			}
+		}
+	}
+	return nil
+}
+
+// fits reports whether the hole keeps 8 mm from the board's edges and 16 from its other holes.
+func (t *twin) fits(at geom.Vec) bool {
+	f := t.part.Ops[t.op].Face
+	x, _ := t.part.OnFace(f, at)
+	if wide, _, _ := f.Extent(t.part.Size); x < 8*mm || x > wide-8*mm {
+		return x == t.part.Ops[t.op].X
+	}
+	for i, o := range t.part.Ops {
+		if i != t.op && o.Face == f && o.Kind == part.Hole && (o.X-x).Abs() < 16*mm {
+			return false
+		}
+	}
+	return true
+}
+
+func (t *twin) move(at geom.Vec) {
+	o := &t.part.Ops[t.op]
+	o.X, o.Y = t.part.OnFace(o.Face, at)
 }

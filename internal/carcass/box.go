@@ -602,6 +602,7 @@ func (b *build) place(s shell) {
 			}
 		}
 	}
+	b.endPanels()
 	for _, c := range b.site.Notches {
 		for i := range b.a.Parts {
 			p := &b.a.Parts[i]
@@ -615,7 +616,6 @@ func (b *build) place(s shell) {
 			p.Recess(part.Notch, part.Upper, box, saw, "room for what stands out from the wall")
 		}
 	}
-	b.endPanels()
 }
 
 // endPanels covers sides that can be seen, fronts' edges included.

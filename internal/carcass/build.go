@@ -146,6 +146,15 @@ func or(p *L, otherwise L) L {
 	return otherwise
 }
 
+// CountsFronts reports whether the depth of a case counts fronts: where the job does not say, it
+// does when the case has any.
+func (s Spec) CountsFronts() bool {
+	if s.Fronts != nil {
+		return *s.Fronts
+	}
+	return hasFronts(s.Inside)
+}
+
 // hasFronts reports whether anything in the tree has a front at the front plane.
 func hasFronts(y Bay) bool {
 	return y.Doors != nil || y.Fitting.Kind == "drawers" || slices.ContainsFunc(y.Across, hasFronts) || slices.ContainsFunc(y.Up, hasFronts)
@@ -165,8 +174,7 @@ func (b *build) measure() bool {
 		return false
 	}
 	b.w, b.h, b.d = *b.spec.Width, *b.spec.Height, *b.spec.Depth
-	fronts := hasFronts(b.spec.Inside)
-	if b.spec.Fronts != nil && *b.spec.Fronts || b.spec.Fronts == nil && fronts {
+	if b.spec.CountsFronts() {
 		b.d -= b.tf + b.air
 	}
 	if !b.wall {

@@ -23,7 +23,8 @@ const (
 	hingeEnd     = 80 * mm  // hinge from the ends of a door
 	hingeClear   = 30 * mm  // plate centres from shelves and slides
 	armRoom      = 17 * mm  // what a hinge and a door at right angles take of the opening
-	wideAngle    = 150      // doors that open further are out of the way
+	wideAngle    = 150      // doors that open so far are out of the way, racks that are not too deep with them
+	openAir      = 5 * mm   // between what hangs on them and what slides out
 	boringLeast  = 3 * mm   // cup edge to door edge, makers' guides
 	boringMost   = 7 * mm
 	rackLoadMost = 15      // kg on cup hinges
@@ -194,9 +195,9 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 			list = append(slices.Clone(d.Left), d.Right...)
 		}
 		deepest := b.racks(list, l, sp, i, mid, count)
-		pass := L(0)
-		if sp.doors[i].Opens < wideAngle {
-			pass = armRoom + deepest
+		pass := armRoom + deepest
+		if opens := sp.doors[i].Opens; opens >= wideAngle {
+			pass = b.wideOpen(l, opens)
 		}
 		k := 0
 		if l.hinge == geom.Right {
@@ -205,6 +206,23 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 		sp.pass[k] = max(sp.pass[k], pass)
 	}
 	return leaves
+}
+
+// wideOpen gives how far what hangs on a leaf that opens past the side of its case still stands
+// before the opening, with air; 0 when it does not. Sines and cosines are rounded to the safe side.
+func (b *build) wideOpen(l *leaf, opens int) L {
+	x, y := l.box.Min.X+l.over, -b.air
+	most := L(0)
+	for _, n := range l.racks {
+		r := b.part(n).Box()
+		near := r.Min.X - x // along the leaf, from its pivot
+		if l.hinge == geom.Right {
+			near = l.box.Max.X - l.over - r.Max.X
+		}
+		at := (r.Max.Y-y).MulDiv(cosBeyond(270-opens), 10000) - near.MulDiv(cosBeyond(opens-4), 10000)
+		most = max(most, at+openAir)
+	}
+	return most
 }
 
 // racks settles and builds what hangs on one leaf, and gives the deepest.

@@ -1,6 +1,7 @@
 package place
 
 import (
+	"cmp"
 	"strings"
 
 	"stowright/internal/carcass"
@@ -76,6 +77,9 @@ func (l *layout) sites() {
 			}
 		}
 		if s.Spec.Loose == "" || s.Spec.Loose == "no" {
+			// End panels reach to the wall too.
+			body.Min.X -= l.panel(s.Spec, "left")
+			body.Max.X += l.panel(s.Spec, "right")
 			for _, o := range w.Obstacles {
 				if o.MayCut || !Notchable(o.Kind) {
 					continue
@@ -130,14 +134,10 @@ func Notchable(kind string) bool { return kind == "curb" || kind == "pipe" || ki
 
 // frontOf gives how far the carcass's front edge is behind the front of the case.
 func (l *layout) frontOf(s *Seat) L {
-	if s.Spec.Fronts != nil && !*s.Spec.Fronts {
+	if !s.Spec.CountsFronts() {
 		return 0
 	}
-	id := s.Spec.FrontBoard
-	if id == "" {
-		id = l.job.Practice.FrontBoard
-	}
-	b, ok := l.job.Catalogue.Board(id)
+	b, ok := l.job.Catalogue.Board(cmp.Or(s.Spec.FrontBoard, l.job.Practice.FrontBoard, s.Spec.Board, l.job.Practice.Case))
 	if !ok {
 		return 0
 	}

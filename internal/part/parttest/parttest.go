@@ -352,3 +352,62 @@ func parted(c geom.Box, cuts []half) bool {
 	}
 	return false
 }
+
+// Shared gives a box of space that two parts both fill, empty when there is none.
+func Shared(p, q part.Part) geom.Box {
+	if !p.Box().Meets(q.Box()) {
+		return geom.Box{}
+	}
+	return solidOf(p).meets(solidOf(q))
+}
+
+// Fills gives a box of what a part fills of a space, empty when it leaves it free.
+func Fills(p part.Part, space geom.Box) geom.Box {
+	if !p.Box().Meets(space) {
+		return geom.Box{}
+	}
+	return solidOf(p).meets(solid{boxes: []geom.Box{space}})
+}
+
+// Of gives what of an assembly belongs to one owner.
+func Of(a part.Assembly, owner string) part.Assembly {
+	var r part.Assembly
+	names := map[string]bool{}
+	for _, p := range a.Parts {
+		if p.Owner == owner {
+			r.Parts = append(r.Parts, p)
+			names[Name(p)] = true
+		}
+	}
+	for _, o := range a.Owners {
+		if o.ID == owner {
+			r.Owners = append(r.Owners, o)
+		}
+	}
+	for _, j := range a.Joints {
+		if names[j.A] || names[j.B] {
+			r.Joints = append(r.Joints, j)
+		}
+	}
+	for _, s := range a.Spans {
+		if names[s.Part] {
+			r.Spans = append(r.Spans, s)
+		}
+	}
+	for _, b := range a.Bays {
+		if b.Owner == owner {
+			r.Bays = append(r.Bays, b)
+		}
+	}
+	for _, f := range a.Fronts {
+		if names[f.Part] {
+			r.Fronts = append(r.Fronts, f)
+		}
+	}
+	for _, m := range a.Motions {
+		if m.Owner == owner {
+			r.Motions = append(r.Motions, m)
+		}
+	}
+	return r
+}
