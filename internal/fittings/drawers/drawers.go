@@ -380,13 +380,17 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	c := bf.Box().And(f.Shift(geom.V(0, b.front-f.Max.Y, 0)))
 	c.Max.Y = c.Min.Y
 	inset := min(30*mm, (box.Max.Z-box.Min.Z)/3)
-	xs, mid := []L{box.Min.X + b.side + 40*mm, box.Max.X - b.side - 40*mm}, (box.Min.X+box.Max.X)/2
-	if d := (xs[1]-xs[0])/2 - 64*mm; d.Abs() < 16*mm { // a bow handle's screws are there
-		xs = []L{box.Min.X + b.side + 20*mm, box.Max.X - b.side - 20*mm}
+	mid := (box.Min.X + box.Max.X) / 2
+	handle := cmp.Or(b.Handle, p.Handle)
+	hw, handled := b.env.Catalogue.Item(handle)
+	var spots []L // of the handle's screws, from the middle
+	if handled {
+		spots = []L{0}
+		if hw.Length > 0 && f.Max.X-f.Min.X > hw.Length+60*mm {
+			spots = []L{-hw.Length / 2, hw.Length / 2}
+		}
 	}
-	if xs[1]-xs[0] < 40*mm {
-		xs = []L{mid - (box.Max.X-box.Min.X)/6, mid + (box.Max.X-box.Min.X)/6}
-	}
+	xs := b.frontScrews(box, (f.Min.X+f.Max.X)/2, spots)
 	for _, x := range xs {
 		zs := []L{box.Min.Z + max(inset, p.BoxGrooveUp+20*mm), box.Max.Z - inset}
 		if zs[1]-zs[0] < 15*mm {
@@ -394,7 +398,7 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		}
 		for _, z := range zs {
 			at := geom.V(x, 0, z)
-			if d := (x - mid).Abs(); (d < 8*mm || (d-64*mm).Abs() < 8*mm) && (z-(f.Min.Z+f.Max.Z)/2).Abs() < 8*mm {
+			if nearHandle(x, (f.Min.X+f.Max.X)/2, spots) && (z-(f.Min.Z+f.Max.Z)/2).Abs() < handleClear {
 				at.Z = box.Max.Z - 8*mm // clear of a handle's screws
 			}
 			bf.Bore(part.Hole, bf.Facing(geom.Back), at, dia, b.side, tool, "front screw")
@@ -403,18 +407,13 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	}
 	b.r.Joints = append(b.r.Joints, part.Joint{Kind: part.Undone, A: q.Local, B: bf.Local, Contact: c, Fastener: cmp.Or(screw.ID, "front-screw"), Count: 4})
 	b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(screw.ID, "front-screw"), Kind: "screw", Count: 4, Length: screw.Length, For: "fronts"})
-	handle := cmp.Or(b.Handle, p.Handle)
-	if hw, ok := b.env.Catalogue.Item(handle); ok {
+	if handled {
 		ht, hd, _ := b.shop.Pilot(cmp.Or(hw.Clearance, 5*mm))
 		centre := geom.V((f.Min.X+f.Max.X)/2, 0, (f.Min.Z+f.Max.Z)/2)
-		spots := []L{0}
-		if hw.Length > 0 && f.Max.X-f.Min.X > hw.Length+60*mm {
-			spots = []L{-hw.Length / 2, hw.Length / 2}
-		}
 		for _, dx := range spots {
 			at := centre.Add(geom.V(dx, 0, 0))
 			q.Bore(part.Hole, q.Facing(geom.Front), at, hd, q.Size[2], ht, "handle")
-			if (at.X-mid).Abs() < (bf.Size[0]/2-10*mm) && at.Z < box.Max.Z-10*mm && at.Z > box.Min.Z+p.BoxGrooveUp+14*mm {
+			if wood := bf.Box(); (at.X-mid).Abs() < (bf.Size[0]/2-10*mm) && at.Z < wood.Max.Z-10*mm && at.Z > max(box.Min.Z+p.BoxGrooveUp+14*mm, wood.Min.Z+10*mm) {
 				bf.Bore(part.Hole, bf.Facing(geom.Back), at, hd, b.side, ht, "handle")
 			}
 		}
@@ -425,6 +424,28 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	}
 	b.r.Parts = append(b.r.Parts, q)
 	b.r.Fronts = append(b.r.Fronts, part.Front{Part: q.Local, Kind: part.Drawer, Opening: geom.B(b.s.Box.Min.X, 0, f.Min.Z, b.s.Box.Max.X, 0, f.Max.Z), Motion: motion, Handle: handle, Lock: b.Lock})
+}
+
+// handleClear is left between the centres of a front's screws and of its handle's; common
+// practice, no source.
+const handleClear = 10 * mm
+
+// frontScrews gives where along a box its front is screwed on, clear of a handle's screws, which
+// are given from the front's middle; the third points of a narrow box.
+func (b *bank) frontScrews(box geom.Box, middle L, handle []L) []L {
+	lo, hi := box.Min.X+b.side, box.Max.X-b.side
+	for _, in := range []L{40 * mm, 20 * mm, 30 * mm, 55 * mm, 70 * mm} {
+		if a, c := lo+in, hi-in; c-a >= 40*mm && !nearHandle(a, middle, handle) && !nearHandle(c, middle, handle) {
+			return []L{a, c}
+		}
+	}
+	third := (box.Max.X - box.Min.X) / 6
+	mid := (box.Min.X + box.Max.X) / 2
+	return []L{mid - third, mid + third}
+}
+
+func nearHandle(x, middle L, handle []L) bool {
+	return slices.ContainsFunc(handle, func(d L) bool { return (x - middle - d).Abs() < handleClear })
 }
 
 // lock bores for a cam lock through a front and the box behind it, under the box's upper edge;
