@@ -152,10 +152,11 @@ type hang struct {
 	own        float64
 	assumed    bool
 	reach      float64 // of its centre from the wall, mm
-	lever      float64 // from the lower bearing to the upper screws, mm
+	bear       float64 // height of the lower bearing, mm
 	pull       float64 // on all upper screws, N
 	upper, low []part.Fixing
 	cleat      bool // all its weight hangs on the upper row
+	ledger     bool // all its weight stands on a ledger
 	lacks      []string
 	from       []string
 }
@@ -179,11 +180,9 @@ func (s *Scene) hanging(o *part.Owner) hang {
 		face = math.Max(face, mm(x.At.Y))
 	}
 	low := mm(o.Carcass.Min.Z)
-	high := 0.0 // the middle of the upper screws: they pull alike
 	for _, x := range s.held(o.ID) {
 		if x.Row != "lower" {
 			h.upper = append(h.upper, x)
-			high += mm(x.At.Z)
 			if p := s.parts[x.Part]; p != nil && p.Role == part.WallCleat {
 				h.cleat = true
 			}
@@ -195,19 +194,32 @@ func (s *Scene) hanging(o *part.Owner) hang {
 	if len(h.upper) == 0 {
 		return h
 	}
-	high /= float64(len(h.upper))
 	h.face = face
 	h.reach = math.Max(face-h.all.y, 0)
-	h.lever = high - low
-	h.pull = newtons(h.all.kg) * h.reach / math.Max(h.lever, 1)
+	h.bear = low
+	_, sum, squares := h.arms()
+	h.pull = newtons(h.all.kg) * h.reach * sum / squares
 	h.from = []string{
 		fmt.Sprintf("It weighs %s with its hardware and holds %s: %s in all, its centre %s from the wall with doors open.", s.kg(h.own), s.kg(h.all.kg-h.own), s.kg(h.all.kg), s.long(h.reach)),
-		fmt.Sprintf("Pull on the upper screws: %s × %s / %s above the lower bearing = %s.", s.force(newtons(h.all.kg)), s.long(h.reach), s.long(h.lever), s.force(h.pull)),
+		fmt.Sprintf("Pull on the upper screws, about the lower bearing, each by its height above it: %s × %s / %s = %s.", s.force(newtons(h.all.kg)), s.long(h.reach), s.long(squares/sum), s.force(h.pull)),
 	}
 	if assumed {
 		h.from = append([]string{"Some of its load is assumed, by the practice."}, h.from...)
 	}
 	return h
+}
+
+// arms are the heights of the upper screws above the lower bearing, their sum and the sum of
+// their squares: the case turns about the bearing as a stiff body, so that a screw halfway up is
+// pulled half as hard.
+func (h hang) arms() (z []float64, sum, squares float64) {
+	for _, f := range h.upper {
+		a := math.Max(mm(f.At.Z)-h.bear, 1)
+		z = append(z, a)
+		sum += a
+		squares += a * a
+	}
+	return z, sum, squares
 }
 
 // shares is how a load with its centre at x is shared by screws at their places, as by a stiff
@@ -356,48 +368,69 @@ func (h hang) asked() (v, t []float64) {
 	if !h.cleat {
 		carry = append(slices.Clone(h.upper), h.low...)
 	}
+	z, _, squares := h.arms()
+	n := float64(len(h.upper))
 	v, t = make([]float64, len(h.upper)), make([]float64, len(h.upper))
 	for _, l := range h.loads {
 		weight := newtons(l.kg)
-		out := weight * math.Max(h.face-l.y, 0) / math.Max(h.lever, 1)
+		moment := weight * math.Max(h.face-l.y, 0)
 		by, pull := shares(carry, l.x), shares(h.upper, l.x)
 		for i := range h.upper {
-			v[i] += weight * math.Max(by[i], 0)
-			t[i] += out * math.Max(pull[i], 0)
+			if !h.ledger {
+				v[i] += weight * math.Max(by[i], 0)
+			}
+			t[i] += moment * z[i] / squares * n * math.Max(pull[i], 0)
 		}
 	}
 	return v, t
 }
 
-// screwed judges screws in studs.
-func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) {
-	at := s.at(o.ID, "")
+// strain is the most loaded upper screw.
+type strain struct {
+	ratio float64
+	screw part.Fixing
+	grip  grip
+	v, t  float64
+}
+
+// strained finds the most loaded upper screw; fact says what is not known.
+func (s *Scene) strained(h hang) (worst strain, fact, find string) {
 	v, t := h.asked()
-	worst, which := -1.0, 0
-	var g grip
+	worst.ratio = -1
 	for i, x := range h.upper {
 		y, fact, find := s.gripOf(x)
 		if fact != "" {
-			unknown.add(fact, find, o.Name, at)
-			return
+			return worst, fact, find
 		}
 		r := math.Inf(1)
 		if !y.none {
 			r = y.fast.Ratio(v[i], t[i], y.z, y.w)
 		}
-		if r > worst {
-			worst, which, g = r, i, y
+		if r > worst.ratio {
+			worst = strain{r, x, y, v[i], t[i]}
 		}
 	}
-	load := math.Hypot(v[which], t[which])
+	return worst, "", ""
+}
+
+// screwed judges screws in studs.
+func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
+	w, fact, find := s.strained(h)
+	if fact != "" {
+		unknown.add(fact, find, o.Name, at)
+		return
+	}
+	g := w.grip
+	load := math.Hypot(w.v, w.t)
 	x := finding.Finding{Code: WallFixing, At: at, Demand: load, Unit: "N", Source: fixingSource}
-	x.Working = append(h.from, fmt.Sprintf("The most loaded of %d upper screws, at %s along, takes %s down and %s out.", len(h.upper), s.long(mm(h.upper[which].At.X)), s.force(v[which]), s.force(t[which])))
+	x.Working = append(h.from, fmt.Sprintf("The most loaded of %d upper screws, at %s along, takes %s down and %s out.", len(h.upper), s.long(mm(w.screw.At.X)), s.force(w.v), s.force(w.t)))
 	if h.cleat {
 		x.Working = append(x.Working, "It hangs on a cleat: the upper screws carry all of its weight.")
 	}
 	x.Working = append(x.Working, g.words...)
 	if !g.none {
-		x.Capacity = load / worst
+		x.Capacity = load / w.ratio
 	}
 	x = verdict(x, finding.Error)
 	assumed := ""
@@ -418,54 +451,11 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 	if k := len(h.upper) / len(single(h.upper)); k > 1 {
 		of = fmt.Sprintf(", one of %s in each stud", few(k))
 	}
-	x.Text = fmt.Sprintf("The most loaded screw of %s (%s with what is in it%s)%s takes %s, %s down and %s out; it holds %s so.", o.Name, s.kg(h.all.kg), assumed, of, s.force(load), s.force(v[which]), s.force(t[which]), s.force(x.Capacity))
+	x.Text = fmt.Sprintf("The most loaded screw of %s (%s with what is in it%s)%s takes %s, %s down and %s out; it holds %s so.", o.Name, s.kg(h.all.kg), assumed, of, s.force(load), s.force(w.v), s.force(w.t), s.force(x.Capacity))
 	if x.Verdict == finding.Fails {
-		x.Hint = hint(s.firmer(h, h.upper[which], g, v[which], t[which], worst))
+		x.Hint = hint(s.firmer(h))
 	}
 	f.Add(x)
-}
-
-// firmer are ways to hold a case better, each worked out.
-func (s *Scene) firmer(h hang, f part.Fixing, g grip, v, t, ratio float64) []string {
-	var words []string
-	now := len(h.upper) / len(single(h.upper))
-	for k := now + 1; k <= mostScrews; k++ {
-		if r := ratio * float64(now) / float64(k); r <= 1 {
-			words = append(words, fmt.Sprintf("%d screws in each stud where there is %s, %s apart (ratio %.2f)", k, few(now), s.pitch(f.Screw).In(s.Job.Print), r))
-			break
-		}
-	}
-	for _, item := range s.Job.Catalogue.Hardware {
-		if item.Kind != "screw" || item.Use != "wall" || mm(item.Dia) <= g.fast.D && item.Length <= f.Length || mm(item.Dia) < g.fast.D {
-			continue
-		}
-		n := f
-		n.Screw, n.Length, n.Into = item.ID, item.Length, f.Into+item.Length-f.Length
-		y, fact, _ := s.gripOf(n)
-		if fact != "" || y.none {
-			continue
-		}
-		if r := y.fast.Ratio(v, t, y.z, y.w); r <= 1 {
-			words = append(words, fmt.Sprintf("%s (ratio %.2f)", item.Name, r))
-			break
-		}
-	}
-	for k := 1; k <= 4 && !h.cleat; k++ {
-		r := t / g.w / float64(k)
-		if r > 1 {
-			continue
-		}
-		also := ""
-		if k > 1 {
-			also = fmt.Sprintf(", and %d screws in each stud above", k)
-		}
-		words = append(words, fmt.Sprintf("a ledger under it, screwed to each stud, that takes its weight%s; the upper screws then hold it back (ratio %.2f)", also, r))
-		break
-	}
-	if r := ratio / 2; r <= 1 {
-		words = append(words, fmt.Sprintf("a second upper rail with as many screws (ratio %.2f)", r))
-	}
-	return words
 }
 
 // few is a small number in words.
