@@ -42,15 +42,19 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 			try(n, "put a foot or a block under its middle")
 		}
 	}
-	if b.part.Role == part.Shelf || b.part.Role == part.FixedShelf || b.part.Role == part.CounterLayer {
+	switch b.part.Role {
+	case part.Shelf:
+		try(s.parted(b), "put a partition in the middle, and a shelf on each side of it")
+	case part.FixedShelf:
 		n := b
 		n.supports = halved(b.supports)
 		n.reach = way(n.supports)
-		what := "put a partition under its middle"
-		if b.part.Role == part.CounterLayer {
-			what = "put a support under the middle of its longest way"
-		}
-		try(n, what)
+		try(n, "put a partition under its middle")
+	case part.CounterLayer:
+		n := b
+		n.supports = halved(b.supports)
+		n.reach = way(n.supports)
+		try(n, "put a support under the middle of its longest way")
 	}
 	if len(b.supports) == 2 && !b.across {
 		lo, hi := 0.2, 1.0
@@ -80,6 +84,26 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 	return words
 }
 
+// parted is one of two loose shelves with a partition between them.
+func (s *Scene) parted(b board) board {
+	n := b
+	t := b.t
+	for i := range s.All.Parts {
+		if p := &s.All.Parts[i]; p.Owner == b.part.Owner && p.Role == part.Side {
+			t = mm(p.Size[2])
+		}
+	}
+	end := mm(s.Job.Practice.ShelfEnd)
+	in := b.supports[0] // from the shelf's end
+	n.length = (b.length+2*end-t)/2 - 2*end
+	n.supports = []float64{in, n.length - in}
+	n.reach = way(n.supports)
+	n.points = nil
+	// Goods stand over the room at a shelf's ends too.
+	n.line *= (1 + 2*end/n.length) / (1 + 2*end/b.length)
+	return n
+}
+
 // halved puts one more support in the middle of the longest way.
 func halved(at []float64) []float64 {
 	w := way(at)
@@ -98,7 +122,8 @@ func (s *Scene) tryStrip(b board, try func(board, string) bool) {
 	st, ok := s.Job.Catalogue.Stick(s.Job.Practice.StripStick)
 	sp, known := s.Job.Catalogue.SpeciesOf(st.Species)
 	e, has := sp.E.Float()
-	if !ok || !known || !has || len(b.front) > 0 || b.across || b.part.Role == part.BaseRail {
+	heavy, weighed := sp.Density.Float()
+	if !ok || !known || !has || !weighed || len(b.front) > 0 || b.across || b.part.Role == part.BaseRail {
 		return
 	}
 	f, _ := sp.F.Float()
@@ -107,14 +132,25 @@ func (s *Scene) tryStrip(b board, try func(board, string) bool) {
 	if s.inch() {
 		step = 6.35
 	}
-	for h := math.Ceil(b.t/step)*step + step; h <= 120; h += step {
+	for h := 2 * step; h <= 120; h += step {
 		n := b
-		// Beside the front edge, upper faces flush.
-		n.front = []strip{{name: "strip", wide: wide, high: h, drop: h/2 - b.t/2, e: e, f: f * countedOn * permanent, g: beam.ShearModulus(e)}}
-		if try(n, fmt.Sprintf("glue a strip of %s %s by %s along its front edge, flush above", sp.Name, s.long(wide), s.long(h))) {
+		n.front = []strip{{name: "strip", wide: wide, high: h, drop: (h + b.t) / 2, e: e, f: f * countedOn * permanent, g: beam.ShearModulus(e)}}
+		n.line += newtons(wide * h * heavy * 1e-9)
+		if try(n, fmt.Sprintf("glue a strip of %s %s by %s under its front edge", sp.Name, s.long(wide), s.long(h))) {
 			return
 		}
 	}
+}
+
+// heavy is the density of a part's material in kg/m³; where it is not known, that of the densest
+// plywood.
+func (s *Scene) heavy(stockID string) float64 {
+	b, _ := s.Job.Catalogue.Board(stockID)
+	m, _ := s.Job.Catalogue.Material(b.Material)
+	if d, ok := m.Density.Float(); ok {
+		return d
+	}
+	return 710
 }
 
 // tryThicker looks for the thinnest board of the same family of materials that is enough, else
@@ -143,14 +179,14 @@ func (s *Scene) tryThicker(b board, try func(board, string) bool) {
 		if n.wood.e <= 0 || !n.wood.crept {
 			continue
 		}
-		n.line += (n.t - b.t) * b.depth * 1e-9 * 700 * 9.81 // the greater weight, at 700 kg/m³
+		n.line += newtons((n.t*s.heavy(x.ID) - b.t*s.heavy(b.part.Stock)) * b.depth * 1e-9)
 		if try(n, fmt.Sprintf("make it of %s, %s thick", x.ID, s.long(n.t))) {
 			return
 		}
 	}
 	n := b
 	n.t *= 2
-	n.line += b.t * b.depth * 1e-9 * 700 * 9.81
+	n.line += newtons(b.t * s.heavy(b.part.Stock) * b.depth * 1e-9)
 	try(n, fmt.Sprintf("glue two boards together, %s", s.long(n.t)))
 }
 

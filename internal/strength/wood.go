@@ -79,18 +79,20 @@ func (s *Scene) wood(p *part.Part, axis int, upright bool) wood {
 		if w.g <= 0 && al > 0 && al == ac {
 			w.g = al / 2.6 // alike both ways: E/2(1+ν), ν 0.3
 		}
+		// A sheet that is said to have no grain is cut either way.
+		free := p.Grain == part.Free || b.Grain == "none"
 		if upright {
 			// Bent in its own plane: the plies that run the other way hardly help.
 			w.what += " on edge"
 			w.e, w.f = (al+ac)/2, math.Min(fl, fc)
-			if p.Grain == part.Free || onU != (p.Grain == part.Along) {
+			if free || onU != (p.Grain == part.Along) {
 				w.e = math.Min(al, ac)
 			}
 			w.across = w.e
 			return w
 		}
 		switch {
-		case p.Grain == part.Free && al > 0 && ac > 0:
+		case free && al > 0 && ac > 0:
 			w.e, w.f, w.across = math.Min(al, ac), math.Min(fl, fc), math.Min(al, ac)
 			if al != ac {
 				w.what += ", grain either way"
@@ -98,7 +100,7 @@ func (s *Scene) wood(p *part.Part, axis int, upright bool) wood {
 			if al > ac {
 				w.other, w.otherF = al, fl
 			}
-		case p.Grain == part.Free:
+		case free:
 			w.what += ", grain either way"
 		case onU == (p.Grain == part.Along):
 			w.e, w.f, w.across = al, fl, ac
