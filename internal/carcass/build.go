@@ -186,7 +186,11 @@ func (b *build) measure() bool {
 			b.zb = or(b.spec.Stands.Height, toeHeight)
 			b.zs = sideClear
 		case "feet", "castors":
-			b.zb = or(b.spec.Stands.Height, toeHeight)
+			usual := L(toeHeight)
+			if hw, ok := b.env.Catalogue.Item(cmp.Or(b.spec.Stands.Foot, b.env.Practice.Castor)); ok && b.spec.Stands.Kind == "castors" {
+				usual = hw.Height // a castor is as high as it is
+			}
+			b.zb = or(b.spec.Stands.Height, usual)
 			b.zs = b.zb
 		}
 	}
