@@ -13,6 +13,9 @@ type Flow struct {
 	// Page makes the next sheet, n counting from 0, and says what area of it is free.
 	Page func(n int) (*Sheet, Rect)
 
+	// Wide lets running text take the whole width instead of a measure that is easy to follow.
+	Wide bool
+
 	sheets []*Sheet
 	area   Rect
 	y      float64
@@ -102,11 +105,21 @@ func (f *Flow) Item(marker, text string) {
 	f.para(7, text, marker, false, Black)
 }
 
+// Point sets a line of its own under an item.
+func (f *Flow) Point(text string) {
+	f.y -= 1.2
+	f.para(12, text, "–", false, Black)
+}
+
 func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 	if ink == Accent {
 		indent += 4
 	}
-	lines := Wrap(text, BodyCap, bold, min(f.Width(), measure)-indent)
+	wide := min(f.Width(), measure)
+	if f.Wide {
+		wide = f.Width()
+	}
+	lines := Wrap(text, BodyCap, bold, wide-indent)
 	for i, l := range lines {
 		keep := 1
 		if i == 0 || i == len(lines)-2 { // two lines at least on either sheet

@@ -31,7 +31,7 @@ func (b *book) ownSteps(o part.Owner) {
 	const (
 		columns = 3
 		gap     = 5.0
-		picture = 40.0
+		picture = 34.0
 		pitch   = 4.3
 	)
 	wide := (f.Width() - gap*(columns-1)) / columns
@@ -43,6 +43,7 @@ func (b *book) ownSteps(o part.Owner) {
 	}
 	stood := map[string]bool{}
 	var cells []cell
+	before := ""
 	for _, s := range list {
 		c := cell{fresh: map[string]bool{}}
 		moving := len(s.Parts) > 0
@@ -75,9 +76,10 @@ func (b *book) ownSteps(o part.Owner) {
 		text := strings.TrimPrefix(s.Text, b.bare(o)+": ")
 		text = strings.ToUpper(text[:1]) + text[1:]
 		c.lines = draw.Wrap(fmt.Sprintf("%d. %s", s.N, text), draw.BodyCap, false, wide-5)
-		if s.Caution != "" {
+		if s.Caution != "" && s.Caution != before {
 			c.warn = draw.Wrap(s.Caution, draw.BodyCap, true, wide-5)
 		}
+		before = s.Caution
 		cells = append(cells, c)
 	}
 	for len(cells) > 0 {

@@ -61,7 +61,7 @@ func newBook(in Input) *book {
 
 // open begins a flow.
 func (b *book) open() {
-	b.flow = &draw.Flow{}
+	b.flow = &draw.Flow{Wide: true}
 	b.flow.Page = func(int) (*draw.Sheet, draw.Rect) {
 		s := b.Paper.Sheet(false)
 		b.pages = append(b.pages, page{s, b.block(b.title, b.kind), false})

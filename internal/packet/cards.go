@@ -1,7 +1,6 @@
 package packet
 
 import (
-	"cmp"
 	"fmt"
 	"strings"
 
@@ -11,8 +10,23 @@ import (
 	"stowright/internal/view"
 )
 
-// A card is one drawing of a piece with all that is worked on it, several to a sheet: the
-// drawing at the left, the list of workings at its right. Mirror images share a card.
+// card is one drawing of a piece with the list of all that is worked on it under it, several
+// to a sheet in columns. Mirror images share a card.
+type card struct {
+	group int
+	heads []string // what it is, wrapped
+	lines []line
+	rows  [][]view.Figure
+	scale draw.Scale
+	foot  float64 // height of the drawing
+	high  float64 // of the whole card
+}
+
+type line struct {
+	text   string
+	letter string
+	in     float64
+}
 
 // toCard gives the anchor of a group's card.
 func (b *book) toCard(group int) string {
@@ -27,6 +41,7 @@ func (b *book) toCard(group int) string {
 func (b *book) cards(owner string) {
 	f := b.flow
 	var elsewhere []string
+	var list []card
 	for _, a := range b.alike(owner) {
 		if len(a.part.Ops) == 0 || a.group < 0 {
 			continue
@@ -46,106 +61,173 @@ func (b *book) cards(owner string) {
 			continue
 		}
 		b.drawn[i] = true
-		b.card(f, i)
+		list = append(list, b.card(i, (f.Width()-cardGap*float64(b.columns()-1))/float64(b.columns())))
 	}
+	b.layCards(list)
 	if len(elsewhere) > 0 {
 		f.Para("Drawn in an earlier chapter: " + strings.Join(elsewhere, "; ") + ".")
 	}
 }
 
 const (
-	cardText = 66.0 // width of the list of workings in mm
-	cardFace = 50.0 // most height of one face with its sizes
+	cardFace  = 42.0 // most height of the faces on paper without their sizes, in mm
+	cardPitch = 4.3  // from line to line
+	cardGap   = 7.0  // between columns
 )
 
-// card sets one card.
-func (b *book) card(f *draw.Flow, i int) {
+// columns is how many cards stand beside each other.
+func (b *book) columns() int { return max(2, int((b.Paper.W-30)/88)) }
+
+// card makes the card of a group for a column.
+func (b *book) card(i int, wide float64) card {
 	g := b.groups[i]
 	p := g.Part
-	head := fmt.Sprintf("%s: %s", strings.Join(g.Marks, ", "), g.Name)
+	c := card{group: i}
+	head := fmt.Sprintf("%s: %s", b.marks(g.Marks), g.Name)
 	if n := len(g.Marks); n > 1 {
 		head += fmt.Sprintf(", %d alike", n)
 	}
-	var notes []string
-	notes = append(notes, fmt.Sprintf("%s, %s. Edging: %s.", b.sizes(p.Size), b.stockName(p), cmp.Or(b.bands(p), "none")))
-	if c := p.Cut(); c != p.Size {
-		notes = append(notes, "As sawn "+b.sure(c[0])+" × "+b.sure(c[1])+".")
+	notes := []string{fmt.Sprintf("%s, %s.", b.sizes(p.Size), b.stockName(p))}
+	if e := b.bands(p); e != "" {
+		notes = append(notes, "Edging: "+e+".")
+	}
+	if s := p.Cut(); s != p.Size {
+		notes = append(notes, "As sawn "+b.sure(s[0])+" × "+b.sure(s[1])+".")
 	}
 	if p.Grain == part.Across {
 		notes = append(notes, "The grain runs across.")
 	}
 	if g.Mirror != "" {
 		m := b.groups[b.group[g.Mirror]]
-		notes = append(notes, fmt.Sprintf("Mirror image, %d of it: %s (%s): the same sizes from the same corner, upper and lower face changed over.", len(m.Marks), strings.Join(m.Marks, ", "), m.Name))
+		notes = append(notes, fmt.Sprintf("Mirror image, worked on the other face: %s (%s).", b.marks(m.Marks), m.Name))
 	}
-	width := f.Width()
-	left := width - cardText - 5
-	type line struct {
-		text string
-		bold bool
-		in   float64
-	}
-	var lines []line
-	put := func(text string, bold bool, in float64) {
-		for _, l := range draw.Wrap(text, draw.BodyCap, bold, cardText-in) {
-			lines = append(lines, line{l, bold, in})
+	put := func(text string, in float64) {
+		for _, l := range draw.Wrap(text, draw.BodyCap, false, wide-in) {
+			c.lines = append(c.lines, line{text: l, in: in})
 		}
 	}
-	put(strings.Join(notes, " "), false, 0)
+	c.rows, c.scale, c.foot = b.arrange(view.Board(p, b.Print), wide)
+	put("Scale "+c.scale.String()+". "+strings.Join(notes, " "), 0)
 	for _, w := range view.Works(p, b.Print) {
 		t := w.Text() + ". " + strings.ToUpper(view.FaceName(w.Face)[:1]) + view.FaceName(w.Face)[1:]
 		if w.Tool != "" {
 			t += ", " + w.Tool
 		}
-		n := len(lines)
-		put(t+".", false, 4)
-		lines[n].text = w.Letter + "\x00" + lines[n].text
 		if at := w.Places(); at != "" {
-			put(at, false, 4)
+			t += ": " + at
 		}
+		n := len(c.lines)
+		put(t+".", 4)
+		c.lines[n].letter = w.Letter
 	}
-	const pitch = 4.3
-	rows, scale, foot := b.arrange(view.Board(p, b.Print), left, float64(len(lines))*pitch)
-	head += ", scale " + scale.String()
-	heads := draw.Wrap(head, 3, true, width)
-	top := float64(len(heads))*5.8 + 1
-	h := top + max(foot, float64(len(lines))*pitch+1) + 4
-	f.Block(h, func(s *draw.Sheet, r draw.Rect) {
-		s.Anchor(fmt.Sprintf("card %d", i), draw.Pt(r.X, r.Y))
-		s.Poly(draw.Rule, draw.Pt(r.X, r.Y), draw.Pt(r.X+r.W, r.Y)).Ink = draw.Light
-		y := r.Y + 1
-		for _, l := range heads {
-			y += 4.2
-			s.Text(draw.Pt(r.X, y), 3, l, draw.Start).Bold = true
-			y += 1.6
-		}
-		view.Pack(s, draw.Rect{X: r.X, Y: y, W: left, H: 1000}, b.Print, scale, rows...)
-		y += 1
-		for _, l := range lines {
-			text := l.text
-			if k := strings.IndexByte(text, 0); k >= 0 {
-				s.Text(draw.Pt(r.X+left+5, y+draw.BodyCap+0.4), draw.BodyCap, text[:k], draw.Start).Bold = true
-				text = text[k+1:]
-			}
-			s.Text(draw.Pt(r.X+left+5+l.in, y+draw.BodyCap+0.4), draw.BodyCap, text, draw.Start)
-			y += pitch
-		}
-	})
+	c.heads = draw.Wrap(head, 2.8, true, wide)
+	c.high = float64(len(c.heads))*5.2 + 3 + c.foot + float64(len(c.lines))*cardPitch + 3
+	return c
 }
 
-// arrange finds the larger scale for the faces of a board: one under the other, or side by
-// side.
-func (b *book) arrange(faces []view.Figure, width, free float64) (rows [][]view.Figure, scale draw.Scale, foot float64) {
+// layCards fills columns with cards, sheet by sheet: in order, but a card that has no room
+// waits for the next sheet while smaller ones go before it.
+func (b *book) layCards(list []card) {
+	f := b.flow
+	n := b.columns()
+	// fill tells which cards n columns of a height take
+	fill := func(list []card, high float64) (columns [][]card, rest []card) {
+		rest = list
+		for range n {
+			used := 0.0
+			var column, left []card
+			for _, c := range rest {
+				if used+c.high <= high || used == 0 && high > b.Paper.H*0.7 {
+					used += c.high
+					column = append(column, c)
+				} else {
+					left = append(left, c)
+				}
+			}
+			columns, rest = append(columns, column), left
+		}
+		return columns, rest
+	}
+	for len(list) > 0 {
+		room := f.Left()
+		columns, rest := fill(list, room)
+		if len(rest) > len(list)-min(n, len(list)) {
+			f.Break()
+			f.Width()
+			room = f.Left()
+			columns, rest = fill(list, room)
+		}
+		high := room
+		var now []card
+		for _, c := range columns {
+			now = append(now, c...)
+		}
+		for high > 24 {
+			try, over := fill(now, high-4)
+			if len(over) > 0 {
+				break
+			}
+			columns = try
+			high -= 4
+		}
+		list = rest
+		f.Block(high, func(s *draw.Sheet, r draw.Rect) {
+			wide := (r.W - cardGap*float64(n-1)) / float64(n)
+			for i, column := range columns {
+				y := r.Y
+				for _, c := range column {
+					b.putCard(s, draw.Rect{X: r.X + float64(i)*(wide+cardGap), Y: y, W: wide, H: c.high}, c)
+					y += c.high
+				}
+			}
+		})
+	}
+}
+
+// putCard draws a card.
+func (b *book) putCard(s *draw.Sheet, r draw.Rect, c card) {
+	s.Anchor(fmt.Sprintf("card %d", c.group), draw.Pt(r.X, r.Y))
+	s.Poly(draw.Rule, draw.Pt(r.X, r.Y), draw.Pt(r.X+r.W, r.Y)).Ink = draw.Light
+	y := r.Y + 0.6
+	for _, l := range c.heads {
+		y += 5.2
+		s.Text(draw.Pt(r.X, y-1.2), 2.8, l, draw.Start).Bold = true
+	}
+	y += 1.4
+	view.Pack(s, draw.Rect{X: r.X, Y: y, W: r.W, H: 1000}, b.Print, c.scale, c.rows...)
+	y += c.foot + 0.5
+	for _, l := range c.lines {
+		if l.letter != "" {
+			s.Text(draw.Pt(r.X, y+draw.BodyCap+0.4), draw.BodyCap, l.letter, draw.Start).Bold = true
+		}
+		s.Text(draw.Pt(r.X+l.in, y+draw.BodyCap+0.4), draw.BodyCap, l.text, draw.Start)
+		y += cardPitch
+	}
+}
+
+// arrange finds the largest scale at which the faces of a board fit into a column, one under
+// the other, or side by side where that is no smaller and lower.
+func (b *book) arrange(faces []view.Figure, width float64) (rows [][]view.Figure, scale draw.Scale, foot float64) {
 	var down [][]view.Figure
 	for _, x := range faces {
 		down = append(down, []view.Figure{x})
+	}
+	most := draw.Scale{Paper: 1, Real: 4}
+	for _, c := range view.Scales(b.Print) {
+		if c.Paper*most.Real > c.Real*most.Paper {
+			continue
+		}
+		if c.MM(faces[0].Z1-faces[0].Z0)*float64(len(faces)) <= cardFace {
+			most = c
+			break
+		}
 	}
 	for i, try := range [][][]view.Figure{down, {faces}} {
 		if i == 1 && len(faces) == 1 {
 			break
 		}
 		var scratch draw.Sheet
-		c, h := view.Pack(&scratch, draw.Rect{W: width, H: max(free, cardFace*float64(len(try)))}, b.Print, draw.Scale{Paper: 1, Real: 2}, try...)
+		c, h := view.Pack(&scratch, draw.Rect{W: width, H: 400}, b.Print, most, try...)
 		larger := c.Paper*scale.Real > scale.Paper*c.Real
 		if i == 0 || larger || c == scale && h < foot {
 			rows, scale, foot = try, c, h

@@ -34,13 +34,13 @@ func (b *book) cutting() {
 		}
 		return id
 	}
-	overview := draw.Table{Columns: []draw.Column{{Head: "Sheet", Align: draw.End}, {Head: "Stock", Grow: true}, {Head: "Size"}, {Head: "Parts", Align: draw.End}, {Head: "Where from"}}}
+	overview := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Sheet", Align: draw.End}, {Head: "Stock", Grow: true}, {Head: "Size"}, {Head: "Parts", Align: draw.End}, {Head: "Where from"}}}
 	for i, s := range b.Plan.Sheets {
 		from := "bought"
 		if s.OnHand {
 			from = "on hand"
 		}
-		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: from}}})
+		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: from}}})
 	}
 	f.Table(overview)
 	for i, s := range b.Plan.Sheets {
@@ -56,7 +56,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string) {
 		marks = b.Marks[i]
 	}
 	fig := []view.Figure{view.Filling(s, marks, b.Print, b.toPart)}
-	most := draw.Rect{W: f.Width(), H: b.Paper.H * 0.5}
+	most := draw.Rect{W: f.Width(), H: b.Paper.H * 0.38}
 	scratch := draw.Sheet{}
 	_, foot := view.Pack(&scratch, most, b.Print, largest, fig)
 	if f.Left() < foot+60 {
@@ -68,7 +68,14 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string) {
 	f.Block(foot+1, func(sh *draw.Sheet, r draw.Rect) {
 		view.Pack(sh, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: most.H}, b.Print, largest, fig)
 	})
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cut", Align: draw.End}, {Head: "Work"}, {Head: "Way"}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cuts"}, {Head: "Work", Most: 40}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
+	type row struct {
+		from, to      int
+		work, of, set string
+		free          []string
+		offcuts       int
+	}
+	var list []row
 	trims := 0
 	n := 0
 	for _, c := range s.Cuts {
@@ -77,23 +84,45 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string) {
 			continue
 		}
 		n++
-		way := "rip"
+		work := workName(c.Work) + ", rip"
 		if c.Axis == cutting.X {
-			way = "crosscut"
+			work = workName(c.Work) + ", crosscut"
 		}
+		work = strings.Replace(work, "crosscut, crosscut", "crosscut", 1)
 		if c.Hand {
-			way += ", hand-held saw"
+			work += ", hand-held saw"
 		}
-		var free []string
+		x := row{from: n, to: n, work: work, of: b.num(c.Of.L) + " × " + b.num(c.Of.W), set: b.sure(c.Setting), offcuts: len(c.Leaves)}
 		for _, k := range c.Frees {
 			if k < len(marks) {
-				free = append(free, marks[k])
+				x.free = append(x.free, marks[k])
 			}
 		}
-		for range c.Leaves {
-			free = append(free, "offcut")
+		// cuts that follow each other at one setting are one line to tick
+		if i := len(list) - 1; i >= 0 && list[i].work == x.work && list[i].set == x.set {
+			list[i].to = n
+			list[i].free = append(list[i].free, x.free...)
+			list[i].offcuts += x.offcuts
+			if of := list[i].of; of != x.of && !strings.HasPrefix(of, "from ") {
+				list[i].of = "from " + of
+			}
+			continue
 		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(n)}, {Text: workName(c.Work)}, {Text: way}, {Text: b.sure(c.Setting), Bold: true}, {Text: b.num(c.Of.L) + " × " + b.num(c.Of.W)}, {Text: strings.Join(free, ", ")}}})
+		list = append(list, x)
+	}
+	for _, x := range list {
+		cuts := fmt.Sprint(x.from)
+		if x.to > x.from {
+			cuts += "–" + fmt.Sprint(x.to)
+		}
+		free := b.marks(x.free)
+		if x.offcuts > 0 {
+			if free != "" {
+				free += "; "
+			}
+			free += plural(x.offcuts, "offcut", "offcuts")
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: free}}})
 	}
 	if trims > 0 {
 		f.Para(fmt.Sprintf("First trim %s of the sheet. The kerf is %s.", plural(trims, "edge", "edges"), b.thick(kerf(s))))

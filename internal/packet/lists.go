@@ -6,7 +6,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/finding"
-	"stowright/internal/part"
 	"stowright/internal/shop"
 )
 
@@ -84,7 +83,6 @@ func (b *book) shopping() {
 // installing sets how to level and how to fix.
 func (b *book) installing() {
 	b.levels()
-	b.fixings()
 }
 
 // levels sets the height of every foot, shim and castor.
@@ -110,44 +108,6 @@ func (b *book) levels() {
 	f.Table(t)
 }
 
-// fixings sets every screw into the wall.
-func (b *book) fixings() {
-	if len(b.Assembly.Fixings) == 0 {
-		return
-	}
-	f := b.chapter(0, "Fixing", "Fixing", "fixing", 90)
-	f.Para("“Along” is from the wall's left end, “up” from the floor there. Look for wires and pipes before driving long screws.")
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Through"}, {Head: "Into"}, {Head: "Along", Align: draw.End}, {Head: "Up", Align: draw.End}, {Head: "Screw"}, {Head: "Length", Align: draw.End}, {Head: "Packing", Align: draw.End}}}
-	last := ""
-	for _, x := range b.Assembly.Fixings {
-		if x.Owner != last {
-			t.Rows = append(t.Rows, draw.Row{Group: b.name(x.Owner)})
-			last = x.Owner
-		}
-		into := x.Stud
-		if into == "" {
-			into = string(x.Kind)
-		}
-		if x.Kind == part.NoStud {
-			into = "nothing to hold in"
-		}
-		screw := x.Screw
-		if h, ok := b.Catalogue.Item(x.Screw); ok && h.Name != "" {
-			screw = h.Name
-		}
-		pack := ""
-		if x.Packing > 0 {
-			pack = b.num(x.Packing)
-		}
-		size := ""
-		if x.Length > 0 {
-			size = b.num(x.Length)
-		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: x.Part, Link: b.linkTo(x.Part)}, {Text: into}, {Text: b.num(x.At.X)}, {Text: b.num(x.At.Z)}, {Text: screw}, {Text: size}, {Text: pack}}})
-	}
-	f.Table(t)
-}
-
 // linkTo gives the anchor of a mark, "" when it is none of a part.
 func (b *book) linkTo(mark string) string {
 	if _, ok := b.part[mark]; ok {
@@ -156,37 +116,85 @@ func (b *book) linkTo(mark string) string {
 	return ""
 }
 
-// step sets one step with a box to tick and its caution.
-func (b *book) step(f *draw.Flow, s shop.Step) {
-	text := fmt.Sprintf("%d. %s", s.N, s.Text)
-	f.Item("", text)
-	if s.Caution != "" {
+// step sets one step with a box to tick, its points, and its caution unless the step before had
+// the same.
+func (b *book) step(f *draw.Flow, s shop.Step, before string) {
+	f.Item("", fmt.Sprintf("%d. %s", s.N, s.Text))
+	for _, p := range s.Points {
+		f.Point(p)
+	}
+	if s.Caution != "" && s.Caution != before {
 		f.Strong(s.Caution, true)
 	}
 }
 
-// steps sets all steps in order.
+// steps sets all steps in order; those of every case stand in its chapter.
 func (b *book) steps() {
 	if len(b.Steps) == 0 {
 		return
 	}
-	f := b.chapter(0, "Steps", "Steps", "steps", 90)
-	phase := shop.Phase("")
-	for _, s := range b.Steps {
-		if s.Phase == shop.Assemble {
-			if phase != s.Phase {
-				phase = s.Phase
-				f.Heading(2, "Assembling", "")
+	f := b.chapter(0, "Steps", "Steps", "steps", 60)
+	phase, before := shop.Phase(""), ""
+	for i, s := range b.Steps {
+		if s.Phase != phase {
+			phase, before = s.Phase, ""
+			f.Heading(2, strings.ToUpper(string(phase[:1]))+string(phase[1:]), "")
+			switch phase {
+			case shop.Assemble:
 				f.Para("The steps of every case stand at the end of its chapter.")
+			case shop.Bore:
+				b.bore(f, b.Steps[i:])
+			case shop.Saw:
+				f.Para("Sheet by sheet, in the order of the tables with the cutting plans, which have a box to tick for every setting.")
+				for _, x := range b.Steps {
+					if x.Phase == shop.Saw && x.Caution != before {
+						before = x.Caution
+						f.Strong(before, true)
+					}
+				}
 			}
+		}
+		if phase == shop.Assemble || phase == shop.Bore || phase == shop.Saw {
 			continue
 		}
-		if s.Phase != phase {
-			phase = s.Phase
-			f.Heading(2, strings.ToUpper(string(phase[:1]))+string(phase[1:]), "")
-		}
-		b.step(f, s)
+		b.step(f, s, before)
+		before = s.Caution
 	}
+}
+
+// bore sets the boring and grooving as a table: a line for every setting of a tool.
+func (b *book) bore(f *draw.Flow, list []shop.Step) {
+	f.Para("Set the tool once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts.")
+	f.Strong(list[0].Caution, true)
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 26}, {Head: "Work", Most: 62}, {Head: "Parts", Grow: true}}}
+	for _, s := range list {
+		if s.Phase != shop.Bore {
+			break
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(s.N)}, {Text: s.Tool}, {Text: s.Text}, {Text: b.marks(s.Parts)}}})
+	}
+	f.Table(t)
+}
+
+// marks prints marks in order; those of one owner under its code once: "C: 6side1, 6side2".
+func (b *book) marks(list []string) string {
+	var out []string
+	last := ""
+	for _, m := range list {
+		code, rest, ok := strings.Cut(m, ".")
+		if !ok {
+			out = append(out, m)
+			last = ""
+			continue
+		}
+		if code == last {
+			out[len(out)-1] += ", " + rest
+			continue
+		}
+		last = code
+		out = append(out, m)
+	}
+	return strings.Join(out, "; ")
 }
 
 // findings sets what was found, worst first; what holds stands with its case, and is only
@@ -201,15 +209,50 @@ func (b *book) findings() {
 	}
 	last := ""
 	holds := 0
+	seen := map[string]int{}
+	type item struct {
+		text string
+		more []string
+	}
+	var items []item
+	flush := func() {
+		for _, x := range items {
+			t := x.text
+			if n := len(x.more); n > 0 {
+				rest := ""
+				if n > 12 {
+					x.more, rest = x.more[:12], fmt.Sprintf(" and %d more", n-12)
+				}
+				t += " So too, less far: " + strings.Join(x.more, ", ") + rest + "."
+			}
+			f.Item("–", t)
+		}
+		items = nil
+	}
 	for _, x := range b.Findings {
 		if x.Verdict == finding.Holds {
 			holds++
 			continue
 		}
 		if w := severity(x); w != last {
+			flush()
 			f.Heading(2, w, "")
 			last = w
 		}
+		// of one kind the worst is told in full, the others by their places
+		k := last + string(x.Code) + x.Hint
+		if x.Capacity != 0 {
+			k = last + string(x.Code)
+		}
+		if i, ok := seen[k]; ok && len(items) > i && x.Hint+fmt.Sprint(x.Capacity) != "0" {
+			t := place(x.At)
+			if x.Capacity != 0 {
+				t += fmt.Sprintf(" (%.2f)", x.Ratio())
+			}
+			items[i].more = append(items[i].more, t)
+			continue
+		}
+		seen[k] = len(items)
 		t := x.Text
 		if x.Capacity != 0 {
 			t += fmt.Sprintf(" Ratio %.2f.", x.Ratio())
@@ -221,8 +264,9 @@ func (b *book) findings() {
 		if x.Source != "" {
 			t += fmt.Sprintf(", source [%d]", b.source(x.Source))
 		}
-		f.Item("–", t+")")
+		items = append(items, item{text: t + ")"})
 	}
+	flush()
 	if holds > 0 {
 		f.Para(plural(holds, "check holds", "checks hold") + "; the worst of every kind stand in the chapters of their cases, all of them in plan.json.")
 	}
@@ -238,14 +282,29 @@ func (b *book) findings() {
 func (b *book) cautions() {
 	f := b.chapter(0, "Cautions", "Cautions", "cautions", 50)
 	f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
-	seen := map[string]bool{}
+	told := map[string]bool{}
 	for _, s := range b.Steps {
 		for _, c := range strings.SplitAfter(s.Caution, ". ") {
 			c = strings.TrimSpace(c)
-			if c != "" && !seen[c] {
-				seen[c] = true
+			if c != "" && !told[c] {
+				told[c] = true
 				f.Item("–", c)
 			}
 		}
 	}
+}
+
+// place gives the last words of where a finding is: a mark, a bay, a case.
+func place(at string) string {
+	if i := strings.LastIndexByte(at, '/'); i >= 0 {
+		last := at[i+1:]
+		if strings.Contains(last, ".") {
+			return last
+		}
+		if j := strings.IndexByte(at, '/'); j < i {
+			return at[j+1:]
+		}
+		return last
+	}
+	return at
 }

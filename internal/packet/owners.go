@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/draw"
+	"stowright/internal/draw/font"
 	"stowright/internal/geom"
 	"stowright/internal/part"
 	"stowright/internal/view"
@@ -79,10 +80,22 @@ func (b *book) called(o part.Owner) string {
 	return fmt.Sprintf("%s, %s: %d alike", strings.Join(codes, " "), strings.Join(names, " and "), len(twins))
 }
 
+// fits gives a title that a title block has room for: the whole, or the codes alone.
+func (b *book) fits(title string, o part.Owner) string {
+	if font.Width(title, true, draw.LeastCap) < 64 {
+		return title
+	}
+	var codes []string
+	for _, t := range b.alikeOwners(o.ID) {
+		codes = append(codes, view.Code(&b.Assembly, t.ID))
+	}
+	return strings.Join(codes, " ") + ": parts and work"
+}
+
 func (b *book) owner(o part.Owner) {
 	title := b.called(o)
 	parts := view.Of(&b.Assembly, o.ID)
-	if len(parts) > 1 {
+	if len(parts) > 1 && o.Kind == "case" {
 		b.views(o, title)
 	}
 	b.parts(o, title, len(parts) > 1)
@@ -93,10 +106,16 @@ func (b *book) owner(o part.Owner) {
 
 // views sets the sheet of an owner's views.
 func (b *book) views(o part.Owner, title string) {
+	s, r, block := b.drawing(b.fits(title, o), "Views", false)
+	b.enter(0, title, b.toOwner(o.ID), true)
+	scale, _ := view.Set(s, r, b.Print, draw.Scale{Paper: 1, Real: 5}, b.figures(o)...)
+	block.Scale = scale.String()
+}
+
+// figures gives an owner's views in rows.
+func (b *book) figures(o part.Owner) [][]view.Figure {
 	body := view.BodyOf(&b.Assembly, o, b.Print)
 	front, side, plan, closed := body.Figures()
-	s, r, block := b.drawing(title, "Views", false)
-	b.enter(0, title, b.toOwner(o.ID), true)
 	rows := [][]view.Figure{{*front, *side}, {*plan}}
 	if closed != nil {
 		rows[1] = append(rows[1], *closed)
@@ -107,8 +126,7 @@ func (b *book) views(o part.Owner, title string) {
 			rows = append(rows, []view.Figure{*closed})
 		}
 	}
-	scale, _ := view.Set(s, r, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
-	block.Scale = scale.String()
+	return rows
 }
 
 // alike is parts of one chapter that are one piece on the bench.
@@ -183,17 +201,33 @@ func (b *book) stockName(p part.Part) string {
 // parts sets an owner drawn apart and its table of parts, by stock.
 func (b *book) parts(o part.Owner, title string, apart bool) {
 	f := b.flow
-	if apart {
-		f.Break()
-	} else if f.Left() < 70 {
+	if apart || f.Left() < 70 {
 		f.Break()
 	}
-	b.title, b.kind = title+": parts", "Parts"
+	b.title, b.kind = b.fits(title+": parts", o), "Parts"
+	if apart && o.Kind != "case" {
+		b.title = b.fits(title, o)
+		f.Heading(1, title, b.toOwner(o.ID))
+		b.enter(0, title, b.toOwner(o.ID), false)
+		rows, scratch := b.figures(o), draw.Sheet{}
+		_, foot := view.Pack(&scratch, draw.Rect{W: f.Width(), H: b.Paper.H * 0.4}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
+		f.Block(foot+2, func(s *draw.Sheet, r draw.Rect) {
+			scale, _ := view.Pack(s, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: b.Paper.H * 0.4}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
+			s.Text(draw.Pt(r.X, r.Y+3), draw.BodyCap, "Scale "+scale.String(), draw.Start)
+		})
+	}
 	if apart {
-		f.Heading(1, title+": parts", "parts "+o.ID)
+		level := 1
+		if o.Kind != "case" {
+			level = 2
+		}
+		f.Heading(level, title+": parts", "parts "+o.ID)
 		b.enter(1, title+": parts and drilling", "parts "+o.ID, false)
 		body := view.BodyOf(&b.Assembly, o, b.Print)
-		h := min(150, b.Paper.H*0.36+1.6*float64(len(body.Parts)))
+		h := min(150, b.Paper.H*0.2+1.6*float64(max(len(body.Parts), 5)))
+		if o.Kind == "case" {
+			h = min(150, h+b.Paper.H*0.14)
+		}
 		f.Block(h, func(s *draw.Sheet, r draw.Rect) {
 			view.Exploded(s, r, body.Parts, body.Owner.Carcass, b.toPart)
 		})
@@ -219,7 +253,7 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 	f.Para(note)
 	list := b.alike(o.ID)
 	sawn := slices.ContainsFunc(list, func(a alike) bool { return a.part.Material != part.Bought && a.part.Cut() != a.part.Size })
-	t := draw.Table{Columns: []draw.Column{{Head: "Mark", Most: 52}, {Head: "Name", Grow: true}, {Head: "No.", Align: draw.End}, {Head: "Along"}, {Head: "Across"}}}
+	t := draw.Table{Columns: []draw.Column{{Head: "Mark", Most: 60}, {Head: "Name", Grow: true}, {Head: "No.", Align: draw.End}, {Head: "Along"}, {Head: "Across"}}}
 	if sawn {
 		t.Columns = append(t.Columns, draw.Column{Head: "As sawn", Most: 40})
 	}
@@ -249,7 +283,7 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 				head = true
 			}
 			row := draw.Row{Name: b.toPart(a.marks[0]), Cells: []draw.Cell{
-				{Text: strings.Join(a.marks, " "), Bold: true}, {Text: a.name + grainNote(p)}, {Text: fmt.Sprint(len(a.marks))}, {Text: b.sure(p.Size[0])}, {Text: b.sure(p.Size[1])}}}
+				{Text: b.marks(a.marks), Bold: true}, {Text: a.name + grainNote(p)}, {Text: fmt.Sprint(len(a.marks))}, {Text: b.sure(p.Size[0])}, {Text: b.sure(p.Size[1])}}}
 			if sawn {
 				cut := ""
 				if c := p.Cut(); p.Material != part.Bought && c != p.Size {

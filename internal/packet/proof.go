@@ -44,12 +44,25 @@ func (b *book) proof(o part.Owner) {
 	f.Heading(2, b.name(o.ID)+": proof", "proof "+o.ID)
 	b.enter(1, b.name(o.ID)+": proof", "proof "+o.ID, false)
 	t := draw.Table{Columns: []draw.Column{{Head: "The worst of every kind", Grow: true}, {Head: "Of", Align: draw.End}, {Head: "Ratio", Align: draw.End}, {Head: "Verdict"}, {Head: "Source"}}}
+	var easy []string
 	for _, x := range worst {
+		if x.Verdict == finding.Holds && x.Ratio() < 0.5 {
+			easy = append(easy, fmt.Sprintf("%s %.2f", strings.ReplaceAll(string(x.Code), "-", " "), x.Ratio()))
+			continue
+		}
 		verdict := draw.Cell{Text: x.Verdict.String(), Bold: x.Verdict == finding.Fails}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: x.Text}, {Text: fmt.Sprint(count[x.Code])}, {Text: fmt.Sprintf("%.2f", x.Ratio()), Bold: true}, verdict, {Text: fmt.Sprintf("[%d]", b.source(x.Source)), Link: "sources"}}})
 	}
-	f.Table(t)
+	if len(t.Rows) > 0 {
+		f.Table(t)
+	}
+	if len(easy) > 0 {
+		f.Para("These hold with less than half of the capacity used: " + strings.Join(easy, ", ") + ". How each is worked out stands in plan.json.")
+	}
 	for _, x := range worst[:min(3, len(worst))] {
+		if x.Verdict == finding.Holds && x.Ratio() < 0.85 {
+			continue
+		}
 		if len(x.Working) > 0 {
 			f.Para(strings.ReplaceAll(string(x.Code), "-", " ") + ": " + strings.Join(x.Working, " "))
 		}

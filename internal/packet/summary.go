@@ -74,10 +74,10 @@ func (b *book) onePage(share float64, set string) {
 			f.Para(fmt.Sprintf("%d more under the findings.", len(b.Findings)-3))
 			break
 		}
-		f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 220)))
+		f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 170)))
 	}
 	f.Heading(3, "How to read it", "")
-	f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there. A figure that rounding moved has its exact size behind it.")
+	f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there, for a mirror image too, whose upper and lower face are changed over. A figure that rounding moved has its exact size behind it.")
 	f.Block(14, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
 }
 
@@ -275,8 +275,8 @@ func (b *book) costLine() string {
 		}
 		names := b.Bill.Missing
 		more := ""
-		if n > 8 {
-			names, more = names[:8], fmt.Sprintf(" and %d more", n-8)
+		if n > 4 {
+			names, more = names[:4], fmt.Sprintf(" and %d more", n-4)
 		}
 		t += fmt.Sprintf(", without %s whose price is missing: %s%s", plural(n, "thing", "things"), strings.Join(names, ", "), more)
 	}

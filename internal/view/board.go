@@ -161,8 +161,10 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 		r := d.View
 		c := v.Scale
 		d.View = draw.Rect{X: r.X - pad(part.Start, c) - 1, Y: r.Y - pad(part.Far, c) - 1, W: r.W + pad(part.Start, c) + pad(part.End, c) + 2, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
-		d.Single(draw.Below, v.X(0), v.X(l), l.Marked(u))
-		d.Single(draw.Left, v.Y(0), v.Y(w), w.Marked(u))
+		if first { // each size once
+			d.Single(draw.Below, v.X(0), v.X(l), l.Marked(u))
+			d.Single(draw.Left, v.Y(0), v.Y(w), w.Marked(u))
+		}
 		// straight work and rows of holes, from the datum corner
 		var xs, ys []L
 		for _, o := range p.Ops {

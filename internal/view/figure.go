@@ -17,7 +17,7 @@ type Figure struct {
 }
 
 const (
-	titleRoom = 8.0
+	titleRoom = 7.0
 	gutter    = 6.0
 )
 

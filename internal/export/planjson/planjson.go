@@ -407,7 +407,7 @@ func Make(in Input) File {
 		f.Fixings = append(f.Fixings, Fixing{string(x.Kind), x.Owner, x.Wall, x.Part, MM(x.At.X), MM(x.At.Y), MM(x.At.Z), x.Stud, x.Screw, MM(x.Length), MM(x.Packing)})
 	}
 	for _, s := range in.Steps {
-		f.Steps = append(f.Steps, Step{s.N, s.Owner, s.Text, list(s.Parts), s.Tool, s.Caution})
+		f.Steps = append(f.Steps, Step{s.N, s.Owner, s.Whole(), list(s.Parts), s.Tool, s.Caution})
 	}
 	for _, w := range in.Bill.Weights {
 		f.Weights = append(f.Weights, Weight{w.Owner, kilos(w.Mass), w.Whole})
