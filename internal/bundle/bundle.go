@@ -12,8 +12,10 @@ import (
 	"stowright/internal/export/csv"
 	"stowright/internal/export/dxf"
 	"stowright/internal/export/xlsx"
+	"stowright/internal/length"
 	"stowright/internal/output"
 	"stowright/internal/packet/drawings"
+	"stowright/internal/packet/labels"
 	"stowright/internal/plan"
 )
 
@@ -28,6 +30,10 @@ type Want struct {
 	Paper draw.Paper
 	Owner string // the packet is about this case, counter, base or hutch alone
 	Stage string // the packet is about this stage alone
+	// Labels is the sheet of labels to print on; none for the usual one of the paper's country. Skip labels
+	// of the first sheet are used up.
+	Labels labels.Size
+	Skip   int
 }
 
 // Make gives the files: packet.pdf first, folders last.
@@ -44,6 +50,18 @@ func Make(r plan.Result, w Want) ([]File, error) {
 	}
 	if err := paper("packet.pdf", output.Pages(r, w.Paper, w.Owner, w.Stage)); err != nil {
 		return nil, err
+	}
+	if w.Labels.Name == "" {
+		w.Labels, _ = labels.Named("a4-14")
+		if r.Job.Print == length.Inches {
+			w.Labels, _ = labels.Named("letter-14")
+		}
+	}
+	if len(r.Assembly.Parts) > 0 {
+		if err := paper("labels.pdf", labels.Make(labels.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Assembly: r.Assembly,
+			Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Steps: r.Steps, Size: w.Labels, Skip: w.Skip})); err != nil {
+			return nil, err
+		}
 	}
 	add("cutting-list.csv", csv.Parts(r.Assembly.Parts, r.Job.Catalogue, r.Job.Print))
 	add("shopping.csv", csv.Shopping(r.Bill))

@@ -7,6 +7,7 @@ import (
 	"stowright/internal/bundle"
 	"stowright/internal/draw"
 	"stowright/internal/length"
+	"stowright/internal/packet/labels"
 	"stowright/internal/plan"
 )
 
@@ -17,6 +18,8 @@ type packetCmd struct {
 	Stage  string `placeholder:"ID" help:"One stage alone."`
 	Unit   string `enum:"in,mm," default:"" help:"Unit on paper: in or mm; the job's when not given."`
 	Paper  string `enum:"a4,letter,a3,tabloid," default:"" help:"Paper: a4, letter, a3 or tabloid; by the unit when not given."`
+	Labels string `enum:"a4-8,a4-14,a4-21,a4-24,letter-10,letter-14,letter-30," default:"" help:"Sheet of labels, by paper and number to the sheet: a4-8, a4-14, a4-21, a4-24, letter-10, letter-14, letter-30; by the unit when not given."`
+	Skip   int    `name:"labels-used" placeholder:"N" default:"0" help:"Labels of the first sheet that are used up."`
 	Effort string `enum:"first,quick,normal,deep" default:"quick" help:"How long the cutting plan is searched for: first, quick, normal, deep."`
 }
 
@@ -38,9 +41,13 @@ func (c *packetCmd) Run(a *app) error {
 	case "mm":
 		job.Print = length.Millimetres
 	}
+	if c.Skip < 0 {
+		return misuse("--labels-used is how many labels are gone, 0 or more")
+	}
+	size, _ := labels.Named(c.Labels)
 	show, done := a.bar()
 	r := plan.Make(a.ctx, job, plan.Want{Effort: effort(c.Effort), Owner: c.Case, Stage: c.Stage, Progress: show})
-	files, err := bundle.Make(r, bundle.Want{Paper: paper(c.Paper, job.Print), Owner: c.Case, Stage: c.Stage})
+	files, err := bundle.Make(r, bundle.Want{Paper: paper(c.Paper, job.Print), Owner: c.Case, Stage: c.Stage, Labels: size, Skip: c.Skip})
 	if err != nil {
 		return err
 	}
