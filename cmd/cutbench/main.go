@@ -10,6 +10,8 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"runtime/pprof"
+	"slices"
 	"strings"
 	"sync"
 	"time"
@@ -47,6 +49,17 @@ type result struct {
 	proved   bool
 }
 
+// setup is what the flags say.
+type setup struct {
+	effort  solve.Effort
+	seconds float64
+	rotate  bool
+	area    bool
+	seed    uint64
+	kerf    int64
+	now     func() float64 // seconds on the chosen clock
+}
+
 func main() {
 	var (
 		effort  = flag.String("effort", "quick", "first, quick, normal or deep")
@@ -56,31 +69,61 @@ func main() {
 		cost    = flag.String("cost", "file", "what a sheet costs: its area, or as the file says")
 		seed    = flag.Uint64("seed", 1, "seed of the search")
 		every   = flag.Int("every", 1, "run only each n-th instance, to try something")
+		from    = flag.Int("from", 0, "with --every: the first instance, counted from 0")
+		only    = flag.String("only", "", "run only the instances named in this file, one a line")
 		quiet   = flag.Bool("quiet", false, "print the totals only")
 		kerf    = flag.Int64("kerf", 0, "kerf in the units of the file")
+		clock   = flag.String("clock", "wall", "what seconds are: wall, or cpu = processor time of this process (with --jobs 1), for a machine that others share")
+		steps   = flag.Int64("steps", 0, "limit in steps of the search in place of an effort, to compare variants")
+		profile = flag.String("profile", "", "write a CPU profile to this file")
 	)
 	flag.Parse()
 	efforts := map[string]solve.Effort{"first": solve.First, "quick": solve.Quick, "normal": solve.Normal, "deep": solve.Deep}
-	if _, ok := efforts[*effort]; !ok || flag.NArg() == 0 || *jobs < 1 || *cost != "file" && *cost != "area" {
+	if _, ok := efforts[*effort]; !ok || flag.NArg() == 0 || *jobs < 1 || *cost != "file" && *cost != "area" || *clock != "wall" && *clock != "cpu" {
 		fmt.Fprintln(os.Stderr, "usage: cutbench [flags] FILE.jsonl ...")
 		flag.PrintDefaults()
 		os.Exit(2)
+	}
+	start := time.Now()
+	set := setup{effort: efforts[*effort], seconds: *seconds, rotate: *rotate, area: *cost == "area", seed: *seed, kerf: *kerf,
+		now: func() float64 { return time.Since(start).Seconds() }}
+	if *clock == "cpu" {
+		set.now = worked
+	}
+	if *steps > 0 {
+		set.effort = solve.Effort{Steps: *steps}
 	}
 	var list []instance
 	for _, name := range flag.Args() {
 		l, err := read(name)
 		if err != nil {
-			fmt.Fprintln(os.Stderr, "cutbench:", err)
-			os.Exit(3)
+			fatal(err)
 		}
 		list = append(list, l...)
 	}
 	if *every > 1 {
 		var some []instance
-		for i := 0; i < len(list); i += *every {
+		for i := *from; i < len(list); i += *every {
 			some = append(some, list[i])
 		}
 		list = some
+	}
+	if *only != "" {
+		b, err := os.ReadFile(*only)
+		if err != nil {
+			fatal(err)
+		}
+		names := strings.Fields(string(b))
+		list = slices.DeleteFunc(list, func(in instance) bool { return !slices.Contains(names, in.Name) })
+	}
+	if *profile != "" {
+		f, err := os.Create(*profile)
+		if err == nil {
+			err = pprof.StartCPUProfile(f)
+		}
+		if err != nil {
+			fatal(err)
+		}
 	}
 	results := make([]result, len(list))
 	var wg sync.WaitGroup
@@ -90,7 +133,7 @@ func main() {
 		go func() {
 			defer wg.Done()
 			for i := range next {
-				results[i] = run(&list[i], efforts[*effort], *seconds, *rotate, *cost == "area", *seed, *kerf)
+				results[i] = set.run(&list[i])
 			}
 		}()
 	}
@@ -101,6 +144,7 @@ func main() {
 		close(next)
 	}()
 	wg.Wait()
+	pprof.StopCPUProfile()
 	total := result{Name: "total", OK: true}
 	for _, r := range results {
 		if !*quiet || !r.OK {
@@ -131,6 +175,11 @@ func main() {
 	if !total.OK {
 		os.Exit(1)
 	}
+}
+
+func fatal(err error) {
+	fmt.Fprintln(os.Stderr, "cutbench:", err)
+	os.Exit(3)
 }
 
 func read(name string) ([]instance, error) {
@@ -182,14 +231,15 @@ func (in *instance) problem(rotate, area bool, seed uint64, kerf int64) *cutting
 	return p
 }
 
-func run(in *instance, e solve.Effort, seconds float64, rotate, area bool, seed uint64, kerf int64) result {
-	p := in.problem(rotate, area, seed, kerf)
-	t0 := time.Now()
-	if seconds > 0 {
-		e = solve.Effort{Spent: func() float64 { return time.Since(t0).Seconds() / seconds }}
+func (set *setup) run(in *instance) result {
+	p := in.problem(set.rotate, set.area, set.seed, set.kerf)
+	t0 := set.now()
+	e := set.effort
+	if set.seconds > 0 {
+		e = solve.Effort{Spent: func() float64 { return (set.now() - t0) / set.seconds }}
 	}
 	plan := solve.Solve(context.Background(), p, e, nil)
-	r := result{Name: in.Name, Seconds: time.Since(t0).Seconds(), Sheets: plan.Totals.Sheets, Cost: plan.Totals.Cost,
+	r := result{Name: in.Name, Seconds: set.now() - t0, Sheets: plan.Totals.Sheets, Cost: plan.Totals.Cost,
 		Bound: plan.Bounds.Cost, Use: float64(plan.Totals.Yield) / 100, Settings: plan.Totals.Settings, Steps: plan.Steps}
 	faults := judge.Check(p, plan)
 	r.OK = len(faults) == 0 && len(plan.Unplaced) == 0

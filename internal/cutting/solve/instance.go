@@ -42,7 +42,10 @@ type kind struct {
 
 // option is how a type can lie on one stock: straight and turned. A way that is not allowed is
 // wider than every sheet.
-type option struct{ x0, y0, x1, y1 int32 }
+type option struct {
+	x0, y0, x1, y1 int32
+	p0, p1         size // the same, as the sizes of parts
+}
 
 const never = math.MaxInt32
 
@@ -149,7 +152,7 @@ func (in *instance) option(it *item, st *cutting.Stock, k *stock) option {
 		}
 		return int32(x), int32(y)
 	}
-	o := option{never, never, never, never}
+	o := option{x0: never, y0: never, x1: never, y1: never}
 	straight, turned := it.allows(in.p, st)
 	if straight {
 		o.x0, o.y0 = way(false)
@@ -160,6 +163,7 @@ func (in *instance) option(it *item, st *cutting.Stock, k *stock) option {
 			o.x1, o.y1 = never, never // square
 		}
 	}
+	o.p0, o.p1 = sized(o.x0, o.y0)&^guards, sized(o.x1, o.y1)&^guards
 	return o
 }
 

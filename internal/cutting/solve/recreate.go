@@ -2,21 +2,16 @@ package solve
 
 import "math"
 
-// fits counts the ways in which an option lies in a place of size x, y.
-func (o *option) fits(x, y int32) int32 {
+// fits counts the ways in which an option lies in a place.
+func (o *option) fits(z size) int32 {
 	var n int32
-	if o.x0 <= x && o.y0 <= y {
+	if z.holds(o.p0) {
 		n++
 	}
-	if o.x1 <= x && o.y1 <= y {
+	if z.holds(o.p1) {
 		n++
 	}
 	return n
-}
-
-// under tells whether an option may lie under a top.
-func (o *option) under(t *top) bool {
-	return o.x0 <= t.x && o.y0 <= t.y || o.x1 <= t.x && o.y1 <= t.y
 }
 
 // recreate puts parts back, each in the place where it spoils the least. Which part comes first is drawn
@@ -53,56 +48,41 @@ func (st *state) inTurn(limit int64, key func(int32) int64) {
 		}
 		p[i], st.keys[i] = t, k
 	}
-	st.blind = true
 	for _, t := range p {
 		for st.out[t] > 0 {
-			if st.put(t) {
-				continue
+			sp, ok := st.find(t)
+			if !ok {
+				if st.another(t, limit) == none {
+					break
+				}
+				if sp, ok = st.findSure(t); !ok {
+					st.shut(len(st.open) - 1) // the limit of stages forbids it
+					break
+				}
 			}
-			if st.another(t, limit) == none {
-				break
-			}
-			if !st.putSure(t) {
-				break
+			st.lay(t, sp)
+			// A sheet that was opened just now is closed again where an older place was better after all.
+			if last := len(st.open) - 1; st.sheets[st.open[last]].parts == 0 {
+				st.shut(last)
 			}
 		}
 	}
-	st.blind = false
-}
-
-// putSure is put without passing over any way, after a sheet was opened for the part. A sheet that
-// does not serve is closed again: by the limit of stages, or because an older place was better after all.
-func (st *state) putSure(t int32) bool {
-	b := st.blink
-	st.blink = 0
-	ok := st.put(t)
-	st.blink = b
-	if last := len(st.open) - 1; st.sheets[st.open[last]].parts == 0 {
-		st.shut(last)
-	}
-	return ok
 }
 
 // few puts parts back, always one of those with the fewest ways left.
 func (st *state) few(limit int64) {
-	in := st.in
-	ns := len(in.stocks)
 	st.pend = append(st.pend[:0], st.outs...)
 	for _, t := range st.pend {
 		n := int32(0)
-		o := in.opts[int(t)*ns:]
 		for _, i := range st.open {
-			tp := &st.tops[i]
-			os := &o[tp.stock]
-			if !os.under(tp) {
-				continue
-			}
-			s := &st.sheets[i]
-			for j := range s.los {
-				n += os.fits(s.los[j].x, s.los[j].y)
-			}
+			n += st.waysIn(t, i)
 		}
 		st.ways[t] = n
+	}
+	count := func(slot, sign int32) {
+		for _, u := range st.pend {
+			st.ways[u] += sign * st.waysIn(u, slot)
+		}
 	}
 	for len(st.pend) > 0 {
 		best, ties := 0, 1
@@ -118,37 +98,27 @@ func (st *state) few(limit int64) {
 			}
 		}
 		t := st.pend[best]
-		if st.ways[t] == 0 {
-			slot := st.another(t, limit)
-			if slot == none {
-				st.skip(best)
-				continue
+		var sp spot
+		ok := false
+		if st.ways[t] > 0 {
+			sp, ok = st.find(t)
+		} else if fresh := st.another(t, limit); fresh != none {
+			count(fresh, 1)
+			if sp, ok = st.findSure(t); !ok {
+				count(fresh, -1)
+				st.shut(len(st.open) - 1)
 			}
-			s := &st.sheets[slot]
-			count := func(sign int32) {
-				for j := range s.los {
-					for _, u := range st.pend {
-						st.ways[u] += sign * in.opts[int(u)*ns+int(s.stock)].fits(s.los[j].x, s.los[j].y)
-					}
-				}
-			}
-			count(1)
-			ok := st.putSure(t)
-			if s.parts == 0 {
-				count(-1)
-			}
-			if !ok {
-				st.skip(best)
-				continue
-			}
-			if st.out[t] == 0 {
-				st.skip(best)
-			}
+		}
+		if !ok {
+			st.skip(best) // no way, or each was passed over
 			continue
 		}
-		if !st.put(t) {
-			st.skip(best) // every way was passed over
-			continue
+		count(sp.slot, -1)
+		st.lay(t, sp)
+		count(sp.slot, 1)
+		if fresh := st.open[len(st.open)-1]; st.sheets[fresh].parts == 0 {
+			count(fresh, -1)
+			st.shut(len(st.open) - 1)
 		}
 		if st.out[t] == 0 {
 			st.skip(best)
@@ -183,7 +153,7 @@ func (st *state) another(t int32, limit int64) int32 {
 	for k := range in.stocks {
 		s := &in.stocks[k]
 		o := &in.opts[int(t)*len(in.stocks)+k]
-		if st.used[k] >= s.count || st.cost+s.cost >= limit || o.fits(s.x, s.y) == 0 {
+		if st.used[k] >= s.count || st.cost+s.cost >= limit || o.fits(sized(s.x, s.y)) == 0 {
 			continue
 		}
 		n++
@@ -197,88 +167,95 @@ func (st *state) another(t int32, limit int64) int32 {
 	return st.start(pick, t)
 }
 
-// put places one part of type t where it costs least.
-func (st *state) put(t int32) bool {
+// find gives the place where one part of type t costs least; ok is false where there is none, or each was passed over.
+func (st *state) find(t int32) (sp spot, ok bool) {
 	in := st.in
+	best := math.Inf(1)
 	ns := len(in.stocks)
-	opts := in.opts[int(t)*ns:]
+	opts := in.opts[int(t)*ns : int(t)*ns+ns]
 	deep := in.stages > 0
 	most := in.stages - in.types[t].inner
-	best := math.Inf(1)
-	var slot, at, turned, axis int32
 	for _, i := range st.open {
 		tp := &st.tops[i]
 		o := &opts[tp.stock]
-		if !o.under(tp) {
+		if !tp.size.holds(o.p0) && !tp.size.holds(o.p1) {
 			continue
 		}
 		s := &st.sheets[i]
 		scale := in.stocks[s.stock].scale
 		for j := range s.los {
 			lo := &s.los[j]
-			for r := int32(0); r < 2; r++ {
+			a, b := lo.size.holds(o.p0), lo.size.holds(o.p1)
+			if !a && !b {
+				continue
+			}
+			lx, ly := lo.size.x(), lo.size.y()
+			for r := int32(0); r < 4; r += 2 {
 				x, y := o.x0, o.y0
-				if r == 1 {
-					x, y = o.x1, o.y1
-				}
-				if x > lo.x || y > lo.y {
+				if r == 0 && !a {
 					continue
 				}
-				if x < lo.x && (!deep || s.stages(lo, cutX, y < lo.y) <= most) {
-					if st.blink == 0 || st.rnd.next()>>54 >= st.blink {
-						c := lo.val - st.value(scale, lo.x-x, lo.y) - st.value(scale, x, lo.y-y)
-						if c < best {
-							best, slot, at, turned, axis = c, i, int32(j), r, cutX
-						}
+				if r == 2 {
+					if !b {
+						break
+					}
+					x, y = o.x1, o.y1
+				}
+				if x < lx && (!deep || s.stages(lo, cutX, y < ly) <= most) {
+					v := lo.val - st.value(scale, lx-x, ly) - st.value(scale, x, ly-y)
+					if v < best && (st.blink == 0 || st.rnd.next()>>54 >= st.blink) {
+						best, sp = v, spot{i, int32(j), r}
 					}
 				}
-				if (y < lo.y || x == lo.x) && (!deep || s.stages(lo, cutY, x < lo.x) <= most) {
-					if st.blink == 0 || st.rnd.next()>>54 >= st.blink {
-						c := lo.val - st.value(scale, lo.x, lo.y-y) - st.value(scale, lo.x-x, y)
-						if c < best {
-							best, slot, at, turned, axis = c, i, int32(j), r, cutY
-						}
+				if (y < ly || x == lx) && (!deep || s.stages(lo, cutY, x < lx) <= most) {
+					v := lo.val - st.value(scale, lx, ly-y) - st.value(scale, lx-x, y)
+					if v < best && (st.blink == 0 || st.rnd.next()>>54 >= st.blink) {
+						best, sp = v, spot{i, int32(j), r + 1}
 					}
 				}
 			}
 		}
 	}
-	if math.IsInf(best, 1) {
-		return false
+	return sp, !math.IsInf(best, 1)
+}
+
+// findSure is find without passing over any way.
+func (st *state) findSure(t int32) (sp spot, ok bool) {
+	b := st.blink
+	st.blink = 0
+	sp, ok = st.find(t)
+	st.blink = b
+	return sp, ok
+}
+
+// waysIn counts the places and turns that slot i offers to type t.
+func (st *state) waysIn(t, i int32) int32 {
+	tp := &st.tops[i]
+	o := &st.in.opts[int(t)*len(st.in.stocks)+int(tp.stock)]
+	if !tp.size.holds(o.p0) && !tp.size.holds(o.p1) {
+		return 0
 	}
-	st.save(slot)
-	s := &st.sheets[slot]
-	o := &opts[s.stock]
-	x, y := o.x0, o.y0
-	if turned == 1 {
+	n := int32(0)
+	s := &st.sheets[i]
+	for j := range s.los {
+		n += o.fits(s.los[j].size)
+	}
+	return n
+}
+
+// lay puts one part of type t where find found it best.
+func (st *state) lay(t int32, sp spot) {
+	st.save(sp.slot)
+	s := &st.sheets[sp.slot]
+	o := &st.in.opts[int(t)*len(st.in.stocks)+int(s.stock)]
+	x, y, axis := o.x0, o.y0, cutX
+	if sp.way >= 2 {
 		x, y = o.x1, o.y1
 	}
-	// The ways of the parts that wait change with this place alone.
-	lo := s.los[at]
-	had := len(s.los)
-	if st.blind {
-		st.insert(s, at, t<<1|turned, x, y, axis)
-		st.takeIn(t)
-		st.survey(slot)
-		return true
+	if sp.way&1 == 1 {
+		axis = cutY
 	}
-	for _, u := range st.pend {
-		st.ways[u] -= in.opts[int(u)*ns+int(s.stock)].fits(lo.x, lo.y)
-	}
-	st.insert(s, at, t<<1|turned, x, y, axis)
+	st.insert(s, sp.at, t<<1|sp.way>>1, x, y, axis)
 	st.takeIn(t)
-	st.survey(slot)
-	if x < lo.x || y < lo.y { // the place itself shrank
-		a := s.los[at]
-		for _, u := range st.pend {
-			st.ways[u] += in.opts[int(u)*ns+int(s.stock)].fits(a.x, a.y)
-		}
-	}
-	for j := had; j < len(s.los); j++ {
-		a := s.los[j]
-		for _, u := range st.pend {
-			st.ways[u] += in.opts[int(u)*ns+int(s.stock)].fits(a.x, a.y)
-		}
-	}
-	return true
+	st.survey(sp.slot)
 }

@@ -78,7 +78,7 @@ func (st *state) load(s *solution) {
 		st.cost += st.in.stocks[sh.stock].cost
 		scale := st.in.stocks[sh.stock].scale
 		for j := range sh.los {
-			sh.los[j].val = st.value(scale, sh.los[j].x, sh.los[j].y)
+			sh.los[j].val = st.value(scale, sh.los[j].size.x(), sh.los[j].size.y())
 		}
 		sh.weigh()
 		st.survey(int32(i))

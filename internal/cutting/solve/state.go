@@ -36,12 +36,21 @@ type state struct {
 	pend  []int32
 	ways  []int32
 	blink uint64
-	blind bool // recreate does not count ways
 	keys  []int64
 }
 
+// spot is where a part goes: a leftover of a sheet, and how.
+type spot struct {
+	slot int32
+	at   int32 // index in sheet.los
+	way  int32 // 2*turned, plus 1 where the first cut is on axis Y
+}
+
 // top is the largest x and y size among a sheet's leftovers, to pass over sheets quickly.
-type top struct{ x, y, stock int32 }
+type top struct {
+	size  size
+	stock int32
+}
 
 func newState(in *instance, seed uint64) *state {
 	st := &state{in: in, rnd: rng(seed), power: 2}
@@ -141,7 +150,7 @@ func (st *state) choose(stock, t int32) int {
 	for i := range n {
 		c := (from + i) % n
 		for j := range k.around[c] {
-			if nd := &k.around[c][j]; nd.kind == free && o.fits(nd.x, nd.y) > 0 {
+			if nd := &k.around[c][j]; nd.kind == free && o.fits(sized(nd.x, nd.y)) > 0 {
 				return c
 			}
 		}
@@ -213,11 +222,12 @@ func (st *state) undo() {
 // survey brings the top of slot i up to date.
 func (st *state) survey(i int32) {
 	s := &st.sheets[i]
-	t := top{stock: s.stock}
+	var x, y size
 	for j := range s.los {
-		t.x, t.y = max(t.x, s.los[j].x), max(t.y, s.los[j].y)
+		z := s.los[j].size
+		x, y = max(x, z>>32), max(y, z&sizeY)
 	}
-	st.tops[i] = t
+	st.tops[i] = top{x<<32 | y | guards, s.stock}
 }
 
 func copySheet(to, from *sheet) {

@@ -27,9 +27,27 @@ type node struct {
 	lo         int32 // index in sheet.los of a leftover
 }
 
+// size is an x and a y size in one word, so that one subtraction compares both: each has a bit above it,
+// set in what is there and clear in what is wanted, and a bit that is borrowed from tells that it is too small.
+type size uint64
+
+const (
+	guards size = 1<<63 | 1<<31
+	sizeY  size = 1<<31 - 1
+)
+
+// sized is the size of a place; without guards it is the size of a part.
+func sized(x, y int32) size { return size(x)<<32 | size(y) | guards }
+
+func (z size) x() int32 { return int32(z >> 32 & sizeY) }
+func (z size) y() int32 { return int32(z & sizeY) }
+
+// holds tells whether a place of size z is large enough for a part of size p.
+func (z size) holds(p size) bool { return (z-p)&guards == guards }
+
 // leftover is a free place, copied out of its node so that a search reads one flat list.
 type leftover struct {
-	x, y int32
+	size size
 	node int32
 	up   int32 // kind of the parent node, or free at the root
 	val  float64
@@ -95,7 +113,7 @@ func (st *state) offer(s *sheet, n int32) {
 		up = s.nodes[nd.up].kind
 	}
 	v := st.value(st.in.stocks[s.stock].scale, nd.x, nd.y)
-	s.los = append(s.los, leftover{nd.x, nd.y, n, up, v})
+	s.los = append(s.los, leftover{sized(nd.x, nd.y), n, up, v})
 }
 
 // retract takes the leftover at place i off the list.
@@ -112,7 +130,7 @@ func (s *sheet) retract(i int32) {
 // given axis. Where the part has the leftover's full size along that axis the cut must be on the other.
 func (st *state) insert(s *sheet, i int32, kind, x, y, axis int32) {
 	n := s.los[i].node
-	l, w := s.los[i].x, s.los[i].y
+	l, w := s.los[i].size.x(), s.los[i].size.y()
 	s.parts++
 	s.area += st.in.types[kind>>1].area
 	if x == l && y == w {
@@ -138,17 +156,19 @@ func (st *state) insert(s *sheet, i int32, kind, x, y, axis int32) {
 	cn := &s.nodes[c]
 	var rest bool
 	var other int32
+	nx, ny := l, w
 	if axis == cutX {
-		lo.x = l - x
+		nx = l - x
 		cn.x, cn.y = x, w
 		rest, other = y < w, cutY
 	} else {
-		lo.y = w - y
+		ny = w - y
 		cn.x, cn.y = l, y
 		rest, other = x < l, cutX
 	}
-	s.nodes[n].x, s.nodes[n].y = lo.x, lo.y
-	lo.val = st.value(st.in.stocks[s.stock].scale, lo.x, lo.y)
+	s.nodes[n].x, s.nodes[n].y = nx, ny
+	lo.size = sized(nx, ny)
+	lo.val = st.value(st.in.stocks[s.stock].scale, nx, ny)
 	if !rest {
 		cn.kind, cn.down = kind, none
 		return

@@ -1,0 +1,6 @@
+//go:build !unix
+
+package main
+
+// worked is not known here.
+func worked() float64 { return 0 }
