@@ -36,7 +36,7 @@ carcass counter base hutch filler
 job
 place
 assemble
-fittings/* rules goods cutting/solve cutting/judge cutlist strength/unit
+fittings/* rules goods cutting/solve cutting/judge cutting/list cutlist strength/unit
 strength/nds strength/beam strength/plate strength/lift strength/tip strength/reach strength/handbook
 strength bill
 shop

@@ -48,6 +48,7 @@ type commands struct {
 	New    newCmd    `cmd:"" help:"Start a job, from an example or from a few questions."`
 	Check  checkCmd  `cmd:"" help:"Read a job and say what does not hold, worst first."`
 	Packet packetCmd `cmd:"" help:"Make the plan set and the files beside it."`
+	Cut    cutCmd    `cmd:"" help:"Cut a plain list of parts from sheets, without a job."`
 	Schema schemaCmd `cmd:"" help:"Print the JSON Schema of a job file, for editors."`
 	Help   helpCmd   `cmd:"" help:"Explain a command, a fitting, or a part of the job file."`
 }

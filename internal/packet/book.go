@@ -44,6 +44,12 @@ type book struct {
 }
 
 func newBook(in Input) *book {
+	if in.Paper.W == 0 {
+		in.Paper = draw.A4()
+		if in.Print == length.Inches {
+			in.Paper = draw.Letter()
+		}
+	}
 	b := &book{Input: in, part: map[string]part.Part{}, group: map[string]int{}, drawn: map[int]bool{}}
 	for _, p := range in.Assembly.Parts {
 		b.part[p.Mark] = p
@@ -189,7 +195,12 @@ func (b *book) contents(before int) []page {
 }
 
 // toPart gives the anchor of a mark's row in its owner's table of parts.
-func (b *book) toPart(mark string) string { return "part " + mark }
+func (b *book) toPart(mark string) string {
+	if _, ok := b.part[mark]; !ok {
+		return "" // a plain list of parts has no pages for them
+	}
+	return "part " + mark
+}
 
 // toOwner gives the anchor of the chapter that an owner is built by.
 func (b *book) toOwner(id string) string {

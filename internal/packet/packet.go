@@ -57,12 +57,6 @@ const Warning = "Do not build from this yet"
 
 // Make gives the plan set.
 func Make(in Input) draw.Document {
-	if in.Paper.W == 0 {
-		in.Paper = draw.A4()
-		if in.Print == length.Inches {
-			in.Paper = draw.Letter()
-		}
-	}
 	b := newBook(in)
 	b.walls()
 	b.proving()
@@ -81,11 +75,23 @@ func Make(in Input) draw.Document {
 		list = append(list, b.contents(len(before))...)
 	}
 	list = append(list, b.pages...)
-	doc := draw.Document{Title: in.Job, Subject: "Plan set", Author: in.Author, Lang: "en", Date: in.Date}
-	doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: "Summary", To: "summary"})
+	marks := []draw.Bookmark{{Title: "Summary", To: "summary"}}
 	if len(b.pages) > few {
-		doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: "Contents", To: "contents"})
+		marks = append(marks, draw.Bookmark{Title: "Contents", To: "contents"})
 	}
+	return b.document("Plan set", list, marks)
+}
+
+// Cutting gives the pages of a cutting plan alone, for a list of parts that is no job.
+func Cutting(in Input) draw.Document {
+	b := newBook(in)
+	b.cutting()
+	return b.document("Cutting plan", b.pages, nil)
+}
+
+// document numbers the pages and frames them; the entries follow the given bookmarks.
+func (b *book) document(subject string, list []page, marks []draw.Bookmark) draw.Document {
+	doc := draw.Document{Title: b.Job, Subject: subject, Author: b.Author, Lang: "en", Date: b.Date, Bookmarks: marks}
 	for _, e := range b.entries {
 		doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: e.title, Level: e.level, To: e.to})
 	}

@@ -31,7 +31,9 @@ func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark str
 			a.Filled, a.Fill = true, draw.White
 			if i < len(marks) {
 				name(s, r, marks[i], p, u)
-				s.Link(r, link(marks[i]))
+				if to := link(marks[i]); to != "" {
+					s.Link(r, to)
+				}
 			}
 		}
 		s.Layer = "Offcuts"

@@ -14,17 +14,43 @@ func (o *option) fits(z size) int32 {
 	return n
 }
 
-// recreate puts parts back, each in the place where it spoils the least. Which part comes first is drawn
-// anew each time: the one with the fewest ways left, the largest, the longest, or any. A new sheet is opened while
-// the cost stays under limit. What finds no place stays out.
-func (st *state) recreate(limit int64) {
+// turn is the order in which parts are put back.
+type turn uint8
+
+const (
+	byWays turn = iota // always one of those with the fewest ways left
+	byArea
+	byLength
+	byWidth
+	atRandom
+	turns
+)
+
+// draw gives an order at random, those that serve best more often.
+func (st *state) draw() turn {
 	switch r := st.rnd.below(100); {
-	case st.blink == 0 || r < 20:
-		st.few(limit)
+	case r < 20:
+		return byWays
 	case r < 53:
-		st.inTurn(limit, func(t int32) int64 { return st.in.types[t].area })
+		return byArea
 	case r < 86:
+		return byLength
+	}
+	return atRandom
+}
+
+// recreate puts parts back, each in the place where it spoils the least. A new sheet is opened while the cost stays
+// under limit. What finds no place stays out.
+func (st *state) recreate(order turn, limit int64) {
+	switch order {
+	case byWays:
+		st.few(limit)
+	case byArea:
+		st.inTurn(limit, func(t int32) int64 { return st.in.types[t].area })
+	case byLength:
 		st.inTurn(limit, func(t int32) int64 { return int64(st.in.types[t].long) })
+	case byWidth:
+		st.inTurn(limit, func(t int32) int64 { return st.in.types[t].area / int64(st.in.types[t].long) })
 	default:
 		st.inTurn(limit, func(int32) int64 { return int64(st.rnd.next() >> 2) })
 	}
@@ -150,10 +176,17 @@ func (st *state) skip(i int) {
 func (st *state) another(t int32, limit int64) int32 {
 	in := st.in
 	pick, n := none, 0
+	best := math.Inf(1)
 	for k := range in.stocks {
 		s := &in.stocks[k]
 		o := &in.opts[int(t)*len(in.stocks)+k]
 		if st.used[k] >= s.count || st.cost+s.cost >= limit || o.fits(sized(s.x, s.y)) == 0 {
+			continue
+		}
+		if st.thrift { // what is cheapest for its size, the larger of equals
+			if v := float64(s.cost)*s.scale - 1e-9*float64(s.area)*in.stocks[0].scale; v < best {
+				best, pick = v, int32(k)
+			}
 			continue
 		}
 		n++

@@ -162,7 +162,7 @@ func (st *state) search(best *solution, least int64, b *budget, history, mean in
 		for st.cost >= limit && len(st.open) > 0 {
 			st.emptiest()
 		}
-		st.recreate(limit)
+		st.recreate(st.draw(), limit)
 		now := st.mark()
 		for i := range hist {
 			hist[i] = now
@@ -174,7 +174,7 @@ func (st *state) search(best *solution, least int64, b *budget, history, mean in
 			}
 			st.begin()
 			st.ruin(mean)
-			st.recreate(limit)
+			st.recreate(st.draw(), limit)
 			next := st.mark()
 			if next.less(hist[at]) || !now.less(next) {
 				now = next

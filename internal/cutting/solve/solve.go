@@ -11,6 +11,7 @@ package solve
 
 import (
 	"context"
+	"math"
 
 	"stowright/internal/cutting"
 )
@@ -54,7 +55,6 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		in := compile(p, l)
 		st := newState(in, p.Seed+1)
 		st.blink = blink
-		best := st.first()
 		sheets := in.leastSheets()
 		bounds.Sheets += sheets
 		least := int64(sheets) * in.stocks[0].cost
@@ -62,6 +62,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 			least = in.least()
 		}
 		bounds.Cost += least
+		best := st.first(least)
 		if len(l.stocks) == 1 {
 			bounds.Stocks[l.stocks[0]].Least = sheets
 		}
@@ -84,12 +85,32 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 // blink is how often, in 1024, a place is passed over, so that not every plan is built alike.
 const blink = 60
 
-// first makes a plan at once.
-func (st *state) first() *solution {
-	st.begin()
-	b := st.blink
+// first makes plans at once, one for each order of the parts, and gives the best.
+func (st *state) first(least int64) *solution {
+	var best *solution
+	blink := st.blink
 	st.blink = 0
-	st.recreate(1 << 62)
-	st.blink = b
-	return st.solution()
+	for order := byWays; order < turns; order++ {
+		if n := len(st.in.types); best != nil && (best.out == 0 && best.cost <= least || n > manyTypes && order > byArea) {
+			break
+		}
+		if order == byWays && len(st.in.types) > manyTypes {
+			continue // its time grows with the square of the number
+		}
+		st.begin()
+		for len(st.open) > 0 {
+			st.empty(st.open[0])
+			st.shut(0)
+		}
+		st.thrift = order != atRandom
+		st.recreate(order, math.MaxInt64)
+		if best == nil || st.area < best.out || st.area == best.out && st.cost < best.cost {
+			best = st.solution()
+		}
+	}
+	st.blink, st.thrift = blink, false
+	return best
 }
+
+// manyTypes is from how many sizes of part on the first plan takes no more than one order.
+const manyTypes = 1500

@@ -33,10 +33,11 @@ type state struct {
 	wasArea int64
 
 	// scratch of recreate
-	pend  []int32
-	ways  []int32
-	blink uint64
-	keys  []int64
+	pend   []int32
+	ways   []int32
+	blink  uint64
+	thrift bool // new sheets are the cheapest for their size, not any
+	keys   []int64
 }
 
 // spot is where a part goes: a leftover of a sheet, and how.
