@@ -167,7 +167,7 @@ func (w *writer) mesh(p part.Part) int {
 		return i
 	}
 	m := meshOf(p)
-	pr := primitive{Attributes: map[string]int{"POSITION": w.vectors(m.at, true), "NORMAL": w.vectors(m.normal, false)}, Indices: w.indices(m.index), Material: w.material(p.Stock)}
+	pr := primitive{Attributes: map[string]int{"POSITION": w.vectors(m.at)}, Indices: w.indices(m.index, len(m.at)), Material: w.material(p.Stock)}
 	i := len(w.doc.Meshes)
 	w.doc.Meshes = append(w.doc.Meshes, meshJSON{[]primitive{pr}})
 	w.meshes[key] = i
@@ -195,7 +195,7 @@ func (w *writer) begin(target int) int {
 
 func (w *writer) end(v int) { w.doc.BufferViews[v].Length = w.bin.Len() - w.doc.BufferViews[v].Offset }
 
-func (w *writer) vectors(list [][3]float32, bounds bool) int {
+func (w *writer) vectors(list [][3]float32) int {
 	v := w.begin(34962)
 	a := accessor{View: v, Type: 5126, Count: len(list), Kind: "VEC3"}
 	for i, p := range list {
@@ -204,13 +204,11 @@ func (w *writer) vectors(list [][3]float32, bounds bool) int {
 			binary.LittleEndian.PutUint32(b[4*k:], math.Float32bits(p[k]))
 		}
 		w.bin.Write(b[:])
-		if bounds {
-			if i == 0 {
-				a.Min, a.Max = []float32{p[0], p[1], p[2]}, []float32{p[0], p[1], p[2]}
-			}
-			for k := range 3 {
-				a.Min[k], a.Max[k] = min(a.Min[k], p[k]), max(a.Max[k], p[k])
-			}
+		if i == 0 {
+			a.Min, a.Max = []float32{p[0], p[1], p[2]}, []float32{p[0], p[1], p[2]}
+		}
+		for k := range 3 {
+			a.Min[k], a.Max[k] = min(a.Min[k], p[k]), max(a.Max[k], p[k])
 		}
 	}
 	w.end(v)
@@ -218,15 +216,27 @@ func (w *writer) vectors(list [][3]float32, bounds bool) int {
 	return len(w.doc.Accessors) - 1
 }
 
-func (w *writer) indices(list []uint32) int {
+// indices writes corners in two bytes each where there are few enough of them.
+func (w *writer) indices(list []uint32, corners int) int {
 	v := w.begin(34963)
+	a := accessor{View: v, Type: 5125, Count: len(list), Kind: "SCALAR"}
+	if corners < 1<<16-1 {
+		a.Type = 5123
+	}
 	for _, i := range list {
 		var b [4]byte
 		binary.LittleEndian.PutUint32(b[:], i)
-		w.bin.Write(b[:])
+		if a.Type == 5123 {
+			w.bin.Write(b[:2])
+		} else {
+			w.bin.Write(b[:])
+		}
 	}
 	w.end(v)
-	w.doc.Accessors = append(w.doc.Accessors, accessor{View: v, Type: 5125, Count: len(list), Kind: "SCALAR"})
+	for w.bin.Len()%4 != 0 {
+		w.bin.WriteByte(0)
+	}
+	w.doc.Accessors = append(w.doc.Accessors, a)
 	return len(w.doc.Accessors) - 1
 }
 

@@ -11,15 +11,24 @@ import (
 
 type l = length.Length
 
-// mesh is triangles in the part's own frame, in metres: positions and flat normals.
+// mesh is triangles in the part's own frame, in metres. It has no normals: a viewer then shades
+// every triangle flat, as the format says, and triangles can share their corners.
 type mesh struct {
-	at     [][3]float32
-	normal [][3]float32
-	index  []uint32
+	at    [][3]float32
+	index []uint32
+	seen  map[[3]float32]uint32
 }
 
-// corners of round holes: enough for the eye, few enough for a phone.
-const corners = 16
+// corners gives how many a round hole is drawn with: enough for the eye, few enough for a phone.
+func corners(dia float64) int {
+	switch {
+	case dia < float64(10*length.MM):
+		return 8
+	case dia < float64(30*length.MM):
+		return 12
+	}
+	return 24
+}
 
 // meshOf gives a part's solid: the board, less its straight workings, with its round holes
 // sunk into the faces that they are bored from. Bevels and tapers are shown square; slanted
@@ -231,9 +240,9 @@ func (m *mesh) face(r geom.Box, d geom.Dir, discs []disc) {
 
 // ring gives a polygon round a hole.
 func ring(x, y, r float64) [][2]float64 {
-	out := make([][2]float64, corners)
+	out := make([][2]float64, corners(2*r))
 	for i := range out {
-		s, c := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / corners)
+		s, c := math.Sincos(2 * math.Pi * (float64(i) + 0.5) / float64(len(out)))
 		out[i] = [2]float64{math.Round(x + r*c), math.Round(y + r*s)}
 	}
 	return out
@@ -274,13 +283,11 @@ func (m *mesh) quad(d geom.Dir, plane float64, q [4][2]float64, lo, hi float64) 
 	for i := range q {
 		p[i][a], p[i][b], p[i][c] = plane, q[i][0], q[i][1]
 	}
-	n := [3]float32{}
-	n[a] = float32(d.Sign())
 	if d.Sign() < 0 {
 		p[1], p[3] = p[3], p[1]
 	}
-	m.tri(p[0], p[1], p[2], n)
-	m.tri(p[0], p[2], p[3], n)
+	m.tri(p[0], p[1], p[2])
+	m.tri(p[0], p[2], p[3])
 }
 
 // sink adds the wall of a round hole, and its floor when it does not go through.
@@ -300,25 +307,31 @@ func (m *mesh) sink(h disc, d geom.Dir) {
 		if d.Sign() < 0 {
 			p, q = q, p
 		}
-		var n [3]float32
-		mx, my := (p[0]+q[0])/2-float64(h.at.At(b)), (p[1]+q[1])/2-float64(h.at.At(c))
-		s := math.Sqrt(float64(mx*mx) + float64(my*my))
-		n[b], n[c] = float32(-mx/s), float32(-my/s)
-		m.tri(point(p, top), point(q, top), point(q, low), n)
-		m.tri(point(p, top), point(q, low), point(p, low), n)
+		m.tri(point(p, top), point(q, top), point(q, low))
+		m.tri(point(p, top), point(q, low), point(p, low))
 		if !h.through {
-			var up [3]float32
-			up[a] = float32(d.Sign())
-			m.tri(point([2]float64{float64(h.at.At(b)), float64(h.at.At(c))}, low), point(p, low), point(q, low), up)
+			m.tri(point([2]float64{float64(h.at.At(b)), float64(h.at.At(c))}, low), point(p, low), point(q, low))
 		}
 	}
 }
 
-func (m *mesh) tri(p, q, r [3]float64, n [3]float32) {
+func (m *mesh) tri(p, q, r [3]float64) {
 	const metre = float64(1000 * length.MM)
-	for _, v := range [...][3]float64{p, q, r} {
-		m.index = append(m.index, uint32(len(m.at)))
-		m.at = append(m.at, [3]float32{float32(v[0] / metre), float32(v[1] / metre), float32(v[2] / metre)})
-		m.normal = append(m.normal, n)
+	var k [3]uint32
+	for i, v := range [...][3]float64{p, q, r} {
+		at := [3]float32{float32(v[0] / metre), float32(v[1] / metre), float32(v[2] / metre)}
+		n, ok := m.seen[at]
+		if !ok {
+			if m.seen == nil {
+				m.seen = map[[3]float32]uint32{}
+			}
+			n = uint32(len(m.at))
+			m.seen[at] = n
+			m.at = append(m.at, at)
+		}
+		k[i] = n
+	}
+	if k[0] != k[1] && k[1] != k[2] && k[2] != k[0] {
+		m.index = append(m.index, k[:]...)
 	}
 }
