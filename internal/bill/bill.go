@@ -475,6 +475,9 @@ func PartMass(p part.Part, cat stock.Catalogue) (mass.Mass, bool) {
 		if !ok || h.Mass == nil {
 			return 0, false
 		}
+		if h.Tube > 0 && h.Length > 0 {
+			return mass.Mass(int64(*h.Mass) * int64(p.Size[0]/(length.MM/10)) / int64(h.Length/(length.MM/10))), true
+		}
 		return *h.Mass, true
 	}
 	d, ok := density.Whole()

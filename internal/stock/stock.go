@@ -132,6 +132,11 @@ type Hardware struct {
 	TurnFrom string `job:"turned-from" doc:"how it is turned once the case is in place" one:"front|above|beside"`
 	Swivel   L      `job:"swivel" doc:"radius a castor's wheel needs to turn in"`
 	Locks    bool   `job:"locks" doc:"whether it has a brake"`
+	// Tubes for hanging rails; length and mass are of one as sold, and mass goes with length.
+	Tube    L     `job:"tube-wall" doc:"thickness of a tube's wall"`
+	Modulus Ratio `job:"modulus" doc:"a tube's modulus, MPa"`
+	Yield   Ratio `job:"yield" doc:"a tube's yield strength, MPa"`
+
 	Coverage string `job:"coverage" doc:"what one pack covers: an area for finish and glue, a length for tape" eg:"12 m2"`
 }
 

@@ -28,7 +28,7 @@ func (s *Scene) carriers(unknown *blank) []board {
 	for i := range s.All.Spans {
 		sp := &s.All.Spans[i]
 		p := s.parts[sp.Part]
-		if p == nil || seen[p.Mark] || p.Role == part.BoxBottom || p.Role == part.Rail && p.Material == part.Stick && s.kind(p.Owner) == "counter" {
+		if p == nil || seen[p.Mark] || p.Material == part.Bought || p.Role == part.BoxBottom || p.Role == part.Rail && p.Material == part.Stick && s.kind(p.Owner) == "counter" {
 			continue // a rail over a knee space shares the counter's load: it is proved with it
 		}
 		seen[p.Mark] = true

@@ -48,9 +48,9 @@ type Rule struct {
 // All lists the checks in the order they are made.
 func All() []Rule {
 	return []Rule{
-		sag(), stress(), person(), bottoms(), pins(), slides(), hinges(), doors(),
-		studs(), fixings(), rails(), joints(), tipping(), feet(),
-		reaching(), lifting(), hazards(), carrying(),
+		sag(), stress(), person(), bottoms(), pins(), tubes(), slides(), fronts(), hinges(), doors(),
+		studs(), fixings(), edges(), rails(), joints(), tipping(), feet(), racking(),
+		reaching(), lifting(), hazards(), sparks(), carrying(),
 	}
 }
 

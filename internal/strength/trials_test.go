@@ -70,6 +70,22 @@ var trials = []struct {
 	{code: strength.FuelInside, bad: alone(floor+"    inside: {open: {}, goods: [mower]}\n") + "goods:\n  mower: {width: 300, depth: 300, height: 300, weighs: 4 kg, count: 1, hazards: [fuelled]}\n"},
 	{code: strength.KeptApart, bad: alone(floor+"    inside: {open: {}, goods: [flares, varnish]}\n") + "goods:\n  flares: {diameter: 50, height: 200, weighs: 0.3 kg, count: 2, hazards: [pyrotechnic]}\n  varnish: {diameter: 80, height: 100, weighs: 1 kg, count: 1, hazards: [flammable]}\n"},
 	{code: strength.CounterPerson, bad: bench("birch-12", 1900), good: bench("birch-18", 700)},
+	{code: strength.HangingRail, bad: alone(strings.Replace(floor, "600", "1500", 1) + "    inside: {hanging: {}, load: 80 kg}\n"), good: alone(floor + "    inside: {hanging: {}, load: 10 kg}\n")},
+	{code: strength.FrontScrews, bad: alone(floor + "    inside: {drawers: {count: 2}, load: 500 kg}\n"), good: alone(floor + "    inside: {drawers: {count: 2}, load: 8 kg}\n")},
+	{code: strength.DrawerGroove, bad: alone(floor + "    inside: {drawers: {count: 2}, load: 900 kg}\n"), good: alone(floor + "    inside: {drawers: {count: 2}, load: 8 kg}\n")},
+	{code: strength.ScrewEdge, bad: strings.Replace(alone(wall+"    inside: {open: {}, load: 8 kg}\n"), "    at: 400\n", "    at: 561\n", 1), good: alone(wall + "    inside: {open: {}, load: 8 kg}\n")},
+	{code: strength.Racking, bad: alone(floor + "    inside: {open: {}, load: 400 kg}\n"), good: alone(floor + "    inside: {open: {}, load: 8 kg}\n")},
+	{code: strength.SparksNear, bad: alone(floor+"    inside: {open: {}, goods: [varnish, grinder]}\n") + burning,
+		good: alone(floor+"    inside: {open: {}, goods: [varnish], doors: {count: 2}}\n") + "  b:\n    name: the other case\n    wall: back\n    at: 2500\n" + floor + "    inside: {open: {}, goods: [grinder]}\n" + burning},
+	{code: strength.IgnitionLow, bad: garage(alone(floor + "    inside: {open: {}, goods: [drills]}\n")), good: garage(alone(wall + "    inside: {open: {}, goods: [drills]}\n"))},
+}
+
+const burning = "goods:\n  varnish: {diameter: 80, height: 100, weighs: 1 kg, count: 1, hazards: [flammable]}\n  grinder: {width: 200, depth: 200, height: 200, weighs: 5 kg, count: 1, hazards: [sparks]}\n"
+
+// garage is a job in a room into which a car comes, with drills that charge.
+func garage(text string) string {
+	return strings.Replace(text, "walls:\n", "room: {cars: {car: {wall: back, from: 100, length: 3500, out: 1500, width: 1700}}}\nwalls:\n", 1) +
+		"goods:\n  drills: {width: 80, depth: 80, height: 200, weighs: 1 kg, count: 1, hazards: [charging]}\n"
 }
 
 // bench is a free bench of one board.

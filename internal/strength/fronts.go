@@ -1,0 +1,128 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/strength/nds"
+	"stowright/internal/strength/unit"
+)
+
+// FrontScrews: the screws that hold a drawer's front would be pulled out of it.
+const FrontScrews finding.Code = "front-screws"
+
+// DrawerGroove: the groove that a drawer's bottom lies in is too weak below it.
+const DrawerGroove finding.Code = "drawer-groove"
+
+const (
+	frontSource  = "withdrawal NDS 2018 12.2, CD 1.6 (2.3.2); a pull of half of the drawer's full weight, 111 N (25 lb) at least, common practice, no source"
+	grooveSource = "edge reaction Roark Table 11.4, case 1a (0.505 q b at most); plywood's rolling shear 48 psi and bearing on its face 160 psi, APA Plywood Design Specification (from memory)"
+	rolling      = 48 * unit.PSI
+	jerk         = 111.0 // N
+)
+
+func fronts() Rule {
+	return Rule{Name: "drawer fronts and grooves", Codes: []finding.Code{FrontScrews, DrawerGroove},
+		Doc:     "The screws through a drawer box into its front hold a pull at the handle of half of the full drawer's weight; the wood below the groove of its bottom bears the bottom's edge and is not sheared off.",
+		Source:  frontSource + "; " + grooveSource,
+		Example: "A bottom in a groove with 3 mm of wood below it, under 90 kg.",
+		Run:     checkFronts}
+}
+
+func checkFronts(s *Scene) finding.List {
+	var f finding.List
+	screws, grooves := blank{code: FrontScrews, source: frontSource}, blank{code: DrawerGroove, source: grooveSource}
+	for i := range s.All.Motions {
+		m := &s.All.Motions[i]
+		if m.Kind != part.Slide {
+			continue
+		}
+		box, in, lacks := s.moving(m)
+		if len(lacks) > 0 {
+			continue // said with its slides
+		}
+		s.pulled(m, math.Max(jerk, newtons(box+in.kg)/2), in, &f, &screws)
+		s.grooved(m, in, &f, &grooves)
+	}
+	f.Add(screws.findings("What holds its front", finding.Note)...)
+	f.Add(grooves.findings("The groove of its bottom", finding.Note)...)
+	return f
+}
+
+// pulled judges the screws of a drawer's front.
+func (s *Scene) pulled(m *part.Motion, pull float64, in load, f *finding.List, unknown *blank) {
+	for k := range s.All.Joints {
+		j := &s.All.Joints[k]
+		front, box := s.parts[j.A], s.parts[j.B]
+		if front == nil || box == nil || front.Role != part.DrawerFront || front.Moves != m.ID && s.mover(front) != m {
+			continue
+		}
+		at, name := s.at(front.Owner, front.Mark), s.name(front)
+		fast, long, ok := s.screw(j.Fastener)
+		w := s.wood(front, 2, false)
+		switch {
+		case !ok || j.Count == 0:
+			unknown.add("the size of screw "+j.Fastener, "Give diameter, root and length of the screw under hardware:.", name, at)
+			continue
+		case w.sg <= 0:
+			unknown.add("the specific gravity of "+w.what, "Give specific-gravity of its material under materials:.", name, at)
+			continue
+		}
+		into := math.Min(long-mm(box.Size[2]), mm(front.Size[2]))
+		per, _ := fast.Withdrawal(w.sg)
+		may := per * math.Max(into, 0) * float64(j.Count) * float64(nds.TenMinutes)
+		x := verdict(finding.Finding{Code: FrontScrews, At: at, Demand: pull, Capacity: may, Unit: "N", Source: frontSource}, overload(pull/may, in.assumed))
+		x.Text = fmt.Sprintf("%s is pulled with %s; its %s would hold %s.", name, s.force(pull), many(j.Count, "screw"), s.force(may))
+		x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("%s, %s into %s (G %.2f): %.1f N/mm × %d × 1.6 = %s. Ratio %.2f.", fast.Name, s.long(into), w.what, w.sg, per, j.Count, s.force(may), x.Ratio())}
+		if x.Verdict == finding.Fails {
+			n := int(math.Ceil(pull / may * float64(j.Count)))
+			x.Hint = fmt.Sprintf("Use %d screws (ratio %.2f).", n, x.Ratio()*float64(j.Count)/float64(n))
+		}
+		f.Add(x)
+	}
+}
+
+// grooved judges the wood below the groove of a drawer's bottom.
+func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank) {
+	for k := range s.All.Parts {
+		p := &s.All.Parts[k]
+		if p.Role != part.BoxBottom || s.mover(p) != m {
+			continue
+		}
+		own, _ := s.weight(p)
+		v := p.Box().Size()
+		short := math.Min(mm(v.X), mm(v.Y))
+		q := newtons(in.kg+own) / (mm(v.X) * mm(v.Y))
+		line := 0.505 * q * short // N/mm at the middle of a long edge
+		for n := range s.All.Joints {
+			j := &s.All.Joints[n]
+			side := s.parts[j.A]
+			if j.B != p.Mark || j.Kind != part.Loose || side == nil {
+				continue
+			}
+			at, name := s.at(p.Owner, p.Mark), s.name(p)
+			if !s.layered(side) || side.Material == part.Stick {
+				unknown.add("the shear strength of "+s.wood(side, 0, true).what+" below a groove", "Use plywood, or screw the bottom on from below.", name, at)
+				return
+			}
+			c := j.Contact.Size()
+			deep := math.Min(mm(c.X), mm(c.Y))
+			below := mm(p.Box().Min.Z - side.Box().Min.Z)
+			if deep <= 0 || below <= 0 {
+				continue
+			}
+			r := math.Max(1.5*line/below/rolling, line/deep/faceBears)
+			x := verdict(finding.Finding{Code: DrawerGroove, At: at, Demand: r, Capacity: 1, Unit: "of its strength", Source: grooveSource}, overload(r, in.assumed))
+			x.Text = fmt.Sprintf("%s lies %s deep in a groove with %s of wood below it, which bears %.2f of what can be counted on under %s.", name, s.long(deep), s.long(below), r, s.carries(in))
+			x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("Greatest edge load 0.505 × %.5f MPa × %s = %.2f N/mm.", q, s.long(short), line),
+				fmt.Sprintf("Shear below the groove 1.5 × %.2f / %s = %.3f of %.2f MPa; bearing %.2f / %s = %.3f of %.2f MPa. Ratio %.2f.", line, s.long(below), 1.5*line/below, rolling, line, s.long(deep), line/deep, faceBears, x.Ratio())}
+			if x.Verdict == finding.Fails {
+				x.Hint = fmt.Sprintf("Set the groove %s or more above the lower edge, or screw the bottom on from below.", s.long(1.5*line/rolling))
+			}
+			f.Add(x)
+			return // its edges are alike
+		}
+	}
+}

@@ -1,0 +1,148 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/strength/nds"
+)
+
+// Racking: a push along the wall folds a case, a bench or a hook board on its frame.
+const Racking finding.Code = "racking"
+
+const rackingSource = "statics; screws NDS 2018 12.3.1A with CD 1.6 (2.3.2, a short push); the push, 222 N or a tenth of the weight, common practice, no source"
+
+func racking() Rule {
+	return Rule{Name: "racking", Codes: []finding.Code{Racking},
+		Doc:     "A push along the wall at the top of a floor case, a free bench or a hook board on its frame, of 222 N (50 lb) or a tenth of its weight if that is more, goes into the wall by its screws or those of the neighbours it is joined to, or round the edges of a back or panel that is screwed on. What corner joints and a loose panel in grooves do against it is not counted: nothing published tells.",
+		Source:  rackingSource,
+		Example: "A case with a back held by two screws at the top, that stands free.",
+		Run:     checkRacking}
+}
+
+func checkRacking(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: Racking, source: rackingSource}
+	for i := range s.All.Owners {
+		o := &s.All.Owners[i]
+		stands := o.Kind == "case" && !o.Hung || o.Kind == "hutch" || o.Kind == "counter" && s.legged(o.ID)
+		if o.Standing || !stands {
+			continue
+		}
+		at := s.at(o.ID, "")
+		push := lean
+		if l := s.gross(o.ID); o.Kind == "case" && l.known {
+			push = math.Max(push, 0.1*newtons(l.kg))
+		}
+		x := finding.Finding{Code: Racking, At: at, Demand: push, Unit: "N", Source: rackingSource}
+		x.Working = []string{fmt.Sprintf("Push along the wall: %s.", s.force(push))}
+		may, by, words := s.alongWall(o)
+		if _, to := s.tied(o.ID); may <= 0 && len(to) > 0 {
+			for _, id := range to {
+				m, _, w := s.alongWall(s.owners[id])
+				may, by, words = may+m, "by its neighbours into the wall", append(words, w...)
+			}
+		}
+		if may <= 0 {
+			may, by, words = s.panelled(o)
+		}
+		if may <= 0 {
+			unknown.add("what its corners and a loose back hold against a push along the wall", "Screw a back or a panel round its four edges, or fix its top to the wall or to a neighbour.", o.Name, at)
+			continue
+		}
+		x.Capacity = may
+		x = verdict(x, finding.Warning)
+		x.Text = fmt.Sprintf("A push of %s along the wall at the top of %s goes %s, which would hold %s.", s.force(push), o.Name, by, s.force(may))
+		x.Working = append(append(x.Working, words...), fmt.Sprintf("Ratio %.2f.", x.Ratio()))
+		if x.Verdict == finding.Fails {
+			x.Hint = "Put more screws round its back, or fix its top to the wall."
+		}
+		f.Add(x)
+	}
+	f.Add(unknown.findings("Racking", finding.Note)...)
+	return f
+}
+
+// legged says that a counter stands on legs of its own.
+func (s *Scene) legged(owner string) bool {
+	for i := range s.All.Parts {
+		if p := &s.All.Parts[i]; p.Owner == owner && p.Role == part.Leg {
+			return true
+		}
+	}
+	return false
+}
+
+// alongWall is what screws in studs hold along the wall, N; 0 where there are none, or they are
+// not known.
+func (s *Scene) alongWall(o *part.Owner) (may float64, by string, words []string) {
+	n := 0
+	for _, x := range s.held(o.ID) {
+		if x.Kind != part.ToStud {
+			return 0, "", nil
+		}
+		if fact, _ := s.unknownWall(o); fact != "" {
+			return 0, "", nil
+		}
+		g, fact, _ := s.gripOf(x)
+		if fact != "" || g.none {
+			continue
+		}
+		may += g.z / float64(nds.Permanent) * float64(nds.TenMinutes)
+		n++
+	}
+	return may, "into the wall by its screws", []string{fmt.Sprintf("%s in studs hold %s together, × 1.6 for a short push.", many(n, "screw"), s.force(may))}
+}
+
+// panelled is what a screwed-on back holds at its top, N: the same force for each length of its
+// edges, so that the edge with the fewest screws for its length decides.
+func (s *Scene) panelled(o *part.Owner) (may float64, by string, words []string) {
+	for i := range s.All.Parts {
+		p := &s.All.Parts[i]
+		if p.Owner != o.ID || p.Role != part.BackPanel && p.Role != part.HookBoard {
+			continue
+		}
+		v := p.Box().Size()
+		wide, high := mm(v.X), mm(v.Z)
+		if wide <= 0 || high <= 0 {
+			continue
+		}
+		// Screws along its upright and its level edges, N each.
+		var up, level float64
+		for k := range s.All.Joints {
+			j := &s.All.Joints[k]
+			other := j.A
+			if other == p.Mark {
+				other = j.B
+			} else if j.B != p.Mark {
+				continue
+			}
+			q := s.parts[other]
+			if q == nil || j.Count == 0 || j.Kind != part.WoodScrew && j.Kind != part.Undone {
+				continue
+			}
+			fast, long, ok := s.screw(j.Fastener)
+			wp, wq := s.wood(p, 0, false), s.wood(q, 0, false)
+			into := long - mm(p.Size[2])
+			if _, allowed := fast.PenetrationFactor(into); !ok || !allowed || wp.sg <= 0 || wq.sg <= 0 {
+				continue
+			}
+			z := nds.Joint{Fastener: fast, Side: nds.Member{G: wp.sg, Bearing: mm(p.Size[2])}, Main: nds.Member{G: wq.sg, Bearing: fast.MainBearing(into)}}.Lateral().Z * nds.EndGrainLateral * float64(nds.TenMinutes) * float64(j.Count)
+			if c := j.Contact.Size(); c.Z > c.X {
+				up += z
+			} else {
+				level += z
+			}
+		}
+		// Two upright and two level edges: each gets half.
+		one := math.Min(level/2, up/2*wide/high)
+		if one > 0 {
+			may += one
+			words = append(words, fmt.Sprintf("%s, %s by %s: its screws hold %s along a level edge and %s along an upright one (× 0.67 into edges, × 1.6 for a short push): %s at the top. The shear in the board itself is %.2f MPa.",
+				s.name(p), s.long(wide), s.long(high), s.force(level/2), s.force(up/2), s.force(one), one/wide/mm(p.Size[2])))
+		}
+	}
+	return may, "round its back by screws", words
+}

@@ -1,0 +1,90 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+)
+
+// HangingRail: the tube that things hang from bends too far or yields.
+const HangingRail finding.Code = "hanging-rail"
+
+const tubeSource = "statics of a round tube, I = π (D⁴ - d⁴)/64; 0.6 of the yield strength (AISC allowable stress, from memory); sag as for shelves"
+
+func tubes() Rule {
+	return Rule{Name: "hanging rails", Codes: []finding.Code{HangingRail},
+		Doc:     "A tube between two flanges, free to turn in them, carries what hangs from it evenly spread: it sags no more than the practice allows a shelf, and is stressed to no more than 0.6 of its yield strength.",
+		Source:  tubeSource,
+		Example: "A tube of 25 mm with a wall of 0.8 mm over 1500 mm with 80 kg on it.",
+		Run:     checkTubes}
+}
+
+func checkTubes(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: HangingRail, source: tubeSource}
+	for i := range s.All.Spans {
+		sp := &s.All.Spans[i]
+		p := s.parts[sp.Part]
+		if p == nil || p.Material != part.Bought || p.Role != part.Rail || len(sp.Supports) < 2 {
+			continue
+		}
+		at, name := s.at(p.Owner, p.Mark), s.name(p)
+		h, _ := s.Job.Catalogue.Item(p.Stock)
+		e, hasE := h.Modulus.Float()
+		y, hasY := h.Yield.Float()
+		if h.Tube <= 0 || h.Dia <= 2*h.Tube || !hasE || !hasY {
+			unknown.add("the wall, the modulus and the yield strength of "+h.Name, "Give diameter, tube-wall, modulus and yield of the tube under hardware:.", name, at)
+			continue
+		}
+		l := s.on(p, sp, &board{part: p})
+		own, weighed := s.weight(p)
+		if !weighed {
+			unknown.add("the weight of "+p.Mark, "Give mass of the tube under hardware:.", name, at)
+			continue
+		}
+		if !l.known {
+			for _, x := range l.lacks {
+				unknown.add(x, "Give weighs: to those goods, or load: to the bay.", name, at)
+			}
+			continue
+		}
+		reach := mm(sp.Supports[len(sp.Supports)-1].At - sp.Supports[0].At)
+		out, in := mm(h.Dia), mm(h.Dia-2*h.Tube)
+		inertia := math.Pi / 64 * (math.Pow(out, 4) - math.Pow(in, 4))
+		w := newtons(l.kg + own)
+		sag := 5 * w * reach * reach * reach / (384 * e * inertia)
+		stress := w * reach / 8 * out / 2 / inertia
+		limit, words := s.allowed(board{reach: reach})
+		x := finding.Finding{Code: HangingRail, At: at, Demand: sag, Capacity: limit, Unit: "mm", Source: tubeSource + "; " + h.Source}
+		x.Text = fmt.Sprintf("%s, %s between its flanges, sags %s under %s; %s is allowed.", name, s.long(reach), s.small(sag), s.carries(l), s.small(limit))
+		if may := 0.6 * y; stress/may > sag/limit {
+			x.Demand, x.Capacity, x.Unit = stress, may, "MPa"
+			x.Text = fmt.Sprintf("%s, %s between its flanges, is stressed to %.0f MPa under %s; %.0f MPa can be counted on.", name, s.long(reach), stress, s.carries(l), may)
+		}
+		x = verdict(x, overload(x.Demand/x.Capacity, l.assumed))
+		for k := range 21 {
+			u := float64(k) / 20
+			x.Shape = append(x.Shape, finding.Point{Along: round(u * reach), Down: round(sag * 16 / 5 * u * (1 - 2*u*u + u*u*u))})
+		}
+		x.Working = []string{"Load: " + l.from + ": " + s.kg(l.kg) + "; own weight " + s.kg(own) + ".",
+			fmt.Sprintf("Tube of %s with a wall of %s: I %.0f mm⁴, E %.0f MPa.", s.long(out), s.small(mm(h.Tube)), inertia, e),
+			fmt.Sprintf("Sag 5 W L³/(384 E I) = %s. %s", s.small(sag), words),
+			fmt.Sprintf("Stress W L/8 over the section = %.1f MPa; 0.6 × %.0f MPa. Ratio %.2f.", stress, y, x.Ratio())}
+		if x.Verdict == finding.Fails {
+			half := math.Max(sag/8/(limit/2), stress/4/(0.6*y))
+			if limit == most {
+				half = math.Max(sag/16/math.Min(most, limit), stress/4/(0.6*y))
+			}
+			if half <= 1 {
+				x.Hint = fmt.Sprintf("Put a partition or a bracket under its middle (ratio no more than %.2f).", half)
+			} else {
+				x.Hint = "Hang less on it, or take a stouter tube."
+			}
+		}
+		f.Add(x)
+	}
+	f.Add(unknown.findings("What the hanging rail carries", finding.Note)...)
+	return f
+}
