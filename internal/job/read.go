@@ -322,22 +322,49 @@ func (r *reader) sizes(outer map[string]length.Length, n *source.Node) map[strin
 	for _, e := range left {
 		delete(all, source.Normal(e.Key))
 	}
-	for progress := true; progress; {
-		progress = false
-		left = slices.DeleteFunc(left, func(e source.Entry) bool {
-			var l length.Length
-			if len(schema.DecodeAt(e.Value, source.Path{{Key: e.Key}}, &l, o)) > 0 {
-				return false
-			}
-			all[source.Normal(e.Key)] = l
-			progress = true
-			return true
-		})
+	read := func(e source.Entry) (length.Length, source.Problems) {
+		var l length.Length
+		p := schema.DecodeAt(e.Value, source.Path{{Key: e.Key}}, &l, o)
+		return l, p
+	}
+	settle := func() {
+		for progress := true; progress; {
+			progress = false
+			left = slices.DeleteFunc(left, func(e source.Entry) bool {
+				l, p := read(e)
+				if len(p) > 0 {
+					return false
+				}
+				all[source.Normal(e.Key)], progress = l, true
+				return true
+			})
+		}
+	}
+	stand := func(e source.Entry) { all[source.Normal(e.Key)] = 100 * length.MM } // so that its users are not refused too
+	settle()
+	for _, e := range left {
+		stand(e)
+	}
+	var waiting []source.Entry // no mistake of its own: a name that waits for another
+	for _, e := range left {
+		if _, p := read(e); len(p) > 0 {
+			r.problems.Add(p...)
+		} else {
+			waiting = append(waiting, e)
+		}
+	}
+	for _, e := range waiting {
+		delete(all, source.Normal(e.Key))
+	}
+	left = waiting
+	settle()
+	var round []string
+	for _, e := range left {
+		stand(e)
+		round = append(round, short(e.Key))
 	}
 	for _, e := range left {
-		var l length.Length
-		r.problems.Add(schema.DecodeAt(e.Value, source.Path{{Key: e.Key}}, &l, o)...)
-		all[source.Normal(e.Key)] = 100 * length.MM // so that its users are not refused too
+		r.fail(e.Value.Span, fmt.Sprintf("%s cannot be worked out: %s are said by each other", short(e.Key), strings.Join(round, " and ")), "write one of them as a length")
 	}
 	return all
 }

@@ -384,6 +384,12 @@ func (c *Context) structure(n *source.Node, v reflect.Value) bool {
 		key := source.Normal(e.Key)
 		if !c.entry(f, v, e, key, stated) {
 			good = false
+			// Read on as the key that was meant, for the mistakes in what stands under it, and
+			// so that nothing is called missing that is only misspelt.
+			near := source.Normal(source.Nearest(e.Key, f.keys(c.Options)))
+			if near != "" && near != key && !stated[near] && n.Get(near) == nil && !f.has(key, c.Options) {
+				c.entry(f, v, e, near, stated)
+			}
 		}
 	}
 	for _, x := range f.fields {
@@ -465,6 +471,8 @@ func (c *Context) entry(f form, v reflect.Value, e source.Entry, key string, sta
 	hint := "the keys are " + strings.Join(known, ", ")
 	if near := source.Nearest(e.Key, known); near != "" {
 		hint = fmt.Sprintf("did you mean %q?", near)
+	} else if e.Value.Kind == source.Null && strings.Trim(e.Key, "0123456789") == "" {
+		hint = "is it what follows a decimal comma? Write a decimal point, like 34.5"
 	} else if len(known) > 30 {
 		hint = "the keys are " + strings.Join(known[:30], ", ") + " and more"
 	}
@@ -482,6 +490,10 @@ func (f form) keys(o Options) []string {
 		r = append(r, kinds(o.Plugs[s.name])...)
 	}
 	return r
+}
+
+func (f form) has(key string, o Options) bool {
+	return slices.ContainsFunc(f.keys(o), func(k string) bool { return source.Normal(k) == key })
 }
 
 func kinds(plugs []PlugKind) []string {

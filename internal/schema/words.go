@@ -32,7 +32,10 @@ func says(t reflect.Type, r rules) string {
 	case kindMap:
 		return "a mapping of names, each " + says(entryType(t), r)
 	}
-	if s := r.span(); s != "" {
+	switch s := r.span(); {
+	case s != "" && r.min == r.max:
+		w += ", " + r.min
+	case s != "":
 		w += ", " + s
 	}
 	return w
