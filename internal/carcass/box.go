@@ -564,7 +564,11 @@ func (b *build) footSpot(at geom.Vec, turned bool) geom.Vec {
 	}
 	p := b.part("bottom")
 	z := p.Box().Max.Z
-	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {20 * mm, 0}, {-20 * mm, 0}, {20 * mm, 20 * mm}, {-20 * mm, 20 * mm}} {
+	in := 20 * mm // away from the side first
+	if 2*at.X > b.w {
+		in = -in
+	}
+	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {in, 0}, {-in, 0}, {in, 20 * mm}, {-in, 20 * mm}} {
 		q := at.Add(geom.V(d[0], d[1], 0))
 		x, y := p.OnFace(part.Upper, q)
 		over := geom.B(q.X-7*mm, q.Y-7*mm, z, q.X+7*mm, q.Y+7*mm, z+50*mm)

@@ -239,8 +239,17 @@ func DowelPlaces(along, first, pitch L) []L {
 	n := (steps + most - 1) / most // gaps
 	n = max(n, 1)
 	at := make([]L, n+1)
+	last := first + dowelStep*L(steps)
 	for i := range at {
-		at[i] = first + dowelStep*L(steps*int64(i)/n)
+		// The same from both ends, so that a mirrored board is a true mirror.
+		switch k := int64(i); {
+		case 2*k < n:
+			at[i] = first + dowelStep*L(steps*k/n)
+		case 2*k > n:
+			at[i] = last - dowelStep*L(steps*(n-k)/n)
+		default:
+			at[i] = (first + last) / 2
+		}
 	}
 	return at
 }
@@ -466,6 +475,11 @@ func (s Shop) make(kind string, j Between, r *Result) {
 	at := Places(along, first, pitch, max(pr.JointLeast, 2))
 	if kind == "dowel" {
 		at = DowelPlaces(along, first, pitch)
+		if rest := along - at[len(at)-1] - at[0]; g.run == 0 {
+			for i := range at { // across a case what the pitch leaves is shared by both ends
+				at[i] += rest / 2
+			}
+		}
 	}
 	if j.Most > 0 && len(at) > j.Most {
 		at = at[:j.Most]
@@ -549,7 +563,12 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		r.Joint.Kind, r.Joint.Glue = part.Dado, true
 		tool, _ := s.Groover()
 		b := j.Contact
-		b.Max = b.Max.With(g.thick, min(b.Max.At(g.thick)+GrooveRoom, j.A.Box().Max.At(g.thick)))
+		below, above := L(0), GrooveRoom
+		if g.thick == 0 { // half on either side, so that a mirrored board is a true mirror
+			below, above = GrooveRoom/2, GrooveRoom-GrooveRoom/2
+		}
+		b.Min = b.Min.With(g.thick, max(b.Min.At(g.thick)-below, j.A.Box().Min.At(g.thick)))
+		b.Max = b.Max.With(g.thick, min(b.Max.At(g.thick)+above, j.A.Box().Max.At(g.thick)))
 		j.A.Recess(part.Groove, g.a, b, tool, "dado")
 	}
 }

@@ -194,8 +194,14 @@ func between(h []job.Height, at L) (left, right L) {
 		return h[i].Z, h[j].Z
 	}
 	a, b := h[i-1], h[i]
-	z := a.Z + (b.Z-a.Z).MulDiv(int64(at-a.At), int64(b.At-a.At))
+	z := line(a.Z, b.Z, at-a.At, b.At-a.At)
 	return z, z
+}
+
+// line reads a straight line from one value to another, so far along. A half tick is rounded the
+// same way from both ends, so that a wall surveyed from the other end is the same wall.
+func line(from, to, along, all L) L {
+	return max(from+(to-from).MulDiv(int64(along), int64(all)), to+(from-to).MulDiv(int64(all-along), int64(all)))
 }
 
 // surveyFace reads hollow and proud places.
@@ -267,7 +273,7 @@ func (w *Wall) Face(x, z L) L {
 		return y + a.at(z)
 	}
 	from, to := a.at(z), b.at(z)
-	return y + from + (to-from).MulDiv(int64(x-a.x), int64(b.x-a.x))
+	return y + line(from, to, x-a.x, b.x-a.x)
 }
 
 // Proudest gives the y of the face where it comes furthest into the room within x0..x1 and

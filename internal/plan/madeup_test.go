@@ -3,6 +3,7 @@ package plan_test
 import (
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strings"
 
 	"stowright/internal/builtin"
@@ -16,6 +17,9 @@ type writer struct {
 	unit string // in, mm, or both: millimetres with inches between
 	seen map[string]bool
 	inch bool // the shop's boards and hardware are inch ones
+
+	// A handed job has one wall, and its mirror is drawn from the same numbers.
+	handed, mirror bool
 
 	walls  []*madeWall
 	stages []string
@@ -37,6 +41,28 @@ type madeWall struct {
 
 func random(seed uint64) *writer {
 	return &writer{Rand: rand.New(rand.NewPCG(seed, 7)), seen: map[string]bool{}}
+}
+
+// hand gives a side as it is called in a mirror, where the job is one.
+func (w *writer) hand(side string) string {
+	if w.mirror {
+		switch side {
+		case "left":
+			return "right"
+		case "right":
+			return "left"
+		}
+	}
+	return side
+}
+
+// row gives entries from left to right.
+func (w *writer) row(list []string) string {
+	if w.mirror {
+		list = slices.Clone(list)
+		slices.Reverse(list)
+	}
+	return strings.Join(list, ", ")
 }
 
 func (w *writer) p(format string, args ...any) { fmt.Fprintf(&w.Builder, format, args...) }
@@ -152,7 +178,7 @@ func (w *writer) fit(name string) string {
 func (w *writer) inside(depth int, doors bool, width int) string {
 	if depth < 2 && w.IntN(3) == 0 && width > 500 {
 		w.seen["across"] = true
-		return fmt.Sprintf("{across: [%s, %s]}", w.inside(depth+2, doors, width/2), w.inside(depth+2, doors, width/2))
+		return fmt.Sprintf("{across: [%s]}", w.row([]string{w.inside(depth+2, doors, width/2), w.inside(depth+2, doors, width/2)}))
 	}
 	if depth < 2 && w.IntN(3) == 0 {
 		w.seen["up"] = true
@@ -197,18 +223,23 @@ func (w *writer) body(wide int, wall bool) {
 		w.p("    grain: %s\n", w.one("grain", "upright", "level", "either"))
 	}
 	if w.IntN(6) == 0 {
-		w.p("    exposed: [%s]\n", w.one("exposed", "left", "right", "bottom"))
+		w.p("    exposed: [%s]\n", w.hand(w.one("exposed", "left", "right", "bottom")))
 	}
 	if w.IntN(8) == 0 {
-		w.p("    end-panels: [%s]\n", w.one("end panel", "left", "right"))
+		w.p("    end-panels: [%s]\n", w.hand(w.one("end panel", "left", "right")))
 	}
 	in := w.inside(0, doors, wide)
 	if doors {
-		d := fmt.Sprintf("count: %d", 1+w.IntN(2)) + w.racks("left")
-		if w.IntN(3) == 0 {
-			d += fmt.Sprintf(", hinge: %s", w.one("hinge", "left", "right"))
+		n := 1 + w.IntN(2)
+		racks := w.racks("left")
+		if n == 2 && w.mirror {
+			racks = strings.Replace(racks, "left:", "right:", 1)
 		}
-		if w.yes("door lock", 4) {
+		d := fmt.Sprintf("count: %d", n) + racks
+		if w.IntN(3) == 0 || w.handed && n == 1 {
+			d += fmt.Sprintf(", hinge: %s", w.hand(w.one("hinge", "left", "right")))
+		}
+		if w.yes("door lock", 4) && (!w.handed || n == 1) { // of a pair the right leaf locks
 			d += ", lock: yes"
 		}
 		if w.yes("wide hinges", 6) {
@@ -221,6 +252,9 @@ func (w *writer) body(wide int, wall bool) {
 
 func (w *writer) oneCase(id string, wide int, wall bool) {
 	w.p("  %s:\n    width: %s\n    family: all\n", id, w.mm(wide))
+	if !wall && w.yes("tall", 12) {
+		w.p("    height: %s\n", w.size(1400, 2300))
+	}
 	if wall {
 		w.p("    level: wall\n")
 	}

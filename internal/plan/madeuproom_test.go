@@ -9,6 +9,9 @@ import (
 // bases, hook boards, machines and stages.
 func (w *writer) job() string {
 	w.unit = w.one("unit", "in", "mm", "both")
+	if w.handed {
+		w.unit = "mm"
+	}
 	practice := w.one("practice", "inch-shop", "metric-shop", "saw-and-drill")
 	w.inch = practice == "inch-shop"
 	unit := w.unit
@@ -68,6 +71,9 @@ func (w *writer) room() {
 	case 1:
 		n = 3
 	}
+	if w.handed {
+		n = 1
+	}
 	w.seen[fmt.Sprintf("walls %d", n)] = true
 	w.p("walls:\n")
 	for i := range n {
@@ -75,6 +81,9 @@ func (w *writer) room() {
 		x.free, x.upto = 150, x.length-150
 		w.walls = append(w.walls, x)
 		w.wall(i, x)
+	}
+	if w.handed {
+		return
 	}
 	if w.yes("car", 12) {
 		w.p("room:\n  depth: %s\n  cars:\n    car: {wall: back, from: %s, length: %s, out: %s, width: 1800 mm}\n", w.size(5000, 6000), w.size(0, 300), w.size(2500, 2900), w.size(900, 2500))
@@ -91,7 +100,7 @@ func (w *writer) wall(i int, x *madeWall) {
 	if w.yes("lining known", 2) {
 		w.p("    lining: {thickness: %s}\n", w.size(0, 16))
 	}
-	w.p("    surveyed-from: %s\n", w.one("from", "left", "right"))
+	w.p("    surveyed-from: %s\n", w.hand(w.one("from", "left", "right")))
 	if i > 0 {
 		with := w.walls[w.IntN(i)].id
 		at := w.one("corner at", "left", "right")
@@ -118,7 +127,7 @@ func (w *writer) wall(i int, x *madeWall) {
 	if kind == "masonry" && w.IntN(2) == 0 {
 		w.p("    anchor: {hardware: anchor-hollow-6, shear: 40 kg, tension: 30 kg, source: made up}\n")
 	}
-	if w.yes("leans", 3) {
+	if w.yes("leans", 3) && !w.handed { // out of plumb is from the floor at the left end
 		w.p("    leans-out-at-top: %s\n", w.size(-15, 15))
 	}
 	if w.yes("hollow", 3) {
@@ -131,7 +140,11 @@ func (w *writer) wall(i int, x *madeWall) {
 		step := w.between(600, x.length-600)
 		w.p("    floor: {points: [{at: 0, height: 0}, {at: %[1]s, height: %[2]s}, {at: %[1]s, height: %[3]s}, {at: %[4]s, height: %[3]s}], slab: %[5]s}\n", w.same(step), w.size(-4, 4), w.same(w.between(8, 30)), w.same(x.length), w.one("slab", "yes", "no"))
 	case "falls":
-		w.p("    floor: {falls-along: %s, falls-out: {by: %s, in: 1000 mm}, slab: yes}\n", w.size(-40, 40), w.size(0, 12))
+		falls := w.between(-40, 40)
+		if w.handed { // whatever is surveyed, its heights are from the floor at the left end
+			falls = 0
+		}
+		w.p("    floor: {falls-along: %s, falls-out: {by: %s, in: 1000 mm}, slab: yes}\n", w.mm(falls), w.size(0, 12))
 	}
 	if w.yes("sloped ceiling", 5) {
 		w.p("    ceiling: [{at: 0, height: %s}, {at: %s, height: %s}]\n", w.mm(height), w.same(x.length), w.size(1900, 2300))
@@ -139,6 +152,14 @@ func (w *writer) wall(i int, x *madeWall) {
 	w.openings(x)
 	w.keepClear(x)
 	w.obstacles(x)
+}
+
+// at gives the left side of something so wide, so far from the end that the wall is filled from.
+func (x *madeWall) at(w *writer, from, wide int) int {
+	if w.mirror {
+		return x.length - from - wide
+	}
+	return from
 }
 
 // same gives a length that must be the same in two places: always millimetres.
@@ -153,7 +174,7 @@ func (w *writer) openings(x *madeWall) {
 	w.p("    openings:\n")
 	switch kind := w.one("opening", "window", "door", "hatch"); kind {
 	case "door":
-		w.p("      hole: {kind: door, from: %s, to: %s, sill: 0, head: 2000 mm, casing: %s, swings: %s, hinge: %s}\n", w.same(from), w.same(to), w.size(40, 80), w.one("swings", "in", "out", "slides", "not-known"), w.one("door hinge", "left", "right"))
+		w.p("      hole: {kind: door, from: %s, to: %s, sill: 0, head: 2000 mm, casing: %s, swings: %s, hinge: %s}\n", w.same(from), w.same(to), w.size(40, 80), w.one("swings", "in", "out", "slides", "not-known"), w.hand(w.one("door hinge", "left", "right")))
 	default:
 		w.p("      hole: {kind: %s, from: %s, to: %s, sill: %s, head: 2000 mm, framing: [%s, %s]}\n", kind, w.same(from), w.same(to), w.size(900, 1200), w.same(from-30), w.same(to+30))
 	}
@@ -208,10 +229,17 @@ func (w *writer) standing() {
 	a := x.free
 	w.p("standing:\n")
 	top := w.between(800, 880)
-	w.p("  old left: {wall: back, from: %s, to: %s, depth: %s, top: %s, board-measures: 18 mm, on-feet: yes}\n", w.same(a), w.same(a+500), w.same(w.deep), w.same(top))
-	w.p("  old right: {wall: back, from: %s, to: %s, depth: %s, top: %s, board-measures: 18 mm}\n", w.same(a+500+gap), w.same(a+1000+gap), w.same(w.deep), w.same(top))
+	left, right := "old left", "old right"
+	if w.mirror {
+		left, right = right, left
+	}
+	old := func(name string, at int, more string) {
+		w.p("  %s: {wall: back, from: %s, to: %s, depth: %s, top: %s, board-measures: 18 mm%s}\n", name, w.same(x.at(w, at, 500)), w.same(x.at(w, at, 500)+500), w.same(w.deep), w.same(top), more)
+	}
+	old(left, a, ", on-feet: yes")
+	old(right, a+500+gap, "")
 	if w.yes("standing counter", 2) {
-		w.p("  old counter: {wall: back, kind: counter, from: %s, to: %s, depth: %s, bottom: %s, top: %s}\n", w.same(a), w.same(a+1000+gap), w.same(w.deep), w.same(top), w.same(top+38))
+		w.p("  old counter: {wall: back, kind: counter, from: %s, to: %s, depth: %s, bottom: %s, top: %s}\n", w.same(x.at(w, a, 1000+gap)), w.same(x.at(w, a, 1000+gap)+1000+gap), w.same(w.deep), w.same(top), w.same(top+38))
 		if w.yes("hutch on standing", 2) {
 			w.hutch("old counter", 1000+gap)
 		}

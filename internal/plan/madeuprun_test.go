@@ -54,19 +54,23 @@ func (w *writer) floorRun(x *madeWall) {
 		total += kneeWide
 	}
 	// Sixteenths may make each width a little less, never more.
-	r := fmt.Sprintf("  %s: {wall: %s, level: floor, order: [%s]", id, x.id, strings.Join(order, ", "))
+	r := fmt.Sprintf("  %s: {wall: %s, level: floor, order: [%s]", id, x.id, w.row(order))
 	slack := max(room-total, 0)
 	switch from := w.one("start", "left", "right", "centre", "between", "around"); from {
 	case "left":
-		r += fmt.Sprintf(", start: %s", w.mm(x.free+w.IntN(slack/2+1)))
+		r += fmt.Sprintf(", from: %s, start: %s", w.hand("left"), w.mm(x.free+w.IntN(slack/2+1)))
 	case "right":
-		r += fmt.Sprintf(", from: right, start: %s", w.mm(x.length-x.upto+w.IntN(slack/2+1)))
+		r += fmt.Sprintf(", from: %s, start: %s", w.hand("right"), w.mm(x.length-x.upto+w.IntN(slack/2+1)))
 	case "centre":
-		r += fmt.Sprintf(", from: centre, start: %s", w.mm(x.free+room/2))
+		r += fmt.Sprintf(", from: centre, start: %s", w.mm(x.at(w, x.free+room/2, 0)))
 	case "between":
+		if w.handed { // it starts from its left end
+			r += fmt.Sprintf(", from: %s, start: %s", w.hand("left"), w.mm(x.free))
+			break
+		}
 		r += fmt.Sprintf(", from: between, start: %s, to: %s, fill: %s, filler: 200 mm", w.mm(x.free), w.mm(x.upto), w.one("fill", "none", "left", "right", "both"))
 	case "around":
-		r += fmt.Sprintf(", around: yes, from: %s, start: %s", w.one("around from", "left", "right"), w.mm(x.free))
+		r += fmt.Sprintf(", around: yes, from: %s, start: %s", w.hand(w.one("around from", "left", "right")), w.mm(x.free))
 	}
 	w.runs = append(w.runs, r+"}\n")
 	if w.stands == "base" {
@@ -147,7 +151,7 @@ func (w *writer) layers() string {
 	if w.yes("edging", 2) {
 		s += fmt.Sprintf(", edge: {stick: %s, corners: %s", w.one("edge of", "maple-strip", "ash-strip"), w.one("corners", "mitre", "butt"))
 		if w.IntN(2) == 0 {
-			s += ", sides: [" + w.one("edge sides", "front", "front, left", "front, left, right, back") + "]"
+			s += ", sides: [" + strings.NewReplacer("left", w.hand("left"), "right", w.hand("right")).Replace(w.one("edge sides", "front", "front, left", "front, left, right, back")) + "]"
 		}
 		s += "}"
 	}
@@ -160,7 +164,7 @@ func (w *writer) counter(id, run string, long int) {
 		w.seen["counter longer than a sheet"] = true
 	}
 	if w.yes("over ends", 3) {
-		c += fmt.Sprintf(", over-left: %s, over-right: %s", w.size(0, 30), w.size(0, 30))
+		c += fmt.Sprintf(", over-%s: %s, over-%s: %s", w.hand("left"), w.size(0, 30), w.hand("right"), w.size(0, 30))
 	}
 	if w.yes("rails", 2) {
 		c += ", rails: {}"
@@ -180,7 +184,7 @@ func (w *writer) counter(id, run string, long int) {
 func (w *writer) hutch(on string, long int) {
 	w.n++
 	h := fmt.Sprintf("  h%d: {on: %s, height: %s", w.n, on, w.size(350, 650))
-	if w.IntN(2) == 0 {
+	if w.IntN(2) == 0 && !w.handed { // from its left end
 		h += ", width: " + w.mm(min(long, 1180)-w.IntN(100))
 	}
 	switch w.one("hutch frame", "practice", "strip", "board") {
@@ -192,7 +196,8 @@ func (w *writer) hutch(on string, long int) {
 	if w.yes("spacer", 2) {
 		h += ", spacer: " + w.size(12, 45)
 	}
-	if w.yes("light", 3) {
+	if w.yes("light", 3) && !w.handed { // its cable is at its right end
+
 		h += fmt.Sprintf(", light: {length: %s, cable-hole: %s}", w.size(300, 900), w.size(8, 14))
 	}
 	w.hutches = append(w.hutches, h+"}\n")
@@ -203,8 +208,8 @@ func (w *writer) freeBench() {
 	if !w.yes("free bench", 4) {
 		return
 	}
-	long := w.between(900, 2800)
-	b := fmt.Sprintf("  bench: {wall: back, %s, depth: %s, height: %s, free: {at: %s, out: %s, length: %s, brace: %s", w.layers(), w.size(500, 800), w.size(750, 950), w.size(100, 600), w.size(1800, 2200), w.mm(long), w.one("brace", "panel", "rails", "shelf", "none"))
+	long, at := w.between(900, 2800), w.between(100, 600)
+	b := fmt.Sprintf("  bench: {wall: back, %s, depth: %s, height: %s, free: {at: %s, out: %s, length: %s, brace: %s", w.layers(), w.size(500, 800), w.size(750, 950), w.mm(w.walls[0].at(w, at, long)), w.size(1800, 2200), w.mm(long), w.one("brace", "panel", "rails", "shelf", "none"))
 	switch w.one("legs", "stick", "board", "practice") {
 	case "stick":
 		b += ", legs: " + w.one("legs of", "spruce-leg", "two-by-four")
@@ -240,12 +245,12 @@ func (w *writer) wallRun(x *madeWall) {
 	if len(order) == 0 {
 		return
 	}
-	r := fmt.Sprintf("  upper %s: {wall: %s, level: wall, start: %s, from: %s", x.id, x.id, w.size(120, 160), w.one("wall start", "left", "right"))
+	r := fmt.Sprintf("  upper %s: {wall: %s, level: wall, start: %s, from: %s", x.id, x.id, w.size(120, 160), w.hand(w.one("wall start", "left", "right")))
 	if w.yes("bottom line", 4) {
 		r += ", bottom-line: " + w.size(1300, 1450)
 	}
 	if w.yes("wall run around", 4) {
 		r += ", around: yes"
 	}
-	w.runs = append(w.runs, r+", order: ["+strings.Join(order, ", ")+"]}\n")
+	w.runs = append(w.runs, r+", order: ["+w.row(order)+"]}\n")
 }

@@ -116,7 +116,7 @@ func wanted() []string {
 	group("legs", "stick", "board", "practice")
 	group("hutch frame", "practice", "strip", "board")
 	group("fronts", "equal", "arithmetic", "geometric")
-	group("", "across", "up", "doors", "door lock", "wide hinges", "drawer lock", "one at a time", "under slides", "fixed shelves", "half shelves", "part shelves", "strips",
+	group("", "across", "up", "tall", "doors", "door lock", "wide hinges", "drawer lock", "one at a time", "under slides", "fixed shelves", "half shelves", "part shelves", "strips",
 		"standing", "standing counter", "in gap", "stages", "leans", "hollow", "sloped ceiling", "studs listed", "studs missing", "keep clear", "opening", "obstacle",
 		"machine", "level with", "space", "sits", "blocking", "edging", "rails", "hutch", "hutch on bench", "hutch on standing", "spacer", "light", "free bench", "bench feet",
 		"damp strip", "back from wall", "joining", "car", "aisle", "goods", "people", "end panel left", "end panel right", "exposed left", "exposed right", "exposed bottom")
@@ -126,7 +126,7 @@ func wanted() []string {
 		"counter layer", "counter edge", "blocking", "leg", "hook board", "frame", "edge strip")
 	group("working", "hole", "cup", "pocket", "groove", "rabbet", "notch", "cutout", "bevel", "taper")
 	group("made", "pocket screw", "connecting screw", "dowel", "dado", "wood screw", "glue", "loose", "joining screw")
-	group("fixed to", "stud", "wall", "case", "no stud")
+	group("fixed to", "stud", "wall", "case")
 	group("stands on", "foot", "shim", "castor")
 	group("moves", "swing", "slide", "roll")
 	group("front", "door", "drawer")

@@ -92,6 +92,13 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	for x := pitch; x+t+loose <= s.Width()-web; x += pitch {
 		slots = append(slots, x-(t+loose)/2)
 	}
+	// What the pitch leaves is shared by both sides, which keeps the outer slots clear of hinges.
+	if k := len(slots); k > 0 {
+		shift := (s.Width() - t - loose - slots[k-1] - slots[0]) / 2
+		for i := range slots {
+			slots[i] += shift
+		}
+	}
 	n := c.Count
 	if n > len(slots) {
 		r.Findings.Add(finding.Finding{Code: TooMany, Severity: finding.Warning, At: at, Text: fmt.Sprintf("%d dividers and %d slots: %d are made", n, len(slots), len(slots)), Hint: "ask for fewer, or a smaller pitch", Source: "common practice, no source"})
@@ -117,8 +124,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			name = fmt.Sprint(i + 1)
 		}
 		if i < n {
-			k := min((i+1)*(len(slots)+1)/(n+1), len(slots)-(n-i))
-			k = max(k-1, i)
+			k := spread(i, n, len(slots))
 			x := s.Box.Min.X + slots[k] + loose/2
 			local := fmt.Sprintf("%s-divider-%d", s.ID, i+1)
 			q := fitting.Standing(local, part.Divider, fmt.Sprintf("divider %d", i+1), id, geom.B(x, y0, s.Box.Min.Z-low, x+t, s.Box.Max.Y, s.Box.Max.Z+low), geom.Back, s.Grain)
@@ -138,4 +144,12 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		r.Bays = append(r.Bays, b)
 	}
 	return r
+}
+
+// spread gives the slot, of so many, of the i-th of n dividers: evenly, the same from both sides.
+func spread(i, n, slots int) int {
+	if 2*i >= n {
+		return slots - 1 - spread(n-1-i, n, slots)
+	}
+	return max(min((i+1)*(slots+1)/(n+1), slots-(n-i))-1, i)
 }

@@ -8,5 +8,5 @@ import (
 )
 
 func TestPromises(t *testing.T) {
-	fittingtest.Run(t, dividers.Kind(), fittingtest.Options{Handed: "slots are stepped off from the left", Steps: "slots are stepped off from the left"})
+	fittingtest.Run(t, dividers.Kind(), fittingtest.Options{Handed: "a middle divider may stand a slot to the left of the middle", Steps: "a slot more goes in"})
 }
