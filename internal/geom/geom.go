@@ -95,6 +95,25 @@ func (b Box) Or(c Box) Box {
 // Meets reports whether the boxes share space, not merely a face.
 func (b Box) Meets(c Box) bool { return !b.And(c).Empty() }
 
+// Less gives what is left of b without c, as boxes that do not overlap.
+func (b Box) Less(c Box) []Box {
+	c = b.And(c)
+	if c.Empty() {
+		return []Box{b}
+	}
+	var left []Box
+	for i := range 3 {
+		if b.Min.At(i) < c.Min.At(i) {
+			left = append(left, Box{b.Min, b.Max.With(i, c.Min.At(i))})
+		}
+		if c.Max.At(i) < b.Max.At(i) {
+			left = append(left, Box{b.Min.With(i, c.Max.At(i)), b.Max})
+		}
+		b.Min, b.Max = b.Min.With(i, c.Min.At(i)), b.Max.With(i, c.Max.At(i))
+	}
+	return left
+}
+
 // Has reports whether c lies in b, faces included.
 func (b Box) Has(c Box) bool {
 	return b.Min.X <= c.Min.X && b.Min.Y <= c.Min.Y && b.Min.Z <= c.Min.Z &&

@@ -127,3 +127,24 @@ func New(local string, role Role, name, stock string, b Box, u, v geom.Dir) Part
 		Size: [3]L{s.At(u.Axis()), s.At(v.Axis()), s.At(pose.W().Axis())},
 	}
 }
+
+// Solid gives the part less its straight workings as boxes in the frame that it is posed in.
+// Bevels, tapers and round workings are left in.
+func (p Part) Solid() []Box {
+	left := []Box{geom.B(0, 0, 0, p.Size[0], p.Size[1], p.Size[2])}
+	for _, o := range p.Ops {
+		switch o.Kind {
+		case Groove, Rabbet, Notch, Cutout, Slot:
+			gone := o.Removed(p.Size)
+			var next []Box
+			for _, b := range left {
+				next = append(next, b.Less(gone)...)
+			}
+			left = next
+		}
+	}
+	for i := range left {
+		left[i] = p.Pose.Box(left[i])
+	}
+	return left
+}

@@ -65,9 +65,12 @@ type Input struct {
 
 // Steps gives all steps in order, numbered from 1.
 func Steps(in Input) []Step {
-	s := steps{Input: in, parts: map[string]part.Part{}}
+	s := steps{Input: in, parts: map[string]part.Part{}, left: map[string][]part.Item{}}
 	for _, p := range in.Assembly.Parts {
 		s.parts[p.Mark] = p
+	}
+	for _, h := range in.Assembly.Hardware {
+		s.left[h.Owner] = append(s.left[h.Owner], h)
 	}
 	s.prove()
 	s.saw()
@@ -79,6 +82,7 @@ func Steps(in Input) []Step {
 	}
 	s.finish()
 	s.install()
+	s.once()
 	for i := range s.list {
 		s.list[i].N = i + 1
 	}
@@ -88,6 +92,7 @@ func Steps(in Input) []Step {
 type steps struct {
 	Input
 	parts map[string]part.Part
+	left  map[string][]part.Item // hardware of each owner that no step has taken yet
 	list  []Step
 }
 

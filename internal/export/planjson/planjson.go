@@ -347,6 +347,14 @@ type Step struct {
 	Parts   []string `json:"parts"`
 	Tool    string   `json:"tool"`
 	Caution string   `json:"caution"`
+	New     []string `json:"new"` // marks of the boards that come in with it
+	Fits    []Fit    `json:"fits"`
+}
+
+// Fit is hardware that a step takes.
+type Fit struct {
+	Item string `json:"item"`
+	Qty  int    `json:"qty"`
 }
 
 // Weight is what an owner weighs, empty.

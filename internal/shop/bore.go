@@ -1,0 +1,156 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// size prints a length that a tool is set to: as a tape shows it where that loses little, else
+// to a thousandth of an inch or a tenth of a millimetre.
+func (s *steps) size(l length.Length) string {
+	if s.Print == length.Millimetres {
+		return l.Near(length.MM/10).MM() + " mm"
+	}
+	if near := l.Near(length.Inch / 32); (near - l).Abs() <= length.Inch/500 {
+		return near.In(length.Inches)
+	}
+	return l.Near(length.Inch / 1000).Exact(length.Inches)
+}
+
+// setup is one way a tool is set.
+type setup struct {
+	tool, what  string
+	kind        part.OpKind
+	dia, depth  length.Length
+	wide        length.Length // of a groove
+	thin, thick length.Length // of a taper's ends
+	angle       int
+	through     bool
+}
+
+// set says how a tool is set for a working of a part.
+func set(p part.Part, o part.Op) setup {
+	k := setup{tool: o.Tool, what: o.For, kind: o.Kind, dia: o.Dia, depth: o.Depth}
+	_, _, deep := o.Face.Extent(p.Size)
+	k.through = o.Depth >= deep
+	switch o.Kind {
+	case part.Groove, part.Rabbet, part.Slot:
+		k.wide = min(o.L, o.W)
+	case part.Notch, part.Cutout:
+		k.depth = 0
+	case part.Pocket:
+		k.depth = p.Size[2] // the jig is set to the board
+	case part.Bevel:
+		k.depth, k.angle = 0, o.Angle
+	case part.Taper:
+		k.depth = 0
+		k.thin, k.thick = p.Size[1]-max(o.Y, o.Depth), p.Size[1]-min(o.Y, o.Depth)
+	}
+	if k.through {
+		k.depth = 0
+	}
+	return k
+}
+
+// bore groups workings by what they are for and how the tool is set.
+func (s *steps) bore() {
+	marks := map[setup][]string{}
+	n := map[setup]int{}
+	var order []setup
+	for _, p := range s.Assembly.Parts {
+		for _, o := range p.Ops {
+			k := set(p, o)
+			if n[k] == 0 {
+				order = append(order, k)
+			}
+			n[k]++
+			if l := marks[k]; len(l) == 0 || l[len(l)-1] != p.Mark {
+				marks[k] = append(l, p.Mark)
+			}
+		}
+	}
+	slices.SortStableFunc(order, func(a, b setup) int {
+		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide))
+	})
+	for _, k := range order {
+		what := cmp.Or(k.what, k.kind.String())
+		text := fmt.Sprintf("%s: %s, %d in %s.", what, s.how(k), n[k], count(len(marks[k]), "part", "parts"))
+		if n[k] > 1 && k.stops() {
+			text += " Set the stop once for all of them."
+		}
+		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
+	}
+}
+
+// stops reports whether a stop or a fence is set for a working.
+func (k setup) stops() bool {
+	switch k.kind {
+	case part.Notch, part.Cutout, part.Taper:
+		return false
+	}
+	return !k.through
+}
+
+// how says what is done with the tool as it is set.
+func (s *steps) how(k setup) string {
+	depth := s.size(k.depth) + " deep"
+	if k.kind == part.Hole || k.kind == part.Cup { // a stop is set by the tape, rather too deep than not enough
+		d := k.depth
+		if s.Print == length.Inches && (d.Near(length.Inch/32)-d).Abs() > length.Inch/500 {
+			d = d.Up(length.Inch / 32)
+		}
+		depth = s.size(d) + " deep"
+	}
+	if k.through {
+		depth = "through"
+	}
+	switch k.kind {
+	case part.Hole, part.Cup, part.Countersink:
+		return depth
+	case part.Pocket:
+		return "jig and collar set for boards of " + s.size(k.depth)
+	case part.Groove, part.Rabbet:
+		return fmt.Sprintf("%s %s wide, %s", k.kind, s.size(k.wide), depth)
+	case part.Slot:
+		return fmt.Sprintf("slot %s wide, %s", s.size(k.wide), depth)
+	case part.Notch:
+		return "notch sawn out"
+	case part.Cutout:
+		return "opening sawn out"
+	case part.Bevel:
+		return fmt.Sprintf("edge sawn at %d°", k.angle)
+	case part.Taper:
+		return fmt.Sprintf("ripped to a taper, %s wide at one end and %s at the other", s.size(k.thick), s.size(k.thin))
+	}
+	return k.kind.String()
+}
+
+// tool gives a tool's name as the practice calls it.
+func (s *steps) tool(id string) string {
+	for _, t := range s.Practice.Tools {
+		if t.ID == id {
+			return cmp.Or(t.Name, t.ID)
+		}
+	}
+	return id
+}
+
+// count writes a number and what it counts.
+func count(n int, one, many string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return fmt.Sprintf("%d %s", n, many)
+}
+
+func capital(t string) string {
+	if t == "" {
+		return t
+	}
+	return strings.ToUpper(t[:1]) + t[1:]
+}

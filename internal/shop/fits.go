@@ -1,0 +1,130 @@
+package shop
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/part"
+)
+
+// take gives the hardware of an owner that no step has taken yet and that is wanted here, and
+// takes it.
+func (s *steps) take(owner string, want func(part.Item) bool) []Fit {
+	var out []Fit
+	for i := range s.left[owner] {
+		h := &s.left[owner][i]
+		if h.Count > 0 && want(*h) {
+			out = fit(out, h.ID, h.Count)
+			h.Count = 0
+		}
+	}
+	return out
+}
+
+func fit(list []Fit, id string, n int) []Fit {
+	if i := slices.IndexFunc(list, func(f Fit) bool { return f.ID == id }); i >= 0 {
+		list[i].Count += n
+		return list
+	}
+	return append(list, Fit{id, n})
+}
+
+// atWall reports whether hardware is driven when things are set up, not when they are made.
+func atWall(h part.Item) bool {
+	return h.For == "wall fixing" || strings.HasPrefix(h.For, "joining") || strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to") || strings.HasPrefix(h.For, "rails over")
+}
+
+// fits takes the fasteners of joints for a step.
+func (w *maker) fits(st *Step, js []part.Joint) {
+	for _, j := range js {
+		if j.Count > 0 && j.Fastener != "" {
+			st.Fits = fit(st.Fits, j.Fastener, w.draw(w.owner.ID, j.Fastener, j.Count, func(h part.Item) bool { return !atWall(h) }))
+		}
+	}
+	st.Fits = slices.DeleteFunc(st.Fits, func(f Fit) bool { return f.Count == 0 })
+}
+
+// draw takes up to n of one kind from an owner's hardware and says how many there were.
+func (s *steps) draw(owner, id string, n int, want func(part.Item) bool) int {
+	got := 0
+	for i := range s.left[owner] {
+		h := &s.left[owner][i]
+		if h.ID != id || !want(*h) {
+			continue
+		}
+		k := min(h.Count, n-got)
+		h.Count -= k
+		got += k
+	}
+	return got
+}
+
+// things lists hardware: "4 × foot and 16 × wood screw".
+func (s *steps) things(list []Fit) string {
+	var out []string
+	for _, f := range list {
+		out = append(out, fmt.Sprintf("%d × %s", f.Count, s.fastener(f.ID)))
+	}
+	return and(out)
+}
+
+// rest fits what no other step of an owner takes, so that nothing that is bought is forgotten.
+func (s *steps) rest(o part.Owner, name string) {
+	byUse := map[string][]Fit{}
+	var uses []string
+	for i := range s.left[o.ID] {
+		h := &s.left[o.ID][i]
+		if h.Count == 0 {
+			continue
+		}
+		if byUse[h.For] == nil {
+			uses = append(uses, h.For)
+		}
+		byUse[h.For] = fit(byUse[h.For], h.ID, h.Count)
+		h.Count = 0
+	}
+	for _, u := range uses {
+		text := fmt.Sprintf("%s: fit %s", name, s.things(byUse[u]))
+		if u != "" {
+			text += ", for " + u
+		}
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Fits: byUse[u], Text: text + "."})
+	}
+}
+
+// once leaves each caution where it first matters in its phase, for each thing that is made.
+// That something is too heavy is said wherever it is.
+func (s *steps) once() {
+	type key struct {
+		phase Phase
+		owner string
+		text  string
+	}
+	said := map[key]bool{}
+	for i := range s.list {
+		st := &s.list[i]
+		var keep []string
+		for _, c := range sentences(st.Caution) {
+			k := key{st.Phase, "", c}
+			if st.Phase == Assemble {
+				k.owner = st.Owner
+			}
+			if !said[k] || strings.HasPrefix(c, "Too heavy") {
+				keep = append(keep, c)
+			}
+			said[k] = true
+		}
+		st.Caution = strings.Join(keep, " ")
+	}
+}
+
+func sentences(t string) []string {
+	var out []string
+	for _, c := range strings.SplitAfter(t, ". ") {
+		if c = strings.TrimSpace(c); c != "" {
+			out = append(out, c)
+		}
+	}
+	return out
+}

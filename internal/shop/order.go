@@ -1,0 +1,274 @@
+package shop
+
+import (
+	"cmp"
+	"slices"
+
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// The order in which boards go together is found backwards: from the whole, that board is
+// taken off which is wanted last and which can still be drawn straight out. What comes off
+// last goes in first. So a panel in grooves on all four edges stands in the order before the
+// last board that closes it, whatever the case is called.
+
+// Room that a driver needs beyond a screw's head, and half its width; common practice, no source.
+const (
+	driver     = 150 * length.MM
+	driverHalf = 8 * length.MM
+	bitUp      = 45 * length.MM // a pocket's driver lies this high over the board at its far end
+)
+
+// board is one board on the bench.
+type board struct {
+	part  part.Part
+	solid []geom.Box
+}
+
+// bench holds the boards that are put together and what keeps each from being drawn off.
+type bench struct {
+	boards []board
+	shut   [][]uint8 // shut[i][k]: directions in which k keeps i from leaving, a bit each
+	joints []held
+}
+
+// held is a joint between two boards of a bench and the boards that would be in the way of
+// its driver.
+type held struct {
+	part.Joint
+	a, b  int
+	hides []int
+}
+
+// newBench lays out boards and the joints among them.
+func newBench(parts []part.Part, joints []part.Joint) *bench {
+	b := &bench{}
+	at := map[string]int{}
+	for i, p := range parts {
+		at[p.Mark] = i
+		b.boards = append(b.boards, board{p, p.Solid()})
+	}
+	b.shut = make([][]uint8, len(parts))
+	for i := range parts {
+		b.shut[i] = make([]uint8, len(parts))
+		for k := range parts {
+			if i != k {
+				b.shut[i][k] = keeps(b.boards[i].solid, b.boards[k].solid)
+			}
+		}
+	}
+	for _, j := range joints {
+		i, ok := at[j.A]
+		k, ok2 := at[j.B]
+		if !ok || !ok2 {
+			continue
+		}
+		if j.Kind == part.Dowel || j.Kind == part.Dado && j.Glue {
+			// A board on dowels or in a glued housing comes out the way it goes in, not along the glue.
+			d := towards(parts[k], parts[i], j.Contact)
+			b.shut[k][i] |= ^bit(d.Not())
+			b.shut[i][k] |= ^bit(d)
+		}
+		h := held{Joint: j, a: i, b: k}
+		for _, room := range rooms(parts[i], parts[k], j) {
+			for n, o := range b.boards {
+				if n != i && n != k && meet([]geom.Box{room}, o.solid) && !slices.Contains(h.hides, n) {
+					h.hides = append(h.hides, n)
+				}
+			}
+		}
+		b.joints = append(b.joints, h)
+	}
+	return b
+}
+
+func bit(d geom.Dir) uint8 { return 1 << d }
+
+const everyWay = uint8(1<<6 - 1)
+
+// keeps gives the directions in which a cannot leave because of c. Boards that already share
+// space, as bevels seem to, do not count.
+func keeps(a, c []geom.Box) uint8 {
+	if meet(a, c) {
+		return 0
+	}
+	const far = 1 << 45
+	shut := uint8(0)
+	for d := geom.Right; d <= geom.Down; d++ {
+		swept := slices.Clone(a)
+		for i := range swept {
+			swept[i] = swept[i].Or(swept[i].Shift(d.Vec(far)))
+		}
+		if meet(swept, c) {
+			shut |= bit(d)
+		}
+	}
+	return shut
+}
+
+func meet(a, c []geom.Box) bool {
+	for _, x := range a {
+		for _, y := range c {
+			if x.Meets(y) {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// towards gives the direction in which b goes into a where they meet.
+func towards(b, a part.Part, contact geom.Box) geom.Dir {
+	axis := thin(contact)
+	p, q := b.Box(), a.Box()
+	if q.Min.At(axis)+q.Max.At(axis) > p.Min.At(axis)+p.Max.At(axis) {
+		return geom.Dir(2 * axis)
+	}
+	return geom.Dir(2*axis + 1)
+}
+
+// thin gives the axis across a contact.
+func thin(contact geom.Box) int {
+	size, axis := contact.Size(), 0
+	for i := range 3 {
+		if size.At(i) < size.At(axis) {
+			axis = i
+		}
+	}
+	return axis
+}
+
+// rooms gives the room that a driver needs at every screw of a joint.
+func rooms(a, b part.Part, j part.Joint) []geom.Box {
+	if j.Kind == part.Dowel {
+		return nil
+	}
+	near := j.Contact.Grow(2 * length.MM)
+	var out []geom.Box
+	for _, p := range []part.Part{a, b} {
+		for _, o := range p.Ops {
+			if o.For != string(j.Kind) {
+				continue
+			}
+			at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+			up := p.Pose.Dir(o.Face.Normal())
+			along := up
+			if o.Kind == part.Pocket {
+				along = p.Pose.Dir(o.Towards.Normal())
+			}
+			if along.Axis() != thin(j.Contact) {
+				continue // a screw of another joint
+			}
+			switch {
+			case o.Kind == part.Pocket:
+				way := p.Pose.Dir(o.Towards.Normal())
+				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) {
+					continue
+				}
+				out = append(out, around(at.Add(up.Vec(2*length.MM)), way.Not(), driver, up, bitUp))
+			case o.Kind == part.Hole && p.Mark == a.Mark && through(p, o):
+				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) {
+					continue
+				}
+				out = append(out, around(at, up, driver/2, up, 0))
+			}
+		}
+	}
+	return out
+}
+
+// through reports whether a hole goes through a board as far as its joint.
+func through(p part.Part, o part.Op) bool {
+	_, _, deep := o.Face.Extent(p.Size)
+	return 2*o.Depth > deep
+}
+
+// around gives a box from a point so far along a way, as wide as a driver, and so high.
+func around(at geom.Vec, way geom.Dir, long length.Length, up geom.Dir, high length.Length) geom.Box {
+	box := geom.Box{Min: at, Max: at}
+	end := at.Add(way.Vec(long)).Add(up.Vec(high))
+	for i := range 3 {
+		lo, hi := min(at.At(i), end.At(i)), max(at.At(i), end.At(i))
+		if i != way.Axis() && i != up.Axis() || high == 0 && i != way.Axis() {
+			lo, hi = lo-driverHalf, hi+driverHalf
+		}
+		box.Min, box.Max = box.Min.With(i, lo), box.Max.With(i, hi)
+	}
+	return box
+}
+
+// ways gives the directions in which board i can leave those that remain, a bit each.
+func (b *bench) ways(i int, left []bool) uint8 {
+	shut := uint8(0)
+	for k := range b.boards {
+		if k != i && left[k] {
+			shut |= b.shut[i][k]
+		}
+	}
+	return everyWay &^ shut
+}
+
+// reached reports whether every screw between board i and what remains can be driven when
+// these alone are there.
+func (b *bench) reached(i int, left []bool) bool {
+	for _, j := range b.joints {
+		if j.a != i && j.b != i || !left[j.a] || !left[j.b] {
+			continue
+		}
+		for _, k := range j.hides {
+			if left[k] {
+				return false
+			}
+		}
+	}
+	return true
+}
+
+// placed is a board in its turn and the way in which it comes to those before it.
+type placed struct {
+	board
+	from geom.Dir // the side that it comes from
+	slid bool     // there is no other side
+}
+
+// order gives the boards in the order in which they go together: as wanted by rank, as far as
+// each can come straight to its place and its screws can be driven.
+func (b *bench) order(rank func(part.Part) int) []placed {
+	left := make([]bool, len(b.boards))
+	var last []int
+	for i := range left {
+		left[i] = true
+		last = append(last, i)
+	}
+	slices.SortStableFunc(last, func(i, k int) int {
+		return cmp.Or(cmp.Compare(rank(b.boards[k].part), rank(b.boards[i].part)), k-i)
+	})
+	var back []placed
+	for range b.boards {
+		pick := -1
+		for _, need := range []func(i int) bool{
+			func(i int) bool { return b.ways(i, left) != 0 && b.reached(i, left) },
+			func(i int) bool { return b.ways(i, left) != 0 },
+			func(i int) bool { return true },
+		} {
+			if k := slices.IndexFunc(last, func(i int) bool { return left[i] && need(i) }); k >= 0 {
+				pick = last[k]
+				break
+			}
+		}
+		w := b.ways(pick, left)
+		p := placed{board: b.boards[pick], slid: w != 0 && w&(w-1) == 0}
+		for _, d := range []geom.Dir{geom.Up, geom.Front, geom.Back, geom.Left, geom.Right, geom.Down} {
+			if w&bit(d) != 0 {
+				p.from = d
+				break
+			}
+		}
+		left[pick] = false
+		back = append(back, p)
+	}
+	slices.Reverse(back)
+	return back
+}
