@@ -147,7 +147,21 @@ func hidden(a, b part.Part, j part.Joint, bench []part.Part) []string {
 				continue
 			}
 			up := p.Pose.Dir(o.Face.Normal())
+			if o.Kind == part.Hole && !slices.ContainsFunc(b.Ops, func(x part.Op) bool {
+				q := b.Pose.Point(x.Face.Point(x.X, x.Y, b.Size)).With(normal(j.Contact), at.At(normal(j.Contact)))
+				return x.For == o.For && q == at
+			}) {
+				continue // it guides no screw into b
+			}
 			from, way, long := at, up, 60*length.MM
+			if n := normal(j.Contact); o.Kind == part.Hole { // the head is on the side of a away from b
+				x, y := a.Box(), b.Box()
+				way = geom.Dir(2 * n)
+				from = at.With(n, x.Max.At(n))
+				if x.Min.At(n)+x.Max.At(n) < y.Min.At(n)+y.Max.At(n) {
+					way, from = way.Not(), at.With(n, x.Min.At(n))
+				}
+			}
 			if o.Kind == part.Pocket { // the driver leaves the pocket at 15 degrees
 				way, long = p.Pose.Dir(o.Towards.Normal()).Not(), 120*length.MM
 				from = at.Add(way.Vec(40 * length.MM))
@@ -262,7 +276,7 @@ func judgeBuilding(r plan.Result) (bad []string) {
 		}
 		for _, f := range s.Fits {
 			fitted[s.Owner+" "+f.ID] += f.Count
-			if f.Count > 0 && !strings.Contains(s.Text, " × ") {
+			if f.Count > 0 && !strings.Contains(s.Whole(), " × ") {
 				say("step %d fits %d × %s and does not say so: %s", s.N, f.Count, f.ID, s.Text)
 			}
 		}
@@ -329,7 +343,7 @@ func judgeFixing(r plan.Result) (bad []string) {
 		text := ""
 		for _, s := range r.Steps {
 			if s.Owner == o.ID && s.Phase == shop.Install {
-				text += s.Text + "\n"
+				text += s.Whole() + "\n"
 			}
 		}
 		for _, x := range []struct {

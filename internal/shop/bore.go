@@ -22,6 +22,10 @@ func (s *steps) size(l length.Length) string {
 	return l.Near(length.Inch / 1000).Exact(length.Inches)
 }
 
+// narrowBlank: parts narrower than this are grooved before they are ripped; common practice, no
+// source.
+const narrowBlank = 100 * length.MM
+
 // setup is one way a tool is set.
 type setup struct {
 	tool, what  string
@@ -60,6 +64,7 @@ func set(p part.Part, o part.Op) setup {
 // bore groups workings by what they are for and how the tool is set.
 func (s *steps) bore() {
 	marks := map[setup][]string{}
+	narrow := map[setup]bool{}
 	n := map[setup]int{}
 	var order []setup
 	for _, p := range s.Assembly.Parts {
@@ -69,6 +74,9 @@ func (s *steps) bore() {
 				order = append(order, k)
 			}
 			n[k]++
+			if min(p.Size[0], p.Size[1]) < narrowBlank && k.wide > 0 {
+				narrow[k] = true
+			}
 			if l := marks[k]; len(l) == 0 || l[len(l)-1] != p.Mark {
 				marks[k] = append(l, p.Mark)
 			}
@@ -82,6 +90,9 @@ func (s *steps) bore() {
 		text := fmt.Sprintf("%s: %s, %d in %s.", what, s.how(k), n[k], count(len(marks[k]), "part", "parts"))
 		if n[k] > 1 && k.stops() {
 			text += " Set the stop once for all of them."
+		}
+		if narrow[k] {
+			text += " Groove a wide blank first and rip the narrow parts from it."
 		}
 		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
 	}

@@ -145,7 +145,12 @@ func (w *maker) movers(order []string, moving map[string][]part.Part) {
 		}
 		marks = all.New
 		all.Parts = all.New
-		how := strings.Join(text, " ")
+		square := ""
+		if slices.ContainsFunc(all.New, func(m string) bool { return w.parts[m].Role == part.BoxBottom || w.parts[m].Role == part.TrayBase }) {
+			z := w.body(all.New[0])
+			square = fmt.Sprintf(" Both diagonals, %s by %s, should read %s, and differ by %s at most; the bottom is the square.", w.in(z.X), w.in(z.Y), w.in(diagonal(z.X, z.Y)), w.coarse(length.MM*8/10, length.Inch/32))
+		}
+		how := strings.Join(text, " ") + square
 		pieces := strings.Join(marks, ", ")
 		i, ok := at[how]
 		if !ok {
@@ -167,16 +172,23 @@ func (w *maker) movers(order []string, moving map[string][]part.Part) {
 	for n, i := range sorted(at) {
 		st := &w.list[i]
 		how, pieces, _ := strings.Cut(st.Text, "\n")
-		square := ""
-		if slices.ContainsFunc(st.New, func(m string) bool { return w.parts[m].Role == part.BoxBottom }) {
-			square = " Measure both diagonals; the bottom is the square."
-		}
 		each := ""
 		if len(titles[n]) > 1 {
 			each = ", each the same way"
 		}
-		st.Text = fmt.Sprintf("%s: build %s (%s)%s. %s%s", w.name, and(titles[n]), pieces, each, how, square)
+		st.Text = fmt.Sprintf("%s: build %s (%s)%s. %s", w.name, and(titles[n]), pieces, each, how)
 	}
+}
+
+// body gives the size of a drawer's or a tray's box, its front left out.
+func (w *maker) body(mark string) geom.Vec {
+	var b geom.Box
+	for _, p := range w.Assembly.Parts {
+		if p.Moves == w.parts[mark].Moves && p.Role != part.DrawerFront && p.Role != part.FalseFront {
+			b = b.Or(p.Box())
+		}
+	}
+	return b.Size()
 }
 
 // sorted gives the places of the steps that were added, in order.
@@ -440,11 +452,17 @@ func (s *steps) fastener(id string) string {
 	return cmp.Or(h.Name, id)
 }
 
+// diagonal gives the diagonal of a by b to the nearest half millimetre.
+func diagonal(a, b length.Length) length.Length {
+	half := length.MM / 2
+	return length.Length(math.Round(math.Hypot(float64(a), float64(b))/float64(half))) * half
+}
+
 // square checks the carcass.
 func (w *maker) square() {
 	c := w.owner.Carcass.Size()
-	d := length.Length(math.Round(math.Sqrt(float64(c.X)*float64(c.X)+float64(c.Z)*float64(c.Z))/float64(length.MM/2))) * (length.MM / 2)
-	w.step(Step{Tool: "tape", Text: fmt.Sprintf("square it. Both diagonals of the face, %s by %s, should read %s; they may differ by %s at most (common practice). Push the longer one in by half of the difference.", w.in(c.X), w.in(c.Z), w.in(d), w.coarse(3*length.MM/2, length.Inch/16))})
+	d := diagonal(c.X, c.Z)
+	w.step(Step{Tool: "tape", Text: fmt.Sprintf("square it before the glue sets. Both diagonals of the face, %s by %s, should read %s; they may differ by %s at most, front and back (common practice). Push the longer one in by half of the difference.", w.in(c.X), w.in(c.Z), w.in(d), w.coarse(3*length.MM/2, length.Inch/16))})
 }
 
 // coarse prints a rule of thumb in the job's unit.

@@ -44,8 +44,9 @@ func (s *steps) edging(id string) string {
 	return id
 }
 
-// install: wall cases before floor cases, base, cases, counter, hutch, fronts last; stage by
-// stage where there are stages, what belongs to none first.
+// install: wall cases before floor cases, bases, cases, what joins them, counters, hutches,
+// fillers, fronts last; stage by stage where there are stages, what
+// belongs to none first.
 func (s *steps) install() {
 	stages := []string{""}
 	for _, x := range s.Stages {
@@ -53,65 +54,174 @@ func (s *steps) install() {
 			stages = append(stages, x)
 		}
 	}
+	stands := map[string]bool{}
+	for _, o := range s.Assembly.Owners {
+		stands[o.ID] = o.Standing
+	}
+	joined := map[string]bool{}
 	for _, stage := range stages {
 		in := func(o part.Owner) bool {
 			return o.Stage == stage || stage == "" && !slices.Contains(s.Stages, o.Stage)
 		}
+		var now []part.Owner
 		for _, o := range s.owners("case") {
 			if o.Hung && in(o) {
 				s.unfix(o)
 				s.hang(o)
+				stands[o.ID] = true
+				now = append(now, o)
 			}
 		}
+		s.join(stands, joined)
 		for _, o := range s.owners("base") {
 			if in(o) {
-				s.level(o, "Set the base on its shims or feet, check it for level both ways, and fix it")
+				s.level(o, "set the base on its shims or feet and level it both ways", true)
+				stands[o.ID] = true
 			}
 		}
+		var floor []part.Owner
 		for _, o := range s.owners("case") {
 			if !o.Hung && in(o) {
 				s.unfix(o)
-				s.level(o, "Set the case, level it both ways, and fix it")
+				s.level(o, "set the case, level it both ways", false)
+				stands[o.ID] = true
+				floor = append(floor, o)
 			}
 		}
-		for _, k := range []string{"counter", "hutch"} {
-			for _, o := range s.owners(k) {
+		s.join(stands, joined)
+		for _, o := range floor {
+			s.fixDown(o)
+		}
+		now = append(now, floor...)
+		for _, kind := range []string{"counter", "hutch"} {
+			for _, o := range s.owners(kind) {
 				if in(o) {
 					s.put(o)
 				}
 			}
 		}
-	}
-	for _, k := range []string{"filler", "panel"} {
-		for _, o := range s.owners(k) {
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "pencil, plane", Text: fmt.Sprintf("Scribe %s to the wall: hold it plumb, draw a pencil on a block of the widest gap along the wall, plane to the line, and screw it to its neighbour.", cmp.Or(o.Name, o.ID))})
+		for _, kind := range []string{"filler", "panel"} {
+			for _, o := range s.owners(kind) {
+				if in(o) {
+					s.scribe(o)
+				}
+			}
 		}
+		s.adjust(now)
 	}
-	if s.count(part.DoorFront)+s.count(part.Drawer) > 0 {
-		s.add(Step{Phase: Install, Tool: "screwdriver", Text: fmt.Sprintf("Last, when everything is loaded and has settled: adjust doors and fronts to even gaps of %s, and check level once more.", s.in(s.Practice.FrontGap))})
+	for _, o := range s.Assembly.Owners {
+		if !o.Standing {
+			s.rest(o, cmp.Or(o.Name, o.ID))
+		}
 	}
 }
 
-// unfix makes room for a case that does not slide into its gap.
-func (s *steps) unfix(o part.Owner) {
-	if o.Unfix == "" {
-		return
-	}
-	name, beside := cmp.Or(o.Name, o.ID), o.Unfix
-	for _, x := range s.Assembly.Owners {
-		if x.ID == o.Unfix {
-			beside = cmp.Or(x.Name, x.ID)
+// name gives what a person calls an owner.
+func (s *steps) name(id string) string {
+	for _, o := range s.Assembly.Owners {
+		if o.ID == id {
+			return cmp.Or(o.Name, o.ID)
 		}
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Caution: tips,
-		Text: fmt.Sprintf("Empty %s, take out the screws that hold it to the wall, to its neighbours and to what lies on it, and draw it aside until %s goes in. Push it back against %s, level it, and fix it again once %s stands.", beside, name, name, name)})
+	return id
 }
 
-func (s *steps) fixings(o part.Owner) []part.Fixing {
+func (s *steps) fixings(o part.Owner, want func(part.Fixing) bool) []part.Fixing {
 	var out []part.Fixing
 	for _, f := range s.Assembly.Fixings {
-		if f.Owner == o.ID {
+		if f.Owner == o.ID && want(f) {
 			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// toRoom tells a fixing to the room from one to a neighbour.
+func toRoom(f part.Fixing) bool { return f.Kind != part.ToCase }
+
+// driven says which screws go where: for every kind of fixing, screw, board and height a count
+// and its places along the wall. It takes the screws.
+func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
+	type row struct {
+		kind    part.FixKind
+		screw   string
+		part    string
+		z       length.Length
+		packing length.Length
+		studs   bool
+	}
+	var rows []row
+	at := map[row][]string{}
+	var fits []Fit
+	for _, f := range list {
+		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, f.Stud != ""}
+		if at[r] == nil {
+			rows = append(rows, r)
+		}
+		at[r] = append(at[r], s.in(f.At.X))
+		fits = fit(fits, f.Screw, 1)
+	}
+	var out []string
+	for _, r := range rows {
+		n := len(at[r])
+		into := ""
+		switch r.kind {
+		case part.ToStud:
+			into = plural(n, "into the stud", "into the studs")
+		case part.ToWall:
+			into = "into the wall"
+		case part.ToFloor:
+			into = "into the floor"
+		case part.NoStud:
+			into = "with no stud behind: see the findings"
+		}
+		t := fmt.Sprintf("%d × %s through %s (%s) %s at %s along, %s up", n, s.fastener(r.screw), s.parts[r.part].Name, r.part, into, and(at[r]), s.in(r.z))
+		if r.packing > 0 {
+			t += ", packed out " + s.in(r.packing)
+		}
+		out = append(out, t)
+	}
+	for i := range fits {
+		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" })
+	}
+	return out, slices.DeleteFunc(fits, func(f Fit) bool { return f.Count == 0 })
+}
+
+// join screws neighbours together as soon as both stand.
+func (s *steps) join(stands, done map[string]bool) {
+	for _, o := range s.owners("case") {
+		if !stands[o.ID] {
+			continue
+		}
+		for _, other := range s.beside(o) {
+			if !stands[other] || done[o.ID+" "+other] {
+				continue
+			}
+			done[o.ID+" "+other] = true
+			list := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Stud == other })
+			var ups []string
+			for _, f := range list {
+				if t := s.in(f.At.Z); !slices.Contains(ups, t) {
+					ups = append(ups, t)
+				}
+			}
+			f := list[0]
+			text := fmt.Sprintf("Clamp %s and %s flush at the front and join them: %d × %s through %s (%s), %s up.", cmp.Or(o.Name, o.ID), s.name(other), len(list), s.fastener(f.Screw), s.parts[f.Part].Name, f.Part, and(ups))
+			if f.Packing > 0 {
+				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them.", s.in(f.Packing))
+			}
+			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill", Parts: []string{f.Part}, Fits: fits, Text: text})
+		}
+	}
+}
+
+// beside gives the neighbours that an owner is screwed to, in the order of the screws.
+func (s *steps) beside(o part.Owner) []string {
+	var out []string
+	for _, f := range s.Assembly.Fixings {
+		if f.Owner == o.ID && f.Kind == part.ToCase && f.Stud != "" && !slices.Contains(out, f.Stud) {
+			out = append(out, f.Stud)
 		}
 	}
 	return out
@@ -126,63 +236,50 @@ func (s *steps) weight(o part.Owner) string {
 	return "weight not known"
 }
 
-func (s *steps) tooHeavy(o part.Owner) bool {
+func (s *steps) tooHeavy(o part.Owner) string {
 	for _, w := range s.Weights {
-		if w.Owner == o.ID {
-			return s.Practice.Lift > 0 && w.Mass > mass.Mass(s.Practice.Lift)
+		if w.Owner == o.ID && s.Practice.Lift > 0 && w.Mass > mass.Mass(s.Practice.Lift) {
+			return "Too heavy for one person: two people, and take drawers, doors and shelves out first. "
 		}
 	}
-	return false
+	return ""
 }
 
-// screws says what holds an owner and where, a line for every row of screws.
-func (s *steps) screws(fx []part.Fixing) []string {
-	type row struct {
-		kind  part.FixKind
-		screw string
-		z     length.Length
-	}
-	at := map[row][]string{}
-	var order []row
-	for _, f := range fx {
-		k := row{f.Kind, f.Screw, f.At.Z}
-		if f.Kind == part.ToCase {
-			k.z = 0
-		}
-		if at[k] == nil {
-			order = append(order, k)
-		}
-		t := s.in(f.At.X)
-		if f.Packing > 0 {
-			t += " (pack " + s.in(f.Packing) + ")"
-		}
-		at[k] = append(at[k], t)
-	}
-	var out []string
-	for _, k := range order {
-		t := fmt.Sprintf("%d × %s, %s up, at %s along", len(at[k]), s.fastener(k.screw), s.in(k.z), strings.Join(at[k], ", "))
-		switch k.kind {
-		case part.ToCase:
-			t = fmt.Sprintf("%d × %s to the neighbour, in the holes bored for them", len(at[k]), s.fastener(k.screw))
-		case part.NoStud:
-			t = fmt.Sprintf("NOTHING TO HOLD IN at %s along, %s up: see the findings", strings.Join(at[k], ", "), s.in(k.z))
-		}
-		out = append(out, t)
-	}
-	return out
-}
-
+// hang fixes a wall case: its cleat first, where it has one.
 func (s *steps) hang(o part.Owner) {
-	fx := s.fixings(o)
-	points := s.screws(fx)
-	if len(fx) == 0 {
-		points = []string{"NO FIXING FOUND: see the findings; do not hang it"}
+	name := cmp.Or(o.Name, o.ID)
+	onWall := func(f part.Fixing) bool { return toRoom(f) && s.parts[f.Part].Role == part.WallCleat }
+	cleat := s.fixings(o, onWall)
+	var marks []string
+	for _, p := range s.Assembly.Parts {
+		if p.Owner == o.ID && p.Role == part.WallCleat {
+			marks = append(marks, p.Mark)
+		}
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Caution: lift + " " + wall, Points: points,
-		Text: fmt.Sprintf("Hang %s (%s): lower edge %s up, left side %s along, propped from below on a batten; pack where the wall is hollow.", cmp.Or(o.Name, o.ID), s.weight(o), s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X))})
+	missing := []string{"NO FIXING FOUND: see the findings; do not hang it"}
+	if len(marks) > 0 {
+		p := s.parts[marks[0]]
+		where, fits := s.driven(o, cleat)
+		if len(where) == 0 {
+			where = missing
+		}
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
+			Text: fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up.", p.Name, name, p.Mark, s.in(p.Box().Min.Z))})
+	}
+	where, fits := s.driven(o, s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !onWall(f) }))
+	text := fmt.Sprintf("Hang %s (%s): lower edge %s up, left side %s along, propped from below on a batten; pack where the wall is hollow.", name, s.weight(o), s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X))
+	switch {
+	case len(marks) > 0:
+		text = fmt.Sprintf("Lift %s (%s) on to its cleat, lower edge %s up, left side %s along, until the bevels are tight.", name, s.weight(o), s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X))
+	case len(where) == 0:
+		where = missing
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Fits: fits, Points: where, Caution: lift + " " + wall, Text: text})
 }
 
-func (s *steps) level(o part.Owner, verb string) {
+// level sets what stands on the floor to its heights.
+func (s *steps) level(o part.Owner, verb string, fix bool) {
+	name := cmp.Or(o.Name, o.ID)
 	var points, heights []string
 	kind := ""
 	for _, f := range s.Assembly.Feet {
@@ -194,27 +291,170 @@ func (s *steps) level(o part.Owner, verb string) {
 	if len(heights) > 0 {
 		points = append(points, fmt.Sprintf("Height of every %s: %s", kind, strings.Join(heights, "; ")))
 	}
-	fx := s.fixings(o)
-	points = append(points, s.screws(fx)...)
-	c := ""
-	if s.tooHeavy(o) {
-		c = "Too heavy for one person: two people, and take drawers, doors and shelves out first. "
+	text := fmt.Sprintf("%s (%s): %s, left side %s along.", name, s.weight(o), verb, s.in(o.Carcass.Min.X))
+	if o.Moves {
+		text = fmt.Sprintf("%s (%s): set it in its place, left side %s along. It is not fixed.", name, s.weight(o), s.in(o.Carcass.Min.X))
 	}
+	st := Step{Phase: Install, Owner: o.ID, Tool: "level", Caution: s.tooHeavy(o)}
 	if o.Kind == "case" {
-		c += tips
+		st.Caution += tips
 	}
-	if len(fx) > 0 {
-		c += " " + wall
+	if tape := s.take(o.ID, func(h part.Item) bool { return h.Kind == "tape" }); len(tape) > 0 {
+		points = append(points, "Under it: "+s.things(tape))
+		st.Fits = append(st.Fits, tape...)
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "level", Points: points, Caution: strings.TrimSpace(c),
-		Text: fmt.Sprintf("%s (%s): %s, left side %s along.", cmp.Or(o.Name, o.ID), s.weight(o), strings.ToLower(verb[:1])+verb[1:], s.in(o.Carcass.Min.X))})
+	if fix {
+		where, fits := s.driven(o, s.fixings(o, toRoom))
+		points = append(points, where...)
+		st.Fits = append(st.Fits, fits...)
+		if len(where) > 0 {
+			st.Caution += wall
+		}
+	}
+	st.Text, st.Points = text, points
+	s.add(st)
 }
 
-func (s *steps) put(o part.Owner) {
-	c := ""
-	if s.tooHeavy(o) {
-		c = heavy
+// fixDown screws a floor case to the wall when it stands level beside its neighbours.
+func (s *steps) fixDown(o part.Owner) {
+	list := s.fixings(o, toRoom)
+	if len(list) == 0 {
+		return
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Points: s.screws(s.fixings(o)), Caution: c,
-		Text: fmt.Sprintf("Put %s (%s) in its place, left end %s along, lower face %s up, and fix it.", cmp.Or(o.Name, o.ID), s.weight(o), s.in(o.Box.Min.X), s.in(o.Box.Min.Z))})
+	where, fits := s.driven(o, list)
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Fits: fits, Points: where, Caution: wall + " " + tips, Text: fmt.Sprintf("Fix %s to the wall; pack where it is hollow.", cmp.Or(o.Name, o.ID))})
+}
+
+// put lays a counter or a hutch where it goes.
+func (s *steps) put(o part.Owner) {
+	name := cmp.Or(o.Name, o.ID)
+	// Rails over a knee space go in between the cases before the counter lies on them.
+	if s.carried(o) {
+		var rails []string
+		for _, p := range s.Assembly.Parts {
+			if p.Owner == o.ID && p.Role == part.Rail && p.Material != part.Bought {
+				rails = append(rails, p.Mark)
+			}
+		}
+		if len(rails) > 0 {
+			fits := s.take(o.ID, func(h part.Item) bool { return strings.HasPrefix(h.For, "rails over") })
+			with := ""
+			if len(fits) > 0 {
+				with = ", with " + s.things(fits) + " in all"
+			}
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: rails, New: rails, Fits: fits,
+				Text: fmt.Sprintf("Screw the rails of %s between the cases, flush with their tops: %s%s.", name, (&maker{steps: s}).named(rails), with)})
+		}
+	}
+	to := map[string]int{}
+	var order []string
+	screw := ""
+	n := 0
+	for _, f := range s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase }) {
+		if s.parts[f.Part].Role == part.Rail {
+			continue
+		}
+		other := s.under(o, f)
+		if to[other] == 0 {
+			order = append(order, other)
+		}
+		to[other]++
+		screw = f.Screw
+		n++
+	}
+	text := fmt.Sprintf("Put %s (%s) in its place, left end %s along, lower side %s up.", name, s.weight(o), s.in(o.Box.Min.X), s.in(o.Box.Min.Z))
+	fits := s.take(o.ID, func(h part.Item) bool {
+		return strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to")
+	})
+	if n > 0 {
+		var each []string
+		for _, id := range order {
+			each = append(each, fmt.Sprintf("%d %s %s", to[id], map[bool]string{true: "into", false: "from"}[o.Kind == "hutch"], s.name(id)))
+		}
+		way := "up from the cases below it"
+		if o.Kind == "hutch" {
+			way = "down through its uprights"
+		}
+		if len(fits) > 0 {
+			screw = fits[0].ID
+		}
+		text += fmt.Sprintf(" Screw it with %d × %s %s: %s.", n, s.fastener(screw), way, and(each))
+	}
+	where, more := s.driven(o, s.fixings(o, toRoom))
+	c := s.tooHeavy(o)
+	if len(where) > 0 {
+		text += " Then fix it to the wall."
+		c += wall
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Text: text, Points: where, Fits: append(fits, more...), Caution: c})
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID {
+			continue
+		}
+		for _, h := range p.Ops {
+			if h.For == "cable of the light" {
+				s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: []string{p.Mark}, Caution: wall,
+					Text: fmt.Sprintf("Screw the light of %s under its upper rail and lead its cable through the hole in %s (%s).", name, p.Name, p.Mark)})
+			}
+		}
+	}
+}
+
+// under names what a fixing of a counter or hutch goes to.
+func (s *steps) under(o part.Owner, f part.Fixing) string {
+	for _, id := range []string{f.Stud, f.Row} {
+		if slices.ContainsFunc(s.Assembly.Owners, func(x part.Owner) bool { return x.ID == id }) {
+			return id
+		}
+	}
+	for _, x := range s.Assembly.Owners {
+		if x.ID != o.ID && x.Wall == o.Wall && x.Kind == "counter" && x.Box.Max.Z == o.Box.Min.Z {
+			return x.ID
+		}
+	}
+	return "what it stands on"
+}
+
+// scribe fits a filler or a panel to a wall that is not straight.
+func (s *steps) scribe(o part.Owner) {
+	var marks []string
+	for _, p := range s.Assembly.Parts {
+		if p.Owner == o.ID {
+			marks = append(marks, p.Mark)
+		}
+	}
+	if len(marks) == 0 {
+		return
+	}
+	st := Step{Phase: Install, Owner: o.ID, Tool: "block plane, drill", Parts: marks, New: marks}
+	st.Fits = s.take(o.ID, func(part.Item) bool { return true })
+	with := ""
+	if len(st.Fits) > 0 {
+		with = " with " + s.things(st.Fits)
+	}
+	st.Text = fmt.Sprintf("Scribe %s to the wall: hold it plumb, draw a pencil on a block of the widest gap along the wall, plane to the line, and fix it to its neighbour%s.", (&maker{steps: s}).named(marks), with)
+	s.add(st)
+}
+
+// adjust sets what opens, once everything stands.
+func (s *steps) adjust(cases []part.Owner) {
+	var names []string
+	for _, o := range cases {
+		if slices.ContainsFunc(s.Assembly.Fronts, func(f part.Front) bool { return s.parts[f.Part].Owner == o.ID }) {
+			names = append(names, cmp.Or(o.Name, o.ID))
+		}
+	}
+	if len(names) > 0 {
+		s.add(Step{Phase: Install, Tool: "screwdriver", Text: fmt.Sprintf("Last, when everything is loaded and has settled: adjust doors and fronts of %s to even gaps of %s, and check level once more.", and(names), s.in(s.Practice.FrontGap))})
+	}
+}
+
+// unfix makes room for a case that does not slide into its gap.
+func (s *steps) unfix(o part.Owner) {
+	if o.Unfix == "" {
+		return
+	}
+	name, beside := cmp.Or(o.Name, o.ID), s.name(o.Unfix)
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Caution: tips,
+		Text: fmt.Sprintf("Empty %s, take out the screws that hold it to the wall, to its neighbours and to what lies on it, and draw it aside until %s goes in. Push it back against %s, level it, and fix it again once %s stands.", beside, name, name, name)})
 }

@@ -169,14 +169,29 @@ func rooms(a, b part.Part, j part.Joint) []geom.Box {
 				}
 				out = append(out, around(at.Add(up.Vec(2*length.MM)), way.Not(), driver, up, bitUp))
 			case o.Kind == part.Hole && p.Mark == a.Mark && through(p, o):
-				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) {
+				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) || !guided(b, o.For, at, thin(j.Contact)) {
 					continue
 				}
-				out = append(out, around(at, up, driver/2, up, 0))
+				head := towards(b, a, j.Contact) // the head is on the side away from b
+				edge := a.Box().Max.At(head.Axis())
+				if head.Sign() < 0 {
+					edge = a.Box().Min.At(head.Axis())
+				}
+				out = append(out, around(at.With(head.Axis(), edge), head, driver/2, head, 0))
 			}
 		}
 	}
 	return out
+}
+
+// guided reports whether a board has the pilot hole of a screw that comes through another at a
+// point.
+func guided(b part.Part, use string, at geom.Vec, axis int) bool {
+	return slices.ContainsFunc(b.Ops, func(o part.Op) bool {
+		q := b.Pose.Point(o.Face.Point(o.X, o.Y, b.Size)).With(axis, at.At(axis))
+		d := q.Sub(at)
+		return o.Kind == part.Hole && o.For == use && max(d.X.Abs(), d.Y.Abs(), d.Z.Abs()) < length.MM
+	})
 }
 
 // through reports whether a hole goes through a board as far as its joint.

@@ -36,10 +36,18 @@ type Step struct {
 	Phase   Phase
 	Owner   string // "" for all
 	Text    string
-	Parts   []string // marks
+	Parts   []string // marks of what is handled
+	New     []string // marks of what comes in with this step; each board of an owner comes in once
+	Fits    []Fit    // hardware that goes in with this step
 	Points  []string // lines of their own: places, settings
 	Tool    string
 	Caution string
+}
+
+// Fit is hardware that a step takes.
+type Fit struct {
+	ID    string
+	Count int
 }
 
 // Whole is the step in one run of text, its points included.

@@ -415,7 +415,11 @@ func Make(in Input) File {
 		f.Fixings = append(f.Fixings, Fixing{string(x.Kind), x.Owner, x.Wall, x.Part, MM(x.At.X), MM(x.At.Y), MM(x.At.Z), x.Stud, x.Screw, MM(x.Length), MM(x.Packing)})
 	}
 	for _, s := range in.Steps {
-		f.Steps = append(f.Steps, Step{s.N, s.Owner, s.Whole(), list(s.Parts), s.Tool, s.Caution})
+		fits := []Fit{}
+		for _, x := range s.Fits {
+			fits = append(fits, Fit{x.ID, x.Count})
+		}
+		f.Steps = append(f.Steps, Step{s.N, s.Owner, s.Whole(), list(s.Parts), s.Tool, s.Caution, list(s.New), fits})
 	}
 	for _, w := range in.Bill.Weights {
 		f.Weights = append(f.Weights, Weight{w.Owner, kilos(w.Mass), w.Whole})

@@ -314,12 +314,16 @@ func fixedEnd(r *fitting.Result, shop joinery.Shop, local string, w fitting.Wall
 		r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "screw", Count: len(at), Length: h.Length, For: "fixed shelves"})
 		return j
 	}
-	if tool, ok := shop.Bit(8 * mm); ok && q.Size[2] >= 16*mm && !w.Both {
+	if tool, ok := shop.Bit(8 * mm); ok && q.Size[2] >= 16*mm && w.Thickness >= 16*mm {
 		if _, jig := shop.Tool("dowel-jig", "drill-press"); jig {
 			j.Kind, j.Glue, j.Fastener = part.Dowel, true, "dowel-8-30"
+			deep := 11 * mm
+			if w.Both { // a shelf of the same height may hide any screw on the far side: two dowels meet back to back
+				deep = min(deep, w.Thickness/2-mm/2)
+			}
 			for _, y := range at {
-				bore(d, contact.Min.Y+y, z, 8*mm, 11*mm, tool, "dowel")
-				q.Bore(part.Hole, end, geom.V(contact.Min.X, contact.Min.Y+y, z), 8*mm, 21*mm, tool, "dowel")
+				bore(d, contact.Min.Y+y, z, 8*mm, deep, tool, "dowel")
+				q.Bore(part.Hole, end, geom.V(contact.Min.X, contact.Min.Y+y, z), 8*mm, 32*mm-deep, tool, "dowel")
 			}
 			j.Count = len(at)
 			r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "dowel", Count: len(at), For: "fixed shelves"})
