@@ -164,9 +164,12 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 	if !ok {
 		return part.Assembly{}
 	}
-	scribe := L(0)
+	scribe, note := L(0), "fit to the wall"
+	if s.Butts {
+		note = "meets the run round the corner"
+	}
 	for _, r := range w.job.Runs {
-		if r.ID == s.Run && r.Value.Scribe != nil {
+		if r.ID == s.Run && r.Value.Scribe != nil && !s.Butts {
 			scribe = *r.Value.Scribe
 		}
 	}
@@ -185,7 +188,7 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 	}
 	size := box.Size()
 	p := part.Part{Local: "filler", Owner: s.ID, Role: part.Filler, Name: s.Name, Material: part.Board, Stock: board,
-		Size: [3]L{size.Z, size.X, size.Y}, Pose: geom.Around(box, geom.Up, geom.Right), Note: "fit to the wall"}
+		Size: [3]L{size.Z, size.X, size.Y}, Pose: geom.Around(box, geom.Up, geom.Right), Note: note}
 	return part.Assembly{
 		Owners: []part.Owner{{ID: s.ID, Kind: string(place.Filler), Name: s.Name, Wall: s.Wall, Box: s.Box, Carcass: box}},
 		Parts:  []part.Part{p},

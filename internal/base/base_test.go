@@ -116,3 +116,51 @@ func TestAFallThatShimsDoNotMakeUp(t *testing.T) {
 		t.Error("no sole is ripped to the slope")
 	}
 }
+
+// The floor steps up 30 mm at 1000; a case's side stands at 980 and its rung there. A block under
+// it, centred, would reach 1030 and stand in the step: every block keeps above the floor over its
+// whole length, and its shim stays within 3/4 in (geometry).
+func TestNoBlockStandsInAStep(t *testing.T) {
+	step := func(x, _ L) L {
+		if x >= 1000*mm {
+			return 0
+		}
+		return -30 * mm
+	}
+	a, _ := base.Build(shop(), "b", base.Spec{Box: geom.B(0, -400*mm, 0, 2000*mm, 0, 7*in/2), Stock: "2x4", How: "steps", Floor: step,
+		Under: []base.Piece{{ID: "c", From: 0, To: 980 * mm}, {ID: "d", From: 980 * mm, To: 2000 * mm}}})
+	blocks := 0
+	for _, p := range a.Parts {
+		if p.Role != part.Spacer {
+			continue
+		}
+		blocks++
+		if b := p.Box(); b.Min.Z < max(step(b.Min.X, 0), step(b.Max.X, 0)) {
+			t.Errorf("%s from %s to %s along reaches down to %s, into the floor", p.Local, b.Min.X.Exact(1), b.Max.X.Exact(1), b.Min.Z.Exact(1))
+		}
+	}
+	for _, f := range a.Feet {
+		if f.Height > 3*in/4 {
+			t.Errorf("a shim of %s at %s along", f.Height.Exact(1), f.At.X.Exact(1))
+		}
+	}
+	if blocks < 6 {
+		t.Errorf("%d blocks, want 6 or more under the lower half", blocks)
+	}
+}
+
+// A strip that is named goes under treated stock too: 2 rails of 2 m.
+func TestAStripUnderTreatedStock(t *testing.T) {
+	slab := true
+	a, f := base.Build(shop(), "b", base.Spec{Box: geom.B(0, -400*mm, 0, 2000*mm, 0, 7*in/2), Stock: "treated", Damp: "treated", Strip: "sill", Slab: &slab, Floor: func(_, _ L) L { return 0 },
+		Under: []base.Piece{{ID: "c", From: 0, To: 2000 * mm}}})
+	n := L(0)
+	for _, h := range a.Hardware {
+		if h.ID == "sill" && h.Kind == "tape" {
+			n += L(h.Count) * h.Length
+		}
+	}
+	if n != 4000*mm || len(f.With(base.Damp)) != 0 {
+		t.Errorf("%s of strip, want 4 m; %v", n.Exact(1), f)
+	}
+}

@@ -72,8 +72,8 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 				f.Height = max(drop-sole(x), 0)
 				f.At.Z = b.Box.Min.Z - (drop - f.Height)
 			case "steps":
-				if h := drop.Down(mm); h >= thinEnd {
-					l := max(lo, min(x-blockLong/2, hi-blockLong))
+				l, h := b.block(x, lo, hi, func(x L) L { return b.Box.Min.Z - floor(x, mid) })
+				if h >= thinEnd {
 					p := b.add(fmt.Sprintf("block-%d", n), part.Spacer, fmt.Sprintf("block %d under the base", n), geom.B(l, y, z0-h, min(l+blockLong, hi), y+b.t, z0), geom.Right, geom.Up)
 					b.under(local, p)
 					f.Height, f.At.Z = drop-h, z0-h
@@ -94,6 +94,19 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 			b.a.Feet = append(b.a.Feet, f)
 		}
 	})
+}
+
+// block gives where a block under a rung at x starts and how high it is: on both sides of the rung,
+// or beside it where the floor steps up under the block, which must not stand on the step.
+func (b *build) block(x, lo, hi L, drop func(L) L) (from, high L) {
+	for _, l := range []L{x - blockLong/2, x - blockLong + b.t/2, x - b.t/2} {
+		l = max(lo, min(l, hi-blockLong))
+		h := min(drop(l), drop(x), drop(min(l+blockLong, hi))).Down(mm)
+		if h > high {
+			from, high = l, h
+		}
+	}
+	return from, high
 }
 
 // sole puts a strip under a rail, ripped to the slope of the floor between the rail's ends, and

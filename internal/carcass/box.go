@@ -607,10 +607,18 @@ func (b *build) place(s shell) {
 		}
 	}
 	b.endPanels()
+	var stopped []string
 	for _, c := range b.site.Notches {
 		for i := range b.a.Parts {
 			p := &b.a.Parts[i]
 			if p.Role == part.WallCleat || !p.Box().Meets(c) {
+				continue
+			}
+			if p.Moves != "" { // a notched drawer is none
+				if !slices.Contains(stopped, p.Moves) {
+					stopped = append(stopped, p.Moves)
+					b.say(NotchMoves, finding.Error, p.Local, fmt.Sprintf("its rear comes %s into what stands out from the wall, round which the case is notched", b.text(p.Box().And(c).Size().Y)), "a shorter slide, or a case that stands higher or further out")
+				}
 				continue
 			}
 			box := p.Box().And(c)

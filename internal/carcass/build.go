@@ -29,6 +29,9 @@ const (
 	BaysLeftOver finding.Code = "bays-left-over"
 	// FootHeight: a foot does not reach the height that it stands at.
 	FootHeight finding.Code = "foot-height"
+	// NotchMoves: a drawer or tray reaches into what a case is notched round.
+	// Example: a drawer close over the floor, before a pipe 60 mm high and 45 mm out.
+	NotchMoves finding.Code = "notch-moves"
 	// CleatRoom: a cleat cannot be lifted off under the ceiling.
 	CleatRoom finding.Code = "cleat-room"
 	// RackRoom: racks do not fit on their door.

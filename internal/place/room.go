@@ -51,6 +51,7 @@ type Seat struct {
 	Bed     L       // machines: height of the bed in the wall's frame, 0 when not known
 	Swing   Box     // machines: room to work in
 	Unfix   string  // cases: the neighbour that must be unfixed and drawn aside to let it in, "" for none
+	Butts   bool    // fillers: ends at the run round the corner, not at a wall
 	Reserve string  // cases: the counter whose knee space they slide or roll into
 }
 
@@ -119,6 +120,7 @@ type layout struct {
 	knees    []Knee
 	nowhere  Wall // for a job without walls: straight, level, endless
 	machines []waiting
+	ends     []end // of the runs, for fillers
 }
 
 type waiting struct {
@@ -150,6 +152,9 @@ func All(c *job.Checked) (Room, finding.List) {
 	l.runs("wall")
 	l.loose("wall")
 	l.left()
+	for _, e := range l.ends {
+		l.fill(e)
+	}
 	l.hutches()
 	l.neighbours()
 	l.sites()

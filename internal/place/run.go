@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/carcass"
 	"stowright/internal/finding"
@@ -535,7 +536,7 @@ func (l *layout) run(n job.Named[job.Run]) {
 		}
 	}
 	l.aligned(n, w)
-	l.fill(n, w, lo, hi, rear, level)
+	l.ends = append(l.ends, end{n, w, lo, hi, rear, level})
 }
 
 // wallLevel gives the line that heights of wall cases are from: that of the floor run below,
@@ -590,8 +591,65 @@ func (l *layout) seat(cc job.CheckedCase, w *Wall, run, stage string, x, rear, l
 		Moves: spec.Loose != "" && spec.Loose != "no"})
 }
 
+// end is a run as laid, kept until all are seated: where a filler in a corner ends depends on the
+// run round it.
+type end struct {
+	run         job.Named[job.Run]
+	wall        *Wall
+	lo, hi      L
+	rear, level L
+}
+
+// corner gives where a filler ends that closes the corner at an end of a wall, beside a case of
+// whose run it is: at the plane of the carcasses round the corner, or, where they go on behind it,
+// at that of their fronts. Where both runs have a filler there, the one that comes first passes
+// behind the end of the other, by its thickness.
+func (l *layout) corner(w *Wall, side string, beside *Seat) (at L, ok bool) {
+	k, far := 0, "right"
+	if side == "right" {
+		k, far = 1, "left"
+	}
+	o := l.room.Wall(w.Corner(k))
+	if o == nil || !w.Frame.Square() || !o.Frame.Square() {
+		return 0, false
+	}
+	var near *Seat
+	gap := func(s *Seat) L {
+		if far == "right" {
+			return o.Length - s.Box.Max.X
+		}
+		return s.Box.Min.X
+	}
+	up := w.datumZ() - o.datumZ()
+	for _, s := range l.room.At(o.ID) {
+		if s.Kind == Case && s.Hung == beside.Hung && !s.Moves && s.Box.Min.Z < beside.Box.Max.Z+up && s.Box.Max.Z > beside.Box.Min.Z+up && (near == nil || gap(s) < gap(near)) {
+			near = s
+		}
+	}
+	if near == nil {
+		return 0, false
+	}
+	plane := near.Box.Min.Y
+	if gap(near) >= -beside.Box.Min.Y { // it leaves the corner open
+		plane += l.frontOf(near)
+		first := !slices.ContainsFunc(l.room.Seats, func(s Seat) bool { return s.Kind == Filler && s.On == near.ID && strings.HasSuffix(s.ID, far) })
+		for _, n := range l.job.Runs {
+			if f := n.Value.Fill; n.ID == near.Run && (f == far || f == "both") && first {
+				b, _ := l.job.Catalogue.Board(cmp.Or(l.job.Practice.FrontBoard, l.job.Practice.Case))
+				plane += b.Thickness
+			}
+		}
+	}
+	p := Vec{Y: plane}
+	if far == "right" {
+		p.X = o.Length
+	}
+	return w.Frame.Back(Box{Min: o.Frame.Point(p), Max: o.Frame.Point(p)}).Min.X, true
+}
+
 // fill gives the fillers between a run's ends and the walls.
-func (l *layout) fill(n job.Named[job.Run], w *Wall, lo, hi, rear, level L) {
+func (l *layout) fill(e end) {
+	n, w, lo, hi, rear, level := e.run, e.wall, e.lo, e.hi, e.rear, e.level
 	r := n.Value
 	if r.Fill == "" || r.Fill == "none" {
 		return
@@ -623,7 +681,7 @@ func (l *layout) fill(n job.Named[job.Run], w *Wall, lo, hi, rear, level L) {
 	if r.Filler != nil {
 		most = *r.Filler
 	}
-	one := func(side string, beside *Seat, a, b L) {
+	one := func(side string, beside *Seat, a, b L, butts bool) {
 		wide := b - a
 		switch {
 		case wide <= 0:
@@ -635,14 +693,21 @@ func (l *layout) fill(n job.Named[job.Run], w *Wall, lo, hi, rear, level L) {
 		}
 		front := beside.Box.Min.Y
 		l.room.Seats = append(l.room.Seats, Seat{ID: n.ID + "-filler-" + side, Kind: Filler, Name: side + " filler", Wall: w.ID, Run: n.ID, Stage: beside.Stage,
-			Box: geom.B(a, front, beside.Box.Min.Z, b, rear, beside.Top), Level: level, Top: beside.Top, Rear: rear, Hung: beside.Hung, On: beside.ID})
+			Box: geom.B(a, front, beside.Box.Min.Z, b, rear, beside.Top), Level: level, Top: beside.Top, Rear: rear, Hung: beside.Hung, On: beside.ID, Butts: butts})
 	}
 	a, b := *first, *last
+	var meets [2]bool
+	if at, ok := l.corner(w, "left", &a); ok && r.From != "between" {
+		from, meets[0] = at, true
+	}
+	if at, ok := l.corner(w, "right", &b); ok && r.From != "between" {
+		to, meets[1] = at, true
+	}
 	if r.Fill == "left" || r.Fill == "both" {
-		one("left", &a, from, lo)
+		one("left", &a, from, lo, meets[0])
 	}
 	if r.Fill == "right" || r.Fill == "both" {
-		one("right", &b, hi, to)
+		one("right", &b, hi, to, meets[1])
 	}
 }
 

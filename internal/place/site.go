@@ -86,6 +86,8 @@ func (l *layout) sites() {
 				}
 				for _, b := range o.Boxes(w) {
 					if b.Meets(body) {
+						b.Min = b.Min.Sub(Vec{X: notchRoom, Y: notchRoom})
+						b.Max = b.Max.Add(Vec{X: notchRoom, Z: notchRoom})
 						c := b.And(body)
 						c.Max.Y = s.Rear
 						s.Site.Notches = append(s.Site.Notches, local(c))
@@ -124,6 +126,10 @@ func (l *layout) alike(s *Seat, id string) bool {
 	}
 	return o.Top == s.Top && o.Box.Min.Z == s.Box.Min.Z && o.Rear == s.Rear && o.Site.Base == s.Site.Base
 }
+
+// notchRoom is left round what a case is notched round: a pipe is never where it was measured
+// (common practice, no source).
+const notchRoom = length.Inch / 4
 
 // cutRoom is left round a plate behind a case (common practice, no source).
 const cutRoom = length.Inch / 2

@@ -2,15 +2,18 @@ package plan_test
 
 import (
 	"context"
+	"reflect"
 	"strings"
 	"testing"
 
 	"stowright/internal/assemble"
+	"stowright/internal/carcass"
 	"stowright/internal/finding"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/plan"
+	"stowright/internal/rules"
 )
 
 func planned(t *testing.T, text string) plan.Result {
@@ -145,6 +148,90 @@ hutches: {board: {on: top, height: 30, frame: poplar-strip, board: ply-quarter}}
 	for _, l := range r.Bill.Lines {
 		if l.Kind == "other" {
 			t.Errorf("%s is bought and nobody sells it", l.Item)
+		}
+	}
+}
+
+// piped is a case on a toe recess before a pipe HIGH mm high and 45 out.
+const piped = `
+stowright: 1
+practice: {from: metric-shop, slide: side-slide-45}
+unit: mm
+walls: {north: {length: 3000, height: 2400, kind: stud, studs: {first: 300, spacing: 400}, lining: {thickness: 12},
+  obstacles: {pipe: {kind: pipe, bottom: 0, height: HIGH, out: 45, follows-floor: yes}}}}
+cases: {low: {width: 600, height: 868, depth: 507, stands-on: {kind: toe, height: 100, recess: 60}, inside: {drawers: {count: 3}}}}
+runs: {run: {wall: north, start: 300, order: [{case: low}]}}
+`
+
+// A side is notched round a pipe of 60 by 45 with 6.35 mm to spare (common practice: a pipe is
+// never quite where it was measured), so 66.35 high and 51.35 deep; a drawer is never notched.
+func TestNotchesLeaveRoomAndDrawersAreWhole(t *testing.T) {
+	room := length.Inch / 4
+	r := planned(t, strings.Replace(piped, "HIGH", "60", 1))
+	n := 0
+	for _, p := range r.Assembly.Parts {
+		for _, o := range p.Ops {
+			if o.For != "room for what stands out from the wall" {
+				continue
+			}
+			if cut := p.Pose.Box(o.Removed(p.Size)).Size(); p.Role == part.Side {
+				n++
+				if cut.Z != 60*length.MM+room || cut.Y != 45*length.MM+room {
+					t.Errorf("%s: notch %s high and %s deep", p.Mark, cut.Z.Exact(1), cut.Y.Exact(1))
+				}
+			}
+		}
+	}
+	if n != 2 || len(r.Findings.With(carcass.NotchMoves)) != 0 {
+		t.Errorf("%d sides notched; %v", n, r.Findings.With(carcass.NotchMoves))
+	}
+	// 300 high it stands in the way of the lowest drawer.
+	r = planned(t, strings.Replace(piped, "HIGH", "300", 1))
+	for _, p := range r.Assembly.Parts {
+		for _, o := range p.Ops {
+			if p.Moves != "" && o.Kind == part.Notch && o.For == "room for what stands out from the wall" {
+				t.Errorf("%s is notched", p.Mark)
+			}
+		}
+	}
+	if l := r.Findings.With(carcass.NotchMoves); len(l) == 0 {
+		t.Error("a drawer that reaches into a pipe is not told of")
+	}
+}
+
+// Two runs leave a corner open. The carcasses stand 560 and 380 deep, with fronts of 18 on 2 of air;
+// the north filler closes from the west carcasses' plane at 380, less the 18 by which it passes
+// behind the west filler's end, to its case at 460; the west filler from its case to the north
+// carcasses' plane (geometry). Neither gets the 10 that is left on to be fitted to a wall.
+func TestFillersMeetInACorner(t *testing.T) {
+	r := planned(t, `
+stowright: 1
+practice: {from: metric-shop}
+unit: mm
+boards: {birch-18: {measures: 18}}
+walls:
+  north: {length: 4000, height: 2400, kind: stud, studs: {first: 300, spacing: 400}, lining: {thickness: 12}}
+  west: {length: 2900, height: 2400, kind: stud, studs: {first: 300, spacing: 400}, lining: {thickness: 12}, corner: {with: north, at: right}}
+cases:
+  a: {width: 600, height: 868, depth: 580, stands-on: {kind: feet, height: 100}, inside: {shelves: {count: 1}, doors: {count: 1}}}
+  b: {width: 600, height: 868, depth: 400, stands-on: {kind: feet, height: 100}, inside: {shelves: {count: 1}, doors: {count: 1}}}
+runs:
+  n: {wall: north, start: 460, order: [{case: a}], fill: left, filler: 120, scribe: 10}
+  w: {wall: west, from: right, start: 640, order: [{case: b}], fill: right, filler: 120, scribe: 10}
+`)
+	got := map[string][2]length.Length{}
+	for _, p := range r.Assembly.Parts {
+		if p.Role == part.Filler {
+			got[p.Owner] = [2]length.Length{p.Box().Min.X, p.Box().Max.X}
+		}
+	}
+	want := map[string][2]length.Length{"n-filler-left": {362 * length.MM, 460 * length.MM}, "w-filler-right": {2260 * length.MM, 2340 * length.MM}}
+	if !reflect.DeepEqual(got, want) {
+		t.Errorf("fillers %v, want %v", got, want)
+	}
+	for _, f := range r.Findings {
+		if f.Code == rules.Clash || f.Code == place.FillerWide || f.Code == rules.CannotOpen || f.Code == rules.HandleRoom {
+			t.Errorf("%s: %s", f.Code, f.Text)
 		}
 	}
 }

@@ -2,10 +2,12 @@ package rules
 
 import (
 	"fmt"
+	"math"
 
 	"stowright/internal/finding"
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/place"
 )
 
 // Aisle: too little floor is left to walk past something open.
@@ -58,6 +60,15 @@ func checkAisle(s *Scene) finding.List {
 				}
 				reach(-tb.Max.Y, t.name)
 			}
+			for _, o := range s.Solids {
+				ow := s.Room.Wall(o.Owner.Wall)
+				if ow == nil || o.Owner.Moves || o.Owner.Hung && o.Box.Min.Z > headroom || !opposite(w, ow) {
+					continue // what stands round the corner stands beside: see opens and together
+				}
+				if ob := w.Frame.Back(o.World); ob.Min.X < b.Max.X && ob.Max.X > b.Min.X {
+					reach(-ob.Max.Y, o.Name)
+				}
+			}
 		}
 		try(x.Box, "")
 		for _, m := range s.Moves {
@@ -81,6 +92,12 @@ func checkAisle(s *Scene) finding.List {
 			Hint: fmt.Sprintf("Make it %s less deep, take shorter slides or narrower doors.", s.in(*want-at.free))})
 	}
 	return f
+}
+
+// opposite reports whether two walls face each other.
+func opposite(a, b *place.Wall) bool {
+	turn := math.Abs(math.Mod(a.Frame.Degrees-b.Frame.Degrees, 360))
+	return turn > 135 && turn < 225
 }
 
 // headroom: what is above it is walked under.

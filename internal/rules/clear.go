@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stowright/internal/finding"
+	"stowright/internal/part"
 	"stowright/internal/place"
 )
 
@@ -42,6 +43,7 @@ func checkClear(s *Scene) finding.List {
 				}
 				if z.MayCut {
 					if x.Seat != nil && len(x.Seat.Site.Cutouts) > 0 {
+						f.Add(s.beforeOutlet(w, z, x)...)
 						f.Add(finding.Finding{Code: OutletBehind, Severity: finding.Note, At: x.At, Source: "common practice, no source",
 							Text: fmt.Sprintf("%s (%s) comes behind %s: its back gets an opening.", z.ID, z.Kind, x.Name), Hint: "Keep the opening in reach, and no goods against a plug."})
 						continue
@@ -75,6 +77,28 @@ func checkClear(s *Scene) finding.List {
 				}
 			}
 		}
+	}
+	return f
+}
+
+// beforeOutlet tells of boards of a case, other than its back and rails, which get an opening, that
+// stand before what is to be reached through it: a side where two cases meet, a partition, a shelf.
+func (s *Scene) beforeOutlet(w *place.Wall, z place.Zone, x Solid) finding.List {
+	var f finding.List
+	space := z.Space
+	space.Min.X, space.Max.X = z.Body.Min.X, z.Body.Max.X
+	space.Min.Z, space.Max.Z = z.Body.Min.Z, z.Body.Max.Z
+	for _, p := range s.All.Parts {
+		if p.Owner != x.Owner.ID || p.Moves != "" || p.Removable || p.Role == part.BackPanel || p.Role == part.HangRail || p.Role == part.Cleat || p.Role == part.WallCleat {
+			continue
+		}
+		boxes := []Box{p.Box()}
+		if x.Owner.Wall != w.ID || !meet(boxes, []Box{space}) {
+			continue
+		}
+		d := apart(boxes, []Box{space}, x.ways())
+		f.Add(finding.Finding{Code: BlocksClear, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: source(z), Demand: mm(d), Unit: "mm",
+			Text: fmt.Sprintf("The %s of %s stands before %s (%s on wall %s): the opening in the back does not reach it.", p.Name, x.Name, z.ID, z.Kind, w.ID), Hint: fmt.Sprintf("Move the case by %s.", s.in(d))})
 	}
 	return f
 }

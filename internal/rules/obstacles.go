@@ -42,7 +42,7 @@ func checkObstacles(s *Scene) finding.List {
 					if !world.Meets(x.World) {
 						continue
 					}
-					for _, p := range s.fixedParts(x) {
+					for _, p := range x.Parts {
 						if d := overlap(p, world); d > touch {
 							worst = max(worst, d)
 							if x.Owner.Wall == w.ID {
@@ -69,9 +69,6 @@ func checkObstacles(s *Scene) finding.List {
 
 // notched reports whether placing has asked for notches in a case.
 func (x Solid) notched() bool { return x.Seat != nil && len(x.Seat.Site.Notches) > 0 }
-
-// fixedParts gives a solid's parts; a door or drawer in front of an obstacle counts too.
-func (s *Scene) fixedParts(x Solid) []Box { return x.Parts }
 
 // touches reports whether something of another wall meets any of the boxes.
 func touches(s *Scene, w *place.Wall, bs []Box, x Solid) bool {

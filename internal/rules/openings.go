@@ -32,7 +32,7 @@ func checkOpenings(s *Scene) finding.List {
 			}
 			space.Min.Y, space.Max.Y = -before(o.Kind), 1
 			for _, x := range s.Solids {
-				if x.Owner.Wall != w.ID || x.Owner.Standing {
+				if s.Room.Wall(x.Owner.Wall) == nil || x.Owner.Standing {
 					continue
 				}
 				parts := back(w, x.Parts)

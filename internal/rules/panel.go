@@ -45,10 +45,7 @@ func checkPanel(s *Scene) finding.List {
 			left, right := "", ""
 			at := ""
 			covered := finding.List{}
-			for _, x := range s.Solids {
-				if s.Room.Wall(x.Owner.Wall) == nil {
-					continue
-				}
+			for _, x := range s.stuck() {
 				from, to := z.Body.Max.X, z.Body.Min.X // what it covers of the panel
 				for _, p := range x.Parts {
 					b := w.Frame.Back(p)
@@ -89,4 +86,34 @@ func checkPanel(s *Scene) finding.List {
 		}
 	}
 	return f
+}
+
+// stuck gives all that does not move out of the way by itself: solids, what stands on the floor of
+// the room, and platforms, columns and ducts.
+func (s *Scene) stuck() []Solid {
+	var r []Solid
+	for _, x := range s.Solids {
+		if s.Room.Wall(x.Owner.Wall) != nil {
+			r = append(r, x)
+		}
+	}
+	for _, t := range s.things() {
+		if !t.moves {
+			r = append(r, Solid{At: "room/" + t.name, Name: t.name, Parts: []Box{t.box}})
+		}
+	}
+	for i := range s.Room.Walls {
+		w := &s.Room.Walls[i]
+		for _, o := range w.Obstacles {
+			if o.Kind != "platform" && o.Kind != "column" && o.Kind != "duct" {
+				continue
+			}
+			x := Solid{At: "wall/" + w.ID, Name: o.ID}
+			for _, b := range o.Boxes(w) {
+				x.Parts = append(x.Parts, w.Frame.Box(b))
+			}
+			r = append(r, x)
+		}
+	}
+	return r
 }

@@ -31,7 +31,7 @@ type Rule struct {
 
 // All lists the rules in the order they are judged.
 func All() []Rule {
-	return []Rule{boxes(), obstacles(), keepClear(), panel(), openings(), ceiling(), ends(), opens(), together(), roomDoors(), aisle(), cars(), swings(), sitting(), families()}
+	return []Rule{boxes(), obstacles(), keepClear(), panel(), openings(), ceiling(), ends(), opens(), stops(), together(), roomDoors(), aisle(), cars(), swings(), sitting(), families()}
 }
 
 // Check judges everything.

@@ -159,6 +159,28 @@ func trials() []trial {
 			b.job.Counters = []job.Named[job.Counter]{{ID: "top", Value: job.Counter{Over: []string{"r"}}}}
 		}
 	}
+	thing := func(out length.Length) func(*bed) {
+		return func(b *bed) {
+			b.job.File.Room.Fixed = schema.Map[job.Thing]{{Key: "bench", Value: job.Thing{Wall: "north", At: 2000 * mm, Out: out * mm, Across: 400 * mm}}}
+		}
+	}
+	// A case of 1000 whose side stands from x on, with an opening in its back.
+	cut := func(x length.Length) func(*bed) {
+		return func(b *bed) {
+			b.cased("", 1000)
+			b.put("north", "a", 0, 500, 0, 1000, 800)
+			side := geom.B(x*mm, -480*mm, 0, (x+18)*mm, 0, 800*mm)
+			b.all.Parts[0] = part.Part{Mark: "a", Owner: "a", Name: "side", Role: part.Side, Size: [3]length.Length{18 * mm, 480 * mm, 800 * mm}, Pose: geom.Around(side, geom.Right, geom.Back)}
+		}
+	}
+	// A south wall opposite, 2 m away.
+	facing := func(b *bed) {
+		b.job.File.Room.Aisle = p(900 * mm)
+		b.job.Walls = append(b.job.Walls[:1],
+			job.Named[job.Wall]{ID: "east", Value: job.Wall{Length: 2000 * mm, Corner: &job.Corner{With: "north", At: "left"}}},
+			job.Named[job.Wall]{ID: "south", Value: job.Wall{Length: 4000 * mm, Corner: &job.Corner{With: "east", At: "left"}}})
+	}
+	wide := func(from length.Length) func(*bed) { return func(b *bed) { b.wide(from, 155, true) } }
 	return []trial{
 		{rules.KneeRoom, "is 500 mm wide", sit(500), sit(620), ""},
 		{rules.Clash, "moved by 50 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 550, 500, 0, 1100, 800)), with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 600, 500, 0, 1100, 800)), ""},
@@ -174,6 +196,11 @@ func trials() []trial {
 		}), with(keep(heater), func(b *bed) { b.put("north", "c", 2400, 500, 0, 2900, 800).door("c", geom.Left) }), ""},
 		{rules.PanelSpace, "has 700 mm free between a and b", with(keep(panel), put("north", "a", 1000, 500, 0, 1900, 800), put("north", "b", 2600, 500, 0, 3000, 800)), with(keep(panel), put("north", "a", 1000, 500, 0, 1900, 800), put("north", "b", 2662, 500, 0, 3000, 800)), "762 mm need not be centred"},
 		{rules.PanelSpace, "stands before it over 100 mm", with(keep(panel), put("north", "a", 1000, 500, 0, 2100, 800)), with(keep(panel), put("north", "a", 1000, 500, 1990, 2100, 2200)), "above 6-1/2 ft"},
+		{rules.BlocksOpening, "a covers 400 mm of it", with(window, func(b *bed) { b.north().Openings[0].Value.From = 0 }, put("west", "a", 2000, 400, 0, 2990, 1800)), with(window, func(b *bed) { b.north().Openings[0].Value.From = 480 * mm }, put("west", "a", 2000, 400, 0, 2990, 1800)), "round a corner"},
+		{rules.PanelSpace, "bench stands before it over 200 mm", with(keep(panel), thing(800)), with(keep(panel), thing(1500)), "a thing in the room, 3 ft are 914 mm"},
+		{rules.BlocksClear, "The side of a stands before it", with(keep(behind), cut(490)), with(keep(behind), cut(200)), "a side before an outlet"},
+		{rules.Aisle, "and c there is 700 mm", with(facing, put("north", "a", 500, 700, 0, 1100, 800), put("south", "c", 0, 600, 0, 4000, 800)), with(facing, put("north", "a", 500, 500, 0, 1100, 800), put("south", "c", 0, 600, 0, 4000, 800)), "2000 - 700 - 600"},
+		{rules.DoorStopped, "wall west at 96 degrees", wide(60), wide(500), "asin(60/560) and asin(500/560) past 90"},
 		{rules.BlocksOpening, "covers 30 mm of it", with(window, put("north", "a", 400, 300, 1000, 960, 1800)), with(window, put("north", "a", 330, 300, 1000, 930, 1800)), ""},
 		{rules.OverCeiling, "lacks 100 mm", put("north", "a", 0, 300, 2000, 600, 2600), put("north", "a", 0, 300, 1900, 600, 2500), ""},
 		{rules.PastWall, "100 mm past the right end", put("north", "a", 3500, 300, 0, 4100, 800), put("north", "a", 3400, 300, 0, 4000, 800), ""},

@@ -1,0 +1,124 @@
+package rules
+
+import (
+	"fmt"
+	"math"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/place"
+)
+
+// DoorStopped: a door that must open wide is stopped before it does.
+const DoorStopped finding.Code = "door-stopped"
+
+func stops() Rule {
+	return Rule{
+		Name: "stops", Codes: []finding.Code{DoorStopped},
+		Doc:     "A door on wide hinges, out of whose way the trays behind it are not packed, is stopped by no wall, neighbour or thing before it stands out of their way.",
+		Source:  "geometry",
+		Example: "A door 560 mm wide on hinges of 155 degrees, 60 mm from a wall, with trays behind it: the wall stops it at 96 degrees.",
+		Check:   checkStops,
+	}
+}
+
+// Trays are built without packing behind doors that open so far (see carcass); a door stopped short
+// of that but past the least may still be out of the way (common practice, no source).
+const (
+	outOfTheWay      = 150
+	leastOutOfTheWay = 110
+)
+
+func checkStops(s *Scene) finding.List {
+	var f finding.List
+	for _, m := range s.Moves {
+		w := s.Room.Wall(m.Wall)
+		if w == nil || m.Kind != part.Swing || m.Hinge != geom.Left && m.Hinge != geom.Right || m.Angle < outOfTheWay || !s.relied(m) {
+			continue
+		}
+		reach, by := m.Angle, ""
+		try := func(b Box, what string) {
+			if a := 90 + stopped(m.Motion, b); a < reach {
+				reach, by = a, what
+			}
+		}
+		for _, x := range s.Solids {
+			if x.Owner.ID == m.Owner || x.Owner.Moves || s.Room.Wall(x.Owner.Wall) == nil {
+				continue
+			}
+			for _, p := range x.Parts {
+				try(w.Frame.Back(p), x.Name)
+			}
+		}
+		if w.Corner(0) != "" {
+			try(geom.B(-place.Far, -place.Far, -place.Far, 0, place.Far, place.Far), "wall "+w.Corner(0))
+		}
+		if w.Corner(1) != "" {
+			try(geom.B(w.Length, -place.Far, -place.Far, place.Far, place.Far, place.Far), "wall "+w.Corner(1))
+		}
+		for i := range s.Room.Walls {
+			other := &s.Room.Walls[i]
+			for _, o := range other.Obstacles {
+				for _, b := range o.Boxes(other) {
+					if !o.MayCut {
+						try(w.Frame.Back(other.Frame.Box(b)), o.ID)
+					}
+				}
+			}
+		}
+		for _, t := range s.things() {
+			if !t.moves {
+				try(w.Frame.Back(t.box), t.name)
+			}
+		}
+		if reach >= outOfTheWay {
+			continue
+		}
+		sev := finding.Warning
+		if reach < leastOutOfTheWay {
+			sev = finding.Error
+		}
+		room := L(math.Ceil(float64(quarter(m.Motion).R)*math.Sin(float64(outOfTheWay-90)*math.Pi/180)/float64(length.MM))) * length.MM
+		f.Add(finding.Finding{Code: DoorStopped, Severity: sev, Verdict: finding.Fails, At: m.At, Source: "geometry", Demand: outOfTheWay, Capacity: float64(reach), Unit: "degrees",
+			Text: fmt.Sprintf("The %s is stopped by %s at %d degrees. The trays behind it are not packed out to pass it: it must open to %d.", m.name(), by, reach, outOfTheWay),
+			Hint: fmt.Sprintf("Keep %s free beside its hinges, hinge it on the other side, or take hinges of 110 degrees, for which trays are packed out.", s.in(room))})
+	}
+	return f
+}
+
+// relied reports whether something slides out past the door.
+func (s *Scene) relied(door Move) bool {
+	for _, n := range s.Moves {
+		if n.Owner == door.Owner && n.Kind == part.Slide && n.Needs != "" && n.Closed.Min.X < door.Closed.Max.X && n.Closed.Max.X > door.Closed.Min.X &&
+			n.Closed.Min.Z < door.Closed.Max.Z && n.Closed.Max.Z > door.Closed.Min.Z {
+			return true
+		}
+	}
+	return false
+}
+
+// stopped gives how many whole degrees past 90 a door turns before its leaf meets a box that stands
+// out beyond the line of the closed fronts; 180 when it does not.
+func stopped(m part.Motion, b Box) int {
+	q := quarter(m)
+	if b.Max.Z <= q.Bottom || b.Min.Z >= q.Top {
+		return 180
+	}
+	side := q.X - b.Max.X // from the pivot line away from the leaf
+	if !q.Right {
+		side = b.Min.X - q.X
+	}
+	side = max(side, 0)
+	front := m.Closed.Min.Y
+	near, far := max(front-b.Max.Y, 0), front-b.Min.Y
+	if far <= touch || side >= q.R || b.Min.X < q.X && b.Max.X > q.X {
+		return 180 // one that lies before the leaf stops it sooner: see opens
+	}
+	far = min(far, chord(q.R, side))
+	if far <= near {
+		return 180
+	}
+	return int(math.Atan2(float64(side), float64(far)) * 180 / math.Pi)
+}

@@ -1,0 +1,56 @@
+package rules_test
+
+import (
+	"strings"
+	"testing"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/rules"
+)
+
+// A leaf that reaches R from its pivot and stands g from a wall is stopped when R·sin a = g, a
+// past 90 degrees: asin(60/560) = 6.15, so at 96; asin(300/560) = 32.4, so at 122; 500 mm leave
+// asin(500/560) = 63.2, so the hinge's 155 are reached (geometry).
+func TestADoorThatTraysRelyOn(t *testing.T) {
+	for _, c := range []struct {
+		from  length.Length
+		angle int
+		trays bool
+		at    string
+		sev   finding.Severity
+	}{
+		{60, 155, true, "at 96 degrees", finding.Error},
+		{300, 155, true, "at 122 degrees", finding.Warning},
+		{500, 155, true, "", finding.Error},
+		{60, 155, false, "", finding.Error}, // shelves behind it
+		{60, 110, true, "", finding.Error},  // trays packed out
+	} {
+		b := newBed().wide(c.from, c.angle, c.trays)
+		l := b.check().With(rules.DoorStopped)
+		if c.at == "" {
+			if len(l) > 0 {
+				t.Errorf("%+v: %v", c, l)
+			}
+			continue
+		}
+		if len(l) != 1 || !strings.Contains(l[0].Text, "wall west "+c.at) || l[0].Severity != c.sev {
+			t.Errorf("%+v: %v", c, l)
+		}
+	}
+}
+
+// wide puts a case 560 wide so far from the west wall, its door hinged beside it, with or without a
+// tray behind it.
+func (b *bed) wide(from length.Length, angle int, tray bool) *bed {
+	b.put("north", "a", from, 500, 0, from+560, 800).door("a", geom.Left)
+	b.all.Motions[0].Angle = angle
+	if tray {
+		x := b.owner("a").Box
+		box := geom.B(x.Min.X+20*mm, -480*mm, 100*mm, x.Max.X-20*mm, -40*mm, 160*mm)
+		b.all.Motions = append(b.all.Motions, part.Motion{ID: "a/tray", Owner: "a", Kind: part.Slide, Closed: box, Dir: geom.Front, Travel: 450 * mm, Needs: "a/door", Swept: box.Or(box.Shift(geom.Front.Vec(450 * mm)))})
+	}
+	return b
+}
