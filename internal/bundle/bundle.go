@@ -67,6 +67,7 @@ func Make(r plan.Result, w Want) ([]File, error) {
 	add("shopping.csv", csv.Shopping(r.Bill))
 	add("lists.xlsx", xlsx.Write(xlsx.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Bill: r.Bill, Findings: r.Findings, Catalogue: r.Job.Catalogue, Print: r.Job.Print}))
 	add("model.glb", output.Model(r))
+	add("model.step", output.Step(r))
 	add("plan.json", output.Plan(r))
 	for _, f := range dxf.Files(r.Assembly.Parts) {
 		add("parts/"+f.Name, f.Bytes)

@@ -5,6 +5,7 @@ package output
 import (
 	"stowright/internal/export/glb"
 	"stowright/internal/export/planjson"
+	"stowright/internal/export/step"
 	"stowright/internal/geom"
 	"stowright/internal/plan"
 )
@@ -35,4 +36,13 @@ func Model(r plan.Result) []byte {
 		walls = append(walls, glb.Wall{ID: w.ID, Origin: geom.V(w.Frame.Origin.X, w.Frame.Origin.Y, w.Frame.Origin.Z), Angle: w.Frame.Degrees})
 	}
 	return glb.Write(r.Assembly, walls)
+}
+
+// Step gives model.step.
+func Step(r plan.Result) []byte {
+	var walls []step.Wall
+	for _, w := range r.Room.Walls {
+		walls = append(walls, step.Wall{ID: w.ID, Origin: geom.V(w.Frame.Origin.X, w.Frame.Origin.Y, w.Frame.Origin.Z), Angle: w.Frame.Degrees})
+	}
+	return step.Write(r.Job.Name, r.Job.File.Date, r.Assembly, walls)
 }
