@@ -52,6 +52,7 @@ type result struct {
 // setup is what the flags say.
 type setup struct {
 	effort  solve.Effort
+	tidy    int64 // where a limit is given in seconds
 	seconds float64
 	rotate  bool
 	area    bool
@@ -75,6 +76,7 @@ func main() {
 		kerf    = flag.Int64("kerf", 0, "kerf in the units of the file")
 		clock   = flag.String("clock", "wall", "what seconds are: wall, or cpu = processor time of this process (with --jobs 1), for a machine that others share")
 		steps   = flag.Int64("steps", 0, "limit in steps of the search in place of an effort, to compare variants")
+		tidy    = flag.Int64("tidy", -1, "steps of the search for bigger offcuts and fewer settings; -1 = as the effort says, none with --seconds or --steps")
 		profile = flag.String("profile", "", "write a CPU profile to this file")
 	)
 	flag.Parse()
@@ -92,6 +94,9 @@ func main() {
 	}
 	if *steps > 0 {
 		set.effort = solve.Effort{Steps: *steps}
+	}
+	if *tidy >= 0 {
+		set.effort.Tidy, set.tidy = *tidy, *tidy
 	}
 	var list []instance
 	for _, name := range flag.Args() {
@@ -236,7 +241,7 @@ func (set *setup) run(in *instance) result {
 	t0 := set.now()
 	e := set.effort
 	if set.seconds > 0 {
-		e = solve.Effort{Spent: func() float64 { return (set.now() - t0) / set.seconds }}
+		e = solve.Effort{Tidy: set.tidy, Spent: func() float64 { return (set.now() - t0) / set.seconds }}
 	}
 	plan := solve.Solve(context.Background(), p, e, nil)
 	r := result{Name: in.Name, Seconds: set.now() - t0, Sheets: plan.Totals.Sheets, Cost: plan.Totals.Cost,

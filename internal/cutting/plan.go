@@ -147,9 +147,10 @@ const (
 	TooNarrow                // what comes off is narrower than is safe
 )
 
-// Choice is one end of the trade between sheets and settings.
+// Choice is one end of the trade between sheets, offcuts and settings.
 type Choice struct {
 	Sheets   int
 	Cost     int64
 	Settings int
+	Kept     int64 // value of the offcuts worth keeping
 }

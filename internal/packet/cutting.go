@@ -18,6 +18,13 @@ func (b *book) cutting() {
 	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 90)
 	t := b.Plan.Totals
 	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop.", plural(len(b.Plan.Sheets), "sheet", "sheets"), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
+	if len(b.Plan.Trade) > 1 {
+		var ways []string
+		for _, c := range b.Plan.Trade {
+			ways = append(ways, fmt.Sprintf("%s and %s", plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings")))
+		}
+		f.Para("Plans found at this cost: " + strings.Join(ways, "; ") + ". This is the one with the bigger offcuts, and then with the fewer settings.")
+	}
 	for _, l := range strings.Split(b.sheetsLine(), ". ") {
 		if l != "" {
 			f.Item("–", l+".")

@@ -27,6 +27,7 @@ type stock struct {
 	cost   int64
 	count  int32    // how many can be used
 	scale  float64  // 1/area
+	worth  float64  // its price as a share of the dearest sheet's
 	around [][]node // the trees to start from where places are damaged
 }
 
@@ -58,6 +59,13 @@ func compile(p *cutting.Problem, l lot) *instance {
 	}
 	for _, s := range l.stocks {
 		in.stocks = append(in.stocks, in.sheet(s))
+	}
+	dear := int64(1)
+	for _, s := range l.stocks {
+		dear = max(dear, price(p, s))
+	}
+	for j, s := range l.stocks {
+		in.stocks[j].worth = float64(price(p, s)) / float64(dear)
 	}
 	row := make([]option, len(l.stocks))
 	for i := range l.items {

@@ -166,6 +166,15 @@ type lot struct {
 	items  []item
 }
 
+// count gives the number of parts of a lot.
+func (l *lot) count() int {
+	n := 0
+	for i := range l.items {
+		n += len(l.items[i].parts) * l.items[i].count
+	}
+	return n
+}
+
 // divide splits a problem into lots, and tells which parts no stock is large enough for.
 func divide(p *cutting.Problem) ([]lot, []cutting.Unplaced) {
 	var unplaced []cutting.Unplaced

@@ -236,12 +236,18 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 				}
 				if x < lx && (!deep || s.stages(lo, cutX, y < ly) <= most) {
 					v := lo.val - st.value(scale, lx-x, ly) - st.value(scale, x, ly-y)
+					if st.fond > 0 {
+						v -= st.liking(s, x, y, ly)
+					}
 					if v < best && (st.blink == 0 || st.rnd.next()>>54 >= st.blink) {
 						best, sp = v, spot{i, int32(j), r}
 					}
 				}
 				if (y < ly || x == lx) && (!deep || s.stages(lo, cutY, x < lx) <= most) {
 					v := lo.val - st.value(scale, lx, ly-y) - st.value(scale, lx-x, y)
+					if st.fond > 0 {
+						v -= st.liking(s, y, x, lx)
+					}
 					if v < best && (st.blink == 0 || st.rnd.next()>>54 >= st.blink) {
 						best, sp = v, spot{i, int32(j), r + 1}
 					}
@@ -250,6 +256,19 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 		}
 	}
 	return sp, !math.IsInf(best, 1)
+}
+
+// liking is how much a place is preferred whose first cut is set to a, and the next, across a rest of b in whole, to
+// c: each counts where the saw is set to it already on any sheet of the stock.
+func (st *state) liking(s *sheet, a, c, whole int32) float64 {
+	v := 0.0
+	if st.tally.has(s.stock, a) {
+		v += st.fond
+	}
+	if c == whole || st.tally.has(s.stock, c) {
+		v += st.fond
+	}
+	return v
 }
 
 // findSure is find without passing over any way.

@@ -7,22 +7,23 @@ type budget struct {
 	steps, most int64
 	share       func() float64 // share of the budget used where it is not counted in steps
 	stop        func() bool
-	stopped     bool
-}
-
-// used gives the share of the budget that is gone.
-func (b *budget) used() float64 {
-	if b.share != nil {
-		return b.share()
-	}
-	return float64(b.steps) / float64(max(1, b.most))
+	until       float64 // share of the budget that the lot at hand may come to
+	stopped     bool    // from outside
+	over        bool    // the share is used
 }
 
 // step counts one step and tells whether there is budget for it.
 func (b *budget) step() bool {
+	if b.share == nil {
+		b.over = float64(b.steps) >= b.until*float64(b.most)
+	}
+	if b.over || b.stopped {
+		return false
+	}
 	b.steps++
-	if b.steps&63 == 0 && b.stop != nil && b.stop() {
-		b.stopped = true
+	if b.steps&63 == 0 {
+		b.stopped = b.stop()
+		b.over = b.share != nil && b.share() >= b.until
 	}
 	return !b.stopped
 }
@@ -144,6 +145,13 @@ func (st *state) ruin(mean int) {
 	}
 }
 
+// patience is how many steps may pass without less being out before a search is shaken; shake is how much is taken out
+// then, as the mean of ruin.
+const (
+	patience = 1500
+	shake    = 20
+)
+
 // search looks for complete solutions cheaper than best by ruin and recreate with late
 // acceptance, until the bound is met or the budget is used. It returns the best found.
 func (st *state) search(best *solution, least int64, b *budget, history, mean int, found func(*solution)) *solution {
@@ -168,8 +176,9 @@ func (st *state) search(best *solution, least int64, b *budget, history, mean in
 			hist[i] = now
 		}
 		at := 0
+		low, since := now.out, 0 // the least that was out, and the steps since
 		for st.area > 0 {
-			if !b.step() || b.most > 0 && b.steps > b.most {
+			if !b.step() {
 				return best
 			}
 			st.begin()
@@ -183,8 +192,22 @@ func (st *state) search(best *solution, least int64, b *budget, history, mean in
 				if at == len(hist) {
 					at = 0
 				}
+				if now.out < low {
+					low, since = now.out, 0
+				}
 			} else {
 				st.undo()
+			}
+			if since++; since > patience {
+				// Nothing comes of this any more: shake it.
+				st.begin()
+				st.ruin(shake)
+				st.recreate(st.draw(), limit)
+				now = st.mark()
+				for i := range hist {
+					hist[i] = now
+				}
+				low, since = now.out, 0
 			}
 		}
 		best = st.solution()

@@ -10,15 +10,18 @@
 package solve
 
 import (
+	"cmp"
 	"context"
 	"math"
+	"slices"
 
 	"stowright/internal/cutting"
 )
 
 // Effort is how long to search. The zero value makes the first plan only.
 type Effort struct {
-	Steps int64 // most steps over the whole problem
+	Steps int64 // most steps over the whole problem, looking for cheaper plans
+	Tidy  int64 // steps after that, looking for bigger offcuts and fewer settings at the same cost
 	// Spent, where given, tells which share of the budget is gone, 1 = all, and Steps is not used:
 	// for comparisons that are limited in seconds. Plans then depend on the machine.
 	Spent func() float64
@@ -27,9 +30,9 @@ type Effort struct {
 // The usual efforts.
 var (
 	First  = Effort{}
-	Quick  = Effort{Steps: 20_000} // 0.1 to 0.2 s for a usual job
-	Normal = Effort{Steps: 400_000}
-	Deep   = Effort{Steps: 8_000_000}
+	Quick  = Effort{Steps: 20_000, Tidy: 10_000} // 0.1 to 0.3 s for a usual job
+	Normal = Effort{Steps: 400_000, Tidy: 100_000}
+	Deep   = Effort{Steps: 8_000_000, Tidy: 1_000_000}
 )
 
 // Progress tells how a search stands.
@@ -43,18 +46,22 @@ type Progress struct {
 // Solve finds a plan for p. progress may be nil. A problem that cannot be cut wholly gives a plan
 // with Unplaced parts. When ctx is done the best plan so far is given, marked as cancelled.
 func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Progress)) *cutting.Plan {
-	plan := &cutting.Plan{}
 	lots, unplaced := divide(p)
-	plan.Unplaced = unplaced
-	b := &budget{most: e.Steps, share: e.Spent, stop: func() bool { return ctx.Err() != nil || e.Spent != nil && e.Spent() >= 1 }}
+	b := &budget{most: e.Steps, share: e.Spent, stop: func() bool { return ctx.Err() != nil }}
 	var bounds cutting.Bounds
 	for i := range p.Stocks {
 		bounds.Stocks = append(bounds.Stocks, cutting.StockBound{ID: p.Stocks[i].ID})
 	}
+	states := make([]*state, len(lots))
+	best := make([]*solution, len(lots))
+	parts, done := 0, 0
 	for _, l := range lots {
+		parts += l.count()
+	}
+	for i, l := range lots {
 		in := compile(p, l)
 		st := newState(in, p.Seed+1)
-		st.blink = blink
+		states[i] = st
 		sheets := in.leastSheets()
 		bounds.Sheets += sheets
 		least := int64(sheets) * in.stocks[0].cost
@@ -62,24 +69,58 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 			least = in.least()
 		}
 		bounds.Cost += least
-		best := st.first(least)
 		if len(l.stocks) == 1 {
 			bounds.Stocks[l.stocks[0]].Least = sheets
 		}
-		if best.cost > least && (e.Steps > 0 || e.Spent != nil) {
-			best = st.search(best, least, b, 10, 4, func(s *solution) {
+		best[i] = st.first(least)
+		// Every lot has its share of the budget, and what those before it did not need.
+		done += l.count()
+		b.until, b.over = float64(done)/float64(parts), false
+		if best[i].cost > least && (e.Steps > 0 || e.Spent != nil) {
+			best[i] = st.search(best[i], least, b, 10, 4, func(s *solution) {
 				if progress != nil {
 					progress(Progress{b.steps, len(s.sheets), s.cost, least})
 				}
 			})
 		}
-		plan.Unplaced = append(plan.Unplaced, in.realise(best, plan)...)
 	}
-	plan.Bounds = bounds
+	draw := func() *cutting.Plan {
+		plan := &cutting.Plan{Unplaced: slices.Clone(unplaced), Bounds: bounds}
+		plan.Bounds.Stocks = slices.Clone(bounds.Stocks)
+		for i := range lots {
+			plan.Unplaced = append(plan.Unplaced, states[i].in.realise(best[i], plan)...)
+		}
+		finish(p, plan)
+		return plan
+	}
+	for i, st := range states {
+		best[i] = st.neat(best[i])
+	}
+	plan := draw()
+	if e.Tidy > 0 && len(plan.Unplaced) == 0 {
+		for i, l := range lots {
+			best[i] = states[i].tidy(best[i], b, e.Tidy*int64(l.count())/int64(parts))
+		}
+		before := plan
+		plan = draw()
+		plan.Trade = trade(before, plan)
+	}
 	plan.Steps = b.steps
 	plan.Cancelled = b.stopped
-	finish(p, plan)
 	return plan
+}
+
+// trade lists the plans that were found at the same cost, fewest settings first.
+func trade(before, after *cutting.Plan) []cutting.Choice {
+	list := []cutting.Choice{}
+	for _, p := range []*cutting.Plan{after, before} {
+		c := cutting.Choice{Sheets: p.Totals.Sheets, Cost: p.Totals.Cost, Settings: p.Totals.Settings, Kept: p.Totals.Kept}
+		if !slices.Contains(list, c) {
+			list = append(list, c)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b cutting.Choice) int { return cmp.Compare(a.Settings, b.Settings) })
+	return list
 }
 
 // blink is how often, in 1024, a place is passed over, so that not every plan is built alike.
@@ -88,8 +129,6 @@ const blink = 60
 // first makes plans at once, one for each order of the parts, and gives the best.
 func (st *state) first(least int64) *solution {
 	var best *solution
-	blink := st.blink
-	st.blink = 0
 	for order := byWays; order < turns; order++ {
 		if n := len(st.in.types); best != nil && (best.out == 0 && best.cost <= least || n > manyTypes && order > byArea) {
 			break

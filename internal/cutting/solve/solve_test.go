@@ -67,7 +67,7 @@ func random(t *rapid.T, most int) *cutting.Problem {
 func TestAnyProblemGivesASoundPlan(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := random(t, 30)
-		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60}, nil)
+		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60, Tidy: 30}, nil)
 		sound(t, p, pl)
 	})
 }
@@ -78,7 +78,7 @@ func TestManyParts(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		p := random(t, 400)
-		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60}, nil)
+		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60, Tidy: 30}, nil)
 		sound(t, p, pl)
 	})
 }
@@ -207,5 +207,27 @@ func BenchmarkParts(b *testing.B) {
 				solve.Solve(context.Background(), p, solve.Effort{Steps: 2000}, nil)
 			}
 		})
+	}
+}
+
+// TestFewerSettings: tidying never costs a sheet, keeps the plan sound, and says what was traded.
+func TestFewerSettings(t *testing.T) {
+	p := panel(2440, 1220, 3*mm, [3]int{700, 560, 9}, [3]int{564, 540, 11}, [3]int{797, 196, 14}, [3]int{330, 120, 17}, [3]int{1200, 90, 8})
+	a := solve.Solve(context.Background(), p, solve.Effort{Steps: 3000}, nil)
+	b := solve.Solve(context.Background(), p, solve.Effort{Steps: 3000, Tidy: 3000}, nil)
+	sound(t, p, a)
+	sound(t, p, b)
+	if b.Totals.Cost != a.Totals.Cost || b.Totals.Sheets > a.Totals.Sheets {
+		t.Errorf("%d sheets for %d, without tidying %d for %d", b.Totals.Sheets, b.Totals.Cost, a.Totals.Sheets, a.Totals.Cost)
+	}
+	if b.Totals.Settings >= a.Totals.Settings {
+		t.Errorf("%d settings, without tidying %d", b.Totals.Settings, a.Totals.Settings)
+	}
+	want := []cutting.Choice{
+		{Sheets: b.Totals.Sheets, Cost: b.Totals.Cost, Settings: b.Totals.Settings, Kept: b.Totals.Kept},
+		{Sheets: a.Totals.Sheets, Cost: a.Totals.Cost, Settings: a.Totals.Settings, Kept: a.Totals.Kept},
+	}
+	if !reflect.DeepEqual(b.Trade, want) {
+		t.Errorf("trade %+v, want %+v", b.Trade, want)
 	}
 }

@@ -38,6 +38,9 @@ type state struct {
 	blink  uint64
 	thrift bool // new sheets are the cheapest for their size, not any
 	keys   []int64
+
+	tally *tally  // settings in use, while tidying
+	fond  float64 // how much a place is preferred where the saw is set already
 }
 
 // spot is where a part goes: a leftover of a sheet, and how.
@@ -123,6 +126,7 @@ func (st *state) start(stock, t int32) int32 {
 	s.stock = stock
 	s.parts = 0
 	s.area = 0
+	s.cuts = s.cuts[:0]
 	plain := node{up: none, down: none, next: none, prev: none, x: k.x, y: k.y, kind: free}
 	if len(k.around) == 0 {
 		s.nodes = append(s.nodes[:0], plain)
@@ -232,10 +236,11 @@ func (st *state) survey(i int32) {
 }
 
 func copySheet(to, from *sheet) {
-	nodes, los := to.nodes, to.los
+	nodes, los, cuts := to.nodes, to.los, to.cuts
 	*to = *from
 	to.nodes = append(nodes[:0], from.nodes...)
 	to.los = append(los[:0], from.los...)
+	to.cuts = append(cuts[:0], from.cuts...)
 }
 
 // worth is the sum of the values of all leftovers.

@@ -62,6 +62,10 @@ type sheet struct {
 	stock int32
 	parts int32
 	area  int64 // of the parts
+
+	// for tidy alone
+	cuts []uint64 // the settings of its cuts
+	left float64  // value of what is left
 }
 
 func (s *sheet) alloc() int32 {

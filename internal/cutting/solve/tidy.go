@@ -1,0 +1,279 @@
+package solve
+
+import "math"
+
+// merit is how good a complete plan of given cost is, beyond its cost: few sheets (an offcut on hand that is
+// not needed stays whole), then what is left in big pieces, then few settings, then few cuts.
+type merit struct {
+	sheets, left, settings, cuts int32
+}
+
+func (m merit) better(o merit) bool {
+	switch {
+	case m.sheets != o.sheets:
+		return m.sheets < o.sheets
+	case m.left != o.left:
+		return m.left > o.left
+	case m.settings != o.settings:
+		return m.settings < o.settings
+	}
+	return m.cuts < o.cuts
+}
+
+// leftStep is the share of a sheet's price in which what is left is compared: less than that is not worth
+// a setting more.
+const leftStep = 0.2
+
+// tally counts how often each setting is needed; a setting counts once for each stock and kind of cut, since the
+// cuts of one kind are made together on all sheets.
+type tally struct {
+	keys  []uint64 // 0 = empty; open addressing, its length a power of 2
+	count []int32
+	used  int
+	live  int32 // settings with a count over 0
+}
+
+// has tells whether the saw is set to a size for any kind of cut of a stock.
+func (t *tally) has(stock, size int32) bool {
+	for kind := uint64(1); kind <= 8; kind++ {
+		if kind > 1 && kind&1 == 1 {
+			continue
+		}
+		if t.of(uint64(stock+1)<<48|kind<<32|uint64(size)) > 0 {
+			return true
+		}
+	}
+	return false
+}
+
+// of gives the count of a setting.
+func (t *tally) of(key uint64) int32 {
+	mask := uint64(len(t.keys) - 1)
+	for i := key * 0x9e3779b97f4a7c15 >> 20 & mask; t.keys[i] != 0; i = (i + 1) & mask {
+		if t.keys[i] == key {
+			return t.count[i]
+		}
+	}
+	return 0
+}
+
+// note counts a setting by times more.
+func (t *tally) note(key uint64, by int32) {
+	if 2*t.used >= len(t.keys) {
+		t.enlarge()
+	}
+	mask := uint64(len(t.keys) - 1)
+	i := key * 0x9e3779b97f4a7c15 >> 20 & mask
+	for t.keys[i] != key {
+		if t.keys[i] == 0 {
+			t.keys[i] = key
+			t.used++
+			break
+		}
+		i = (i + 1) & mask
+	}
+	was := t.count[i]
+	t.count[i] += by
+	switch {
+	case was == 0:
+		t.live++
+	case t.count[i] == 0:
+		t.live--
+	}
+}
+
+func (t *tally) enlarge() {
+	keys, count := t.keys, t.count
+	n := 1024
+	for n < 8*int(t.live) {
+		n *= 2
+	}
+	t.keys, t.count, t.used, t.live = make([]uint64, n), make([]int32, n), 0, 0
+	for i, k := range keys {
+		if count[i] > 0 {
+			t.note(k, count[i])
+		}
+	}
+}
+
+// measure works out what a sheet's cuts need and what it leaves.
+func (st *state) measure(s *sheet) {
+	s.cuts = s.cuts[:0]
+	st.settings(s, 0, 1)
+	s.left = 0
+	k := &st.in.stocks[s.stock]
+	for i := range s.los {
+		s.left += st.in.kept(k, s.los[i].size.x(), s.los[i].size.y())
+	}
+}
+
+// settings lists the settings of the cuts below node n and gives how many directions of cutting it needs.
+func (st *state) settings(s *sheet, n, stage int32) int32 {
+	nd := s.nodes
+	switch k := nd[n].kind; {
+	case k >= 0:
+		return int32(st.in.types[k>>1].inner)
+	case k != cutX && k != cutY:
+		return 0
+	}
+	axis := nd[n].kind
+	high := int32(0)
+	last, least := none, int32(math.MaxInt32)
+	for c := nd[n].down; c != none; c = nd[c].next {
+		high = max(high, st.settings(s, c, stage+1))
+		// The last piece is what remains: the leftover, or else the smallest.
+		size := *s.along(c, axis)
+		if nd[c].kind == free {
+			size = -1
+		}
+		if size < least {
+			last, least = c, size
+		}
+	}
+	high++
+	kind := uint64(high) << 1
+	if high == 1 && stage == 1 {
+		kind = 1
+	}
+	for c := nd[n].down; c != none; c = nd[c].next {
+		if c != last {
+			s.cuts = append(s.cuts, uint64(s.stock+1)<<48|kind<<32|uint64(*s.along(c, axis)))
+		}
+	}
+	return high
+}
+
+// kept is the value of a leftover worth keeping, as a share of the price of the dearest sheet; sizes are inflated.
+func (in *instance) kept(k *stock, x, y int32) float64 {
+	st := &in.p.Stocks[k.index]
+	l, w := int64(x)*in.unit-int64(st.Kerf.X), int64(y)*in.unit-int64(st.Kerf.Y)
+	if l <= 0 || w <= 0 || min(l, w) < int64(in.p.Keep.Least) || l*w < in.p.Keep.Area {
+		return 0
+	}
+	s := float64(l) * float64(w) / (float64(st.L) * float64(st.W))
+	return k.worth * (s * math.Sqrt(math.Sqrt(s)))
+}
+
+// merit adds up the sheets in use.
+func (st *state) merit() merit {
+	m := merit{sheets: int32(len(st.open)), settings: st.tally.live}
+	left := 0.0
+	for _, i := range st.open {
+		s := &st.sheets[i]
+		left += s.left
+		m.cuts += int32(len(s.cuts))
+	}
+	m.left = int32(left / leftStep)
+	return m
+}
+
+// recount brings the tally from what the touched sheets were to what they are, or back.
+func (st *state) recount(back bool) {
+	sign := int32(1)
+	if back {
+		sign = -1
+	}
+	for _, i := range st.touched {
+		for _, k := range st.saved[i].cuts {
+			st.tally.note(k, -sign)
+		}
+		for _, k := range st.sheets[i].cuts {
+			st.tally.note(k, sign)
+		}
+	}
+}
+
+// tidy looks for plans of the same cost with more merit: parts and blocks are taken out and put back as in search,
+// preferring sizes that the saw is set to already, and only complete plans count.
+func (st *state) tidy(best *solution, b *budget, steps int64) *solution {
+	if best.out > 0 || len(best.sheets) == 0 {
+		return best
+	}
+	st.load(best)
+	st.tally = &tally{}
+	st.tally.enlarge()
+	st.begin()
+	for _, i := range st.open {
+		s := &st.sheets[i]
+		st.neaten(i)
+		st.measure(s)
+		for _, k := range s.cuts {
+			st.tally.note(k, 1)
+		}
+	}
+	limit := best.cost + 1
+	now := st.merit()
+	top := now
+	best = st.solution()
+	hist := make([]merit, 50)
+	for i := range hist {
+		hist[i] = now
+	}
+	at := 0
+	for range steps {
+		if b.steps++; b.steps&63 == 0 && b.stop() {
+			b.stopped = true
+			break
+		}
+		st.begin()
+		st.ruin(3)
+		st.fond = fondness[st.rnd.below(len(fondness))]
+		st.recreate(st.draw(), limit)
+		if st.area > 0 {
+			st.undo()
+			continue
+		}
+		for _, i := range st.touched {
+			s := &st.sheets[i]
+			s.cuts = s.cuts[:0]
+			if s.parts > 0 {
+				st.neaten(i)
+				st.measure(s)
+			}
+		}
+		st.recount(false)
+		next := st.merit()
+		if !next.better(hist[at]) && now.better(next) {
+			st.recount(true)
+			st.undo()
+			continue
+		}
+		now = next
+		hist[at] = now
+		if at++; at == len(hist) {
+			at = 0
+		}
+		if now.better(top) {
+			top = now
+			best = st.solution()
+		}
+	}
+	st.tally, st.fond = nil, 0
+	return best
+}
+
+// fondness is how much a place is preferred where the saw is set already, in shares of a sheet squared.
+var fondness = [...]float64{0, 0.001, 0.01, 0.05}
+
+// neaten gathers the room that blocks of slot i have to spare.
+func (st *state) neaten(i int32) {
+	s := &st.sheets[i]
+	if len(st.in.stocks[s.stock].around) == 0 {
+		st.tighten(s, 0)
+		st.survey(i)
+		s.weigh()
+	}
+}
+
+// neat gathers the room to spare on every sheet of a solution.
+func (st *state) neat(s *solution) *solution {
+	if len(s.sheets) == 0 {
+		return s
+	}
+	st.load(s)
+	st.begin()
+	for _, i := range st.open {
+		st.neaten(i)
+	}
+	return st.solution()
+}
