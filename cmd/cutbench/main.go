@@ -42,6 +42,7 @@ type result struct {
 	Bound    int64   `json:"bound"`
 	Seconds  float64 `json:"seconds"`
 	OK       bool    `json:"ok"`
+	Value    int64   `json:"value,omitempty"`
 	Use      float64 `json:"use,omitempty"`
 	Settings int     `json:"settings,omitempty"`
 	Steps    int64   `json:"steps,omitempty"`
@@ -58,6 +59,7 @@ type setup struct {
 	area    bool
 	seed    uint64
 	kerf    int64
+	one     bool           // one sheet, of which the most is made
 	now     func() float64 // seconds on the chosen clock
 }
 
@@ -77,6 +79,7 @@ func main() {
 		clock   = flag.String("clock", "wall", "what seconds are: wall, or cpu = processor time of this process (with --jobs 1), for a machine that others share")
 		steps   = flag.Int64("steps", 0, "limit in steps of the search in place of an effort, to compare variants")
 		tidy    = flag.Int64("tidy", -1, "steps of the search for bigger offcuts and fewer settings; -1 = as the effort says, none with --seconds or --steps")
+		one     = flag.Bool("knapsack", false, "cut one sheet only, of the greatest value; prints the value")
 		profile = flag.String("profile", "", "write a CPU profile to this file")
 	)
 	flag.Parse()
@@ -87,7 +90,7 @@ func main() {
 		os.Exit(2)
 	}
 	start := time.Now()
-	set := setup{effort: efforts[*effort], seconds: *seconds, rotate: *rotate, area: *cost == "area", seed: *seed, kerf: *kerf,
+	set := setup{effort: efforts[*effort], seconds: *seconds, rotate: *rotate, area: *cost == "area", seed: *seed, kerf: *kerf, one: *one,
 		now: func() float64 { return time.Since(start).Seconds() }}
 	if *clock == "cpu" {
 		set.now = worked
@@ -236,8 +239,27 @@ func (in *instance) problem(rotate, area bool, seed uint64, kerf int64) *cutting
 	return p
 }
 
+// knapsack makes a problem of one sheet, from which parts may be cut as often as the file allows.
+func (in *instance) knapsack(p *cutting.Problem) {
+	p.Stocks = p.Stocks[:1]
+	p.Stocks[0].Count = 1
+	for i, it := range in.Items {
+		if it.Max != nil {
+			p.Parts[i].Count = int(*it.Max)
+		}
+		if it.Value != nil {
+			p.Parts[i].Value = *it.Value
+		}
+		most := (in.Sheets[0].W / min(it.W, it.H)) * (in.Sheets[0].H / min(it.W, it.H))
+		p.Parts[i].Count = min(p.Parts[i].Count, int(most))
+	}
+}
+
 func (set *setup) run(in *instance) result {
 	p := in.problem(set.rotate, set.area, set.seed, set.kerf)
+	if set.one {
+		in.knapsack(p)
+	}
 	t0 := set.now()
 	e := set.effort
 	if set.seconds > 0 {
@@ -248,6 +270,18 @@ func (set *setup) run(in *instance) result {
 		Bound: plan.Bounds.Cost, Use: float64(plan.Totals.Yield) / 100, Settings: plan.Totals.Settings, Steps: plan.Steps}
 	faults := judge.Check(p, plan)
 	r.OK = len(faults) == 0 && len(plan.Unplaced) == 0
+	if set.one {
+		r.OK = len(faults) == 0
+		worth := map[string]int64{}
+		for i := range p.Parts {
+			worth[p.Parts[i].ID] = p.Parts[i].Worth()
+		}
+		for _, s := range plan.Sheets {
+			for _, pc := range s.Pieces {
+				r.Value += worth[pc.Part]
+			}
+		}
+	}
 	if len(faults) > 0 {
 		r.Fault = faults[0].String()
 	}

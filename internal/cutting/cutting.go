@@ -110,6 +110,7 @@ type Part struct {
 	Lay    Lay
 	Stocks []string // ids of the stocks it may be cut from; none = any
 	Group  string   // id of the group that it belongs to, or ""
+	Value  int64    // what one is worth where the stock does not suffice for all; 0 = its area in mm²
 }
 
 // Group keeps parts together, for fronts whose figure runs on from one to the next.
@@ -173,6 +174,14 @@ func (p *Problem) Cost(s int) int64 {
 
 // areaUnit is 1 mm² in square ticks: the coin where no price is known.
 const areaUnit = int64(length.MM) * int64(length.MM)
+
+// Worth is what one part is worth where the stock does not suffice for all.
+func (pt *Part) Worth() int64 {
+	if pt.Value > 0 {
+		return pt.Value
+	}
+	return max(1, int64(pt.L)*int64(pt.W)/areaUnit)
+}
 
 // Priced tells whether all bought stocks that can be used have a price, so that costs are money.
 func (p *Problem) Priced() bool {

@@ -34,6 +34,7 @@ type stock struct {
 // kind is one type of part.
 type kind struct {
 	area  int64 // inflated, on the first stock that allows it
+	value int64 // what it is worth to have one cut: its area, unless the problem says otherwise
 	long  int32 // the longer side
 	count int32
 	of    []int // the parts of the problem, in order
@@ -59,6 +60,10 @@ func compile(p *cutting.Problem, l lot) *instance {
 	}
 	for _, s := range l.stocks {
 		in.stocks = append(in.stocks, in.sheet(s))
+	}
+	valued := false
+	for i := range p.Parts {
+		valued = valued || p.Parts[i].Value > 0
 	}
 	dear := int64(1)
 	for _, s := range l.stocks {
@@ -86,7 +91,13 @@ func compile(p *cutting.Problem, l lot) *instance {
 		}
 		if t < 0 {
 			t = len(in.types)
-			k := kind{area: area, long: long}
+			k := kind{area: area, value: area, long: long}
+			if valued {
+				k.value = 0
+				for _, i := range it.parts {
+					k.value += p.Parts[i].Worth()
+				}
+			}
 			if it.strip() {
 				k.strip, k.inner = it, it.inner(p)
 			}
@@ -203,7 +214,7 @@ next:
 				continue next
 			}
 		}
-		if a, b := &in.p.Parts[in.types[t].of[0]], &in.p.Parts[it.parts[0]]; a.L != b.L || a.W != b.W {
+		if a, b := &in.p.Parts[in.types[t].of[0]], &in.p.Parts[it.parts[0]]; a.L != b.L || a.W != b.W || a.Value != b.Value {
 			continue // the same place turned: kept apart so that Turned stays true
 		}
 		return t

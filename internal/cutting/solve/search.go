@@ -33,11 +33,11 @@ type solution struct {
 	sheets []sheet
 	cost   int64
 	worth  float64
-	out    int64 // area not placed; 0 when complete
+	out    int64 // value of what is not placed; 0 when complete
 }
 
 func (st *state) solution() *solution {
-	s := &solution{cost: st.cost, out: st.area}
+	s := &solution{cost: st.cost, out: st.short}
 	for _, i := range st.open {
 		var c sheet
 		copySheet(&c, &st.sheets[i])
@@ -52,7 +52,7 @@ func (st *state) load(s *solution) {
 	st.step++
 	st.open, st.idle, st.outs = st.open[:0], st.idle[:0], st.outs[:0]
 	clear(st.used)
-	st.cost, st.area = 0, 0
+	st.cost, st.short = 0, 0
 	for t := range st.out {
 		st.out[t] = 0
 	}
@@ -177,7 +177,7 @@ func (st *state) search(best *solution, least int64, b *budget, history, mean in
 		}
 		at := 0
 		low, since := now.out, 0 // the least that was out, and the steps since
-		for st.area > 0 {
+		for st.short > 0 {
 			if !b.step() {
 				return best
 			}
@@ -194,6 +194,9 @@ func (st *state) search(best *solution, least int64, b *budget, history, mean in
 				}
 				if now.out < low {
 					low, since = now.out, 0
+					if low < best.out {
+						best = st.solution() // not complete, but nearer to it than any
+					}
 				}
 			} else {
 				st.undo()
@@ -218,13 +221,13 @@ func (st *state) search(best *solution, least int64, b *budget, history, mean in
 	}
 }
 
-// mark is how good a partial solution is: first the area that is out, then the leftovers.
+// mark is how good a partial solution is: first the value of what is out, then the leftovers.
 type mark struct {
 	out   int64
 	worth float64
 }
 
-func (st *state) mark() mark { return mark{st.area, st.worth()} }
+func (st *state) mark() mark { return mark{st.short, st.worth()} }
 
 func (m mark) less(o mark) bool {
 	if m.out != o.out {

@@ -76,7 +76,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		// Every lot has its share of the budget, and what those before it did not need.
 		done += l.count()
 		b.until, b.over = float64(done)/float64(parts), false
-		if best[i].cost > least && (e.Steps > 0 || e.Spent != nil) {
+		if (best[i].out > 0 || best[i].cost > least) && (e.Steps > 0 || e.Spent != nil) {
 			best[i] = st.search(best[i], least, b, 10, 4, func(s *solution) {
 				if progress != nil {
 					progress(Progress{b.steps, len(s.sheets), s.cost, least})
@@ -143,7 +143,7 @@ func (st *state) first(least int64) *solution {
 		}
 		st.thrift = order != atRandom
 		st.recreate(order, math.MaxInt64)
-		if best == nil || st.area < best.out || st.area == best.out && st.cost < best.cost {
+		if best == nil || st.short < best.out || st.short == best.out && st.cost < best.cost {
 			best = st.solution()
 		}
 	}

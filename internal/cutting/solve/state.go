@@ -15,22 +15,22 @@ type state struct {
 	out    []int32 // copies of each type that are not placed
 	outs   []int32 // the types with any
 	place  []int32 // where a type stands in outs
-	area   int64   // of what is out
+	short  int64   // value of what is out
 	power  int     // how strongly big leftovers are preferred
 	rnd    rng
 
 	// undo
-	stamp   []uint64 // step in which a slot was saved
-	step    uint64
-	saved   []sheet
-	touched []int32
-	wasOpen []int32
-	wasIdle []int32
-	wasUsed []int32
-	wasOut  []int32
-	wasOuts []int32
-	wasCost int64
-	wasArea int64
+	stamp    []uint64 // step in which a slot was saved
+	step     uint64
+	saved    []sheet
+	touched  []int32
+	wasOpen  []int32
+	wasIdle  []int32
+	wasUsed  []int32
+	wasOut   []int32
+	wasOuts  []int32
+	wasCost  int64
+	wasShort int64
 
 	// scratch of recreate
 	pend   []int32
@@ -67,7 +67,7 @@ func newState(in *instance, seed uint64) *state {
 		st.out[t] = in.types[t].count
 		st.place[t] = int32(t)
 		st.outs = append(st.outs, int32(t))
-		st.area += in.types[t].area * int64(in.types[t].count)
+		st.short += in.types[t].value * int64(in.types[t].count)
 	}
 	return st
 }
@@ -91,12 +91,12 @@ func (st *state) putOut(t int32) {
 		st.outs = append(st.outs, t)
 	}
 	st.out[t]++
-	st.area += st.in.types[t].area
+	st.short += st.in.types[t].value
 }
 
 func (st *state) takeIn(t int32) {
 	st.out[t]--
-	st.area -= st.in.types[t].area
+	st.short -= st.in.types[t].value
 	if st.out[t] == 0 {
 		last := st.outs[len(st.outs)-1]
 		st.outs[st.place[t]] = last
@@ -186,7 +186,7 @@ func (st *state) begin() {
 	for _, t := range st.outs {
 		st.wasOut = append(st.wasOut, st.out[t])
 	}
-	st.wasCost, st.wasArea = st.cost, st.area
+	st.wasCost, st.wasShort = st.cost, st.short
 }
 
 // save keeps a copy of slot i, once a step.
@@ -221,7 +221,7 @@ func (st *state) undo() {
 		st.out[t] = st.wasOut[i]
 		st.place[t] = int32(i)
 	}
-	st.cost, st.area = st.wasCost, st.wasArea
+	st.cost, st.short = st.wasCost, st.wasShort
 }
 
 // survey brings the top of slot i up to date.

@@ -219,7 +219,7 @@ func (st *state) tidy(best *solution, b *budget, steps int64) *solution {
 		st.ruin(3)
 		st.fond = fondness[st.rnd.below(len(fondness))]
 		st.recreate(st.draw(), limit)
-		if st.area > 0 {
+		if st.short > 0 {
 			st.undo()
 			continue
 		}
