@@ -2,6 +2,7 @@ package cli
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/bundle"
@@ -35,6 +36,12 @@ func (c *packetCmd) Run(a *app) error {
 	if err != nil || !ok {
 		return err
 	}
+	if err := known("case, counter, base or hutch", c.Case, job.Owners()); err != nil {
+		return err
+	}
+	if err := known("stage", c.Stage, job.StageIDs()); err != nil {
+		return err
+	}
 	switch c.Unit {
 	case "in":
 		job.Print = length.Inches
@@ -63,6 +70,17 @@ func (c *packetCmd) Run(a *app) error {
 	fmt.Fprintf(a.Out, "Written to %s:", c.Out)
 	fmt.Fprintln(a.Out, " "+listed(files))
 	return nil
+}
+
+// known refuses a name that the job does not have, before anything is written.
+func known(what, name string, names []string) error {
+	if name == "" || slices.Contains(names, name) {
+		return nil
+	}
+	if len(names) == 0 {
+		return misuse(fmt.Sprintf("this job has no %s", what))
+	}
+	return misuse(fmt.Sprintf("this job has no %s of the name %q; it has %s", what, name, strings.Join(names, ", ")))
 }
 
 // listed names the files, those in folders by folder and number.

@@ -45,3 +45,31 @@ type CheckedCase struct {
 	Spec   carcass.Spec
 	Family string // "" for none
 }
+
+// Owners gives the ids of everything that can be built alone, in file order: cases, counters,
+// bases, hutches.
+func (c Checked) Owners() []string {
+	var ids []string
+	for _, x := range c.Cases {
+		ids = append(ids, x.ID)
+	}
+	for _, x := range c.Counters {
+		ids = append(ids, x.ID)
+	}
+	for _, x := range c.Bases {
+		ids = append(ids, x.ID)
+	}
+	for _, x := range c.Hutches {
+		ids = append(ids, x.ID)
+	}
+	return ids
+}
+
+// StageIDs gives the ids of the stages, in their order.
+func (c Checked) StageIDs() []string {
+	var ids []string
+	for _, s := range c.File.Stages {
+		ids = append(ids, s.ID)
+	}
+	return ids
+}
