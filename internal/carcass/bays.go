@@ -293,6 +293,13 @@ func (b *build) fit(y Bay, sp space) {
 		s.FrontArea = b.fronts(sp, b.tf)
 	}
 	spec, ok := y.Fitting.Value.(fitting.Spec)
+	if n := len(b.a.Bays); y.Ballast != nil {
+		defer func() {
+			if len(b.a.Bays) > n {
+				b.a.Bays[n].Ballast = *y.Ballast // on the floor of the lowest
+			}
+		}()
+	}
 	if !ok {
 		bay := s.Bay(b.env, cmp.Or(y.Fitting.Kind, "open"), "", sp.box)
 		bay.Box.Min.Y = s.Setback(sp.box.Min.Z, sp.box.Max.Z)

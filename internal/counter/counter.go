@@ -48,6 +48,7 @@ const (
 
 // Common practice, no source.
 const (
+	strapWidth  = 150 * mm // of a block under a joint
 	stagger     = 300 * mm // joints of two layers keep this apart
 	screwGrid   = 250 * mm // screws between layers no further apart
 	stripWidth  = 75 * mm
@@ -137,15 +138,16 @@ func Thickness(c stock.Catalogue, layers []string, b *Blocking) L {
 type build struct {
 	fitting.Env
 	Spec
-	id    string
-	shop  joinery.Shop
-	a     part.Assembly
-	found finding.List
-	core  geom.Box // inside the edging
-	under L        // lower face of the layers
-	block stock.Board
-	top   []int // indices of the pieces of the lowest layer
-	edge  string
+	id     string
+	shop   joinery.Shop
+	a      part.Assembly
+	found  finding.List
+	core   geom.Box // inside the edging
+	under  L        // lower face of the layers
+	block  stock.Board
+	top    []int // indices of the pieces of the lowest layer
+	edge   string
+	straps []L // joints over a knee space that get a block
 }
 
 // Build makes a counter. Local names are unique in it.
@@ -167,6 +169,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	}
 	b.layers()
 	b.rails()
+	b.strap()
 	if s.Free != nil {
 		b.free()
 	}

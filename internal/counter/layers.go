@@ -87,6 +87,10 @@ func (b *build) layers() {
 		}
 		cuts, loose := Cuts(b.core.Min.X, b.core.Max.X, along, carriers, avoid)
 		for _, c := range loose {
+			if b.strapped(c) {
+				b.straps = append(b.straps, c)
+				continue
+			}
 			b.say(JointLoose, finding.Warning, fmt.Sprintf("a joint of layer %d, %s from its left end, lies over no case side and no blocking", i+1, b.text(c-b.core.Min.X)), "put blocking under it, or move a case there", c-b.core.Min.X)
 		}
 		avoid = append(avoid, cuts...)
@@ -114,6 +118,49 @@ func (b *build) layers() {
 		upper, b.top = mine, mine
 	}
 	b.strips(z)
+}
+
+// strapped says that a joint over a knee space has room for a block under it, between the rails.
+func (b *build) strapped(x L) bool {
+	for _, k := range b.Knees {
+		if b.Rails != nil && b.Blocking == nil && x-strapWidth/2 > k.From && x+strapWidth/2 < k.To {
+			return true
+		}
+	}
+	return false
+}
+
+// strap puts blocks under the joints that lie over a knee space: as deep as there is room between
+// the rails, of the lowest layer's board, glued and screwed to both sides of the joint.
+func (b *build) strap() {
+	for k, x := range b.straps {
+		lo, hi := b.core.Min.Y, b.core.Max.Y
+		for _, p := range b.a.Parts {
+			if box := p.Box(); p.Role == part.Rail && box.Min.X <= x && box.Max.X >= x {
+				if box.Min.Y < (lo+hi)/2 {
+					lo = max(lo, box.Max.Y)
+				} else {
+					hi = min(hi, box.Min.Y)
+				}
+			}
+		}
+		u := b.a.Parts[b.top[0]]
+		t := u.Size[2]
+		p := part.New(fmt.Sprintf("strap-%d", k+1), part.Spacer, "block under a joint", u.Stock, geom.B(x-strapWidth/2, lo, b.under-t, x+strapWidth/2, hi, b.under), geom.Right, geom.Back)
+		b.add(p)
+		for _, i := range b.top {
+			u := b.a.Parts[i]
+			c := u.Box().And(p.Box())
+			if c.Max.X <= c.Min.X {
+				continue
+			}
+			n := 2 * max(int((c.Max.Y-c.Min.Y).DivUp(int64(screwGrid))), 2)
+			h, _ := b.shop.ScrewFor("wood", t, u.Size[2])
+			id := cmp.Or(h.ID, usualScrew)
+			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: u.Local, B: p.Local, Contact: c, Fastener: id, Count: n, Glue: true})
+			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "blocking, from below"})
+		}
+	}
 }
 
 // laminate glues and screws a piece of a layer under another where they touch.

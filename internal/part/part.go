@@ -273,6 +273,8 @@ type Bay struct {
 	Most   mass.Mass // rating of what carries it (a slide), 0 when not known
 	Range  [2]L      // how far its floor may move up and down from where it is (adjustable), 0,0 for fixed
 	Use    Use
+	// Ballast is weight that is screwed down for good in the rear half of the bay, 0 for none.
+	Ballast mass.Mass
 }
 
 // Place is a place for one thing: a bored hole, a hook.

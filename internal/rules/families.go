@@ -47,13 +47,13 @@ func checkFamilies(s *Scene) finding.List {
 			if has == wants {
 				return
 			}
-			sev := finding.Warning
-			if (has - wants).Abs() > meant {
-				sev = finding.Note
-			}
-			f.Add(finding.Finding{Code: FamilyBreak, Severity: sev, Verdict: finding.Fails, At: at, Source: "family " + c.Family, Demand: mm(has), Capacity: mm(wants), Unit: "mm",
+			x := finding.Finding{Code: FamilyBreak, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "family " + c.Family, Demand: mm((has - wants).Abs()), Unit: "mm",
 				Text: fmt.Sprintf("The %s of %s is %s; family %s has %s: it differs by %s%s.", what, seat.Name, s.in(has), c.Family, s.in(wants), s.in((has - wants).Abs()), beside),
-				Hint: fmt.Sprintf("Leave out its own %s, or take it out of the family.", what)})
+				Hint: fmt.Sprintf("Leave out its own %s, or take it out of the family.", what)}
+			if (has - wants).Abs() > meant {
+				x.Severity, x.Verdict, x.Demand = finding.Note, finding.None, 0 // no check that could hold
+			}
+			f.Add(x)
 		}
 		sp := seat.Spec
 		if fam.Step != nil && *fam.Step > 0 {

@@ -175,8 +175,15 @@ func (s *Scene) stow() {
 			s.loads[b.ID] = load{kg: b.Load.Kilograms(), known: true, from: "stated for the bay"}
 		case len(inBay[b.ID]) > 0:
 			s.loads[b.ID] = s.goods(inBay[b.ID])
+		case b.Ballast > 0:
+			s.loads[b.ID] = load{known: true, from: "nothing but its ballast"}
 		default:
 			s.loads[b.ID] = s.usual(b)
+		}
+		if l := s.loads[b.ID]; b.Ballast > 0 {
+			l.kg += b.Ballast.Kilograms()
+			l.from += ", and ballast of " + s.kg(b.Ballast.Kilograms())
+			s.loads[b.ID] = l
 		}
 	}
 	for _, o := range s.All.Owners {

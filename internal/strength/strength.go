@@ -358,12 +358,12 @@ func hint(words []string) string {
 	return "One of: " + joined(words) + "."
 }
 
-// last is the last word of an id: "drawer-1" of "trays/in-drawer-1".
+// last is the last word of an id: "drawer-1" of "trays/in-drawer-1" and of "tools/in-2-drawer-1".
 func last(id string) string {
 	if i := strings.LastIndex(id, "/"); i >= 0 {
 		id = id[i+1:]
 	}
-	return strings.TrimPrefix(id, "in-")
+	return strings.TrimLeft(strings.TrimPrefix(id, "in-"), "0123456789-")
 }
 
 // many counts in words: "1 screw", "2 screws".

@@ -69,6 +69,7 @@ func (s *Scene) fulcrum(o *part.Owner) float64 {
 type stance struct {
 	tip.Balance
 	own, drawers, edge, far float64
+	ballast                 float64
 	name                    string // of what is furthest out
 	assumed                 bool
 	lacks                   []string
@@ -139,6 +140,12 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 	}
 	for i := range s.All.Bays {
 		b := &s.All.Bays[i]
+		if kg := b.Ballast.Kilograms(); b.Owner == o.ID && kg > 0 {
+			// In the middle of the rear half.
+			y := mm(b.Box.Max.Y) - mm(b.Box.Max.Y-b.Box.Min.Y)/4
+			weights = append(weights, tip.Weight{Mass: kg, X: place(y)})
+			t.ballast += kg
+		}
 		if b.Owner != o.ID || !out[b.Moves] {
 			continue // what does not come out holds it down: counted as empty
 		}
@@ -194,7 +201,11 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 		with += ", some of it assumed,"
 	}
 	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %.3g N·m about its front feet; its weight holds %.3g N·m.", o.Name, said, with, s.force(lean), t.name, t.Tipping/1000, t.Holding/1000)
-	x.Working = []string{fmt.Sprintf("It weighs %s empty; %s; fixed shelves and what stays in count as empty.", s.kg(t.own), strings.TrimSuffix(with, ",")),
+	weighs := s.kg(t.own) + " empty"
+	if t.ballast > 0 {
+		weighs += fmt.Sprintf(", and %s of ballast is screwed down in its rear", s.kg(t.ballast))
+	}
+	x.Working = []string{fmt.Sprintf("It weighs %s; %s; fixed shelves and what stays in count as empty.", weighs, strings.TrimSuffix(with, ",")),
 		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line.", s.long(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.long(t.far)),
 		fmt.Sprintf("Tipping %.1f N·m, holding %.1f N·m. Ratio %.2f.", t.Tipping/1000, t.Holding/1000, x.Ratio())}
 	if leans > 0 {
