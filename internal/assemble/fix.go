@@ -99,13 +99,13 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 			}
 		}
 		if len(holds) == 0 && !masonry && !s.Hung {
-			severity := finding.Warning
-			if s.Left != "" || s.Right != "" {
-				severity = finding.Note // whether they hold it is for tip-over to say
-			}
-			w.found.Add(finding.Finding{Code: NoStud, Severity: severity, Verdict: finding.Fails, At: at, Source: "common practice, no source",
+			x := finding.Finding{Code: NoStud, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source",
 				Demand: 1, Capacity: 0, Unit: "studs", Text: fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses no stud: it is held by its neighbours alone.", want.Row, s.Name, w.in(lo), w.in(hi)),
-				Hint: "Fix it to a neighbour that is fixed, or move it: " + w.nearStuds(wall, lo, hi) + "."})
+				Hint: "Fix it to a neighbour that is fixed, or move it: " + w.nearStuds(wall, lo, hi) + "."}
+			if s.Left != "" || s.Right != "" { // whether they hold it is for tip-over to say
+				x.Severity, x.Verdict, x.Demand, x.Unit = finding.Note, finding.None, 0, ""
+			}
+			w.found.Add(x)
 		}
 	}
 	w.screws(s, a)

@@ -82,6 +82,8 @@ func TestLayoutsAdd(t *testing.T) {
 					at += *caseOf(t, c, e.Case).Spec.Width
 				case e.Knee != nil:
 					at += e.Knee.Width
+				case e.Space != nil:
+					at += *e.Space
 				}
 			}
 			if at != in(t, s.end) {
