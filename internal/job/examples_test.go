@@ -61,7 +61,7 @@ func TestLayoutsAdd(t *testing.T) {
 		{"hollis-court", "wall cases", 9, "2300 mm"},
 		{"marram-point", "north run", 15, "4360 mm"},
 		{"ostler-row", "stand", 17, "143 in"},
-		{"ostler-row", "upper", 17, "71 in"},
+		{"ostler-row", "upper", 17, "86 in"},
 	} {
 		text, err := fs.ReadFile(examples.FS, s.path+"/job.yaml")
 		if err != nil {
