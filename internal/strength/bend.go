@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stowright/internal/finding"
 	"stowright/internal/strength/beam"
 	"stowright/internal/strength/plate"
 )
@@ -17,7 +18,8 @@ type bent struct {
 	over   bool    // sag and stress are bounds from above, because something is not known
 	how    string  // the method, in words
 	source string
-	moment float64 // N·mm, 0 by plates
+	moment float64                 // N·mm, 0 by plates
+	at     func(u float64) float64 // first sag at a share of the board's length, mm
 }
 
 const (
@@ -80,6 +82,7 @@ func (b board) bendBeam() (bent, bool) {
 	}
 	out := b.stresses(m.Section, math.Max(r.Sagging.Value, r.Hogging.Value))
 	out.sag = r.Sag.Value
+	out.at = func(u float64) float64 { return r.SagAt(u * b.length) }
 	out.source = beamSource
 	out.how = "beam on two supports, bending and shear: 5 W L³/(384 E I) + W L/(8 G A')"
 	if len(b.supports) > 2 {
@@ -132,10 +135,10 @@ func (b board) bendPlate() (bent, bool) {
 	s := plate.Shelf{Board: plate.Board{T: b.t, Ex: b.wood.e, Ey: ey, G: g}, Span: reach, Depth: b.depth,
 		Loads: []plate.Patch{{X1: 0, X2: reach, Y1: 0, Y2: b.depth, Pressure: b.line / b.depth}}}
 	for _, x := range b.front {
-		s.Front.Strips = append(s.Front.Strips, plate.Strip{Width: x.wide, Height: x.high, Drop: x.drop, E: x.e, G: x.g})
+		s.Front.Strips = append(s.Front.Strips, plate.Strip{Width: x.wide, Height: x.high, Drop: x.drop, In: x.wide / 2, E: x.e, G: x.g})
 	}
 	for _, x := range b.rear {
-		s.Back.Strips = append(s.Back.Strips, plate.Strip{Width: x.wide, Height: x.high, Drop: x.drop, E: x.e, G: x.g})
+		s.Back.Strips = append(s.Back.Strips, plate.Strip{Width: x.wide, Height: x.high, Drop: x.drop, In: x.wide / 2, E: x.e, G: x.g})
 	}
 	if b.back {
 		s.Back.Hold = plate.Supported
@@ -145,8 +148,15 @@ func (b board) bendPlate() (bent, bool) {
 		out.how += ", stiffened by strips as one glued section"
 	}
 	r := s.Solve(halfWaves)
-	worst, _, _ := r.Worst(2)
+	worst, _, deep := r.Worst(2)
 	// Shear as in a beam: the plate's theory leaves it out.
+	out.at = func(u float64) float64 {
+		x := u*b.length - b.supports[0]
+		if x <= 0 || x >= reach || worst.Sag == 0 {
+			return 0
+		}
+		return r.At(x, deep).Sag * out.sag / worst.Sag
+	}
 	out.sag = worst.Sag + beam.UniformSimple.Slide*b.line*reach*reach/beam.Rect(b.depth, b.t, b.wood.e, b.wood.shear()).GA
 	out.stress = s.Stress(worst.Mx)
 	for i, x := range b.front {
@@ -165,4 +175,17 @@ func way(supports []float64) float64 {
 		w = math.Max(w, supports[i]-supports[i-1])
 	}
 	return w
+}
+
+// shape is the bent board after years, in twenty steps from end to end, where it sags most.
+func (r bent) shape(length, final float64) []finding.Point {
+	if r.at == nil || r.sag <= 0 {
+		return nil
+	}
+	var list []finding.Point
+	for k := range 21 {
+		u := float64(k) / 20
+		list = append(list, finding.Point{Along: round(u * length), Down: math.Round(r.at(u)*final/r.sag*1e4) / 1e4})
+	}
+	return list
 }

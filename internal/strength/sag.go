@@ -52,6 +52,7 @@ func checkSag(s *Scene) finding.List {
 			continue
 		}
 		x := verdict(finding.Finding{Code: ShelfSag, At: b.at, Demand: final, Capacity: limit, Unit: "mm", Source: r.source + "; creep: " + b.wood.source}, finding.Warning)
+		x.Shape = r.shape(b.length, final)
 		x.Working = append(b.working, "Method: "+r.how+".",
 			fmt.Sprintf("First sag %s; after years × (1 + %.2f) = %s.", s.small(r.sag), b.wood.creep, s.small(final)), words,
 			fmt.Sprintf("Ratio %.2f.", x.Ratio()))

@@ -117,8 +117,10 @@ func TestExamples(t *testing.T) {
 	}
 }
 
-func BenchmarkExample(b *testing.B) {
-	in := input(read(b, "marram-point", text(b, "marram-point")))
+// All checks of the largest example together; the issue asks for less than 50 ms. The last figures
+// are in docs/benchmarks/strength.txt.
+func BenchmarkFennelStreet(b *testing.B) {
+	in := input(read(b, "fennel-street", text(b, "fennel-street")))
 	for b.Loop() {
 		strength.Check(in)
 	}

@@ -258,8 +258,8 @@ func (p piece) at(x float64, s Section) (sag, slope, moment, shear float64) {
 
 // SagAt is the deflection in mm at a place in mm from the left end, down.
 func (r Result) SagAt(x float64) float64 {
-	for _, p := range r.pieces {
-		if x <= p.x+p.length || p.x+p.length >= r.length {
+	for i, p := range r.pieces {
+		if x <= p.x+p.length || i == len(r.pieces)-1 {
 			sag, _, _, _ := p.at(x-p.x, r.s)
 			return sag
 		}
@@ -269,8 +269,8 @@ func (r Result) SagAt(x float64) float64 {
 
 // MomentAt is the moment in N·mm at a place in mm, tension below positive.
 func (r Result) MomentAt(x float64) float64 {
-	for _, p := range r.pieces {
-		if x <= p.x+p.length || p.x+p.length >= r.length {
+	for i, p := range r.pieces {
+		if x <= p.x+p.length || i == len(r.pieces)-1 {
 			_, _, m, _ := p.at(x-p.x, r.s)
 			return m
 		}

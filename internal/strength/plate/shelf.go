@@ -16,6 +16,7 @@ const (
 type Strip struct {
 	Width, Height float64 // horizontal and vertical, mm
 	Drop          float64 // how far its centre lies below the board's middle plane, mm
+	In            float64 // how far its centre lies inside the edge, mm
 	E             float64 // modulus along it, MPa
 	G             float64 // shear modulus for its twisting, MPa; 0 neglects it
 }
@@ -179,19 +180,32 @@ func (s Shelf) stiffness(alpha float64) [][reach + 1]float64 {
 		for _, st := range e.edge.Strips {
 			u, v, w, turn := 4*e.line, 4*e.line+1, 4*e.line+2, 4*e.line+3
 			area := st.E * st.Width * st.Height
-			// quad adds stiff × (a·freedom i + b·freedom j)².
-			quad := func(stiff float64, i int, a float64, j int, b float64) {
-				add(i, i, stiff*a*a)
-				add(j, j, stiff*b*b)
-				add(max(i, j), min(i, j), stiff*a*b)
+			// square adds stiff × (Σ a·freedom)².
+			square := func(stiff float64, of ...part) {
+				for x, p := range of {
+					for _, q := range of[:x+1] {
+						add(max(p.i, q.i), min(p.i, q.i), stiff*p.a*q.a)
+					}
+				}
 			}
-			quad(area*a2, u, 1, w, -st.Drop*alpha)
-			quad(area*st.Width*st.Width/12*a2*a2, v, 1, turn, -st.Drop)
-			add(w, w, area*st.Height*st.Height/12*a2*a2)
+			// Its centre sags with the edge and with the slope across, a little inside.
+			in := st.In
+			if e.line > 0 {
+				in = -in
+			}
+			square(area*a2, part{u, 1}, part{w, -st.Drop * alpha}, part{turn, -st.Drop * alpha * in})
+			square(area*st.Width*st.Width/12*a2*a2, part{v, 1}, part{turn, -st.Drop})
+			square(area*st.Height*st.Height/12*a2*a2, part{w, 1}, part{turn, in})
 			add(turn, turn, st.G*torsion(st.Width, st.Height)*a2)
 		}
 	}
 	return k
+}
+
+// part is a freedom's share in a strip's movement.
+type part struct {
+	i int
+	a float64
 }
 
 // held is an edge with the line of the bands on which it lies.
@@ -309,11 +323,16 @@ func (b Bent) StripStress(back bool, strip int, x float64) float64 {
 		line, edge = strips, b.shelf.Back
 	}
 	st := edge.Strips[strip]
+	in := st.In
+	if back {
+		in = -in
+	}
 	along, bend := 0.0, 0.0
 	for _, w := range b.waves {
 		sin := math.Sin(w.alpha * x)
-		along += -w.alpha * (w.at[line][0] - st.Drop*w.alpha*w.at[line][2]) * sin
-		bend += w.alpha * w.alpha * w.at[line][2] * sin
+		sag := w.at[line][2] + in*w.at[line][3]
+		along += -w.alpha * (w.at[line][0] - st.Drop*w.alpha*sag) * sin
+		bend += w.alpha * w.alpha * sag * sin
 	}
 	return st.E * (math.Abs(along) + math.Abs(bend)*st.Height/2)
 }
