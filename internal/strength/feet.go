@@ -66,6 +66,9 @@ func checkFeet(s *Scene) finding.List {
 		x := verdict(finding.Finding{Code: FootLoad, At: at, Demand: demand, Capacity: may, Unit: "kg", Source: s.sourceOf(list[where].Hardware) + "; statics"}, overload(demand/may, l.assumed))
 		x.Text = fmt.Sprintf("The most loaded of %d feet of %s carries %s of %s; it is rated at %s.", len(list), o.Name, s.kg(demand), s.carries(l), s.kg(may))
 		x.Working = []string{fmt.Sprintf("Case, contents and the counter over it: %s.", s.kg(l.kg)), fmt.Sprintf("The foot at %s along takes %.2f of it%s: %s. Ratio %.2f.", s.long(mm(list[where].At.X)), worst, note, s.kg(demand), x.Ratio())}
+		if l.assumed {
+			x.Working = append([]string{"Some of its load is assumed, by the practice."}, x.Working...)
+		}
 		if x.Verdict == finding.Fails {
 			n := int(math.Ceil(float64(len(list)) * demand / may))
 			x.Hint = fmt.Sprintf("Put it on %d feet (ratio about %.2f), or take feet of a higher rating.", n, demand/may*float64(len(list))/float64(n))

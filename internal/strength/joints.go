@@ -266,9 +266,9 @@ func (s *Scene) passes(o *part.Owner, h hang, a, b *part.Part) (down, out float6
 		case h.cleat || n == 0 || len(h.upper) == 0 || len(h.low) == 0:
 			pulls = true
 		case upper:
-			rows, pulls = float64(len(h.upper))/n, true
+			rows, pulls = math.Max(0.5, float64(len(h.upper))/n), true
 		default:
-			rows = float64(len(h.low)) / n
+			rows = math.Max(0.5, float64(len(h.low))/n)
 		}
 		down = newtons(h.all.kg) * share * rows
 		if pulls {
@@ -301,6 +301,9 @@ func (s *Scene) joined(j part.Joint, a, b *part.Part, demand float64, words []st
 	all, by := hold.all, fastened(j)
 	if j.Kind == part.Dado {
 		by = "a dado"
+	}
+	if assumed {
+		words = append([]string{"Some of its load is assumed, by the practice."}, words...)
 	}
 	words = append(words, hold.words...)
 	if more, ok := s.byWay(a, b); ok {

@@ -124,7 +124,7 @@ const liftSource = "NIOSH 94-110 (revised lifting equation), one lift now and th
 
 func lifting() Rule {
 	return Rule{Name: "lifting", Codes: []finding.Code{LiftIndex},
-		Doc:     "A thing of 5 kg or more that the job puts in a bay is lifted out at its real height and depth to knuckle height with a lift index of 1 or less.",
+		Doc:     "A thing of 5 kg or more that the job puts in a bay is lifted out at its real height and depth to knuckle height with a lift index of 1 or less, by the lower of the equation's two sets of constants.",
 		Source:  liftSource,
 		Example: "A planer of 84 lb on the bottom of a floor case.",
 		Run:     checkLifting}
@@ -161,7 +161,15 @@ func checkLifting(s *Scene) finding.List {
 			deep = mm(*w.goods.Dia)
 		}
 		l := lift.Lift{Origin: lift.Place{H: lift.Reach(deep, z), V: z}, Destination: lift.Place{H: lift.Reach(deep, 30*unit.Inch), V: 30 * unit.Inch},
-			Coupling: lift.Fair, Metric: !s.inch()}
+			Coupling: lift.Fair}
+		// The equation has two sets of constants that are not quite each other's conversion: the
+		// lower result counts, so that no unit changes a verdict.
+		if m := l; true {
+			m.Metric = true
+			if m.RWL() < l.RWL() {
+				l = m
+			}
+		}
 		kg := w.goods.Each.Kilograms()
 		m := l.At(l.Origin)
 		rwl := l.RWL()

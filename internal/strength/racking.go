@@ -39,10 +39,14 @@ func checkRacking(s *Scene) finding.List {
 		x := finding.Finding{Code: Racking, At: at, Demand: push, Unit: "N", Source: rackingSource}
 		x.Working = []string{fmt.Sprintf("Push along the wall: %s.", s.force(push))}
 		may, by, words := s.alongWall(o)
-		if _, to := s.tied(o.ID); may <= 0 && len(to) > 0 {
+		if _, to := s.tied(o.ID); len(to) > 0 {
+			by = "into the wall by its screws and its neighbours'"
+			if may <= 0 {
+				by = "by its neighbours into the wall"
+			}
 			for _, id := range to {
 				m, _, w := s.alongWall(s.owners[id])
-				may, by, words = may+m, "by its neighbours into the wall", append(words, w...)
+				may, words = may+m, append(words, w...)
 			}
 		}
 		if may <= 0 {

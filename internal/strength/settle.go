@@ -181,10 +181,10 @@ func (s *Scene) asks(o *part.Owner, one []part.Fixing) func(screw string) (float
 		return nil
 	}
 	h.upper, h.low = single(h.upper), single(h.low)
-	v, t := h.asked()
+	carry, v, t := h.asked()
 	return func(screw string) (float64, bool) {
 		worst := 0.0
-		for i, f := range h.upper {
+		for i, f := range carry {
 			g, ok := as(f, screw)
 			if !ok || g.none {
 				return 0, false

@@ -361,31 +361,34 @@ func checkFixings(s *Scene) finding.List {
 	return f
 }
 
-// asked is the shear and pull on each upper screw, N. Each load counts by itself and only where it
-// adds: goods that stand so as to lighten a screw can be taken out again.
-func (h hang) asked() (v, t []float64) {
-	carry := h.upper
-	if !h.cleat {
-		carry = append(slices.Clone(h.upper), h.low...)
+// asked is the shear and pull on each screw that carries, N: the upper ones first, then the lower
+// ones, which are not pulled. Each load counts by itself and only where it adds: goods that stand so
+// as to lighten a screw can be taken out again.
+func (h hang) asked() (carry []part.Fixing, v, t []float64) {
+	carry = slices.Clone(h.upper)
+	if !h.cleat && !h.ledger {
+		carry = append(carry, h.low...)
 	}
 	z, _, squares := h.arms()
 	n := float64(len(h.upper))
-	v, t = make([]float64, len(h.upper)), make([]float64, len(h.upper))
+	v, t = make([]float64, len(carry)), make([]float64, len(carry))
 	for _, l := range h.loads {
 		weight := newtons(l.kg)
 		moment := weight * math.Max(h.face-l.y, 0)
 		by, pull := shares(carry, l.x), shares(h.upper, l.x)
-		for i := range h.upper {
+		for i := range carry {
 			if !h.ledger {
 				v[i] += weight * math.Max(by[i], 0)
 			}
-			t[i] += moment * z[i] / squares * n * math.Max(pull[i], 0)
+			if i < len(h.upper) {
+				t[i] += moment * z[i] / squares * n * math.Max(pull[i], 0)
+			}
 		}
 	}
-	return v, t
+	return carry, v, t
 }
 
-// strain is the most loaded upper screw.
+// strain is the most loaded screw.
 type strain struct {
 	ratio float64
 	screw part.Fixing
@@ -393,11 +396,11 @@ type strain struct {
 	v, t  float64
 }
 
-// strained finds the most loaded upper screw; fact says what is not known.
+// strained finds the most loaded screw; fact says what is not known.
 func (s *Scene) strained(h hang) (worst strain, fact, find string) {
-	v, t := h.asked()
+	carry, v, t := h.asked()
 	worst.ratio = -1
-	for i, x := range h.upper {
+	for i, x := range carry {
 		y, fact, find := s.gripOf(x)
 		if fact != "" {
 			return worst, fact, find
@@ -424,7 +427,7 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 	g := w.grip
 	load := math.Hypot(w.v, w.t)
 	x := finding.Finding{Code: WallFixing, At: at, Demand: load, Unit: "N", Source: fixingSource}
-	x.Working = append(h.from, fmt.Sprintf("The most loaded of %d upper screws, at %s along, takes %s down and %s out.", len(h.upper), s.long(mm(w.screw.At.X)), s.force(w.v), s.force(w.t)))
+	x.Working = append(h.from, fmt.Sprintf("The most loaded of %s, at %s along and %s up, takes %s down and %s out.", many(len(h.upper)+len(h.low), "screw"), s.long(mm(w.screw.At.X)), s.long(mm(w.screw.At.Z)), s.force(w.v), s.force(w.t)))
 	if h.cleat {
 		x.Working = append(x.Working, "It hangs on a cleat: the upper screws carry all of its weight.")
 	}
@@ -474,7 +477,7 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 		unknown.add("the rating of the anchor in wall "+o.Wall, anchorHint, o.Name, at)
 		return
 	}
-	v, t := h.asked()
+	_, v, t := h.asked()
 	shear, tension := newtons(w.Anchor.Shear.Kilograms()), newtons(w.Anchor.Tension.Kilograms())
 	worst, which := -1.0, 0
 	for i := range v {
@@ -483,7 +486,7 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 		}
 	}
 	x := verdict(finding.Finding{Code: WallFixing, At: at, Demand: worst, Capacity: 1, Unit: "of its rating", Source: "rating of the anchor: " + w.Anchor.Source + "; shear and tension added"}, finding.Error)
-	x.Working = append(h.from, fmt.Sprintf("The most loaded of %d upper anchors takes %s down and %s out.", len(h.upper), s.force(v[which]), s.force(t[which])),
+	x.Working = append(h.from, fmt.Sprintf("The most loaded of %d anchors takes %s down and %s out.", len(v), s.force(v[which]), s.force(t[which])),
 		fmt.Sprintf("%s / %s + %s / %s = %.2f.", s.force(v[which]), s.force(shear), s.force(t[which]), s.force(tension), worst))
 	x.Text = fmt.Sprintf("The most loaded anchor of %s (%s with what is in it) takes %s down and %s out, %.2f of its rating.", o.Name, s.kg(h.all.kg), s.force(v[which]), s.force(t[which]), worst)
 	if x.Verdict == finding.Fails {
