@@ -309,6 +309,15 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 	if wall == nil { // of a floor that nobody has surveyed nothing is known
 		a.Feet = slices.DeleteFunc(a.Feet, func(f part.Foot) bool { return f.Kind == "shim" })
 	}
+	// Of several points that are wrong in one way the worst is told, and how many there are.
+	worst := map[finding.Code]*wrongPoint{}
+	tell := func(by L, f finding.Finding) {
+		if p := worst[f.Code]; p == nil {
+			worst[f.Code] = &wrongPoint{by, 1, f}
+		} else if p.n++; by > p.by {
+			p.by, p.it = by, f
+		}
+	}
 	for i := range a.Feet {
 		f := &a.Feet[i]
 		floor := L(0)
@@ -324,7 +333,7 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 		case f.Kind == "castor":
 			// A castor is as high as it is: the case rocks where the floor is not level under it.
 			if d := (f.Height - f.Least).Abs(); f.Least > 0 && d > rocks {
-				w.found.Add(finding.Finding{Code: FootRange, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "arithmetic from the surveyed floor", Demand: mm(d), Capacity: mm(rocks), Unit: "mm",
+				tell(d, finding.Finding{Code: FootRange, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "arithmetic from the surveyed floor", Demand: mm(d), Capacity: mm(rocks), Unit: "mm",
 					Text: fmt.Sprintf("The floor under the castor of %s at %s along and %s out is %s off level: it rocks.", s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(d)), Hint: "Pack that castor, or park it where the floor is level."})
 			}
 			f.Height = f.Least
@@ -334,17 +343,33 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 				if s.Kind == place.Case {
 					hint = "Scribe its sides and toe board to the floor, or stand it on feet or a separate base."
 				}
-				w.found.Add(finding.Finding{Code: ShimMost, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source", Demand: mm(f.Height), Capacity: mm(most), Unit: "mm",
+				tell(f.Height, finding.Finding{Code: ShimMost, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source", Demand: mm(f.Height), Capacity: mm(most), Unit: "mm",
 					Text: fmt.Sprintf("A shim of %s is needed under %s at %s along and %s out; %s is the most.", w.in(f.Height), s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(most)), Hint: hint})
 			}
+		case wall == nil: // on a level floor it is the carcass that says whether its feet reach
 		case f.Greatest > 0 && f.Height > f.Greatest, f.Least > 0 && f.Height < f.Least:
 			d, edge, how := f.Height-f.Greatest, f.Greatest, "more than its greatest"
 			if f.Height < f.Least {
 				d, edge, how = f.Least-f.Height, f.Least, "less than its least"
 			}
-			w.found.Add(finding.Finding{Code: FootRange, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic from the surveyed floor", Demand: mm(f.Height), Capacity: mm(edge), Unit: "mm",
+			tell(d, finding.Finding{Code: FootRange, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic from the surveyed floor", Demand: mm(f.Height), Capacity: mm(edge), Unit: "mm",
 				Text: fmt.Sprintf("The %s of %s at %s along and %s out must be %s high, %s by %s (%s to %s).", f.Kind, s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(f.Height), how, w.in(d), w.in(f.Least), w.in(f.Greatest)),
 				Hint: "Take a foot with more range, raise the family's foot height, or block it up."})
 		}
 	}
+	for _, code := range []finding.Code{FootRange, ShimMost} {
+		if p := worst[code]; p != nil {
+			if p.n > 1 {
+				p.it.Text += fmt.Sprintf(" It is the worst of %d.", p.n)
+			}
+			w.found.Add(p.it)
+		}
+	}
+}
+
+// wrongPoint is the worst of the points of one owner that a finding is about.
+type wrongPoint struct {
+	by L
+	n  int
+	it finding.Finding
 }

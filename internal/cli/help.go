@@ -9,6 +9,8 @@ import (
 	"stowright/internal/job"
 	"stowright/internal/schema"
 	"stowright/internal/source"
+	"stowright/internal/source/json"
+	"stowright/internal/stock"
 )
 
 type schemaCmd struct{}
@@ -58,8 +60,9 @@ func (c *helpCmd) Run(a *app) error {
 	}
 	for _, p := range job.Parts() {
 		names = append(names, p.Name)
-		if p.Name == topic {
+		if p.Name == topic || p.Name == topic+"s" {
 			fmt.Fprintf(a.Out, "%s: %s\n\n%s", p.Name, p.Doc, schema.Help(p.Value, o))
+			a.shipped(p.Name)
 			return nil
 		}
 	}
@@ -68,6 +71,29 @@ func (c *helpCmd) Run(a *app) error {
 		m += "; did you mean " + near + "?"
 	}
 	return misuse(m + " `stowright help` lists everything")
+}
+
+// shipped lists the names that come with the program in one section of a job file, with what
+// each says of itself.
+func (a *app) shipped(section string) {
+	tree, _ := json.Read("shipped tables", stock.Shipped())
+	names := tree.Get(section)
+	if names == nil || len(names.Entries) == 0 {
+		return
+	}
+	fmt.Fprintf(a.Out, "\nShipped %s:\n", section)
+	for _, e := range names.Entries {
+		about := ""
+		for _, key := range []string{"name", "about", "kind"} {
+			if n := e.Value.Get(key); n != nil && about == "" {
+				about = n.Text
+			}
+		}
+		if n := e.Value.Get("measures"); n != nil {
+			about += ", measures " + n.Text
+		}
+		fmt.Fprintln(a.Out, strings.TrimRight(fmt.Sprintf("  %-28s %s", e.Key, about), " "))
+	}
 }
 
 func (a *app) topics() error {
