@@ -34,7 +34,7 @@ type Line struct {
 	Over   string        // left of the last pack, "" for nothing
 	Price  *money.Amount // of one Unit, nil when not known
 	Stage  string        // stage that first needs it, "" where there are no stages
-	Least  int           // sheets and sticks: no plan can do with fewer, 0 when not said
+	Least  int           // sheets and sticks: no plan can do with fewer, what is on hand and all stages counted; 0 when not said
 	For    []string
 }
 

@@ -32,8 +32,6 @@ const (
 	JointLoose finding.Code = "counter-joint-loose"
 	// TooDeep: the counter is deeper than its sheet is wide.
 	TooDeep finding.Code = "counter-too-deep"
-	// NotLevel: the top is not level with the bed of the machine that it serves.
-	NotLevel finding.Code = "counter-not-level"
 	// NoBlocking: one layer lies straight on the cases, so there is no room for blocking.
 	NoBlocking finding.Code = "counter-no-blocking"
 	// NoMitre: no saw of the shop tilts, so the edging meets square.
@@ -54,7 +52,6 @@ const (
 	stripWidth  = 75 * mm
 	stripEvery  = 500 * mm
 	mostOver    = 150 * mm // overhang without a bracket
-	bedOver     = mm / 2   // a top may be this much above a bed, and not below it
 	railBehind  = 20 * mm  // rails behind the front of the carcasses
 	usualRail   = 75 * mm
 	legInset    = 40 * mm
@@ -78,7 +75,6 @@ type Spec struct {
 	Free     *Free
 	Front    L // y of the carcasses' front plane; the box's front where there is none
 	Use      part.Use
-	Bed      *L // z that the top must be level with
 }
 
 // Edge is hardwood edging.
@@ -113,11 +109,10 @@ type Rails struct {
 
 // Free is the frame of a bench that stands on its own.
 type Free struct {
-	Legs   string   // stick or board
-	Brace  string   // "panel", "rails", "shelf" or "none"
-	Feet   string   // feet under its legs, "" for none
-	Bottom L        // z of the floor's high point
-	_      struct{} // keyed fields only
+	Legs   string // stick or board
+	Brace  string // "panel", "rails", "shelf" or "none"
+	Feet   string // feet under its legs, "" for none
+	Bottom L      // z of the floor's high point
 }
 
 // Thickness gives how thick a counter is: its layers as they measure, and the blocking under a
@@ -273,29 +268,51 @@ func (b *build) edging() {
 		if !mitre && d.Axis() == 0 { // side strips stop behind the front and back ones
 			box.Min.Y, box.Max.Y = b.core.Min.Y, b.core.Max.Y
 		}
-		local := "edge-" + d.String()
-		p := part.New(local, part.CounterEdge, d.String()+" edging", b.Edge.Stick, box, along, geom.Up)
-		p.Material = part.Stick
-		if mitre {
-			inner := p.Facing(d.Not())
-			for _, e := range ends {
-				if has(e) {
-					p.Ops = append(p.Ops, part.Op{Kind: part.Bevel, Face: p.Facing(e), L: p.Size[1], W: t, Depth: t, Angle: 45, Towards: inner, Tool: tool, For: "mitre"})
+		pieces := inSticks(box, along.Axis(), st.Length)
+		for i, box := range pieces {
+			local, name := "edge-"+d.String(), d.String()+" edging"
+			if len(pieces) > 1 {
+				local, name = fmt.Sprintf("%s-%d", local, i+1), fmt.Sprintf("%s, piece %d", name, i+1)
+			}
+			p := part.New(local, part.CounterEdge, name, b.Edge.Stick, box, along, geom.Up)
+			p.Material = part.Stick
+			for k, e := range ends {
+				outer := k == 0 && i == 0 || k == 1 && i == len(pieces)-1
+				if mitre && outer && has(e) {
+					p.Ops = append(p.Ops, part.Op{Kind: part.Bevel, Face: p.Facing(e), L: p.Size[1], W: t, Depth: t, Angle: 45, Towards: p.Facing(d.Not()), Tool: tool, For: "mitre"})
 				}
 			}
-		}
-		b.add(p)
-		if d == geom.Front {
-			b.edge = local
+			b.add(p)
+			if d == geom.Front && len(pieces) == 1 { // one in pieces stiffens nothing across its joints
+				b.edge = local
+			}
 		}
 	}
 }
 
+// inSticks divides a box along an axis into equal pieces, each to be had from a stick of which both
+// ends are squared; they are butted and glued to the layers, whose own joints are elsewhere or above.
+func inSticks(box geom.Box, axis int, stick L) []geom.Box {
+	const squared = 10 * mm // of both ends together
+	lo, hi := box.Min.At(axis), box.Max.At(axis)
+	n := L(1)
+	if hi-lo > stick && stick > squared {
+		n = (hi - lo).DivUp(int64(stick - squared))
+	}
+	var r []geom.Box
+	for i := range n {
+		p := box
+		p.Min = p.Min.With(axis, lo+(hi-lo).MulDiv(int64(i), int64(n)))
+		p.Max = p.Max.With(axis, lo+(hi-lo).MulDiv(int64(i+1), int64(n)))
+		r = append(r, p)
+	}
+	return r
+}
+
 // joinEdges joins the edging to the piece of a layer that it touches.
 func (b *build) joinEdges(piece part.Part) {
-	for _, d := range []geom.Dir{geom.Front, geom.Left, geom.Right, geom.Back} {
-		e := b.part("edge-" + d.String())
-		if e == nil {
+	for _, e := range b.a.Parts {
+		if e.Role != part.CounterEdge {
 			continue
 		}
 		x, y := e.Box(), piece.Box()
@@ -303,34 +320,15 @@ func (b *build) joinEdges(piece part.Part) {
 			Min: geom.V(max(x.Min.X, y.Min.X), max(x.Min.Y, y.Min.Y), max(x.Min.Z, y.Min.Z)),
 			Max: geom.V(min(x.Max.X, y.Max.X), min(x.Max.Y, y.Max.Y), min(x.Max.Z, y.Max.Z)),
 		}
-		s := c.Size()
-		if s.At(d.Axis()) == 0 && s.Z > 0 && s.At(1-d.Axis()) > 0 {
+		if s := c.Size(); s.Z > 0 && (s.X == 0 && s.Y > 0 || s.Y == 0 && s.X > 0) {
 			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.GlueOnly, A: piece.Local, B: e.Local, Contact: c, Glue: true})
 		}
 	}
 }
 
-// judge checks overhang and the level of a machine's bed.
+// judge checks the overhang.
 func (b *build) judge() {
 	if o := b.Front - b.Box.Min.Y; len(b.Under) > 0 && o > mostOver {
 		b.say(Overhang, finding.Warning, fmt.Sprintf("the top stands out %s past the cases; without a bracket it should not pass %s", b.text(o), b.text(mostOver)), "make it shallower, or put brackets under it", o)
 	}
-	if b.Bed != nil {
-		if d := b.Box.Max.Z - *b.Bed; d < 0 || d > bedOver {
-			way := "above"
-			if d < 0 {
-				way = "below"
-			}
-			b.found.Add(finding.Finding{Code: NotLevel, Severity: finding.Error, Source: common, Verdict: finding.Fails, Demand: b.num(d.Abs()), Capacity: b.num(bedOver), Unit: "mm",
-				Text: fmt.Sprintf("the top is %s %s the machine's bed; it may be level to %s above it", d.Abs().Exact(b.unit()), way, bedOver.Exact(b.unit())),
-				Hint: fmt.Sprintf("move the cases' top line by %s", d.Abs().Exact(b.unit()))})
-		}
-	}
-}
-
-func (b *build) unit() length.Unit {
-	if b.Practice.Unit == "in" {
-		return length.Inches
-	}
-	return length.Millimetres
 }

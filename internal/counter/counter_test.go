@@ -136,27 +136,39 @@ func TestJointsOfTwoLayersAreStaggeredAndCarried(t *testing.T) {
 	}
 }
 
-// A bed 4-1/8 in above a machine's feet, and supports level with it to +0.5 mm, never lower
-// (common practice, no source).
-func TestLevelWithABed(t *testing.T) {
-	e := shop(true)
-	for _, c := range []struct {
-		by L
-		ok bool
-	}{{0, true}, {mm / 2, true}, {mm/2 + 1, false}, {-1, false}} {
-		bed := 36*in + 33*in/8
-		s := counter.Spec{Layers: []string{"i34"}, Box: geom.B(0, -24*in, bed+c.by-705*in/1000, 48*in, 0, bed+c.by), Bed: &bed}
-		_, f := counter.Build(e, "top", s)
-		if got := len(f.With(counter.NotLevel)) == 0; got != c.ok {
-			t.Errorf("%v above the bed: level %v, want %v", c.by, got, c.ok)
-		}
-	}
-}
-
 func TestABenchWithoutBraceRacks(t *testing.T) {
 	e := shop(true)
 	s := counter.Spec{Layers: []string{"i34"}, Box: geom.B(0, -24*in, 35*in, 48*in, 0, 35*in+705*in/1000), Free: &counter.Free{Legs: "2x4", Brace: "none"}}
 	if _, f := counter.Build(e, "b", s); !f.Blocking() {
 		t.Error("a bench that nothing braces is not an error")
+	}
+}
+
+// Edging longer than its stick comes in equal pieces: 120 in from sticks of 96 are two of 60, mitred
+// at the outer ends alone (arithmetic).
+func TestEdgingLongerThanAStick(t *testing.T) {
+	a, _ := counter.Build(shop(true), "top", counter.Spec{Layers: []string{"i34"}, Box: geom.B(0, -24*in, 36*in, 120*in, 0, 36*in+705*in/1000),
+		Edge: &counter.Edge{Stick: "edge", Sides: []geom.Dir{geom.Front, geom.Left, geom.Right}}})
+	front, mitres := 0, 0
+	for _, p := range a.Parts {
+		if p.Role != part.CounterEdge || p.Size[0] < 30*in {
+			continue
+		}
+		front++
+		if p.Size[0] != 60*in {
+			t.Errorf("%s is %s long, want 60 in", p.Local, p.Size[0].Exact(0))
+		}
+		for _, o := range p.Ops {
+			x := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)).X
+			if o.Kind == part.Bevel {
+				mitres++
+				if x != 0 && x != 120*in {
+					t.Errorf("%s is mitred at %s", p.Local, x.Exact(0))
+				}
+			}
+		}
+	}
+	if front != 2 || mitres != 2 {
+		t.Errorf("%d pieces with %d mitres, want 2 and 2", front, mitres)
 	}
 }

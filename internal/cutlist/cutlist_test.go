@@ -117,3 +117,17 @@ func TestAMirrorImageIsAnotherGroup(t *testing.T) {
 		t.Errorf("groups %+v", g)
 	}
 }
+
+// A part 19 by 12 from a stick 19 thick is ripped to 12, the size that is not the stick's own: two
+// of them come side by side from a stick 38 wide with a kerf of 3 (2 × 12 + 3 = 27, arithmetic).
+func TestASquareCutOnEdgeIsRippedToItsLesserSize(t *testing.T) {
+	sticks := stock.Catalogue{Sticks: []stock.Stick{{ID: "strip", Thickness: 19 * mm, Width: 38 * mm, Length: 96 * in}}}
+	var parts []part.Part
+	for _, m := range []string{"a", "b"} {
+		parts = append(parts, part.Part{Mark: m, Material: part.Stick, Stock: "strip", Size: [3]length.Length{500 * mm, 12 * mm, 19 * mm}})
+	}
+	got, _ := cutlist.Sticks(parts, sticks, shop("table-saw", 3*mm))
+	if len(got) != 1 || len(got[0].Pieces) != 1 || got[0].Pieces[0].Rip != 12*mm || len(got[0].Pieces[0].Marks) != 2 {
+		t.Errorf("%+v, want one length ripped to two of 12 mm", got)
+	}
+}

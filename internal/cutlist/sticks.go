@@ -52,8 +52,8 @@ func Sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice) ([]Stick,
 				continue
 			}
 			w := max(c[1], c[2])
-			if lo := min(c[1], c[2]); w <= s.Thickness && lo < w {
-				w = max(lo, w) // standing on edge: the wider size is the stick's thickness
+			if w == s.Thickness {
+				w = min(c[1], c[2]) // it stands on edge: its wider size is the stick's thickness
 			}
 			if w >= s.Width {
 				want = append(want, StickPiece{Marks: []string{p.Mark}, Len: c[0]})

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/bill"
 	"stowright/internal/draw"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -244,11 +245,21 @@ func (b *book) overall() string {
 }
 
 func (b *book) sheetsLine() string {
-	var out []string
+	// A board has a line for each stage, and one for what is on hand; the bound is for all of them.
+	var boards []bill.Line
 	for _, l := range b.Bill.Lines {
 		if l.Kind != "sheet" {
 			continue
 		}
+		i := slices.IndexFunc(boards, func(o bill.Line) bool { return o.Item == l.Item })
+		if i < 0 {
+			boards = append(boards, l)
+			continue
+		}
+		boards[i].Buy, boards[i].OnHand, boards[i].Least = boards[i].Buy+l.Buy, boards[i].OnHand+l.OnHand, max(boards[i].Least, l.Least)
+	}
+	var out []string
+	for _, l := range boards {
 		n := l.Buy + l.OnHand
 		t := fmt.Sprintf("%s of %s", plural(n, "sheet", "sheets"), l.Name)
 		if l.OnHand > 0 {

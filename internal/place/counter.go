@@ -241,6 +241,14 @@ func (l *layout) counters() {
 				Text: fmt.Sprintf("The top of counter %s is %s above the floor's high point where %s is wanted.", n.ID, l.in(s.Top-s.Level), l.in(*c.Height)),
 				Hint: fmt.Sprintf("Make the cases under it %s %s.", l.in(d.Abs()), how), Verdict: finding.Fails, Demand: mm(s.Top - s.Level), Capacity: mm(*c.Height), Unit: "mm"})
 		}
+		// Where the wall stands out at its height, or beyond the cases, it stands off the wall.
+		w := l.wallOf(s.Wall)
+		if y := w.Proudest(max(0, lo), max(0, min(hi, w.Length)), s.Top-thick, s.Top).Down(l.job.Print.Step()); y < s.Rear && w != &l.nowhere {
+			if c.Depth != nil {
+				front -= s.Rear - y
+			}
+			s.Rear = y
+		}
 		s.Box = geom.B(lo, front, s.Top-thick, hi, s.Rear, s.Top)
 		rail := l.railHeight(c)
 		for _, k := range l.knees {

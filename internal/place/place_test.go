@@ -330,3 +330,31 @@ func TestNoStageIsTheFirst(t *testing.T) {
 		t.Errorf("stages %q and %q", a.Stage, c.Stage)
 	}
 }
+
+// The wall stands 10 mm proud at the height of the counter, over the cases, and beyond their end:
+// a counter straight through would be 10 mm in it (arithmetic).
+func TestACounterClearsAProudWall(t *testing.T) {
+	j := bench(job.Run{From: "left"})
+	j.Print = length.Millimetres
+	j.Walls[0].Value.Hollow = []job.Hollow{{At: 0, By: 0}, {At: 90 * in, By: 0}, {At: 95 * in, By: -10 * mm}}
+	j.Catalogue.Boards = []stock.Board{{ID: "ply", Thickness: 3 * in / 4}}
+	j.Counters = []job.Named[job.Counter]{named("top", job.Counter{Over: []string{"r"}, OverRight: p(5 * in), Layers: []job.Layer{{Board: "ply"}}})}
+	r, _ := place.All(&j)
+	w := r.Wall("w")
+	s := r.Seat("top")
+	if s.Rear != -10*mm || s.Rear > w.Proudest(s.Box.Min.X, s.Box.Max.X, s.Box.Min.Z, s.Box.Max.Z) {
+		t.Errorf("the counter's rear is at %s, want 10 mm off the wall's line", s.Rear.Exact(1))
+	}
+	if a := r.Seat("a"); a.Rear != 0 {
+		t.Errorf("the cases' is at %s, want 0", a.Rear.Exact(1))
+	}
+}
+
+// A gap wider than the widest filler stays open, and is told of: a strip of 10 in is no filler.
+func TestNoFillerWiderThanWanted(t *testing.T) {
+	j := bench(job.Run{From: "left", Fill: "right", Filler: p(3 * in)})
+	r, f := place.All(&j)
+	if r.Seat("r-filler-right") != nil || len(f.With(place.FillerWide)) != 1 {
+		t.Errorf("10 in left, 3 in the widest: %v, %v", r.Seat("r-filler-right"), f.With(place.FillerWide))
+	}
+}

@@ -689,7 +689,8 @@ func (l *layout) fill(e end) {
 		case wide > most:
 			l.found.Add(finding.Finding{Code: FillerWide, Severity: finding.Warning, At: "run/" + n.ID, Source: "common practice, no source",
 				Text: fmt.Sprintf("The filler at the %s end of run %s would be %s wide; %s is the widest wanted.", side, n.ID, l.in(wide), l.in(most)),
-				Hint: "Shift the run, widen a case, or let a wider filler be made with filler:."})
+				Hint: "There is none, and the gap stays open. Shift the run, widen a case, or let a wider filler be made with filler:."})
+			return
 		}
 		front := beside.Box.Min.Y
 		l.room.Seats = append(l.room.Seats, Seat{ID: n.ID + "-filler-" + side, Kind: Filler, Name: side + " filler", Wall: w.ID, Run: n.ID, Stage: beside.Stage,
