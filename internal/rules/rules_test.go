@@ -203,6 +203,7 @@ func trials() []trial {
 		{rules.DoorStopped, "wall west at 96 degrees", wide(60), wide(500), "asin(60/560) and asin(500/560) past 90"},
 		{rules.BlocksOpening, "covers 30 mm of it", with(window, put("north", "a", 400, 300, 1000, 960, 1800)), with(window, put("north", "a", 330, 300, 1000, 930, 1800)), ""},
 		{rules.OverCeiling, "lacks 100 mm", put("north", "a", 0, 300, 2000, 600, 2600), put("north", "a", 0, 300, 1900, 600, 2500), ""},
+		{rules.TiltRoom, "measures 2545 mm from corner", put("north", "a", 0, 700, 0, 600, 2447), put("north", "a", 0, 700, 0, 600, 2398), "hypot(2447, 700) = 2545.2, hypot(2398, 700) = 2498.1 under 2500"},
 		{rules.PastWall, "100 mm past the right end", put("north", "a", 3500, 300, 0, 4100, 800), put("north", "a", 3400, 300, 0, 4000, 800), ""},
 		{rules.CannotOpen, "meets b", func(b *bed) {
 			b.put("north", "a", 500, 300, 0, 1000, 800).put("north", "b", 1000, 600, 0, 1500, 800).drawer("a", 250)
