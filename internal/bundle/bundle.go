@@ -16,6 +16,7 @@ import (
 	"stowright/internal/output"
 	"stowright/internal/packet/drawings"
 	"stowright/internal/packet/labels"
+	"stowright/internal/packet/templates"
 	"stowright/internal/plan"
 )
 
@@ -41,6 +42,9 @@ func Make(r plan.Result, w Want) ([]File, error) {
 	var files []File
 	add := func(name string, b []byte) { files = append(files, File{name, b}) }
 	paper := func(name string, d draw.Document) error {
+		if len(d.Pages) == 0 {
+			return nil // nothing of the kind in this job
+		}
 		b, err := pdf.Write(&d)
 		if err != nil {
 			return fmt.Errorf("%s could not be drawn: %w", name, err)
@@ -57,11 +61,12 @@ func Make(r plan.Result, w Want) ([]File, error) {
 			w.Labels, _ = labels.Named("letter-14")
 		}
 	}
-	if len(r.Assembly.Parts) > 0 {
-		if err := paper("labels.pdf", labels.Make(labels.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Assembly: r.Assembly,
-			Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Steps: r.Steps, Size: w.Labels, Skip: w.Skip})); err != nil {
-			return nil, err
-		}
+	if err := paper("labels.pdf", labels.Make(labels.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Assembly: r.Assembly,
+		Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Steps: r.Steps, Size: w.Labels, Skip: w.Skip})); err != nil {
+		return nil, err
+	}
+	if err := paper("templates.pdf", templates.Make(templates.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Parts: r.Assembly.Parts, Paper: small(w.Paper)})); err != nil {
+		return nil, err
 	}
 	add("cutting-list.csv", csv.Parts(r.Assembly.Parts, r.Job.Catalogue, r.Job.Print))
 	add("shopping.csv", csv.Shopping(r.Bill))
@@ -79,6 +84,17 @@ func Make(r plan.Result, w Want) ([]File, error) {
 		return nil, err
 	}
 	return files, nil
+}
+
+// small gives the paper that a printer at home takes: templates are for that.
+func small(p draw.Paper) draw.Paper {
+	switch p.Name {
+	case "A3":
+		return draw.A4()
+	case "Tabloid":
+		return draw.Letter()
+	}
+	return p
 }
 
 // pictures adds drawings as SVG.

@@ -8,6 +8,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"sync"
 
 	"stowright/internal/bundle"
 )
@@ -42,9 +43,9 @@ func writeFolder(dir string, files []bundle.File) error {
 	var names []string
 	for _, f := range files {
 		names = append(names, f.Name)
-		if err := writeFile(filepath.Join(fresh, filepath.FromSlash(f.Name)), f.Bytes); err != nil {
-			return err
-		}
+	}
+	if err := writeAll(fresh, files); err != nil {
+		return err
 	}
 	slices.Sort(names)
 	if err := writeFile(filepath.Join(fresh, marker), []byte(strings.Join(names, "\n")+"\n")); err != nil {
@@ -122,6 +123,22 @@ func contents(dir string) (foreign []string, exists bool, err error) {
 		return nil
 	})
 	return foreign, true, err
+}
+
+// writeAll writes files, many at a time: most of the time goes by until the disk has each.
+func writeAll(dir string, files []bundle.File) error {
+	errs := make([]error, len(files))
+	var wait sync.WaitGroup
+	free := make(chan struct{}, 16)
+	for i, f := range files {
+		free <- struct{}{}
+		wait.Go(func() {
+			errs[i] = writeFile(filepath.Join(dir, filepath.FromSlash(f.Name)), f.Bytes)
+			<-free
+		})
+	}
+	wait.Wait()
+	return errors.Join(errs...)
 }
 
 // writeFile writes a new file and the folders above it; one that is there is an error.

@@ -274,8 +274,10 @@ func (in *Input) sketch(s *draw.Sheet, r draw.Rect, p part.Part, out geom.Dir) {
 	lying := along == right.Axis()
 	if h >= w {
 		c.Y = b.Y + h*0.3
+		t = min(t, h*0.28)
 	} else {
-		c.X = b.X + w*0.28
+		c.X = b.X + w*0.26
+		t = min(t, w*0.18)
 	}
 	s.Shape(draw.Edge, c.Add(draw.Pt(0, -t)), c.Add(draw.Pt(t, t*0.8)), c.Add(draw.Pt(-t, t*0.8)))
 	if p.Grain == part.Free || along != right.Axis() && along != up.Axis() {
@@ -305,8 +307,10 @@ func (in *Input) sketch(s *draw.Sheet, r draw.Rect, p part.Part, out geom.Dir) {
 	}
 	a, e := g.Sub(d), g.Add(d)
 	s.Poly(draw.Narrow, a, e)
-	if half >= 2.4 {
+	if half >= 1.5 {
 		s.Arrow(a, e)
+	}
+	if half >= 3.2 { // two heads have room
 		s.Arrow(e, a)
 	}
 }

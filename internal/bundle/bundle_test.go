@@ -1,0 +1,88 @@
+package bundle_test
+
+import (
+	"bytes"
+	"os"
+	"strings"
+	"testing"
+
+	"stowright/internal/bundle"
+	"stowright/internal/draw"
+	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
+)
+
+func pack(t *testing.T, r plan.Result) map[string][]byte {
+	t.Helper()
+	files, err := bundle.Make(r, bundle.Want{Paper: draw.A4()})
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string][]byte{}
+	for _, f := range files {
+		if out[f.Name] != nil {
+			t.Errorf("two files are called %s", f.Name)
+		}
+		if len(f.Bytes) == 0 {
+			t.Errorf("%s is empty", f.Name)
+		}
+		if strings.Trim(f.Name, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./") != "" {
+			t.Errorf("%q is no name for every system", f.Name)
+		}
+		out[f.Name] = f.Bytes
+	}
+	return out
+}
+
+// A packet has every kind of file that docs/packet.md tells of, and no other; made twice, all its bytes
+// are the same.
+func TestEveryFileIsToldOfAndTheSame(t *testing.T) {
+	docs, err := os.ReadFile("../../docs/packet.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	told := map[string]bool{}
+	for _, line := range strings.Split(string(docs), "\n") {
+		if cell, ok := strings.CutPrefix(line, "| `"); ok {
+			cell, _, _ = strings.Cut(cell, " |")
+			for _, name := range strings.Split(cell, ", ") {
+				told[strings.Trim(name, "`")] = false
+			}
+		}
+	}
+	for _, example := range plantest.Examples() {
+		r := plantest.Result(t, example)
+		a, b := pack(t, r), pack(t, r)
+		if len(a) != len(b) {
+			t.Errorf("%s: %d files, then %d", example, len(a), len(b))
+		}
+		for name, x := range a {
+			if !bytes.Equal(x, b[name]) {
+				t.Errorf("%s: %s differs when it is made again", example, name)
+			}
+			kind := name
+			if dir, file, in := strings.Cut(name, "/"); in {
+				kind = dir + "/*" + file[strings.LastIndex(file, "."):]
+			}
+			if _, ok := told[kind]; !ok {
+				t.Errorf("%s: docs/packet.md does not tell of %s", example, kind)
+			}
+			told[kind] = true
+		}
+	}
+	for kind, made := range told {
+		if !made {
+			t.Errorf("docs/packet.md tells of %s, which no example has", kind)
+		}
+	}
+}
+
+// A job of which nothing is left to build still gives a packet.
+func TestNothingToBuild(t *testing.T) {
+	r := plantest.Result(t, "one-case")
+	r.Assembly.Parts, r.Plan.Sheets, r.Marks, r.Sticks = nil, nil, nil, nil
+	files := pack(t, r)
+	if files["packet.pdf"] == nil || files["labels.pdf"] != nil {
+		t.Error("want the plan set and no labels")
+	}
+}
