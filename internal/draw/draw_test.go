@@ -150,7 +150,7 @@ func TestSampleIsSoundPaper(t *testing.T) {
 		if *keep != "" {
 			os.WriteFile(filepath.Join(*keep, p.Name+".pdf"), out, 0o644)
 		}
-		over, err := drawtest.Overlaps(out)
+		over, err := drawtest.Overlaps(out, doc)
 		if errors.Is(err, drawtest.ErrNoReader) {
 			t.Skip(err)
 		}
@@ -203,11 +203,12 @@ func TestPlantedOverlapIsCaught(t *testing.T) {
 	if got := len(drawtest.Strikes(s)); got != 3 {
 		t.Errorf("Strikes found %d, want 3: %v", got, drawtest.Strikes(s))
 	}
-	out, err := pdf.Write(&draw.Document{Pages: []draw.Sheet{*s}})
+	doc := &draw.Document{Pages: []draw.Sheet{*s}}
+	out, err := pdf.Write(doc)
 	if err != nil {
 		t.Fatal(err)
 	}
-	over, err := drawtest.Overlaps(out)
+	over, err := drawtest.Overlaps(out, doc)
 	if errors.Is(err, drawtest.ErrNoReader) {
 		t.Skip(err)
 	}

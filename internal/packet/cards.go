@@ -131,13 +131,13 @@ func (b *book) layCards(list []card) {
 	f := b.flow
 	n := b.columns()
 	// fill tells which cards n columns of a height take
-	fill := func(list []card, high float64) (columns [][]card, rest []card) {
+	fill := func(list []card, high float64, force bool) (columns [][]card, rest []card) {
 		rest = list
 		for range n {
 			used := 0.0
 			var column, left []card
 			for _, c := range rest {
-				if used+c.high <= high || used == 0 && high > b.Paper.H*0.7 {
+				if used+c.high <= high || used == 0 && force {
 					used += c.high
 					column = append(column, c)
 				} else {
@@ -150,12 +150,12 @@ func (b *book) layCards(list []card) {
 	}
 	for len(list) > 0 {
 		room := f.Left()
-		columns, rest := fill(list, room)
+		columns, rest := fill(list, room, false)
 		if len(rest) > len(list)-min(n, len(list)) {
 			f.Break()
 			f.Width()
 			room = f.Left()
-			columns, rest = fill(list, room)
+			columns, rest = fill(list, room, true) // one that is higher than a sheet runs over it: none is
 		}
 		high := room
 		var now []card
@@ -163,7 +163,7 @@ func (b *book) layCards(list []card) {
 			now = append(now, c...)
 		}
 		for high > 24 {
-			try, over := fill(now, high-4)
+			try, over := fill(now, high-4, false)
 			if len(over) > 0 {
 				break
 			}

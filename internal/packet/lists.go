@@ -7,6 +7,7 @@ import (
 	"stowright/internal/draw"
 	"stowright/internal/finding"
 	"stowright/internal/shop"
+	"stowright/internal/view"
 )
 
 // shopping sets what is bought, stage by stage where there are stages.
@@ -80,32 +81,30 @@ func (b *book) shopping() {
 	}
 }
 
-// installing sets how to level and how to fix.
+// installing sets two maps for every wall: where what is screwed and how high what stands.
 func (b *book) installing() {
-	b.levels()
-}
-
-// levels sets the height of every foot, shim and castor.
-func (b *book) levels() {
-	if len(b.Assembly.Feet) == 0 {
-		return
-	}
-	f := b.chapter(0, "Levelling", "Levelling", "levelling", 90)
-	f.Para("From the level line down to the floor, at each point. “Along” is from the wall's left end, “out” from the wall. Mark the points on the floor, set the heights, check with a level both ways.")
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Under"}, {Head: "What"}, {Head: "Along", Align: draw.End}, {Head: "Out", Align: draw.End}, {Head: "Height", Align: draw.End}, {Head: "Range", Align: draw.End}}}
-	last := ""
-	for _, x := range b.Assembly.Feet {
-		if x.Owner != last {
-			t.Rows = append(t.Rows, draw.Row{Group: b.name(x.Owner)})
-			last = x.Owner
+	first := true
+	for i := range b.Walls {
+		w := &b.Walls[i]
+		c := b.scene(w)
+		for _, x := range []struct {
+			name, kind string
+			fig        *view.Figure
+		}{{"fixing", "Fixing", c.Fixing()}, {"levelling", "Levelling", c.Levels()}} {
+			if x.fig == nil {
+				continue
+			}
+			title := "Wall " + w.ID + ": " + x.name
+			s, r, block := b.drawing(title, x.kind, true)
+			scale, _ := view.Set(s, r, b.Print, largest, []view.Figure{*x.fig})
+			block.Scale = scale.String()
+			if first {
+				b.enter(0, "Fixing and levelling", "installing", true)
+				first = false
+			}
+			b.enter(1, title, x.name+" "+w.ID, true)
 		}
-		span := ""
-		if x.Greatest > 0 {
-			span = b.num(x.Least) + " to " + b.num(x.Greatest)
-		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: ""}, {Text: x.Kind}, {Text: b.num(x.At.X)}, {Text: b.num(-x.At.Y)}, {Text: b.num(x.Height), Bold: true}, {Text: span}}})
 	}
-	f.Table(t)
 }
 
 // linkTo gives the anchor of a mark, "" when it is none of a part.
@@ -136,6 +135,9 @@ func (b *book) steps() {
 	f := b.chapter(0, "Steps", "Steps", "steps", 60)
 	phase, before := shop.Phase(""), ""
 	for i, s := range b.Steps {
+		if s.Phase == shop.Prove { // they have a sheet of their own
+			continue
+		}
 		if s.Phase != phase {
 			phase, before = s.Phase, ""
 			f.Heading(2, strings.ToUpper(string(phase[:1]))+string(phase[1:]), "")

@@ -101,7 +101,6 @@ func (b *book) owner(o part.Owner) {
 	b.parts(o, title, len(parts) > 1)
 	b.cards(o.ID)
 	b.ownSteps(o)
-	b.proof(o)
 }
 
 // views sets the sheet of an owner's views.
@@ -201,7 +200,8 @@ func (b *book) stockName(p part.Part) string {
 // parts sets an owner drawn apart and its table of parts, by stock.
 func (b *book) parts(o part.Owner, title string, apart bool) {
 	f := b.flow
-	if apart || f.Left() < 70 {
+	switch {
+	case apart && o.Kind == "case", f.Left() < 70, apart && f.Left() < 190:
 		f.Break()
 	}
 	b.title, b.kind = b.fits(title+": parts", o), "Parts"
@@ -210,11 +210,11 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 		f.Heading(1, title, b.toOwner(o.ID))
 		b.enter(0, title, b.toOwner(o.ID), false)
 		rows, scratch := b.figures(o), draw.Sheet{}
-		_, foot := view.Pack(&scratch, draw.Rect{W: f.Width(), H: b.Paper.H * 0.4}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
+		scale, foot := view.Pack(&scratch, draw.Rect{W: f.Width(), H: b.Paper.H * 0.4}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
 		f.Block(foot+2, func(s *draw.Sheet, r draw.Rect) {
-			scale, _ := view.Pack(s, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: b.Paper.H * 0.4}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
-			s.Text(draw.Pt(r.X, r.Y+3), draw.BodyCap, "Scale "+scale.String(), draw.Start)
+			view.Pack(s, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: b.Paper.H * 0.4}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
 		})
+		f.Para("Scale " + scale.String() + ".")
 	}
 	if apart {
 		level := 1
@@ -224,12 +224,13 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 		f.Heading(level, title+": parts", "parts "+o.ID)
 		b.enter(1, title+": parts and drilling", "parts "+o.ID, false)
 		body := view.BodyOf(&b.Assembly, o, b.Print)
-		h := min(150, b.Paper.H*0.2+1.6*float64(max(len(body.Parts), 5)))
+		names := b.leaders(o, body.Parts)
+		h := max(min(150, b.Paper.H*0.2+1.6*float64(max(len(names), 5))), float64((len(names)+1)/2)*6.5+26)
 		if o.Kind == "case" {
-			h = min(150, h+b.Paper.H*0.14)
+			h = max(h, min(150, h+b.Paper.H*0.14))
 		}
 		f.Block(h, func(s *draw.Sheet, r draw.Rect) {
-			view.Exploded(s, r, body.Parts, body.Owner.Carcass, b.toPart)
+			view.Exploded(s, r, body.Parts, body.Owner.Carcass, names, b.toPart)
 		})
 		f.Space(2)
 	} else {
@@ -300,6 +301,37 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 	}
 	f.Table(t)
 	b.aliases(o.ID)
+}
+
+// leaders gives the marks that an owner drawn apart shows: every part's, or, where those are
+// too many to follow, one of those that are alike, with their number.
+func (b *book) leaders(o part.Owner, parts []part.Part) map[string]string {
+	const most = 26
+	out := map[string]string{}
+	if len(parts) <= most {
+		for _, p := range parts {
+			out[p.Mark] = p.Mark
+		}
+		return out
+	}
+	for _, a := range b.alike(o.ID) {
+		n := 0
+		first := ""
+		for _, m := range a.marks {
+			if b.part[m].Owner == o.ID {
+				if n++; first == "" {
+					first = m
+				}
+			}
+		}
+		switch {
+		case n > 1:
+			out[first] = fmt.Sprintf("%s ×%d", first, n)
+		case n == 1:
+			out[first] = first
+		}
+	}
+	return out
 }
 
 func grainNote(p part.Part) string {

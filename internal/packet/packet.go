@@ -66,6 +66,7 @@ func Make(in Input) draw.Document {
 	b.shopping()
 	b.installing()
 	b.steps()
+	b.proofs()
 	b.findings()
 	b.cautions()
 	before := b.summary()

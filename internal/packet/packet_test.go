@@ -2,7 +2,10 @@ package packet_test
 
 import (
 	"context"
+	"errors"
+	"fmt"
 	"os"
+	"strings"
 	"testing"
 	"time"
 
@@ -35,55 +38,147 @@ func result(t testing.TB, name string) plan.Result {
 	if len(p) > 0 {
 		t.Fatalf("the example %s does not read: %v", name, p[0])
 	}
-	r := plan.Make(context.Background(), c, plan.Want{})
+	r := plan.Make(context.Background(), c, plan.Want{}) // the first cutting plan found: what is judged is paper
 	return r
 }
 
+var names = []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"}
+
+// Every sheet of every example, in short form on the paper of its unit with the first cutting
+// plan that is found, else on every paper and in both units.
 func TestExamples(t *testing.T) {
-	dir := os.Getenv("PACKETS")
-	names := []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"}
-	if testing.Short() {
-		names = names[:1] // the cutting plans of the others take seconds
-	}
 	for _, name := range names {
 		t.Run(name, func(t *testing.T) {
 			r := result(t, name)
-			paper := draw.A4()
-			if r.Job.Print == length.Inches {
-				paper = draw.Letter()
+			units := []length.Unit{r.Job.Print}
+			if !testing.Short() {
+				units = []length.Unit{length.Inches, length.Millimetres}
 			}
-			began := time.Now()
-			doc := output.Pages(r, paper, "", "")
-			made := time.Since(began)
-			if f := doc.Faults(); len(f) > 0 {
-				for i, x := range f {
-					if i < 10 {
-						t.Error(x)
+			for _, u := range units {
+				papers := []draw.Paper{draw.A4(), draw.Letter(), draw.A3(), draw.Tabloid()}
+				if testing.Short() {
+					papers = papers[:1]
+					if u == length.Inches {
+						papers = []draw.Paper{draw.Letter()}
 					}
 				}
-			}
-			bytes, err := pdf.Write(&doc)
-			if err != nil {
-				t.Fatal(err)
-			}
-			t.Logf("%d sheets, %d bytes, made in %v, written in %v", len(doc.Pages), len(bytes), made, time.Since(began)-made)
-			if dir != "" {
-				os.WriteFile(dir+"/"+name+".pdf", bytes, 0o644)
-			}
-			over, err := drawtest.Overlaps(bytes)
-			if err != nil {
-				t.Skip(err)
-			}
-			for i, o := range over {
-				// A word as wide as it is high may be taken for one that reads upwards, and its
-				// ink misjudged: the title block, which package draw judges, is left out.
-				if p := doc.Pages[o.A.Page-1]; o.A.Box.Y > p.H-42 {
-					continue
-				}
-				if i < 25 {
-					t.Error(o)
+				r.Job.Print = u
+				for _, p := range papers {
+					t.Run(fmt.Sprint(p.Name, " ", u), func(t *testing.T) { judge(t, r, p, name) })
 				}
 			}
 		})
+	}
+}
+
+// judge looks at a whole set as paper: nothing over anything, nothing outside the frame,
+// nothing cut short, no sheet without matter, the same bytes twice.
+func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
+	began := time.Now()
+	doc := output.Pages(r, paper, "", "")
+	bytes, err := pdf.Write(&doc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%d sheets, %d bytes, in %v", len(doc.Pages), len(bytes), time.Since(began))
+	if dir := os.Getenv("PACKETS"); dir != "" {
+		os.WriteFile(fmt.Sprintf("%s/%s-%s.pdf", dir, name, paper.Name), bytes, 0o644)
+	}
+	n := 0
+	say := func(f string, a ...any) {
+		if n++; n < 30 {
+			t.Errorf(f, a...)
+		}
+	}
+	for _, f := range doc.Faults() { // letters under 2.5 mm, off the sheet, links to nowhere
+		say("%s", f)
+	}
+	if len(bytes) > 5<<20 {
+		say("%d bytes: over 5 MB", len(bytes))
+	}
+	for i := range doc.Pages {
+		s := &doc.Pages[i]
+		for _, f := range drawtest.Strikes(s) {
+			say("sheet %d: %s", i+1, f)
+		}
+		frame := draw.Rect{X: 20, Y: 10, W: s.W - 30, H: s.H - 20}.Inset(-0.01)
+		matter := 0
+		for _, it := range s.Items {
+			switch x := it.(type) {
+			case *draw.Text:
+				if !frame.Has(x.Box()) {
+					say("sheet %d: %q stands outside the frame", i+1, x.Text)
+				}
+				if strings.HasSuffix(x.Text, "…") && !strings.HasSuffix(x.Text, " …") {
+					say("sheet %d: %q is cut short", i+1, x.Text)
+				}
+				matter++
+			case *draw.Path:
+				matter += 1 + len(x.Steps)/8
+			}
+		}
+		if matter < 32 { // frame and title block alone are about 25
+			say("sheet %d holds next to nothing", i+1)
+		}
+	}
+	over, err := drawtest.Overlaps(bytes, &doc)
+	if errors.Is(err, drawtest.ErrNoReader) {
+		t.Skip(err)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range over {
+		say("%v", o)
+	}
+	again := output.Pages(r, paper, "", "")
+	if b, _ := pdf.Write(&again); string(b) != string(bytes) {
+		say("the same job gave other bytes")
+	}
+}
+
+// A word laid over another at the very foot of a sheet, in the title block, is found in the
+// finished PDF; so is a line through a word on its sheet.
+func TestPlantedOverlaps(t *testing.T) {
+	doc := output.Pages(result(t, "one-case"), draw.Letter(), "", "")
+	s := &doc.Pages[1]
+	plant := func() int {
+		b, err := pdf.Write(&doc)
+		if err != nil {
+			t.Fatal(err)
+		}
+		over, err := drawtest.Overlaps(b, &doc)
+		if errors.Is(err, drawtest.ErrNoReader) {
+			t.Skip(err)
+		}
+		if err != nil {
+			t.Fatal(err)
+		}
+		return len(over)
+	}
+	if n := plant(); n != 0 {
+		t.Fatalf("%d overlaps before any is planted", n)
+	}
+	var foot *draw.Text // the lowest text of the sheet
+	for _, it := range s.Items {
+		if x, ok := it.(*draw.Text); ok && x.Text != "" && (foot == nil || x.At.Y > foot.At.Y) {
+			foot = x
+		}
+	}
+	s.Text(foot.At.Add(draw.Pt(0.5, 0.8)), draw.LeastCap, "planted", draw.Start)
+	if n := plant(); n == 0 {
+		t.Errorf("a word over %q at %.0f mm, 10 mm above the paper's edge, was not found", foot.Text, foot.At.Y)
+	}
+	p := &doc.Pages[0]
+	before := len(drawtest.Strikes(p))
+	for _, it := range p.Items {
+		if x, ok := it.(*draw.Text); ok && x.Text != "" {
+			b := x.Box()
+			p.Poly(draw.Narrow, draw.Pt(b.X, b.Mid().Y), draw.Pt(b.Right(), b.Mid().Y))
+			break
+		}
+	}
+	if n := len(drawtest.Strikes(p)); n <= before {
+		t.Error("a line through a word was not found")
 	}
 }

@@ -11,6 +11,19 @@ import (
 	"stowright/internal/part"
 )
 
+// proofs sets the chapter of what was proved, an owner after the other.
+func (b *book) proofs() {
+	any := slices.ContainsFunc(b.Findings, func(x finding.Finding) bool { return x.Capacity != 0 })
+	if !any {
+		return
+	}
+	f := b.chapter(0, "Proof", "Proof", "proof", 90)
+	f.Para("Ratio: how much of what it may bear is used; above 1.00 it fails, above 0.85 it is near. “Of”: how many checks of the kind were made. Sources are numbered as they stand at the end of the findings.")
+	for _, o := range b.built() {
+		b.proof(o)
+	}
+}
+
 // proof sets what was proved of an owner: of every kind of check the worst, with how much of
 // the capacity is used, and how the worst three were worked out.
 func (b *book) proof(o part.Owner) {
@@ -38,10 +51,7 @@ func (b *book) proof(o part.Owner) {
 	}
 	slices.SortStableFunc(worst, func(x, y finding.Finding) int { return cmp.Compare(y.Ratio(), x.Ratio()) })
 	f := b.flow
-	if f.Left() < 60 {
-		f.Break()
-	}
-	f.Heading(2, b.name(o.ID)+": proof", "proof "+o.ID)
+	f.Heading(2, b.name(o.ID), "proof "+o.ID)
 	b.enter(1, b.name(o.ID)+": proof", "proof "+o.ID, false)
 	t := draw.Table{Columns: []draw.Column{{Head: "The worst of every kind", Grow: true}, {Head: "Of", Align: draw.End}, {Head: "Ratio", Align: draw.End}, {Head: "Verdict"}, {Head: "Source"}}}
 	var easy []string

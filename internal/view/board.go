@@ -180,17 +180,13 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 				ys = append(ys, o.Y)
 			}
 		}
-		inside := func(at []L, most L) []L {
-			at = slices.DeleteFunc(sorted(at), func(a L) bool { return a <= 0 || a >= most })
-			if len(at) > 14 {
-				return nil // too many to print here: the table has them
-			}
-			return at
+		inside := func(at []L, most L, place func(L) float64) []L {
+			return roomy(slices.DeleteFunc(at, func(a L) bool { return a <= 0 || a >= most }), 7, place)
 		}
-		if len(xs) > 0 {
-			tape(d, draw.Above, v, 0, inside(xs, l), u)
+		if at := inside(xs, l, v.X); len(at) > 0 {
+			tape(d, draw.Above, v, 0, at, u)
 		}
-		if at := inside(ys, w); len(at) > 0 {
+		if at := inside(ys, w, v.Y); len(at) > 0 {
 			hook(d, draw.Left, v.Y(y(0)), at, func(a L) (float64, string) { return v.Y(y(a)), a.Marked(u) })
 		}
 	}

@@ -61,9 +61,10 @@ func Pictorial(s *draw.Sheet, r draw.Rect, parts []Part, standing []Box, iso boo
 	return took
 }
 
-// Exploded draws one owner's parts drawn apart, with their marks on leaders, each mark leading
-// to an anchor that link gives.
-func Exploded(s *draw.Sheet, r draw.Rect, parts []Part, own Box, link func(mark string) string) {
+// Exploded draws one owner's parts drawn apart, with names on leaders for those that have one
+// by their mark (for all, by their marks, when names is nil), each leading to an anchor that link
+// gives.
+func Exploded(s *draw.Sheet, r draw.Rect, parts []Part, own Box, names map[string]string, link func(mark string) string) {
 	if len(parts) == 0 {
 		return
 	}
@@ -74,7 +75,15 @@ func Exploded(s *draw.Sheet, r draw.Rect, parts []Part, own Box, link func(mark 
 		list[i].Shift = shift[i]
 	}
 	segs := hidden.Lines(v, list, false)
-	inner := draw.Rect{X: r.X + 24, Y: r.Y + 12, W: r.W - 48, H: r.H - 24}
+	side := 24.0 // room for the widest name
+	for _, p := range parts {
+		t := draw.Text{Text: names[p.Mark], Size: draw.LeastCap, Bold: true}
+		if names == nil {
+			t.Text = p.Mark
+		}
+		side = max(side, t.Width()+12)
+	}
+	inner := draw.Rect{X: r.X + side, Y: r.Y + 12, W: r.W - 2*side, H: r.H - 24}
 	at, took := fit(segs, inner, 0.2)
 	was := s.Layer
 	s.Layer = "Exploded"
@@ -94,8 +103,12 @@ func Exploded(s *draw.Sheet, r draw.Rect, parts []Part, own Box, link func(mark 
 	}
 	var marks []draw.Mark
 	for i, p := range parts {
-		if b, ok := long[i]; ok {
-			marks = append(marks, draw.Mark{Text: p.Mark, At: b.at, Link: link(p.Mark)})
+		name := p.Mark
+		if names != nil {
+			name = names[p.Mark]
+		}
+		if b, ok := long[i]; ok && name != "" {
+			marks = append(marks, draw.Mark{Text: name, At: b.at, Link: link(p.Mark)})
 		}
 	}
 	s.Marks(took, marks)

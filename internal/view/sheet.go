@@ -77,7 +77,7 @@ func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u length.Uni
 // label sets lines in the middle of a rectangle, lying or reading upwards, and says whether
 // they fit. The first line is bold when it is a name.
 func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
-	const row, air = 4.0, 1.2
+	const row, air = 4.0, 1.4
 	wide := 0.0
 	for i, l := range lines {
 		t := draw.Text{Text: l, Size: draw.LeastCap, Bold: named && i == 0}
@@ -86,8 +86,8 @@ func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
 	high := row*float64(len(lines)) - (row - draw.LeastCap)
 	up := false
 	switch {
-	case wide+2*air <= r.W && high+1.6 <= r.H:
-	case wide+2*air <= r.H && high+1.6 <= r.W:
+	case wide+2*air <= r.W && high+2.2 <= r.H:
+	case wide+2*air <= r.H && high+2.2 <= r.W:
 		up = true
 	default:
 		return false
@@ -111,41 +111,55 @@ func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
 	return true
 }
 
-// paintCuts numbers the cuts at the end of each kerf, on the edge where nothing else stands.
+// paintCuts draws the kerfs and numbers them, on the line where nothing else stands, or beside
+// it on a leader.
 func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
-	n := 0
-	var taken []draw.Rect
-	whole := v.Rect(0, 0, sh.L, sh.W)
+	type cut struct {
+		a, b draw.Point
+		axis cutting.Axis
+	}
+	var cuts []cut
 	for _, c := range sh.Cuts {
 		if c.Work == cutting.Trimming {
 			continue
 		}
-		n++
-		text := fmt.Sprint(n)
-		var a, b draw.Point
+		x := cut{axis: c.Axis}
 		if c.Axis == cutting.X {
-			x := c.At + c.Kerf/2
-			a, b = v.At(x, c.Of.Y), v.At(x, c.Of.Y+c.Of.W)
+			at := c.At + c.Kerf/2
+			x.a, x.b = v.At(at, c.Of.Y), v.At(at, c.Of.Y+c.Of.W)
 		} else {
-			y := c.At + c.Kerf/2
-			a, b = v.At(c.Of.X, y), v.At(c.Of.X+c.Of.L, y)
+			at := c.At + c.Kerf/2
+			x.a, x.b = v.At(c.Of.X, at), v.At(c.Of.X+c.Of.L, at)
 		}
-		s.Poly(draw.Narrow, a, b)
+		s.Poly(draw.Narrow, x.a, x.b)
+		cuts = append(cuts, x)
+	}
+	var texts []draw.Rect
+	for _, it := range s.Items {
+		if t, ok := it.(*draw.Text); ok {
+			texts = append(texts, t.Box())
+		}
+	}
+	var taken []draw.Rect
+	whole := v.Rect(0, 0, sh.L, sh.W)
+	for n, c := range cuts {
+		text := fmt.Sprint(n + 1)
 		t := draw.Text{Text: text, Size: draw.LeastCap}
 		r := max(2.2, t.Width()/2+0.9)
-		// Along the cut, then beside it on a leader, until free of names and other numbers. One
-		// that finds no room is left out: the table of cuts has them all.
 		side := draw.Pt(1, 0)
-		if c.Axis == cutting.Y {
+		if c.axis == cutting.Y {
 			side = draw.Pt(0, 1)
 		}
-	search:
+	search: // one that finds no room is left out: the table of cuts has them all
 		for _, off := range []float64{0, 4.5, -4.5, 8, -8} {
 			for k := range 24 {
-				on := a.Add(b.Sub(a).Times((0.5 + float64(k)) / 24))
+				on := c.a.Add(c.b.Sub(c.a).Times((0.5 + float64(k)) / 24))
 				at := on.Add(side.Times(off))
 				ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
-				if !whole.Inset(-2).Has(ring) || slices.ContainsFunc(taken, func(q draw.Rect) bool { return q.Meets(ring) }) || underText(s, ring) {
+				leader := &draw.Path{Line: draw.Fine}
+				leader.Poly(false, on, at)
+				meets := func(q draw.Rect) bool { return q.Meets(ring) || off != 0 && leader.Strikes(q) }
+				if !whole.Inset(-2).Has(ring) || slices.ContainsFunc(taken, meets) || slices.ContainsFunc(texts, meets) {
 					continue
 				}
 				if off != 0 {
@@ -159,14 +173,4 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 			}
 		}
 	}
-}
-
-// underText tells whether a rectangle meets a text that is already on the sheet.
-func underText(s *draw.Sheet, r draw.Rect) bool {
-	for _, it := range s.Items {
-		if t, ok := it.(*draw.Text); ok && t.Box().Meets(r) {
-			return true
-		}
-	}
-	return false
 }

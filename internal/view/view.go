@@ -165,8 +165,8 @@ func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 	}
 }
 
-// tape stands one row of distances from an origin, where the tape is hooked. A place too
-// near to the one before it is left out, never the last.
+// tape stands one row of distances from an origin, where the tape is hooked. None is left out:
+// what stands too near to its neighbour has its figure outside on a leader.
 func tape(d *draw.Dims, side draw.Side, v draw.View, origin L, at []L, u length.Unit) {
 	place := func(l L) float64 {
 		if side == draw.Left || side == draw.Right {
@@ -177,22 +177,34 @@ func tape(d *draw.Dims, side draw.Side, v draw.View, origin L, at []L, u length.
 	hook(d, side, place(origin), sorted(at), func(l L) (float64, string) { return place(l), (l - origin).Marked(u) })
 }
 
-// hook is tape for any way to place and print.
+// hook is tape for any way to place and print. Places that the tape reads alike are one.
 func hook(d *draw.Dims, side draw.Side, origin float64, at []L, say func(L) (float64, string)) {
 	var on []float64
 	var texts []string
 	for _, l := range at {
 		p, t := say(l)
-		if math.Abs(p-origin) < tight/2 {
+		if math.Abs(p-origin) < 0.02 || slices.Contains(texts, t) {
 			continue
-		}
-		if n := len(on); n > 0 && math.Abs(p-on[n-1]) < tight {
-			if math.Abs(p-origin) < math.Abs(on[n-1]-origin) {
-				continue
-			}
-			on, texts = on[:n-1], texts[:n-1]
 		}
 		on, texts = append(on, p), append(texts, t)
 	}
 	d.Running(side, origin, on, texts)
+}
+
+// roomy thins places so that their numbers stand on a view without crowding: none nearer to
+// the one before than tight, none at all when there are more than most. It is for drawings
+// with a list beside them that has every place.
+func roomy(at []L, most int, place func(L) float64) []L {
+	at = sorted(at)
+	if len(at) > most {
+		return nil
+	}
+	var out []L
+	for _, l := range at {
+		if n := len(out); n > 0 && math.Abs(place(l)-place(out[n-1])) < tight {
+			continue
+		}
+		out = append(out, l)
+	}
+	return out
 }

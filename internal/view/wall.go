@@ -90,14 +90,14 @@ func (c Scene) bottom() L {
 // at the left. With fronts off, bays, shelves, studs and fixings show.
 func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 	w := c.Wall
-	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on", X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 6, 22, 4}}
+	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on", X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 6, 6, 4}}
 	if off {
 		f.Title = "Elevation of wall " + w.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
 	}
 	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintElevation(s, v, off, link) }
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		var floor, hung []L
-		heights := []L{0, w.Level}
+		heights, high := []L{w.Level}, []L{} // of what stands, at the left; of what hangs, at the right
 		for _, o := range c.onWall() {
 			if o.Kind == "filler" {
 				continue
@@ -107,8 +107,12 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 			} else if o.Kind == "case" || o.Kind == "standing" || o.Standing {
 				floor = append(floor, o.Box.Min.X, o.Box.Max.X)
 			}
-			if !o.Standing {
-				heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
+			switch {
+			case o.Standing:
+			case o.Hung || o.Kind == "hutch":
+				high = append(high, o.Box.Min.Z, o.Box.Max.Z)
+			default:
+				heights = append(heights, o.Box.Max.Z)
 			}
 		}
 		if w.Height > 0 {
@@ -127,6 +131,9 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 			rod(d, draw.Above, v, append(hung, 0, w.Length), c.Unit)
 		}
 		tape(d, draw.Left, v, 0, heights, c.Unit)
+		if len(high) > 0 {
+			tape(d, draw.Right, v, 0, high, c.Unit)
+		}
 	}
 	return f
 }
@@ -234,8 +241,7 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 	}
 	s.Layer = "Marks"
 	if w.Level != 0 || len(w.Floor) > 1 {
-		s.Poly(draw.Ghost, v.At(0, w.Level), v.At(w.Length, w.Level).Add(draw.Pt(3, 0)))
-		s.Text(v.At(w.Length, w.Level).Add(draw.Pt(4, 0.9)), draw.LeastCap, "level line", draw.Start)
+		s.Poly(draw.Ghost, v.At(0, w.Level), v.At(w.Length, w.Level))
 	}
 	var taken []draw.Rect
 	label := func(text string, p draw.Point, to string) {
@@ -318,6 +324,11 @@ func (c Scene) reach() L {
 		}
 		for _, t := range w.Things {
 			y = min(y, t.Box.Min.Y)
+		}
+		for _, o := range w.Openings {
+			if o.Swings {
+				y = min(y, o.Box.Min.X-o.Box.Max.X)
+			}
 		}
 	}
 	return y

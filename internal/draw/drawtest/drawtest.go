@@ -13,16 +13,15 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"strings"
 
 	"stowright/internal/draw"
-	"stowright/internal/draw/font"
 )
 
 // ErrNoReader says that pdftotext is not installed; a test should skip and say so.
 var ErrNoReader = errors.New("drawtest: pdftotext (poppler-utils) is not installed")
 
-// Word is one word of a page: its ink as far as the font's measures tell, in mm from the
-// top left corner.
+// Word is one word of a page: the box that pdftotext gives it, in mm from the top left corner.
 type Word struct {
 	Page int // from 1
 	Text string
@@ -87,31 +86,54 @@ func Words(pdf []byte) (words []Word, pages int, err error) {
 				return nil, 0, err
 			}
 			box := draw.Rect{X: w.X0 * mm, Y: w.Y0 * mm, W: (w.X1 - w.X0) * mm, H: (w.Y1 - w.Y0) * mm}
-			words = append(words, Word{pages, w.Text, ink(w.Text, box)})
+			words = append(words, Word{pages, w.Text, box})
 		}
 	}
 }
 
 // ink narrows the box that pdftotext gives (the font's whole ascent and descent) to where
 // letters have ink: for Source Sans 3 the ascent is 1.024 em and the descent 0.400 em, ink
-// reaches from 0.72 em above to 0.22 em below the baseline.
-func ink(text string, b draw.Rect) draw.Rect {
-	const top, bottom = (1.024 - 0.72) / 1.424, (0.400 - 0.22) / 1.424
-	// Lying or upright is not said: take what agrees better with the letters' own widths.
-	em := font.Width(text, false, 0.656) // width at an em of 1 mm
-	lying := math.Abs(b.W - em*b.H/1.424)
-	upwards := math.Abs(b.H-em*b.W/1.424) < lying
-	if upwards {
+// reaches from 0.72 em above to 0.22 em below the baseline. Words without a tail end on the
+// baseline.
+func ink(text string, b draw.Rect, up bool) draw.Rect {
+	const top = (1.024 - 0.72) / 1.424
+	bottom := 0.400 / 1.424
+	if strings.ContainsAny(text, "gjpqy,;()/|_Q[]{}@") {
+		bottom = (0.400 - 0.22) / 1.424
+	}
+	if up {
 		return draw.Rect{X: b.X + b.W*top, Y: b.Y, W: b.W * (1 - top - bottom), H: b.H}
 	}
 	return draw.Rect{X: b.X, Y: b.Y + b.H*top, W: b.W, H: b.H * (1 - top - bottom)}
 }
 
-// Overlaps lists the words of a PDF that lie over one another by more than a hair.
-func Overlaps(pdf []byte) ([]Overlap, error) {
+// upwards tells from the sheet whether a word of its page reads upwards, which pdftotext does
+// not say.
+func upwards(s *draw.Sheet, w Word) bool {
+	up, far := false, math.Inf(1)
+	for _, it := range s.Items {
+		t, ok := it.(*draw.Text)
+		if !ok || !strings.Contains(t.Text, w.Text) {
+			continue
+		}
+		b := t.Box()
+		if d := w.Box.Mid().Sub(b.Mid()).Len(); d < far && b.Inset(-2).Meets(w.Box) {
+			up, far = t.Up, d
+		}
+	}
+	return up
+}
+
+// Overlaps lists the words of a finished document that lie over one another by more than a
+// hair. Words stand where the PDF has them.
+func Overlaps(pdf []byte, doc *draw.Document) ([]Overlap, error) {
 	words, _, err := Words(pdf)
 	if err != nil {
 		return nil, err
+	}
+	for i := range words {
+		w := &words[i]
+		w.Box = ink(w.Text, w.Box, upwards(&doc.Pages[w.Page-1], *w))
 	}
 	var out []Overlap
 	for i, a := range words {
@@ -119,7 +141,7 @@ func Overlaps(pdf []byte) ([]Overlap, error) {
 			if b.Page != a.Page {
 				break
 			}
-			if a.Box.Inset(0.12).Meets(b.Box.Inset(0.12)) {
+			if a.Box.Inset(0.1).Meets(b.Box.Inset(0.1)) {
 				out = append(out, Overlap{a, b})
 			}
 		}

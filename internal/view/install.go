@@ -1,0 +1,195 @@
+package view
+
+import (
+	"math"
+	"slices"
+
+	"stowright/internal/draw"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// tag sets a text beside a place, as near as it lies on no ink and on none of the texts set so
+// far, on a short leader where it had to move away; it says whether it found room.
+func tag(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool) bool {
+	t := draw.Text{Text: text, Size: draw.LeastCap, Bold: bold, Align: draw.Middle}
+	w := t.Width()
+	for ring := 0; ring < 12; ring++ {
+		d := 2.2 + 1.6*float64(ring)
+		for k := range 16 {
+			sin, cos := math.Sincos(float64(k) * math.Pi / 8)
+			c := at.Add(draw.Pt(cos*(d+w/2), sin*d))
+			t.At = c.Add(draw.Pt(0, draw.LeastCap/2))
+			b := t.Box().Inset(-0.4)
+			if !in.Has(b) || onInk(s, b) {
+				continue
+			}
+			if ring > 1 {
+				near := b.Inset(-0.4) // the leader ends at the text's edge
+				end := draw.Pt(min(max(at.X, near.X), near.Right()), min(max(at.Y, near.Y), near.Bottom()))
+				leader := &draw.Path{Line: draw.Fine, Layer: s.Layer}
+				leader.Poly(false, at, end)
+				if slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+					x, ok := it.(*draw.Text)
+					return ok && leader.Strikes(x.Box())
+				}) {
+					continue
+				}
+				s.Add(leader)
+			}
+			s.Text(t.At, t.Size, text, draw.Middle).Bold = bold
+			return true
+		}
+	}
+	return false
+}
+
+// Levels gives the map of what stands on the floor: from above, with the height of every foot,
+// shim and castor beside its place. Nil when nothing stands on any.
+func (c Scene) Levels() *Figure {
+	w := c.Wall
+	var feet []part.Foot
+	mine := map[string]bool{}
+	for _, o := range c.onWall() {
+		mine[o.ID] = true
+	}
+	low := L(0)
+	for _, f := range c.Assembly.Feet {
+		if mine[f.Owner] && f.Height > 0 {
+			feet = append(feet, f)
+			low = min(low, f.At.Y)
+		}
+	}
+	if len(feet) == 0 {
+		return nil
+	}
+	for _, o := range c.onWall() {
+		if !o.Hung && !o.Standing {
+			low = min(low, o.Box.Min.Y)
+		}
+	}
+	f := Figure{Title: "Levelling: the height from the floor to the underside at every point", X1: w.Length, Z0: low - 150*length.MM, Z1: 60 * length.MM, Pad: [4]float64{2, 2, 4, 2}}
+	f.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Levels"
+		s.Hatch(draw.WallHatch, v.Rect(0, 0, w.Length, 60*length.MM).Corners())
+		s.Poly(draw.Outline, v.At(0, 0), v.At(w.Length, 0))
+		for _, o := range c.onWall() {
+			if !o.Hung && (o.Kind == "case" || o.Kind == "base") {
+				b := o.Carcass
+				if b.Empty() {
+					b = o.Box
+				}
+				line := draw.Edge
+				if o.Standing {
+					line = draw.Ghost
+				}
+				s.Rect(line, v.Rect(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y))
+			}
+		}
+		for _, x := range feet {
+			p := v.At(x.At.X, x.At.Y)
+			if x.Kind == "shim" {
+				s.Rect(draw.Edge, draw.Rect{X: p.X - 1, Y: p.Y - 1, W: 2, H: 2})
+			} else {
+				s.Circle(draw.Edge, p, 1)
+			}
+		}
+		in := v.Rect(0, f.Z0, w.Length, f.Z1).Inset(-1)
+		var taken []draw.Rect
+		for _, o := range c.onWall() {
+			if !o.Hung && (o.Kind == "case" || o.Kind == "base") && !o.Standing {
+				r := v.Rect(o.Box.Min.X, o.Box.Min.Y, o.Box.Max.X, o.Box.Max.Y)
+				taken = pill(s, in, taken, Code(c.Assembly, o.ID), r.Mid(), "")
+			}
+		}
+		for _, x := range feet {
+			tag(s, in, v.At(x.At.X, x.At.Y), x.Height.Tape(c.Unit), true)
+		}
+		s.Layer = ""
+	}
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		var xs, ys []L
+		for _, x := range feet {
+			xs, ys = append(xs, x.At.X), append(ys, x.At.Y)
+		}
+		tape(d, draw.Below, v, 0, xs, c.Unit)
+		hook(d, draw.Left, v.Y(0), sorted(ys), func(y L) (float64, string) { return v.Y(y), (-y).Marked(c.Unit) })
+	}
+	return &f
+}
+
+// Fixing gives the map of what is screwed to the wall: the wall seen straight on with its
+// studs, what hangs or is held, and every screw, dimensioned from the wall's left end and from
+// the floor there. Nil when nothing is.
+func (c Scene) Fixing() *Figure {
+	w := c.Wall
+	var list []part.Fixing
+	var xs, left, right []L // heights of what is nearer to the left end, and to the right
+	for _, x := range c.Assembly.Fixings {
+		if x.Wall == w.ID && (x.Kind == part.ToStud || x.Kind == part.ToWall || x.Kind == part.NoStud) {
+			list = append(list, x)
+			xs = append(xs, x.At.X)
+			if x.At.X < w.Length/2 {
+				left = append(left, x.At.Z)
+			} else {
+				right = append(right, x.At.Z)
+			}
+		}
+	}
+	if len(list) == 0 {
+		return nil
+	}
+	f := Figure{Title: "Fixing: crosses are screws (ringed: nothing to hold in), dash-dot studs, + packing behind", X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 4, 6, 2}}
+	f.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Fixing"
+		for _, st := range w.Studs {
+			s.Poly(draw.Centre, v.At(st.At, w.floorAt(st.At)), v.At(st.At, c.ceilingAt(st.At)))
+		}
+		s.Poly(draw.Outline, v.At(0, w.floorAt(0)), v.At(w.Length, w.floorAt(w.Length)))
+		s.Poly(draw.Narrow, v.At(0, w.floorAt(0)), v.At(0, c.ceilingAt(0)))
+		s.Poly(draw.Narrow, v.At(w.Length, w.floorAt(w.Length)), v.At(w.Length, c.ceilingAt(w.Length)))
+		for _, o := range w.Openings {
+			s.Rect(draw.Narrow, v.Rect(max(0, o.Box.Min.X), o.Box.Min.Z, min(w.Length, o.Box.Max.X), o.Box.Max.Z))
+		}
+		for _, z := range w.Clear {
+			s.Rect(draw.Ghost, v.Rect(max(0, z.Box.Min.X), max(f.Z0, z.Box.Min.Z), min(w.Length, z.Box.Max.X), min(f.Z1, z.Box.Max.Z)))
+		}
+		held := map[string]bool{}
+		for _, x := range list {
+			held[x.Owner] = true
+		}
+		for _, o := range c.onWall() {
+			if held[o.ID] {
+				s.Rect(draw.Visible, v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z))
+			}
+		}
+		for _, x := range list {
+			p := v.At(x.At.X, x.At.Z)
+			s.Poly(draw.Edge, p.Add(draw.Pt(-1, -1)), p.Add(draw.Pt(1, 1)))
+			s.Poly(draw.Edge, p.Add(draw.Pt(-1, 1)), p.Add(draw.Pt(1, -1)))
+			if x.Kind == part.NoStud {
+				s.Circle(draw.Edge, p, 2.2).Ink = draw.Accent
+			}
+		}
+		in := v.Rect(0, f.Z0, w.Length, f.Z1)
+		var taken []draw.Rect
+		for _, o := range c.onWall() {
+			if held[o.ID] {
+				r := v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z)
+				taken = pill(s, in, taken, Code(c.Assembly, o.ID), r.Mid(), "")
+			}
+		}
+		for _, x := range list { // packing behind, where the wall is hollow
+			if x.Packing > 0 {
+				tag(s, in, v.At(x.At.X, x.At.Z), "+"+x.Packing.Tape(c.Unit), false)
+			}
+		}
+		s.Layer = ""
+	}
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		tape(d, draw.Below, v, 0, xs, c.Unit)
+		tape(d, draw.Left, v, 0, left, c.Unit)
+		tape(d, draw.Right, v, 0, right, c.Unit)
+	}
+	return &f
+}
