@@ -176,7 +176,7 @@ func (b *book) contents(before int) []page {
 			f.Heading(1, "Contents", "contents")
 			t := draw.Table{Columns: []draw.Column{{Head: "", Grow: true}, {Head: "sheet", Align: draw.End}}}
 			for _, e := range b.entries {
-				if e.level > 0 && len(b.entries) > 60 {
+				if e.level > 0 && len(b.entries) > 44 {
 					continue
 				}
 				title := e.title

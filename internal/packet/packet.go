@@ -61,6 +61,7 @@ func Make(in Input) draw.Document {
 	b.walls()
 	b.proving()
 	b.owners()
+	b.details()
 	b.cutting()
 	b.sticks()
 	b.shopping()

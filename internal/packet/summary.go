@@ -70,12 +70,19 @@ func (b *book) onePage(share float64, set string) {
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
 	}
-	for i, x := range b.Findings {
-		if i == 3 {
-			f.Para(fmt.Sprintf("%d more under the findings.", len(b.Findings)-3))
+	told, kinds := 0, map[finding.Code]bool{}
+	for _, x := range b.Findings {
+		if told == 3 {
 			break
 		}
-		f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 170)))
+		if !kinds[x.Code] { // of every kind the worst
+			kinds[x.Code] = true
+			told++
+			f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 170)))
+		}
+	}
+	if n := len(b.Findings) - told; n > 0 {
+		f.Para(fmt.Sprintf("%d more under the findings.", n))
 	}
 	f.Heading(3, "How to read it", "")
 	f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there, for a mirror image too, whose upper and lower face are changed over. A figure that rounding moved has its exact size behind it.")
