@@ -225,7 +225,8 @@ func Strikes(s *draw.Sheet) []string {
 		texts = append(texts, set{t, box})
 	next:
 		for _, l := range strokes {
-			if !hits(box.Inset(-l.half), l.a, l.b) {
+			if max(l.a.X, l.b.X) < box.X-l.half || min(l.a.X, l.b.X) > box.Right()+l.half ||
+				max(l.a.Y, l.b.Y) < box.Y-l.half || min(l.a.Y, l.b.Y) > box.Bottom()+l.half || !hits(box.Inset(-l.half), l.a, l.b) {
 				continue
 			}
 			for _, c := range covers {
