@@ -31,6 +31,7 @@ func joints() Rule {
 
 // Figures for joints.
 const (
+	apart      = 40.0                  // mm between fasteners of a joint, at least: common practice, no source
 	testThread = unit.Inch / 2         // APA E830 Table 1: threaded penetration
 	testShank  = 0.164 * unit.Inch     // its No. 8
 	testMean   = 415 * unit.PoundForce // mean at failure
@@ -320,14 +321,19 @@ func (s *Scene) joined(j part.Joint, a, b *part.Part, demand float64, words []st
 	x.Working = append(words, fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 	if x.Verdict == finding.Fails {
 		var more []string
+		n := 0
 		if j.Count > 0 {
-			n := int(math.Ceil((x.Demand - all + hold.all) / hold.all * float64(j.Count)))
+			n = int(math.Ceil((x.Demand - all + hold.all) / hold.all * float64(j.Count)))
+		}
+		if v := j.Contact.Size(); n > 0 && float64(n) <= math.Max(mm(v.Y), mm(v.Z))/apart {
 			more = append(more, fmt.Sprintf("use %d of them at each end (ratio %.2f)", n, x.Demand/(all-hold.all+hold.all*float64(n)/float64(j.Count))))
 		}
 		if add := s.screwsBeside(a, b, demand, all-hold.all); add != "" {
 			more = append(more, add)
 		}
-		x.Hint = hint(more)
+		if x.Hint = hint(more); x.Hint == "" {
+			x.Hint = "Put less into it, or carry the board by a cleat below it that is screwed to the side."
+		}
 	}
 	return x, true
 }
@@ -362,7 +368,7 @@ func (s *Scene) screwsBeside(a, b *part.Part, demand, besides float64) string {
 		return ""
 	}
 	n := max(2, int(math.Ceil((demand-besides)/each)))
-	if room := mm(b.Size[1]) / 40; float64(n) > room && n > 2 {
+	if room := mm(b.Size[1]) / apart; float64(n) > room && n > 2 {
 		return "" // no room for so many
 	}
 	return fmt.Sprintf("drive %d × %s through the side into its edge at each end, instead (ratio %.2f)", n, cmp.Or(best.Name, best.ID), demand/(besides+each*float64(n)))

@@ -208,7 +208,7 @@ func (s *Scene) goods(list []stored) load {
 		}
 		kg := n * w.share * w.goods.Each.Kilograms()
 		l.kg += kg
-		words = append(words, fmt.Sprintf("%.3g × %s at %s", n*w.share, called(w.goods), s.kg(w.goods.Each.Kilograms())))
+		words = append(words, fmt.Sprintf("%s × %s at %s", three(n*w.share), called(w.goods), s.kg(w.goods.Each.Kilograms())))
 	}
 	l.from = "its goods, shared out by area: " + strings.Join(words, ", ")
 	return l

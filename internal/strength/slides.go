@@ -131,7 +131,7 @@ func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
 	x.Text = fmt.Sprintf("%s is %s wide on slides %s long, %.2f times: over %.1f it racks.", name, s.long(v), s.long(long), v/long, widest)
 	x.Working = []string{fmt.Sprintf("%s / %s = %.2f against %.1f.", s.long(v), s.long(long), v/long, widest)}
 	if x.Verdict == finding.Fails {
-		x.Hint = "Use two drawers side by side, longer slides, or slides of the next class up with a handle at each end."
+		x.Hint = hint(append(s.longer(m, v, long), "use two drawers side by side"))
 	}
 	return finding.List{x}
 }
@@ -139,6 +139,28 @@ func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
 func (s *Scene) sourceOf(id string) string {
 	h, _ := s.Job.Catalogue.Item(id)
 	return "rating of " + h.Name + ": " + h.Source
+}
+
+// longer says which slides carry a drawer so wide: the shortest that are sold and that its case has
+// room for; and how wide a drawer may be on those that it has.
+func (s *Scene) longer(m *part.Motion, wide, long float64) []string {
+	words := []string{fmt.Sprintf("make it no wider than %s", s.long(widest*long))}
+	own, _ := s.Job.Catalogue.Item(m.Hardware)
+	room := 0.0
+	if o := s.owners[m.Owner]; o != nil {
+		room = mm(o.Carcass.Size().Y) - 20 // a back, and air behind
+	}
+	best := L(0)
+	for _, l := range own.Lengths {
+		if mm(l)*widest >= wide && mm(l) <= room && (best == 0 || l < best) {
+			best = l
+		}
+	}
+	if best > 0 {
+		return append([]string{fmt.Sprintf("take %s, %s long (ratio %.2f)", own.Name, s.long(mm(best)), wide/mm(best)/widest)}, words...)
+	}
+	need := wide / widest
+	return append(words, fmt.Sprintf("a drawer so wide wants slides %s long, and a case that much deeper", s.long(need)))
 }
 
 // stronger gives the weakest slides of the same mount, sold in the same shops, that carry it.

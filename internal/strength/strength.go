@@ -12,6 +12,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"stowright/internal/finding"
@@ -322,16 +323,25 @@ func (s *Scene) inch() bool { return s.Job.Print == length.Inches }
 // Words for quantities in the job's units.
 func (s *Scene) kg(v float64) string {
 	if s.inch() {
-		return fmt.Sprintf("%.3g lb", v/unit.Pound)
+		return three(v/unit.Pound) + " lb"
 	}
-	return fmt.Sprintf("%.3g kg", v)
+	return three(v) + " kg"
 }
 
 func (s *Scene) force(n float64) string {
 	if s.inch() {
-		return fmt.Sprintf("%.3g lb", n/unit.PoundForce)
+		return three(n/unit.PoundForce) + " lb"
 	}
-	return fmt.Sprintf("%.3g N", n)
+	return three(n) + " N"
+}
+
+// three prints three figures, and never a power of ten.
+func three(v float64) string {
+	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {
+		return fmt.Sprint(v)
+	}
+	d := math.Pow(10, 2-math.Floor(math.Log10(math.Abs(v))))
+	return strconv.FormatFloat(math.Round(v*d)/d, 'f', max(0, 2-int(math.Floor(math.Log10(math.Abs(v))))), 64)
 }
 
 // small prints a sag.

@@ -1,8 +1,12 @@
 package strength_test
 
 import (
+	"fmt"
+	"os"
 	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"stowright/internal/finding"
 	"stowright/internal/strength"
@@ -101,6 +105,7 @@ func TestTrials(t *testing.T) {
 		tried[x.code] = true
 		t.Run(string(x.code), func(t *testing.T) {
 			bad := strength.Check(whole(t, x.bad)).With(x.code)
+			golden(t, string(x.code), bad)
 			if !has(bad, finding.Fails) {
 				t.Error("does not fail:")
 				for _, f := range bad {
@@ -122,6 +127,39 @@ func TestTrials(t *testing.T) {
 				t.Errorf("no trial provokes %s", c)
 			}
 		}
+	}
+}
+
+// golden holds the worst finding of a code against what was read in review: its sentence, its
+// numbers, its working and its source. -update writes it.
+func golden(t *testing.T, code string, list finding.List) {
+	t.Helper()
+	if len(list) == 0 {
+		return // said by the caller
+	}
+	f := list[0]
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s %s at %s: %.4g %s against %.4g\n%s\n", f.Verdict, f.Code, f.At, f.Demand, f.Unit, f.Capacity, f.Text)
+	for _, w := range f.Working {
+		fmt.Fprintf(&b, "  %s\n", w)
+	}
+	fmt.Fprintf(&b, "Hint: %s\nSource: %s\n", f.Hint, f.Source)
+	path := "testdata/golden/" + code + ".txt"
+	if *update {
+		if err := os.MkdirAll("testdata/golden", 0o755); err != nil {
+			t.Fatal(err)
+		}
+		if err := os.WriteFile(path, []byte(b.String()), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if d := cmp.Diff(string(want), b.String()); d != "" {
+		t.Errorf("%s (-want +got):\n%s", path, d)
 	}
 }
 

@@ -43,6 +43,27 @@ func TestWithdrawalTables(t *testing.T) {
 	}
 }
 
+// Whole rows of the same tables, from memory: 12.2A by species, 12.2B and 12.2C at G 0.50.
+func TestWithdrawalRowsFromMemory(t *testing.T) {
+	species := []float64{0.73, 0.67, 0.58, 0.55, 0.50}
+	for size, row := range map[string][]float64{
+		"1/4": {397, 349, 281, 260, 225}, "5/16": {469, 413, 332, 307, 266}, "3/8": {538, 473, 381, 352, 305}, "7/16": {604, 531, 428, 395, 342},
+	} {
+		for i, g := range species {
+			w, _ := lag(t, size).Withdrawal(g)
+			pounds(t, "table 12.2A "+size+" at G "+ftoa(g), w*unit.Inch, row[i], 1)
+		}
+	}
+	for n, want := range map[int]float64{6: 98, 7: 108, 8: 117, 9: 126, 10: 135, 12: 154, 14: 172, 16: 191, 18: 209, 20: 228, 24: 265} {
+		w, _ := screw(t, n).Withdrawal(0.50)
+		pounds(t, "table 12.2B No. "+itoa(n), w*unit.Inch, want, 1)
+	}
+	for name, want := range map[string]float64{"6d common": 28, "8d common": 32, "10d common": 36, "16d common": 40, "20d common": 47} {
+		w, _ := nail(t, name).Withdrawal(0.50)
+		pounds(t, "table 12.2C "+name, w*unit.Inch, want, 1)
+	}
+}
+
 // AWC's solved examples E2.1a and E2.3 (inputs as published; the products
 // follow from table 12.2), and a wall rail's screw in a stud.
 func TestWithdrawalWorked(t *testing.T) {
