@@ -80,6 +80,7 @@ type build struct {
 	shop     joinery.Shop
 	a        part.Assembly
 	found    finding.List
+	told     joinery.Told
 	stock    string
 	material part.Material
 	t, most  L // thickness; longest piece
@@ -101,6 +102,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		o.Box = o.Box.Or(b.a.Parts[i].Box())
 	}
 	b.a.Owners = []part.Owner{o}
+	b.found.Add(b.told.List("base/" + id)...)
 	for i := range b.found {
 		b.found[i].At = "base/" + id
 	}
@@ -250,7 +252,7 @@ func (b *build) frame() {
 				res := b.shop.Make("wood-screw", joinery.Between{A: &b.a.Parts[len(b.a.Parts)-1], B: g, To: r.to, Contact: c, Heads: true, Butt: true, Most: 2})
 				b.a.Joints = append(b.a.Joints, res.Joint)
 				b.a.Hardware = append(b.a.Hardware, res.Items...)
-				b.found.Add(res.Findings...)
+				b.told.Add(res)
 			}
 		}
 	}

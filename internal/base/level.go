@@ -5,6 +5,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/part"
 )
 
@@ -164,11 +165,18 @@ func (b *build) under(rail string, p part.Part) {
 	c := p.Box()
 	c.Min.Z = c.Max.Z
 	n := max(2, int((c.Max.X-c.Min.X)/(300*mm)))
-	h, _ := b.shop.Screw("wood", 50*mm)
-	id := h.ID
-	if id == "" {
-		id = "wood-screw"
+	r := b.shop.Screwed(joinery.Flat{First: b.part(p.Local), Second: b.part(rail), To: geom.Up, Contact: c, At: joinery.Along(c, n, 40*mm), Kind: part.WoodScrew, Glue: true, For: "soles and blocks"})
+	b.a.Joints = append(b.a.Joints, r.Joint)
+	b.a.Hardware = append(b.a.Hardware, r.Items...)
+	b.told.Add(r)
+}
+
+// part gives a part by its local name.
+func (b *build) part(local string) *part.Part {
+	for i := range b.a.Parts {
+		if b.a.Parts[i].Local == local {
+			return &b.a.Parts[i]
+		}
 	}
-	b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: rail, B: p.Local, Contact: c, Fastener: id, Count: n, Glue: true})
-	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "soles and blocks"})
+	return nil
 }

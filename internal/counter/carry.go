@@ -131,9 +131,9 @@ func (b *build) hold() {
 		return
 	}
 	thick := b.Box.Max.Z - b.Box.Min.Z
-	h, ok := b.shop.ScrewFor("wood", 18*mm, thick)
+	board, _ := b.Catalogue.Board(b.Practice.Case) // of the tops under it
+	h, _ := b.shop.ScrewFor("wood", cmp.Or(board.Thickness, 18*mm), thick)
 	id := cmp.Or(h.ID, usualScrew)
-	_ = ok
 	for _, u := range b.Under {
 		for k := range joinScrews {
 			x, y := u.From+60*mm, b.Front+40*mm
@@ -265,15 +265,16 @@ func (b *build) free() {
 		top := low + w
 		p := part.New("shelf", part.FixedShelf, "lower shelf", sid, geom.B(lo+t, y0, top, hi-t, y1, top+bd.Thickness), geom.Right, geom.Back)
 		b.add(p)
-		screw, _ := b.shop.ScrewFor("wood", bd.Thickness, w)
-		screw.ID = cmp.Or(screw.ID, usualScrew)
 		for _, r := range []string{"rail-lower-front", "rail-lower-rear"} {
 			q := b.part(r)
 			c := q.Box()
 			c.Min.Z = c.Max.Z
-			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: r, B: "shelf", Contact: c, Fastener: screw.ID, Count: 4, Glue: true})
+			res := b.shop.Screwed(joinery.Flat{First: b.part("shelf"), Second: q, To: geom.Down, Contact: c, At: joinery.Along(c, 4, 60*mm), Kind: part.WoodScrew, Glue: true, For: "lower shelf"})
+			res.Joint.A, res.Joint.B = r, "shelf"
+			b.a.Joints = append(b.a.Joints, res.Joint)
+			b.a.Hardware = append(b.a.Hardware, res.Items...)
+			b.told.Add(res)
 		}
-		b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: screw.ID, Kind: "screw", Count: 8, Length: screw.Length, For: "lower shelf"})
 		b.a.Spans = append(b.a.Spans, part.Span{Part: "shelf", Along: geom.Back, Use: part.Storage, Bay: b.id + "/under",
 			Supports: []part.Support{{At: w / 2, Width: t}, {At: y1 - y0 - w/2, Width: t}}})
 		b.a.Bays = append(b.a.Bays, part.Bay{ID: b.id + "/under", Owner: b.id, Box: geom.B(lo+t, y0, top+bd.Thickness, hi-t, y1, z1-w), Floor: "shelf", Kind: "open", Use: part.Storage})
@@ -293,5 +294,5 @@ func (b *build) meet(legName, rail string, to geom.Dir) {
 	res := b.shop.Make("wood-screw", joinery.Between{A: l, B: r, To: to, Contact: c, Heads: true, Butt: true, Most: 2})
 	b.a.Joints = append(b.a.Joints, res.Joint)
 	b.a.Hardware = append(b.a.Hardware, res.Items...)
-	b.found.Add(res.Findings...)
+	b.told.Add(res)
 }

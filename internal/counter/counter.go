@@ -137,6 +137,7 @@ type build struct {
 	shop   joinery.Shop
 	a      part.Assembly
 	found  finding.List
+	told   joinery.Told
 	core   geom.Box // inside the edging
 	under  L        // lower face of the layers
 	block  stock.Board
@@ -177,6 +178,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		o.Box = o.Box.Or(b.a.Parts[i].Box())
 	}
 	b.a.Owners = []part.Owner{o}
+	b.found.Add(b.told.List("counter/" + id)...)
 	for i := range b.found {
 		b.found[i].At = "counter/" + id
 	}

@@ -15,7 +15,6 @@ import (
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
-	"stowright/internal/stock"
 )
 
 type L = length.Length
@@ -126,6 +125,18 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		a.Parts = append(a.Parts, p)
 		return &a.Parts[len(a.Parts)-1]
 	}
+	var told joinery.Told
+	lie := func(f joinery.Flat, n int, first L) {
+		f.At = joinery.Along(f.Contact, n, first)
+		r := shop.Screwed(f)
+		if len(f.Between) > 0 { // what it touches is the board between
+			r.Joint.B = f.Between[0].Local
+		}
+		r.Joint.A, r.Joint.B = r.Joint.B, r.Joint.A
+		a.Joints = append(a.Joints, r.Joint)
+		a.Hardware = append(a.Hardware, r.Items...)
+		told.Add(r)
+	}
 	add("upright-left", part.Frame, "left upright", frame, material, geom.B(bx.Min.X, face, bx.Min.Z, bx.Min.X+w, rear, bx.Max.Z), geom.Up, geom.Right)
 	add("upright-right", part.Frame, "right upright", frame, material, geom.B(bx.Max.X-w, face, bx.Min.Z, bx.Max.X, rear, bx.Max.Z), geom.Up, geom.Right)
 	// Cross rails between the uprights, the lowest and the highest flush.
@@ -146,7 +157,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 				Contact: geom.B(x, face, z, x, rear, z+w), Pockets: []geom.Dir{geom.Back}, Heads: true, Butt: true, Most: 2})
 			a.Joints = append(a.Joints, res.Joint)
 			a.Hardware = append(a.Hardware, res.Items...)
-			found.Add(res.Findings...)
+			told.Add(res)
 		}
 		// Every second rail is not needed at the wall: the highest and the lowest hold it.
 		if i == 0 || i == int64(n) {
@@ -159,9 +170,8 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		}
 		if extra > 0 {
 			add(fmt.Sprintf("spacer-%d", i+1), part.Spacer, fmt.Sprintf("spacer %d", i+1), frame, material, geom.B(bx.Min.X+w, face-extra, z, bx.Max.X-w, face, z+w), geom.Right, geom.Up)
-			screw := woodScrew(shop, extra, t)
-			a.Joints = append(a.Joints, part.Joint{Kind: part.WoodScrew, A: local, B: fmt.Sprintf("spacer-%d", i+1), Contact: geom.B(bx.Min.X+w, face, z, bx.Max.X-w, face, z+w), Fastener: screw.ID, Count: 3, Glue: true})
-			a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: screw.ID, Kind: "screw", Count: 3, Length: screw.Length, For: "spacers"})
+			k := len(a.Parts)
+			lie(joinery.Flat{First: &a.Parts[k-1], Second: &a.Parts[k-2], To: geom.Back, Contact: geom.B(bx.Min.X+w, face, z, bx.Max.X-w, face, z+w), Kind: part.WoodScrew, Glue: true, For: "spacers"}, 4, 40*mm)
 		}
 	}
 	// The board, its first and last rows of holes whole, in the middle of the frame.
@@ -173,17 +183,23 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	hb := add("board", part.HookBoard, "hook board", boardID, part.Board, geom.B(x0, y1-board.Thickness, z0, x0+bw, y1, z0+bh), geom.Right, geom.Up)
 	hb.Note = fmt.Sprintf("trim midway between two rows of holes; rows every %s", text(pitch))
 	hb.Removable = true
-	if extra > 0 {
-		for i := range rails {
-			on := fmt.Sprintf("spacer-%d", i+1)
-			join(&a, id, on, "board", y1, woodScrew(shop, board.Thickness, max(extra, t)))
+	// It is screwed on so that it can be taken off: to the frame, or through the spacers.
+	board1 := len(a.Parts) - 1
+	for i := range board1 {
+		p := a.Parts[i]
+		if p.Role != part.Frame && p.Role != part.HangRail || extra > 0 && p.Role == part.Frame {
+			continue
 		}
-	} else {
-		for i := range a.Parts {
-			if p := a.Parts[i]; p.Role == part.Frame || p.Role == part.HangRail {
-				join(&a, id, p.Local, "board", y1, woodScrew(shop, board.Thickness, t))
-			}
+		f := joinery.Flat{First: &a.Parts[board1], Second: &a.Parts[i], To: geom.Back, Kind: part.Undone, For: "hook board"}
+		on := p.Box()
+		if extra > 0 {
+			f.Between = []*part.Part{&a.Parts[i+1]}
+			on = a.Parts[i+1].Box()
 		}
+		c := on.And(geom.B(x0, on.Min.Y, z0, x0+bw, on.Max.Y, z0+bh))
+		c.Min.Y, c.Max.Y = y1, y1
+		f.Contact = c
+		lie(f, max(2, int(max(c.Max.X-c.Min.X, c.Max.Z-c.Min.Z)/furring)+1), 20*mm)
 	}
 	low, high := z0, z0+bh
 	if s.Light != nil {
@@ -221,29 +237,6 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		a.Fixings = append(a.Fixings, part.Fixing{Owner: id, Kind: part.ToCase, Part: local, At: geom.V(x, face+t/2, bx.Min.Z), Screw: held.ID, Length: held.Length, Row: "counter"})
 	}
 	a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: held.ID, Kind: "screw", Count: 2, Length: held.Length, For: "hutch to the counter"})
+	found.Add(told.List("hutch/" + id)...)
 	return done()
-}
-
-// woodScrew gives the screw that goes through one board into another.
-func woodScrew(shop joinery.Shop, through, into L) stock.Hardware {
-	h, _ := shop.ScrewFor("wood", through, into)
-	h.ID = cmp.Or(h.ID, "wood-screw")
-	return h
-}
-
-// join screws the hook board to what it lies on, so that it can be taken off.
-func join(a *part.Assembly, id, on, board string, y L, screw stock.Hardware) {
-	var x, b geom.Box
-	for _, p := range a.Parts {
-		switch p.Local {
-		case on:
-			x = p.Box()
-		case board:
-			b = p.Box()
-		}
-	}
-	c := geom.B(max(x.Min.X, b.Min.X), y, max(x.Min.Z, b.Min.Z), min(x.Max.X, b.Max.X), y, min(x.Max.Z, b.Max.Z))
-	n := max(2, int(max(c.Max.X-c.Min.X, c.Max.Z-c.Min.Z)/furring)+1)
-	a.Joints = append(a.Joints, part.Joint{Kind: part.Undone, A: on, B: board, Contact: c, Fastener: screw.ID, Count: n})
-	a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: screw.ID, Kind: "screw", Count: n, Length: screw.Length, For: "hook board"})
 }

@@ -138,6 +138,13 @@ func (s Shop) bit(dia, lo, hi L) (string, bool) {
 	return s.name(dia) + " bit", false
 }
 
+func (s Shop) text(l L) string {
+	if s.Practice.Unit == "in" {
+		return l.In(length.Inches)
+	}
+	return l.In(length.Millimetres)
+}
+
 // name gives a diameter as it is stamped on the bit: millimetres when whole, else inches.
 func (s Shop) name(d L) string {
 	if d%(mm/10) == 0 {

@@ -16,7 +16,10 @@ type writer struct {
 	strings.Builder
 	unit string // in, mm, or both: millimetres with inches between
 	seen map[string]bool
-	inch bool // the shop's boards and hardware are inch ones
+	// exact writes every length as sixteenths, in inches or as millimetres with decimals, so that a
+	// job in either is of the same sizes; "" for neither.
+	exact string
+	inch  bool // the shop's boards and hardware are inch ones
 
 	// A handed job has one wall, and its mirror is drawn from the same numbers.
 	handed, mirror bool
@@ -69,6 +72,13 @@ func (w *writer) p(format string, args ...any) { fmt.Fprintf(&w.Builder, format,
 
 // mm gives a length of so many millimetres in the job's unit: whole millimetres or sixteenths.
 func (w *writer) mm(mm int) string {
+	if w.exact == "mm" { // a sixteenth is 1.5875 mm
+		n, sign := mm*16*10/254*15875, ""
+		if n < 0 {
+			n, sign = -n, "-"
+		}
+		return fmt.Sprintf("%s%d.%04d", sign, n/10000, n%10000)
+	}
 	if w.unit == "mm" || w.unit == "both" && w.IntN(2) == 0 {
 		return fmt.Sprint(mm)
 	}

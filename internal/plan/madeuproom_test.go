@@ -12,6 +12,9 @@ func (w *writer) job() string {
 	if w.handed {
 		w.unit = "mm"
 	}
+	if w.exact != "" {
+		w.unit = w.exact
+	}
 	practice := w.one("practice", "inch-shop", "metric-shop", "saw-and-drill")
 	w.inch = practice == "inch-shop"
 	unit := w.unit
@@ -19,6 +22,9 @@ func (w *writer) job() string {
 		unit = "mm"
 	}
 	w.p("stowright: 1\nname: made up\nunit: %s\npractice: {from: %s}\n", unit, practice)
+	if w.exact != "" {
+		w.p("print: mm\n") // backs are set out from the wall by whole marks of the tape
+	}
 	if w.yes("people", 4) {
 		w.p("people: {shortest: %s, children: yes}\n", w.size(1500, 1800))
 	}

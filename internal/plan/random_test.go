@@ -29,7 +29,7 @@ var seeds = flag.String("seeds", "", "made-up jobs to try instead, as in 2000-60
 func TestRandomJobs(t *testing.T) {
 	first, last := uint64(0), uint64(2000)
 	if testing.Short() {
-		last = 50
+		last = 20
 	}
 	asked, err := fmt.Sscanf(*seeds, "%d-%d", &first, &last)
 	if *seeds != "" && err != nil {
@@ -98,6 +98,7 @@ func judged(t *testing.T, text string, twice bool) (bad []string, r plan.Result)
 	c := parse(t, "random", []byte(text))
 	r = plan.Make(context.Background(), c, plan.Want{})
 	bad = append(bad, sound(&r)...)
+	bad = append(bad, uncatalogued(&r)...)
 	if f := judge.Check(&r.Problem, &r.Plan); len(f) > 0 {
 		bad = append(bad, "the judge: "+f[0].String())
 	}
@@ -158,15 +159,26 @@ func sheetsAddUp(r plan.Result) (bad []string) {
 	return bad
 }
 
-// The same shop in inches and in millimetres: sizes that are equal give equal parts.
+// The same shop and room in inches and in millimetres: sizes that are equal give equal parts.
 func TestUnitsDoNotMatter(t *testing.T) {
-	job := func(unit string, sizes ...string) plan.Result {
-		text := fmt.Sprintf("stowright: 1\nunit: %s\npractice: {from: metric-shop}\ncases:\n  a: {width: %s, height: %s, depth: %s, stands-on: {kind: toe, height: %s}, inside: {shelves: {count: 2}, doors: {count: 2}}}\n", unit, sizes[0], sizes[1], sizes[2], sizes[3])
-		return plan.Make(context.Background(), parse(t, unit, []byte(text)), plan.Want{})
+	last := uint64(100)
+	if testing.Short() {
+		last = 5
 	}
-	a := job("mm", "762", "876.3", "469.9", "101.6")
-	b := job("in", "30", "34 1/2", "18 1/2", "4")
-	if !slices.EqualFunc(a.Assembly.Parts, b.Assembly.Parts, func(p, q part.Part) bool { return fmt.Sprint(p) == fmt.Sprint(q) }) {
-		t.Error("inches and millimetres give different parts")
+	for seed := range last {
+		made := func(unit string) ([]part.Part, string) {
+			w := random(seed)
+			w.exact = unit
+			text := w.job()
+			return plan.Make(context.Background(), parse(t, unit, []byte(text)), plan.Want{}).Assembly.Parts, text
+		}
+		a, text := made("mm")
+		b, inches := made("in")
+		if len(a) == 0 || text == inches {
+			t.Fatalf("seed %d: nothing is compared", seed)
+		}
+		if !slices.EqualFunc(a, b, func(p, q part.Part) bool { return fmt.Sprint(p) == fmt.Sprint(q) }) {
+			t.Fatalf("seed %d: inches and millimetres give different parts\n%s", seed, text)
+		}
 	}
 }

@@ -72,7 +72,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	q.Material = part.Bought
 	r.Parts = append(r.Parts, q)
 	shop := joinery.Shop{Practice: env.Practice, Catalogue: env.Catalogue, Owner: env.Owner}
-	screw, _ := shop.Screw("wood", 16*mm)
+	screw, _ := shop.Screw("slide", 16*mm) // pan heads, short enough to stay in a side
 	tool, pilot, _ := shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
 	n := max(flange.ScrewsEach, 2)
 	for _, w := range []geom.Dir{geom.Left, geom.Right} {
@@ -89,7 +89,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	r.Hardware = append(r.Hardware,
 		part.Item{ID: tube.ID, Kind: "rail", Count: 1, Length: s.Width() - 2*room, For: "hanging"},
 		part.Item{ID: flange.ID, Kind: "rail-flange", Count: 2, For: "hanging"},
-		part.Item{ID: cmp.Or(screw.ID, "wood-screw"), Kind: "screw", Count: 2 * n, Length: screw.Length, For: "flanges"})
+		part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: 2 * n, Length: screw.Length, For: "flanges"})
 	b.Floor = ""
 	r.Bays = append(r.Bays, b)
 	w := s.Width() - 2*room

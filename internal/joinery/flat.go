@@ -1,0 +1,118 @@
+package joinery
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/part"
+)
+
+// Flat is one board lying on another, screwed through the first into the second.
+type Flat struct {
+	First, Second *part.Part
+	Between       []*part.Part // boards that lie between the two
+	To            geom.Dir     // from the first into the second, in the frame of the parts
+	Contact       geom.Box     // where they touch
+	At            []geom.Vec   // places of the screws, in the contact
+	Kind          part.JointKind
+	Glue          bool
+	For           string // what the screws are for, as it is bought
+}
+
+// Screwed makes such a joint: the longest wood screw sold that goes through the first board and
+// stays in the second, a clearance hole through the first and a pilot in the second. Where none is
+// long enough the joint is glued, and it is said.
+func (s Shop) Screwed(f Flat) Result {
+	n := f.To.Axis()
+	first, second := f.First.Box().Size().At(n), f.Second.Box().Size().At(n)
+	for _, p := range f.Between {
+		first += p.Box().Size().At(n)
+	}
+	r := Result{Joint: part.Joint{Kind: f.Kind, A: f.First.Local, B: f.Second.Local, Contact: f.Contact, Glue: f.Glue}}
+	h, ok := s.ScrewFor("wood", first+leastBite, second)
+	if !ok {
+		h, ok = s.ScrewFor("wood", first, second)
+	}
+	if !ok {
+		r.Joint.Kind, r.Joint.Glue = part.GlueOnly, true
+		r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
+			Text: fmt.Sprintf("no wood screw goes through %s of %s and stays in %s of %s: they are only glued", s.text(first), f.First.Name, s.text(second), f.Second.Name),
+			Hint: "add one to hardware, with its use and length", Source: "common practice, no source"})
+		return r
+	}
+	bit := func(d L) (string, L) {
+		tool, dia, ok := s.Pilot(d)
+		if !ok {
+			s.noBit(&r, d)
+		}
+		return tool, dia
+	}
+	tool, dia := bit(cmp.Or(h.Clearance, woodClear))
+	ptool, pilot := bit(cmp.Or(h.Pilot, woodPilot))
+	deep := min(max(h.Length-first+mm, 8*mm), second-3*mm)
+	for _, v := range f.At {
+		for _, p := range append([]*part.Part{f.First}, f.Between...) {
+			p.Bore(part.Hole, p.Facing(f.To.Not()), v, dia, p.Box().Size().At(n), tool, string(part.WoodScrew))
+		}
+		f.Second.Bore(part.Hole, f.Second.Facing(f.To.Not()), v, pilot, deep, ptool, string(part.WoodScrew))
+	}
+	r.Joint.Fastener, r.Joint.Count = h.ID, len(f.At)
+	r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: h.ID, Kind: "screw", Count: len(f.At), Length: h.Length, For: f.For})
+	return r
+}
+
+// Told gathers what the joints of one thing have to say, so that it says each once.
+type Told struct {
+	changes []Change
+	list    finding.List
+}
+
+// Add takes what one joint says.
+func (t *Told) Add(r Result) {
+	if r.Change != nil {
+		t.changes = append(t.changes, *r.Change)
+	}
+	for _, f := range r.Findings {
+		if f.Code != JointElsewhere && f.Code != JointShows && !slices.ContainsFunc(t.list, func(g finding.Finding) bool { return g.Code == f.Code && g.Text == f.Text }) {
+			t.list = append(t.list, f)
+		}
+	}
+}
+
+// List gives it all, for a place in the job.
+func (t *Told) List(at string) finding.List {
+	var out finding.List
+	for _, f := range t.list {
+		f.At = at
+		out.Add(f)
+	}
+	return append(out, Tell(at, t.changes)...)
+}
+
+// leastBite is what a screw should have in the second board; common practice, no source.
+const leastBite = 10 * mm
+
+// Along gives n places in a row along the longer side of a contact, in the middle of its other
+// side, the first and the last so far from its ends.
+func Along(c geom.Box, n int, first L) []geom.Vec {
+	s := c.Size()
+	run := 0
+	for i := range 3 {
+		if s.At(i) > s.At(run) {
+			run = i
+		}
+	}
+	mid := geom.V((c.Min.X+c.Max.X)/2, (c.Min.Y+c.Max.Y)/2, (c.Min.Z+c.Max.Z)/2)
+	first = min(first, s.At(run)/4)
+	if n < 2 {
+		return []geom.Vec{mid}
+	}
+	at := make([]geom.Vec, n)
+	for i := range at {
+		at[i] = mid.With(run, c.Min.At(run)+first+(s.At(run)-2*first).MulDiv(int64(i), int64(n-1)))
+	}
+	return at
+}
