@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -44,6 +45,9 @@ const (
 	HingePlace finding.Code = "hinge-place"
 	// LockPlace: no place for a lock is clear of the handle.
 	LockPlace finding.Code = "lock-place"
+	// PinsLeft: shelf holes that are not bored because a hinge plate or a fastener is there.
+	// Example: "4 shelf holes are left out where hinge plates are, in left side, so high above the carcass's lower edge: 96 mm, 128 mm".
+	PinsLeft finding.Code = "pins-left"
 )
 
 // Common practice, no source: sizes used where neither job nor practice says otherwise.
@@ -84,6 +88,7 @@ type build struct {
 	wall    bool
 	held    bool // shelves are fixed along the back
 	pins    []pin
+	unbored []lost
 	changes []joinery.Change
 }
 
@@ -91,6 +96,41 @@ type build struct {
 type pin struct {
 	part string
 	op   part.Op
+}
+
+// lost is a shelf hole that is not bored, what is there instead, and its height.
+type lost struct {
+	part, why string
+	z         L
+}
+
+// pinsLeft says which shelf holes are not bored, so that nobody looks for them.
+func (b *build) pinsLeft() {
+	for _, why := range []string{"hinge plates", "fasteners"} {
+		n, boards := 0, []string{}
+		var zs []L
+		for _, x := range b.unbored {
+			if x.why != why {
+				continue
+			}
+			n++
+			if p := b.part(x.part); !slices.Contains(boards, p.Name) {
+				boards = append(boards, p.Name)
+			}
+			if !slices.Contains(zs, x.z) {
+				zs = append(zs, x.z)
+			}
+		}
+		if n == 0 {
+			continue
+		}
+		slices.Sort(zs)
+		heights := make([]string, len(zs))
+		for i, z := range zs {
+			heights[i] = b.text(z - b.zb)
+		}
+		b.say(PinsLeft, finding.Note, "", fmt.Sprintf("%d shelf holes are left out where %s are, in %s, so high above the carcass's lower edge: %s", n, why, strings.Join(boards, " and "), strings.Join(heights, ", ")), "shelves go on the holes above and below")
+	}
 }
 
 // Build makes one case in its own frame. Local names are unique in the case; ids of bays and
@@ -328,8 +368,11 @@ func (b *build) finish() {
 		// A shelf hole gives way to a fastener that comes through the same wood.
 		if q := b.part(p.part); free(q, p.op) {
 			q.Ops = append(q.Ops, p.op)
+		} else {
+			b.unbored = append(b.unbored, lost{p.part, "fasteners", q.Pose.Point(p.op.Face.Point(p.op.X, p.op.Y, q.Size)).Z})
 		}
 	}
+	b.pinsLeft()
 	b.joining()
 	b.f = append(b.f, joinery.Tell(b.at(""), b.changes)...)
 	b.large()

@@ -600,7 +600,11 @@ func (b *build) dropPins(wall *part.Part, z, row, pitch, pilot L) {
 			return false
 		}
 		at := wall.Pose.Point(q.op.Face.Point(q.op.X, q.op.Y, wall.Size))
-		return (at.Y-row).Abs() < 16*mm && (at.Z-z).Abs() < pitch/2+pilot/2+q.op.Dia/2+2*mm
+		under := (at.Y-row).Abs() < 16*mm && (at.Z-z).Abs() < pitch/2+pilot/2+q.op.Dia/2+2*mm
+		if under {
+			b.unbored = append(b.unbored, lost{wall.Local, "hinge plates", at.Z})
+		}
+		return under
 	})
 }
 

@@ -251,9 +251,9 @@ func DowelPlaces(along, first, pitch L) []L {
 		// The same from both ends, so that a mirrored board is a true mirror.
 		switch k := int64(i); {
 		case 2*k < n:
-			at[i] = first + dowelStep*L(steps*k/n)
+			at[i] = first + dowelStep*L((steps*k+n-1)/n)
 		case 2*k > n:
-			at[i] = last - dowelStep*L(steps*(n-k)/n)
+			at[i] = last - dowelStep*L((steps*(n-k)+n-1)/n)
 		default:
 			at[i] = (first + last) / 2
 		}
