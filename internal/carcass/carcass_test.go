@@ -15,6 +15,7 @@ import (
 	"stowright/internal/fittings/open"
 	"stowright/internal/fittings/shelves"
 	"stowright/internal/fittings/trays"
+	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part/parttest"
 )
@@ -30,11 +31,30 @@ func kinds() fitting.Set {
 	return fitting.Set{shelves.Kind(), dividers.Kind(), drawers.Kind(), trays.Kind(), hanging.Kind(), open.Kind()}
 }
 
+// margin is the least wood beside a hole: a 6 mm dowel in the middle of a corner of 11.8 leaves 2.9.
+const margin = 2500 * mm / 1000
+
+// envelope is what the sizes of a case allow: what is stated is what stands. End panels are beside
+// the stated width.
+func envelope(c carcasstest.Case) geom.Box {
+	p := c.Env.Practice
+	b, _ := c.Env.Catalogue.Board(p.FrontBoard)
+	front, beside := b.Thickness+p.DoorAir, L(0)
+	if len(c.Spec.EndPanels) > 0 {
+		beside = b.Thickness
+	}
+	rear := *c.Spec.Depth
+	if c.Spec.CountsFronts() {
+		rear -= front
+	}
+	return geom.B(-beside, -front, 0, *c.Spec.Width+beside, rear, *c.Spec.Height-c.Site.Base)
+}
+
 func TestAnyCase(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		c := carcasstest.Draw(t, kinds())
 		a, f := carcass.Build(c.Env, "c", c.Spec, c.Site)
-		for _, s := range parttest.Check(a, parttest.Options{}) {
+		for _, s := range append(parttest.Check(a, parttest.Options{Margin: margin, Envelope: envelope(c)}), parttest.Moves(a)...) {
 			t.Errorf("%s", s)
 		}
 		for _, x := range f {

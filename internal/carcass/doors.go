@@ -415,7 +415,7 @@ func (b *build) lock(l *leaf) {
 	}
 	for _, u := range tries {
 		x, y := p.OnFace(f, l.spot(u, v))
-		if u > dia && u < h-dia && clear(p, x, y, dia, 4*mm) {
+		if u > dia && u < h-dia && v > dia/2+4*mm && v < l.wide()-dia/2-4*mm && clear(p, x, y, dia, 4*mm) {
 			p.Bore(part.Hole, f, l.spot(u, v), dia, p.Size[2], tool, "lock")
 			return
 		}

@@ -7,7 +7,10 @@ import (
 
 	"stowright/internal/carcass"
 	"stowright/internal/fitting"
+	"stowright/internal/geom"
+	"stowright/internal/length"
 	"stowright/internal/schema"
+	"stowright/internal/source/yaml"
 )
 
 // Case is one random case with the shop and the place it is built in.
@@ -25,11 +28,45 @@ func Words(kinds Set) []string {
 		"back captured", "back applied", "back full", "back none", "top full", "top stretchers",
 		"stands toe", "stands feet", "stands toe-feet", "stands base", "stands castors", "stands floor",
 		"hangs rail", "hangs cleat", "unit mm", "unit in", "across", "up", "one door", "two doors", "site base", "joined", "end panel",
+		"grain upright", "grain level", "grain either", "cut-out", "notch", "large", "clean",
 	}
 	for _, k := range kinds {
 		w = append(w, "fitting "+k.Name)
+		for _, o := range options(k.Name) {
+			w = append(w, k.Name+" "+o)
+		}
 	}
 	return w
+}
+
+// options gives settings of a fitting, as a job writes them, that change what is built.
+func options(kind string) []string {
+	return map[string][]string{
+		"shelves":        {"count: 4", "count: 3\nfixed: yes", "count: 2\ndepth: half", "count: 3\npart-depth: 180 mm", "count: 2\nstrip: yes"},
+		"dividers":       {"count: 5\npitch: 40 mm", "count: 9"},
+		"drawers":        {"count: 4\nlock: yes", "count: 3\nfronts: arithmetic\nstep: 20 mm", "count: 4\nfronts: geometric", "count: 2\none-at-a-time: yes", "count: 2\nslide: under-m", "count: 1"},
+		"trays":          {"count: 3", "count: 1\nlip: 40 mm"},
+		"hanging":        {"rail-below-top: 80 mm"},
+		"can-shelves":    {"tiers: 2", "diameter: 55 mm\nheight: 120 mm"},
+		"can-rack":       {"rows: 2", "diameter: 90 mm\nheight: 110 mm"},
+		"bottle-rack":    {"rows: 2"},
+		"cartridge-rack": {"diameter: 40 mm\nrows: 2"},
+		"box-holder":     {"count: 1"},
+	}[kind]
+}
+
+// plug gives a fitting with its defaults, or with one of its settings.
+func plug(t *rapid.T, c *Case, k fitting.Kind) schema.Plug {
+	v := k.New()
+	list := append([]string{""}, options(k.Name)...)
+	if o := rapid.SampledFrom(list).Draw(t, "setting"); o != "" {
+		c.Seen[k.Name+" "+o] = true
+		n, _ := yaml.Read("setting", []byte(o+"\n"))
+		if p := schema.Decode(n, v, schema.Options{Unit: length.Millimetres}); len(p) > 0 {
+			panic(fmt.Sprintf("carcasstest: %s: %s: %v", k.Name, o, p))
+		}
+	}
+	return schema.Plug{Kind: k.Name, Value: v}
 }
 
 // Draw gives a random case. Sizes are whole millimetres or sixteenths.
@@ -53,6 +90,11 @@ func Draw(t *rapid.T, kinds Set) Case {
 	}
 	s := &c.Spec
 	s.Width, s.Height, s.Depth = size("width", 300*mm, 1100*mm), size("height", 450*mm, 2100*mm), size("depth", 300*mm, 620*mm)
+	if rapid.IntRange(0, 7).Draw(t, "large") == 0 { // larger than a sheet is wide: the back is divided
+		c.Seen["large"] = true
+		s.Width, s.Height = size("width", 1300*mm, 1700*mm), size("height", 1300*mm, 2300*mm)
+	}
+	s.Grain = pick("grain", "upright", "level", "either")
 	s.Joint = pick("joint", "pocket-screw", "connecting-screw", "dowel", "dado", "wood-screw")
 	s.Back = pick("back", "captured", "applied", "full", "none")
 	s.Level = rapid.SampledFrom([]string{"floor", "wall"}).Draw(t, "level")
@@ -76,7 +118,16 @@ func Draw(t *rapid.T, kinds Set) Case {
 		s.EndPanels, c.Seen["end panel"] = []string{"left"}, true
 	}
 	if rapid.IntRange(0, 3).Draw(t, "shows") == 0 {
-		s.Exposed = []string{"right", "bottom"}
+		s.Exposed, c.Seen["clean"] = []string{"right", "bottom"}, true
+	}
+	if rapid.IntRange(0, 4).Draw(t, "outlet") == 0 { // behind it, whole or over an edge of its back
+		x, z := *size("outlet along", 0, *s.Width), *size("outlet up", 0, *s.Height)
+		c.Site.Cutouts, c.Seen["cut-out"] = []geom.Box{geom.B(x-50*mm, *s.Depth-25*mm, z-50*mm, x+50*mm, *s.Depth, z+50*mm)}, true
+	}
+	if rapid.IntRange(0, 4).Draw(t, "pipe") == 0 {
+		out, up := *size("pipe out", 5*mm, 60*mm), *size("pipe up", 20*mm, 120*mm)
+		rear := *s.Depth
+		c.Site.Notches, c.Seen["notch"] = []geom.Box{geom.B(-50*mm, rear-out-30*mm, 0, *s.Width+50*mm, rear, up)}, true
 	}
 	s.Inside = drawBay(t, &c, kinds, 2, false)
 	return c
@@ -105,7 +156,7 @@ func drawBay(t *rapid.T, c *Case, kinds Set, deep int, behind bool) carcass.Bay 
 	case "fitting":
 		k := rapid.SampledFrom(kinds).Draw(t, "kind")
 		c.Seen["fitting "+k.Name] = true
-		b.Fitting = schema.Plug{Kind: k.Name, Value: k.New()}
+		b.Fitting = plug(t, c, k)
 	default:
 		c.Seen[what] = true
 		n := rapid.IntRange(2, 3).Draw(t, "bays")

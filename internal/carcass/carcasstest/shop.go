@@ -42,6 +42,7 @@ func Catalogue() stock.Catalogue {
 			board("m18", 17700*mm/1000), board("m12", 11800*mm/1000), board("m9", 8800*mm/1000), board("m6", 5900*mm/1000),
 			board("i34", 705*in/1000), board("i12", 472*in/1000), board("i14", 205*in/1000),
 		},
+		Sticks:    []stock.Stick{{ID: "strip", Species: "oak", Thickness: 20 * mm, Width: 40 * mm, Length: 2400 * mm}},
 		Materials: []stock.Material{{ID: "birch", Density: "680"}},
 		Edgings:   []stock.Edging{{ID: "abs", Thickness: mm}, {ID: "iron", Thickness: in / 50}},
 		Hardware: []stock.Hardware{
@@ -77,7 +78,7 @@ func Metric() fitting.Env {
 		GridPitch: 32 * mm, GridFront: 37 * mm, GridRear: 37 * mm, GridStep: &step, GridEnds: 96 * mm, PinDia: 5 * mm, PinDepth: 12 * mm, ShelfEnd: mm, ShelfSetback: 3 * mm,
 		BoxJoint: "dowel", BoxSide: "m12", BoxBottom: "m6", BoxBottomHeavy: "m9", BoxGroove: 6 * mm, BoxGrooveUp: 13 * mm, BoxBottomHow: "grooved", BoxUnder: 6 * mm, BoxOver: 12 * mm,
 		Case: "m18", FrontBoard: "m18", BackBoard: "m6", ShelfBoard: "m18", Edging: "abs", BandAll: true, Hinge: "h110", Slide: "side-m", Pin: "pin", Foot: "foot-100", Castor: "castor", Handle: "bow", Lock: "cam",
-		RackSide: "m12", Bits: []L{2500 * mm / 1000, 3 * mm, 3500 * mm / 1000, 4 * mm, 4500 * mm / 1000, 5 * mm, 6 * mm, 7 * mm, 8 * mm, 10 * mm, 35 * mm},
+		RackSide: "m12", StripStick: "strip", Bits: []L{2500 * mm / 1000, 3 * mm, 3500 * mm / 1000, 4 * mm, 4500 * mm / 1000, 5 * mm, 6 * mm, 7 * mm, 8 * mm, 10 * mm, 35 * mm},
 		Tools: []stock.Tool{{ID: "panel saw", Kind: "panel-saw", Bevels: true, Grooves: true}, {ID: "drill", Kind: "drill"}, {ID: "dowel jig", Kind: "dowel-jig"}, {ID: "pocket jig", Kind: "pocket-jig"}},
 	}}
 }
@@ -91,7 +92,7 @@ func Inch() fitting.Env {
 		GridPitch: 5 * in / 4, GridFront: 3 * in / 2, GridRear: 3 * in / 2, GridEnds: 5 * in, PinDia: in / 4, PinDepth: 7 * in / 16, ShelfEnd: in / 16, ShelfSetback: in / 8,
 		BoxJoint: "pocket-screw", BoxSide: "i12", BoxBottom: "i14", BoxBottomHeavy: "i12", BoxGroove: in / 4, BoxGrooveUp: in / 4, BoxBottomHow: "grooved", BoxUnder: in / 4, BoxOver: in / 2,
 		Case: "i34", FrontBoard: "i34", BackBoard: "i14", ShelfBoard: "i34", Edging: "iron", BandAll: true, Hinge: "h110", Slide: "side-i", Pin: "pin4", Foot: "foot-bolt", Castor: "castor", Handle: "bow", Lock: "cam",
-		RackSide: "i12", Bits: []L{3 * in / 32, 7 * in / 64, in / 8, 9 * in / 64, 5 * in / 32, 11 * in / 64, 3 * in / 16, in / 4, 5 * in / 16, 3 * in / 8, 35 * mm},
+		RackSide: "i12", StripStick: "strip", Bits: []L{3 * in / 32, 7 * in / 64, in / 8, 9 * in / 64, 5 * in / 32, 11 * in / 64, 3 * in / 16, in / 4, 5 * in / 16, 3 * in / 8, 35 * mm},
 		Tools: []stock.Tool{{ID: "table saw", Kind: "table-saw", Bevels: true, Grooves: true}, {ID: "drill", Kind: "drill"}, {ID: "pocket jig", Kind: "pocket-jig"}},
 	}}
 }

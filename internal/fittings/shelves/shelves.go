@@ -334,9 +334,10 @@ func fixedEnd(r *fitting.Result, shop joinery.Shop, local string, w fitting.Wall
 	j.Kind, j.Fastener, j.Count = part.WoodScrew, cmp.Or(h.ID, "wood-screw"), len(at)
 	clear, dia, _ := shop.Pilot(cmp.Or(h.Clearance, 4500*length.MM/1000))
 	ptool, pilot, _ := shop.Pilot(cmp.Or(h.Pilot, 3*mm))
+	deep := min(30*mm, q.Size[0]/2-2*mm) // the other end is screwed in the same line
 	for _, y := range at {
 		bore(d, contact.Min.Y+y, z, dia, w.Thickness, clear, "wood screw")
-		q.Bore(part.Hole, end, geom.V(contact.Min.X, contact.Min.Y+y, z), pilot, 30*mm, ptool, "wood screw")
+		q.Bore(part.Hole, end, geom.V(contact.Min.X, contact.Min.Y+y, z), pilot, deep, ptool, "wood screw")
 	}
 	r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "screw", Count: len(at), Length: h.Length, For: "fixed shelves"})
 	return j
