@@ -23,11 +23,6 @@ func (b *book) ownSteps(o part.Owner) {
 	if len(list) == 0 {
 		return
 	}
-	if f.Left() < 80 {
-		f.Break()
-	}
-	f.Heading(2, b.called(o)+": putting it together", "steps "+o.ID)
-	b.enter(1, b.name(o.ID)+": putting it together", "steps "+o.ID, false)
 	const (
 		columns = 3
 		gap     = 5.0
@@ -40,6 +35,7 @@ func (b *book) ownSteps(o part.Owner) {
 		fresh map[string]bool
 		lines []string
 		warn  []string
+		long  bool // its text stands beside its picture, over the whole width
 	}
 	stood := map[string]bool{}
 	var cells []cell
@@ -75,16 +71,26 @@ func (b *book) ownSteps(o part.Owner) {
 		}
 		text := strings.TrimPrefix(s.Text, b.bare(o)+": ")
 		text = strings.ToUpper(text[:1]) + text[1:]
-		c.lines = draw.Wrap(fmt.Sprintf("%d. %s", s.N, text), draw.BodyCap, false, wide-5)
-		if s.Caution != "" && s.Caution != before {
-			c.warn = draw.Wrap(s.Caution, draw.BodyCap, true, wide-5)
+		say := func(wide float64) {
+			c.lines = draw.Wrap(fmt.Sprintf("%d. %s", s.N, text), draw.BodyCap, false, wide-5)
+			if s.Caution != "" && s.Caution != before {
+				c.warn = draw.Wrap(s.Caution, draw.BodyCap, true, wide-5)
+			}
+		}
+		say(wide)
+		if c.long = len(c.lines)+len(c.warn) > 12 && len(c.parts) > 0; c.long {
+			say(f.Width() - wide - gap)
 		}
 		before = s.Caution
 		cells = append(cells, c)
 	}
-	for len(cells) > 0 {
-		row := cells[:min(columns, len(cells))]
-		cells = cells[len(row):]
+	for first := true; len(cells) > 0; first = false {
+		n := 1
+		for !cells[0].long && n < min(columns, len(cells)) && !cells[n].long {
+			n++
+		}
+		row := cells[:n]
+		cells = cells[n:]
 		most, pic := 0, 0.0
 		for _, c := range row {
 			most = max(most, len(c.lines)+len(c.warn))
@@ -92,11 +98,25 @@ func (b *book) ownSteps(o part.Owner) {
 				pic = picture
 			}
 		}
-		f.Block(pic+float64(most)*pitch+6, func(s *draw.Sheet, r draw.Rect) {
+		high := pic + float64(most)*pitch + 6
+		if row[0].long {
+			high = max(pic, float64(most)*pitch) + 6
+		}
+		if first {
+			if f.Left() < high+14 {
+				f.Break()
+			}
+			f.Heading(2, b.called(o)+": putting it together", "steps "+o.ID)
+			b.enter(1, b.name(o.ID)+": putting it together", "steps "+o.ID, false)
+		}
+		f.Block(high, func(s *draw.Sheet, r draw.Rect) {
 			for i, c := range row {
 				x := r.X + float64(i)*(wide+gap)
 				view.Adding(s, draw.Rect{X: x + 1, Y: r.Y + 1, W: wide - 2, H: pic - 2}, c.parts, c.fresh)
 				y := r.Y + pic + 1 + draw.BodyCap
+				if c.long {
+					x, y = r.X+wide+gap, r.Y+1+draw.BodyCap
+				}
 				s.Checkbox(draw.Pt(x+0.3, y+0.3), 3.2)
 				for _, l := range c.lines {
 					s.Text(draw.Pt(x+5, y), draw.BodyCap, l, draw.Start)
