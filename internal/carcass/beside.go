@@ -1,0 +1,176 @@
+package carcass
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// place works what the place asks for: joining holes, openings in the back, notches, panels.
+func (b *build) place(s shell) {
+	saw := b.shop.Saw()
+	if s.t > 0 {
+		for _, c := range b.site.Cutouts {
+			for i := range len(s.seams) + 1 {
+				p := b.part(backName(i))
+				box := p.Box()
+				c.Min.Y, c.Max.Y = box.Min.Y, box.Max.Y
+				kind := part.Cutout
+				if c.Min.X <= box.Min.X || c.Max.X >= box.Max.X || c.Min.Z <= box.Min.Z || c.Max.Z >= box.Max.Z {
+					kind = part.Notch
+				}
+				p.Recess(kind, part.Upper, c, saw, "opening")
+			}
+			for _, n := range []string{"rail-upper", "rail-lower", "rail-middle", "batten-1", "batten-2", "batten-3"} {
+				if r := b.part(n); r != nil && r.Box().Meets(geom.B(c.Min.X, r.Box().Min.Y, c.Min.Z, c.Max.X, r.Box().Max.Y, c.Max.Z)) {
+					r.Recess(part.Notch, part.Upper, geom.B(c.Min.X, r.Box().Min.Y, c.Min.Z, c.Max.X, r.Box().Max.Y, c.Max.Z), saw, "opening")
+				}
+			}
+		}
+	}
+	b.endPanels()
+	var stopped []string
+	for _, c := range b.site.Notches {
+		for i := range b.a.Parts {
+			p := &b.a.Parts[i]
+			if p.Role == part.WallCleat || !p.Box().Meets(c) {
+				continue
+			}
+			if p.Moves != "" { // a notched drawer is none
+				if !slices.Contains(stopped, p.Moves) {
+					stopped = append(stopped, p.Moves)
+					b.say(NotchMoves, finding.Error, p.Local, fmt.Sprintf("its rear comes %s into what stands out from the wall, round which the case is notched", b.text(p.Box().And(c).Size().Y)), "a shorter slide, or a case that stands higher or further out")
+				}
+				continue
+			}
+			box := p.Box().And(c)
+			// Through the board's thickness.
+			ax := p.Pose.W().Axis()
+			box.Min, box.Max = box.Min.With(ax, p.Box().Min.At(ax)), box.Max.With(ax, p.Box().Max.At(ax))
+			p.Recess(part.Notch, part.Upper, box, saw, "room for what stands out from the wall")
+		}
+	}
+}
+
+// endPanels covers sides that can be seen, fronts' edges included.
+func (b *build) endPanels() {
+	board := cmp.Or(b.spec.FrontBoard, b.env.Practice.FrontBoard, b.board)
+	t := b.thick(board, "end panel")
+	for _, side := range []string{"left", "right"} {
+		if !slices.Contains(b.spec.EndPanels, side) {
+			continue
+		}
+		local, on, x, z0 := "panel-l", "side-l", L(0), b.zs
+		box := geom.B(-t, -b.tf-b.air, z0, 0, b.d, b.h)
+		if side == "right" {
+			local, on, x = "panel-r", "side-r", b.w
+			box = geom.B(b.w, -b.tf-b.air, z0, b.w+t, b.d, b.h)
+		}
+		p := b.stand(local, part.EndPanel, side+" end panel", board, box, geom.Back)
+		b.band(&p, geom.Front)
+		b.put(p)
+		c := b.part(on).Box()
+		h, _ := b.shop.ScrewFor("wood", b.t, t)
+		b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.Undone, A: on, B: local, Contact: geom.B(x, c.Min.Y, c.Min.Z, x, c.Max.Y, c.Max.Z), Fastener: cmp.Or(h.ID, "wood-screw"), Count: 6})
+		b.item(part.Item{ID: cmp.Or(h.ID, "wood-screw"), Kind: "screw", Count: 6, Length: h.Length, For: "end panels"})
+	}
+}
+
+// joining bores for the screws that join neighbours: through the right side, from inside, and a
+// pilot in the left side of the case that stands to the right. Beside one that stands already on
+// the left, which nobody has bored, they go through the left side from inside too.
+func (b *build) joining() {
+	j := Joining{Front: 50 * mm, Rear: 50 * mm, Low: 100 * mm, High: 100 * mm}
+	if b.site.Joining != nil {
+		j = *b.site.Joining
+	}
+	n := 0
+	for _, right := range []bool{false, true} {
+		local, join := "side-l", b.site.JoinLeft
+		if right {
+			local, join = "side-r", b.site.JoinRight
+		}
+		if !join {
+			continue
+		}
+		p := b.part(local)
+		hw, ok := b.env.Catalogue.Item(j.Screw)
+		if !ok {
+			hw, _ = b.shop.ScrewFor("joining", b.t, b.t)
+		}
+		dia, depth, face := L(4500*length.MM/1000), b.t, p.Facing(geom.Left)
+		if hw.Clearance > 0 {
+			dia = hw.Clearance
+		}
+		if !right && b.site.FromLeft {
+			face = p.Facing(geom.Right)
+		} else if !right {
+			dia, depth = 3*mm, b.t-5*mm
+			if hw.Pilot > 0 {
+				dia = hw.Pilot
+			}
+		}
+		tool, d, okb := b.shop.Pilot(dia)
+		if !okb {
+			b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for joining screws is owned", "add it to the practice's bits")
+		}
+		zs := []L{b.zb + j.Low, b.h - j.High}
+		if b.h-b.zb > 914*mm { // over 36 in: a third pair
+			zs = append(zs, (zs[0]+zs[1])/2)
+		}
+		for _, z := range zs {
+			for _, y := range []L{j.Front, b.yb - j.Rear} {
+				q, free := b.clearSpot(p, face, geom.V(p.Box().Min.X, y, z), d)
+				if !free {
+					continue
+				}
+				p.Bore(part.Hole, face, q, d, depth, tool, "joining screw")
+				if right {
+					n++
+				}
+			}
+		}
+		if right {
+			b.item(part.Item{ID: cmp.Or(hw.ID, "joining-screw"), Kind: "screw", Count: n, Length: hw.Length, For: "joining neighbours"})
+		}
+	}
+}
+
+// clearSpot says whether a hole at q is clear of the holes already bored in a part.
+func (b *build) clearSpot(p *part.Part, f part.Face, q geom.Vec, dia L) (geom.Vec, bool) {
+	x, y := p.OnFace(f, q)
+	ex, ey, _ := f.Extent(p.Size)
+	if x < dia || y < dia || x > ex-dia || y > ey-dia {
+		return q, false
+	}
+	return q, clear(p, x, y, dia, 3*mm)
+}
+
+// clear reports whether a hole through the broad faces at (u, v) keeps web of wood to every other round working of
+// those faces.
+func clear(p *part.Part, u, v, dia, web L) bool {
+	for _, o := range p.Ops {
+		if o.Face != part.Upper && o.Face != part.Lower {
+			continue
+		}
+		switch o.Kind {
+		case part.Hole, part.Cup:
+			r := (dia+o.Dia)/2 + web
+			du, dv := o.X-u, o.Y-v
+			if du.Abs() < r && dv.Abs() < r && int64(du/100)*int64(du/100)+int64(dv/100)*int64(dv/100) < int64(r/100)*int64(r/100) {
+				return false
+			}
+		case part.Groove, part.Rabbet, part.Notch, part.Cutout:
+			if u+dia/2 > o.X && u-dia/2 < o.X+o.L && v+dia/2 > o.Y && v-dia/2 < o.Y+o.W {
+				return false
+			}
+		}
+	}
+	return true
+}

@@ -1,0 +1,147 @@
+package carcass
+
+import (
+	"cmp"
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/part"
+)
+
+// rails makes hang rails or a cleat, and says where the case is fixed to the wall.
+func (b *build) rails(s shell, full bool) {
+	t, w, h := b.t, b.w, b.h
+	kind := b.joint
+	if kind == "dado" {
+		kind = cmp.Or(b.env.Practice.JointElse, "wood-screw")
+	}
+	zt := h
+	if full {
+		zt = h - t
+	}
+	if !full && s.railsIn {
+		zt = h - t // under the rear stretcher
+	}
+	fixed := b.spec.Loose == "" || b.spec.Loose == "no"
+	var y0, y1 L
+	switch {
+	case s.railsIn:
+		y0, y1 = b.yb, b.yb+t
+	default:
+		y0, y1 = b.d-t, b.d
+	}
+	layers := func(rail bool) []part.Layer {
+		var l []part.Layer
+		back := part.Layer{Name: "back", Stock: s.board, Thickness: s.t}
+		r := part.Layer{Name: "hang rail", Stock: b.board, Thickness: t}
+		switch {
+		case rail && s.railsIn && s.kind != "none":
+			l = []part.Layer{r, back}
+		case rail && s.kind != "none":
+			l = []part.Layer{back, r}
+		case rail:
+			l = []part.Layer{r}
+		default:
+			l = []part.Layer{back}
+		}
+		return l
+	}
+	want := func(p string, z L, row string, rail bool) {
+		if fixed {
+			b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: p, From: t + 20*mm, To: w - t - 20*mm, Y: b.d, Z: z, Row: row, Layers: layers(rail)})
+		}
+	}
+	rail := func(local, name string, role part.Role, z0, z1 L) {
+		// Outside the sides' depth (a cleat behind an applied back) it spans between their lines.
+		p := part.New(local, role, name, b.board, geom.B(t, y0, z0, w-t, y1, z1), geom.Right, geom.Up)
+		b.put(p)
+		pockets := []geom.Dir{geom.Back}
+		if y1 <= b.part("side-l").Box().Max.Y {
+			b.ends(local, kind, pockets)
+			// The sides of a wall case hang by its rails: the top and the bottom help to bring
+			// their load there.
+			if b.wall && b.part("top") != nil && b.part("top").Box().Min.Z == z1 {
+				b.join("top", local, geom.Up, kind, pockets, b.headsOf("top"), 0)
+			}
+			if b.wall && b.part("bottom").Box().Max.Z == z0 {
+				b.join("bottom", local, geom.Down, kind, pockets, b.headsOf("bottom"), 0)
+			}
+		} else {
+			on := "back"
+			for i := range s.seams {
+				if b.part(backName(i+1)).Box().Min.Z < z1 {
+					on = backName(i + 1)
+				}
+			}
+			c := geom.B(t, y0, z0, w-t, y0, z1).And(b.part(on).Box())
+			hw, _ := b.shop.Screw("wood", s.t+t-4*mm)
+			n := 2 * len(joinery.Places(w-2*t, 50*mm, 150*mm, 2))
+			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: local, B: on, Contact: c, Fastener: cmp.Or(hw.ID, "wood-screw"), Count: n, Glue: true})
+			b.item(part.Item{ID: cmp.Or(hw.ID, "wood-screw"), Kind: "screw", Count: n, Length: hw.Length, For: "rails"})
+		}
+	}
+	b.battens(s, kind)
+	rw := min(s.railW, (zt-b.zb-t)/3)
+	low := b.spec.Hangs.Lower == nil || *b.spec.Hangs.Lower
+	zl := b.zb + t
+	switch {
+	case s.hung:
+		b.cleat(s, zt, y0, y1, rail)
+		if low {
+			rail("rail-lower", "lower rail", part.HangRail, zl, zl+rw)
+			want("rail-lower", zl+rw/2, "lower", true)
+		}
+	case s.rails:
+		rail("rail-upper", "upper rail", part.HangRail, zt-rw, zt)
+		want("rail-upper", zt-rw/2, "upper", true)
+		if b.wall && low || !b.wall && s.kind == "captured" {
+			rail("rail-lower", "lower rail", part.HangRail, zl, zl+rw)
+			if b.wall {
+				want("rail-lower", zl+rw/2, "lower", true)
+			}
+		}
+		if h-b.zb > midRailFrom {
+			z := (zl+zt)/2 - rw/2
+			rail("rail-middle", "middle rail", part.HangRail, z, z+rw)
+			want("rail-middle", z+rw/2, "middle", true)
+		}
+	case s.kind != "none":
+		want(backName(len(s.seams)), zt-40*mm, "upper", false)
+		if b.wall && low {
+			want("back", zl+40*mm, "lower", false)
+		}
+	}
+}
+
+// cleat makes both halves of a bevelled cleat. The case's half hooks down behind the wall's:
+// its long face is at the rear.
+func (b *build) cleat(s shell, zt, y0, y1 L, rail func(local, name string, role part.Role, z0, z1 L)) {
+	t := b.t
+	tool, ok := b.shop.Beveller()
+	if !ok {
+		tool = b.shop.Saw()
+		b.say(joinery.NoTool, finding.Warning, "", "no tool of the shop is said to saw a bevel, which a cleat needs", "say bevels: yes of a saw, or hang the case by rails")
+	}
+	// Both halves and the lower rail stand one above the other.
+	low := L(0)
+	if b.spec.Hangs.Lower == nil || *b.spec.Hangs.Lower {
+		low = min(s.railW, (zt-b.zb-t)/3)
+	}
+	wide := min(s.railW, (zt-b.zb-low)/2)
+	zc := zt - wide
+	rail("cleat", "cleat, case half", part.Cleat, zc, zt)
+	p := b.part("cleat")
+	p.Ops = append(p.Ops, part.Op{Kind: part.Bevel, Face: part.Near, L: p.Size[0], W: t, Depth: t, Angle: 45, Towards: p.Facing(geom.Front), Tool: tool, For: "cleat"})
+	room := 3 * mm // each end, so that it drops on
+	wp := part.New("cleat-wall", part.WallCleat, "cleat, wall half", b.board, geom.B(t+room, y0, zc+t-wide, b.w-t-room, y1, zc+t), geom.Right, geom.Up)
+	wp.Ops = append(wp.Ops, part.Op{Kind: part.Bevel, Face: part.Far, L: wp.Size[0], W: t, Depth: t, Angle: 45, Towards: wp.Facing(geom.Back), Tool: tool, For: "cleat"})
+	wp.Note = "fixed to the wall first, level; the case is lifted on to it"
+	b.put(wp)
+	b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.Loose, A: "cleat-wall", B: "cleat", Contact: geom.B(t+room, y0, zc, b.w-t-room, y1, zc+t)})
+	b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: "cleat-wall", From: t + 30*mm, To: b.w - t - 30*mm, Y: b.d, Z: zc + t - wide/2, Row: "upper", Layers: []part.Layer{{Name: "cleat", Stock: b.board, Thickness: t}}})
+	if need := t + cleatLift; b.site.RoomAbove > 0 && b.site.RoomAbove < need {
+		b.say(CleatRoom, finding.Error, "", fmt.Sprintf("a case on a cleat is lifted %s to come off, and has %s above it", b.text(need), b.text(b.site.RoomAbove)), "hang it by rails, or lower it")
+	}
+}

@@ -1,0 +1,149 @@
+package carcass
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/part"
+)
+
+// stands makes what a floor case stands on.
+func (b *build) stands() {
+	if b.wall {
+		return
+	}
+	t, w := b.t, b.w
+	st := b.spec.Stands
+	inset := L(0)
+	if st.Kind == "toe" || st.Kind == "toe-feet" {
+		inset = max(or(st.Recess, toeRecess)-b.tf-b.air, 0)
+		saw := b.shop.Saw()
+		for _, n := range []string{"side-l", "side-r"} {
+			p := b.part(n)
+			box := p.Box()
+			if inset > 0 {
+				p.Recess(part.Notch, part.Upper, geom.B(box.Min.X, 0, b.zs, box.Max.X, inset, b.zb), saw, "toe recess")
+			}
+		}
+		b.put(part.New("toe-board", part.ToeBoard, "toe board", b.board, geom.B(t, inset, b.zs, w-t, inset+t, b.zb), geom.Right, geom.Up))
+		kind := b.joint
+		if kind == "dado" {
+			kind = cmp.Or(b.env.Practice.JointElse, "wood-screw")
+		}
+		b.ends("toe-board", kind, []geom.Dir{geom.Back})
+	}
+	var id string
+	switch st.Kind {
+	case "feet", "toe-feet":
+		id = cmp.Or(st.Foot, b.env.Practice.Foot)
+	case "castors":
+		id = cmp.Or(st.Foot, b.env.Practice.Castor)
+	case "toe", "floor":
+		if b.spec.Loose != "rolls" && b.spec.Loose != "slides" {
+			b.shims(inset)
+		}
+		return
+	default:
+		return
+	}
+	hw, ok := b.env.Catalogue.Item(id)
+	if !ok {
+		b.say(NoHardware, finding.Error, "", fmt.Sprintf("it stands on %q, which is not known", id), "name a foot or castor of the catalogue")
+	}
+	kind, name := "foot", "foot"
+	if st.Kind == "castors" {
+		kind, name = "castor", "castor"
+	}
+	y0 := 20 * mm
+	x0 := t
+	if st.Kind == "toe-feet" {
+		y0 = inset + t
+	}
+	if st.Kind != "toe-feet" {
+		y0 = 10 * mm
+	}
+	y1 := min(b.part("bottom").Box().Max.Y, b.yb) - blockSize
+	xs := []L{x0, w - x0 - blockSize}
+	if w > wideFeet {
+		xs = []L{x0, (w - blockSize) / 2, w - x0 - blockSize}
+	}
+	blocks := st.Kind != "castors" && (st.Kind == "toe-feet" || hw.Dia > 0) && b.zb-t >= hw.Height
+	top := b.zb
+	if blocks {
+		top -= t
+	}
+	least, most := hw.Height, max(hw.Greatest, hw.Height)
+	if ok && (top < least || kind == "foot" && top > most || kind == "castor" && top != least) {
+		b.say(FootHeight, finding.Error, "", fmt.Sprintf("the %s is %s to %s high and would have to be %s", name, b.text(least), b.text(most), b.text(top)), "change the height it stands at, or the "+name)
+	}
+	var rating = part.Foot{}.Rating
+	if hw.Rating != nil {
+		rating = *hw.Rating
+	}
+	n := 0
+	for _, y := range []L{y0, y1} {
+		for _, x := range xs {
+			n++
+			c := b.footSpot(geom.V(x+blockSize/2, y+blockSize/2, top), hw.TurnFrom == "above" && kind == "foot")
+			if blocks {
+				local := fmt.Sprintf("foot-block-%d", n)
+				p := part.New(local, part.Blocking, "block over a foot", b.board, geom.B(x, y, b.zb-t, x+blockSize, y+blockSize, b.zb), geom.Right, geom.Back)
+				p.Grain = part.Free
+				if hw.Dia > 0 {
+					tool, dia, okb := b.shop.Pilot(hw.Dia)
+					if hw.Clearance > 0 {
+						tool, dia, okb = b.shop.Pilot(hw.Clearance)
+					}
+					if !okb {
+						b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for the feet is owned", "add it to the practice's bits")
+					}
+					p.Bore(part.Hole, part.Lower, c, dia, t, tool, "foot")
+				}
+				b.put(p)
+				b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: "bottom", B: local, Contact: geom.B(x, y, b.zb, x+blockSize, y+blockSize, b.zb), Fastener: b.screwID("wood", 2*t-4*mm), Count: 4, Glue: true})
+				b.item(part.Item{ID: b.screwID("wood", 2*t-4*mm), Kind: "screw", Count: 4, For: "blocks"})
+			}
+			if hw.TurnFrom == "above" && kind == "foot" {
+				tool, dia, okb := b.shop.Pilot(10 * mm)
+				if okb {
+					p := b.part("bottom")
+					p.Bore(part.Hole, part.Upper, c, dia, t, tool, "turning a foot")
+				}
+			}
+			b.a.Feet = append(b.a.Feet, part.Foot{Owner: b.id, Kind: kind, At: c, Hardware: id, Height: top, Least: least, Greatest: most, Rating: rating})
+		}
+	}
+	b.item(part.Item{ID: id, Kind: kind, Count: n, For: "standing"})
+}
+
+// footSpot moves a foot within its block to where a hole to turn it from above is clear of
+// boards and of other holes.
+func (b *build) footSpot(at geom.Vec, turned bool) geom.Vec {
+	if !turned {
+		return at
+	}
+	p := b.part("bottom")
+	z := p.Box().Max.Z
+	in := 20 * mm // away from the side first
+	if 2*at.X > b.w {
+		in = -in
+	}
+	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {in, 0}, {-in, 0}, {in, 20 * mm}, {-in, 20 * mm}} {
+		q := at.Add(geom.V(d[0], d[1], 0))
+		x, y := p.OnFace(part.Upper, q)
+		over := geom.B(q.X-7*mm, q.Y-7*mm, z, q.X+7*mm, q.Y+7*mm, z+50*mm)
+		if clear(p, x, y, 10*mm, 3*mm) && !slices.ContainsFunc(b.a.Parts, func(o part.Part) bool { return o.Moves == "" && o.Box().Meets(over) }) {
+			return q
+		}
+	}
+	return at
+}
+
+func (b *build) screwID(use string, long L) string {
+	h, _ := b.shop.Screw(use, long)
+	return cmp.Or(h.ID, use+"-screw")
+}
