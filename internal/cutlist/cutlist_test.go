@@ -131,3 +131,27 @@ func TestASquareCutOnEdgeIsRippedToItsLesserSize(t *testing.T) {
 		t.Errorf("%+v, want one length ripped to two of 12 mm", got)
 	}
 }
+
+// A piece turned end for end, or over, is the same piece; the solid geometry of half turns is
+// all that is used.
+func TestATurnedPieceIsTheSame(t *testing.T) {
+	a := board("A1", 700*mm, 500*mm, part.Along)
+	a.Ops = []part.Op{
+		{Kind: part.Hole, X: 100 * mm, Y: 37 * mm, Dia: 5 * mm, Depth: 12 * mm},
+		{Kind: part.Pocket, X: 700 * mm, Y: 60 * mm, Dia: 9 * mm, Depth: 12 * mm, Towards: part.End},
+	}
+	a.Bands[part.BandNear] = part.Band{Edging: "birch"}
+	for axis := range 3 {
+		m := cutlist.Reflect(a, axis)
+		m.Mark = "M"
+		turned := cutlist.Reflect(m, (axis+1)%3)
+		turned.Mark, turned.Name = "T", "another"
+		g := cutlist.Groups([]part.Part{a, m, turned})
+		if len(g) != 2 || len(g[0].Marks) != 2 || g[0].Marks[1] != "T" || g[0].Mirror != "M" || g[1].Mirror != "A1" {
+			t.Errorf("axis %d: groups %+v", axis, g)
+		}
+		if back := cutlist.Reflect(m, axis); back.Ops[0] != a.Ops[0] || back.Ops[1] != a.Ops[1] || back.Bands != a.Bands {
+			t.Errorf("axis %d: twice is not once: %+v", axis, back)
+		}
+	}
+}

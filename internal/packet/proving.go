@@ -119,12 +119,6 @@ func (b *book) follow(f *draw.Flow) {
 		step = length.Inch / 64
 	}
 	f.Para(fmt.Sprintf("The outside of a case stays; what stands between its sides is the outside less the thickness of both. For a sheet that is thinner or thicker than planned, cut these %s longer or shorter for every %s: twice the difference. Grooves for backs are as wide as the back is thick with a little air; the grooves, holes in edges (half the thickness) and screws follow too.", (2 * step).In(b.Print), step.Exact(b.Print)))
-	t := draw.Table{Columns: []draw.Column{{Head: "Part", Grow: true}, {Head: "Size"}, {Head: "Sheet thinner by " + step.Exact(b.Print), Align: draw.End, Most: 34}, {Head: "As planned", Align: draw.End}, {Head: "Thicker by " + step.Exact(b.Print), Align: draw.End, Most: 34}}}
-	for _, x := range list {
-		v := x.part.Size[x.axis]
-		t.Rows = append(t.Rows, draw.Texts(x.mark, [2]string{"along", "across"}[x.axis], b.sure(v+step*L(x.times)), b.sure(v), b.sure(v-step*L(x.times))))
-	}
-	f.Table(t)
 	var other []string
 	for _, x := range b.boards() {
 		if !slices.ContainsFunc(list, func(y size) bool { return y.of.ID == x.ID }) {
@@ -134,4 +128,20 @@ func (b *book) follow(f *draw.Flow) {
 	if len(other) > 0 {
 		f.Para("Not in this table, because only grooves and overlays follow their thickness: " + strings.Join(other, ", ") + ".")
 	}
+	t := draw.Table{Columns: []draw.Column{{Head: "Part", Grow: true}, {Head: "Size"}, {Head: "Sheet thinner by " + step.Exact(b.Print), Align: draw.End, Most: 34}, {Head: "As planned", Align: draw.End}, {Head: "Thicker by " + step.Exact(b.Print), Align: draw.End, Most: 34}}}
+	done := make([]bool, len(list))
+	for i, x := range list { // parts of one size are one line
+		v := x.part.Size[x.axis]
+		var marks []string
+		for k := i; k < len(list); k++ {
+			if y := list[k]; !done[k] && y.axis == x.axis && y.part.Size[y.axis] == v && y.times == x.times {
+				done[k] = true
+				marks = append(marks, y.mark)
+			}
+		}
+		if len(marks) > 0 {
+			t.Rows = append(t.Rows, draw.Texts(strings.Join(marks, "; "), [2]string{"along", "across"}[x.axis], b.sure(v+step*L(x.times)), b.sure(v), b.sure(v-step*L(x.times))))
+		}
+	}
+	f.Table(t)
 }

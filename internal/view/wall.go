@@ -355,17 +355,23 @@ func (c Scene) Plan() Figure {
 	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", X0: 0, X1: w.Length, Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
 	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintPlan(s, v) }
 	f.Dims = func(d *draw.Dims, v draw.View) {
-		depth := []L{0}
+		// the deepest of what hangs, of what stands, and of what slides out
+		var hung, stands, slides L
 		for _, o := range c.onWall() {
-			if o.Kind != "filler" && !o.Standing {
-				depth = append(depth, o.Box.Min.Y)
+			switch {
+			case o.Kind == "filler" || o.Standing:
+			case o.Hung:
+				hung = min(hung, o.Box.Min.Y)
+			default:
+				stands = min(stands, o.Box.Min.Y)
 			}
 		}
 		for _, m := range c.motions() {
 			if m.Kind == part.Slide {
-				depth = append(depth, m.Swept.Min.Y)
+				slides = min(slides, m.Swept.Min.Y)
 			}
 		}
+		depth := []L{0, hung, stands, slides}
 		if w.Aisle > 0 {
 			depth = append(depth, c.front()-w.Aisle)
 		}
@@ -559,14 +565,20 @@ func (c Scene) Busiest() L {
 		}
 	}
 	ends = sorted(ends)
-	best, most := L(0), -1
+	best, most := L(0), -2
 	var wide L
+	parts := c.parts()
 	for i := 1; i < len(ends); i++ {
 		x := ends[i-1] + (ends[i]-ends[i-1])*2/5
 		n := 0
 		for _, o := range c.onWall() {
 			if !o.Standing && o.Box.Min.X < x && x < o.Box.Max.X {
 				n++
+			}
+		}
+		for _, p := range parts { // a cut along an upright shows nothing behind it
+			if b := p.Box(); (p.Role == part.Side || p.Role == part.Partition || p.Role == part.EndPanel) && b.Min.X <= x && x <= b.Max.X {
+				n = -1
 			}
 		}
 		if n > most || n == most && ends[i]-ends[i-1] > wide {
