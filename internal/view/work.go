@@ -315,7 +315,8 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L) {
 			}
 			s.Poly(line, a, b)
 			m := a.Add(b.Sub(a).Times(0.25)).Add(draw.Pt(1.2, 3.6))
-			if r := v.Rect(0, 0, l, w); r.H > 9 && r.W > 20 {
+			t := draw.Text{At: m, Text: text, Size: draw.LeastCap}
+			if r := v.Rect(0, 0, l, w); r.Has(t.Box()) && !onInk(s, t.Box()) { // the list beside it has the angle too
 				s.Text(m, draw.LeastCap, text, draw.Start)
 			}
 		}
