@@ -90,6 +90,7 @@ type build struct {
 	pins    []pin
 	unbored []lost
 	changes []joinery.Change
+	least   int // screws in the joints being made, 0 for the practice's
 }
 
 // pin is a bore that waits until the hinges have their places.
@@ -316,7 +317,7 @@ func (b *build) join(a, c string, to geom.Dir, kind string, pockets []geom.Dir, 
 		return
 	}
 	r := b.shop.Make(kind, joinery.Between{
-		A: pa, B: pb, To: to, Contact: contact, Pockets: pockets, Heads: heads, Shift: shift,
+		A: pa, B: pb, To: to, Contact: contact, Pockets: pockets, Heads: heads, Shift: shift, Least: b.least,
 		Butt: contact.Max.At(ax) == contact.Min.At(ax),
 	})
 	b.a.Joints = append(b.a.Joints, r.Joint)

@@ -59,7 +59,9 @@ func (b *build) rails(s shell, full bool) {
 		b.put(p)
 		pockets := []geom.Dir{geom.Back}
 		if y1 <= b.part("side-l").Box().Max.Y {
+			b.least = b.site.Hold.Ends
 			b.ends(local, kind, pockets)
+			b.least = 0
 			// The sides of a wall case hang by its rails: the top and the bottom help to bring
 			// their load there.
 			if b.wall && b.part("top") != nil && b.part("top").Box().Min.Z == z1 {

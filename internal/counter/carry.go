@@ -177,6 +177,13 @@ func (b *build) free() {
 	if footed {
 		foot = item.Height
 	}
+	kind := "foot"
+	if item.Kind == "castor" {
+		kind = "castor"
+		if !item.Locks {
+			b.say(Rolls, finding.Error, fmt.Sprintf("%s has no brake: a bench that is worked at must stand", cmp.Or(item.Name, item.ID)), "take castors with brakes", 0)
+		}
+	}
 	z0, z1 := b.Free.Bottom+foot, b.Box.Min.Z
 	lo, hi := b.Box.Min.X+legInset, b.Box.Max.X-legInset
 	y0, y1 := b.Box.Min.Y+legInset, b.Box.Max.Y-legInset
@@ -196,13 +203,13 @@ func (b *build) free() {
 		x, y L
 	}{{"front-left", lo, y0}, {"front-right", hi - t, y0}, {"rear-left", lo, y1 - w}, {"rear-right", hi - t, y1 - w}} {
 		leg[q.n] = add("leg-"+q.n, part.Leg, q.n+" leg", geom.B(q.x, q.y, z0, q.x+t, q.y+w, z1), geom.Up, geom.Back)
-		f := part.Foot{Owner: b.id, Kind: "foot", At: geom.V(q.x+t/2, q.y+w/2, z0)}
+		f := part.Foot{Owner: b.id, Kind: kind, At: geom.V(q.x+t/2, q.y+w/2, z0)}
 		if footed {
 			f.Hardware, f.Least, f.Greatest = b.Free.Feet, item.Height, item.Greatest
 			if item.Rating != nil {
 				f.Rating = *item.Rating
 			}
-			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: b.Free.Feet, Kind: "foot", Count: 1, For: "bench legs"})
+			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: b.Free.Feet, Kind: kind, Count: 1, For: "bench legs"})
 			b.a.Feet = append(b.a.Feet, f)
 		}
 	}

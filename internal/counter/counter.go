@@ -40,6 +40,9 @@ const (
 	Overhang finding.Code = "counter-overhang"
 	// EdgeLow: the edging is lower than what it should cover.
 	EdgeLow finding.Code = "counter-edge-low"
+	// Rolls: the castors of a bench have no brake.
+	// Example: a bench of 900 mm on castors without brakes.
+	Rolls finding.Code = "counter-rolls"
 	// Racks: nothing keeps a free bench from racking.
 	Racks finding.Code = "counter-racks"
 )
@@ -111,7 +114,7 @@ type Rails struct {
 type Free struct {
 	Legs   string // stick or board
 	Brace  string // "panel", "rails", "shelf" or "none"
-	Feet   string // feet under its legs, "" for none
+	Feet   string // feet or castors under its legs, "" for none
 	Bottom L      // z of the floor's high point
 }
 

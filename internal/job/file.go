@@ -415,7 +415,7 @@ type FreeBench struct {
 	Length L      `job:"length,required" doc:"of the top"`
 	Legs   string `job:"legs" names:"sticks|boards" doc:"stick or board for legs"`
 	Brace  string `job:"brace" one:"panel|rails|shelf|none" default:"rails" doc:"what keeps it from racking"`
-	Feet   string `job:"feet" names:"hardware/foot" doc:"feet under its legs"`
+	Feet   string `job:"feet" names:"hardware/foot|hardware/castor" doc:"feet or castors under its legs"`
 }
 
 // PointLoad is a heavy thing on a counter.

@@ -226,6 +226,9 @@ func Places(along, first, pitch L, least int) []L {
 	return at
 }
 
+// Room gives how many screws a joint so long takes at most, 20 mm apart.
+func Room(along L) int { return max(1+int((along-2*narrowFirst)/(20*mm)), 1) }
+
 // DowelPlaces gives where dowels go: on a pitch of 32 mm from the first, no further apart than
 // pitch.
 func DowelPlaces(along, first, pitch L) []L {
@@ -275,8 +278,9 @@ type Between struct {
 	Shift L
 	// Butt: a dado cannot be used here, whatever the practice says.
 	Butt bool
-	// Most limits the number of fasteners, 0 for no limit.
-	Most int
+	// Most limits the number of fasteners, 0 for no limit. Least is how many screws there are where
+	// there is room for them.
+	Most, Least int
 }
 
 // Result is a joint with what must be bought for it.
@@ -485,6 +489,14 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		if rest := along - at[len(at)-1] - at[0]; g.run == 0 {
 			for i := range at { // across a case what the pitch leaves is shared by both ends
 				at[i] += rest / 2
+			}
+		}
+	}
+	for n := j.Least; n > len(at) && kind != "dowel"; n-- {
+		if n <= Room(along) {
+			at = at[:0]
+			for i := range n {
+				at = append(at, narrowFirst+(along-2*narrowFirst).MulDiv(int64(i), int64(n-1)))
 			}
 		}
 	}

@@ -231,7 +231,7 @@ func (l *layout) counters() {
 				front = s.Rear - *c.Depth
 			}
 		}
-		if c.Height != nil && s.Top-s.Level != *c.Height {
+		if c.Height != nil && (s.Top-s.Level-*c.Height).Abs() > l.job.Print.Step()/2 {
 			d := s.Top - s.Level - *c.Height
 			how := "lower"
 			if d < 0 {

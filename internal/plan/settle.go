@@ -20,7 +20,7 @@ import (
 const NotSettled finding.Code = "not-settled"
 
 // rounds is how often a job is assembled at most.
-const rounds = 3
+const rounds = 4
 
 // settle assembles the job, and again with what its loads ask for: hinges for what hangs on the
 // doors, screws and rails for what hangs on the wall. Seats keep the last answer.
@@ -55,11 +55,11 @@ func settle(c *job.Checked, room *place.Room) (part.Assembly, finding.List) {
 
 // firmer gives what both ask for: a fixing never becomes weaker from round to round.
 func firmer(was, x part.Hold) part.Hold {
-	rail := max(was.Rail, x.Rail)
+	rail, ends := max(was.Rail, x.Rail), max(was.Ends, x.Ends)
 	if x.Screws > was.Screws || x.Screw != "" && x.Screw != was.Screw && x.Screws == was.Screws {
 		was = x
 	}
-	was.Rail = rail
+	was.Rail, was.Ends = rail, ends
 	return was
 }
 

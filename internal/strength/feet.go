@@ -24,7 +24,7 @@ func checkFeet(s *Scene) finding.List {
 	unknown := blank{code: FootLoad, source: "the rating of the foot"}
 	for i := range s.All.Owners {
 		o := &s.All.Owners[i]
-		if o.Kind != "case" || o.Standing {
+		if o.Kind != "case" && o.Kind != "counter" || o.Standing {
 			continue
 		}
 		var list []part.Foot
@@ -42,6 +42,10 @@ func checkFeet(s *Scene) finding.List {
 			continue
 		}
 		l := s.gross(o.ID)
+		what := "Case, contents and the counter over it"
+		if o.Kind == "counter" {
+			l, what = s.bench(o), "Bench, what stands on it and the hook board"
+		}
 		if !l.known {
 			for _, x := range l.lacks {
 				unknown.add(x, "Give density of the material, weighs: to the goods, or load: to the bay.", o.Name, at)
@@ -65,18 +69,63 @@ func checkFeet(s *Scene) finding.List {
 		may := list[where].Rating.Kilograms()
 		x := verdict(finding.Finding{Code: FootLoad, At: at, Demand: demand, Capacity: may, Unit: "kg", Source: s.sourceOf(list[where].Hardware) + "; statics"}, overload(demand/may, l.assumed))
 		x.Text = fmt.Sprintf("The most loaded of %d feet of %s carries %s of %s; it is rated at %s.", len(list), o.Name, s.kg(demand), s.carries(l), s.kg(may))
-		x.Working = []string{fmt.Sprintf("Case, contents and the counter over it: %s.", s.kg(l.kg)), fmt.Sprintf("The foot at %s along takes %.2f of it%s: %s. Ratio %.2f.", s.long(mm(list[where].At.X)), worst, note, s.kg(demand), x.Ratio())}
+		x.Working = []string{fmt.Sprintf("%s: %s.", what, s.kg(l.kg)), fmt.Sprintf("The foot at %s along takes %.2f of it%s: %s. Ratio %.2f.", s.long(mm(list[where].At.X)), worst, note, s.kg(demand), x.Ratio())}
 		if l.assumed {
 			x.Working = append([]string{"Some of its load is assumed, by the practice."}, x.Working...)
 		}
 		if x.Verdict == finding.Fails {
 			n := int(math.Ceil(float64(len(list)) * demand / may))
-			x.Hint = fmt.Sprintf("Put it on %d feet (ratio about %.2f), or take feet of a higher rating.", n, demand/may*float64(len(list))/float64(n))
+			var words []string
+			if n <= 2*len(list) && o.Kind == "case" {
+				words = append(words, fmt.Sprintf("put it on %d feet (ratio about %.2f)", n, demand/may*float64(len(list))/float64(n)))
+			}
+			for _, h := range s.Job.Catalogue.Hardware {
+				if h.Kind == list[where].Kind && h.Rating != nil && h.Rating.Kilograms() >= demand && (h.Sold == "both" || h.Sold == s.Job.Practice.Unit) {
+					words = append(words, fmt.Sprintf("take %s (ratio %.2f)", h.Name, demand/h.Rating.Kilograms()))
+					break
+				}
+			}
+			x.Hint = hint(append(words, "take feet of a higher rating"))
 		}
 		f.Add(x)
 	}
 	f.Add(unknown.findings("What its feet carry", finding.Note)...)
 	return f
+}
+
+// bench is all that a free bench bears on its feet: itself, the practice's load on it or its goods,
+// whichever is more, the loads at points, and what stands on it.
+func (s *Scene) bench(o *part.Owner) load {
+	l := load{known: true, assumed: true}
+	ids := []string{o.ID}
+	for i := range s.Room.Seats {
+		if x := &s.Room.Seats[i]; x.On == o.ID {
+			ids = append(ids, x.ID)
+		}
+	}
+	for _, id := range ids {
+		own, lacks := s.bodies(id, false)
+		in, missing, _ := s.contents(id, false)
+		t := sum(own)
+		l.kg += t.kg + s.hardware(id, t.kg) + sum(in).kg
+		for _, m := range lacks {
+			l.lacks = append(l.lacks, "the weight of "+m)
+		}
+		l.lacks = append(l.lacks, missing...)
+	}
+	v := o.Carcass.Size()
+	top := s.tops[o.ID]
+	l.lacks = append(l.lacks, top.lacks...)
+	l.kg += math.Max(float64(s.Job.Practice.CounterLoad)/1e9*mm(v.X)*mm(v.Y)/1e6, top.kg)
+	for _, c := range s.Job.Counters {
+		if c.ID == o.ID {
+			for _, x := range c.Value.PointLoads {
+				l.kg += x.Mass.Kilograms()
+			}
+		}
+	}
+	l.known = len(l.lacks) == 0
+	return l
 }
 
 // planted is how a load with its centre at (x, y) is shared by feet under a stiff case.

@@ -186,6 +186,9 @@ func checkDoors(s *Scene) finding.List {
 		x.Working = []string{fmt.Sprintf("%s against the lesser of %s and %s. Ratio %.2f.", s.long(l.wide), s.long(l.spacing), s.long(doorMost), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			x.Hint = "Use two leaves, or set the outer hinges further apart."
+			if s.paired(l) {
+				x.Hint = "Put a partition behind them and a pair before each half, or leave the doors out."
+			}
 		}
 		f.Add(x)
 		if s.lacking(&unknown, l) {
@@ -202,6 +205,22 @@ func checkDoors(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("Whether its hinges hold", finding.Note)...)
 	return f
+}
+
+// paired says that a leaf is one of two that meet.
+func (s *Scene) paired(l leaf) bool {
+	box := l.part.Box()
+	for i := range s.All.Fronts {
+		f := &s.All.Fronts[i]
+		q := s.parts[f.Part]
+		if f.Kind != part.DoorFront || q == nil || q.Owner != l.part.Owner || q.Mark == l.part.Mark || f.Hinge == l.front.Hinge {
+			continue
+		}
+		if b := q.Box(); b.Min.Z == box.Min.Z && (b.Min.X > box.Max.X && b.Min.X-box.Max.X < 10*length.MM || box.Min.X > b.Max.X && box.Min.X-b.Max.X < 10*length.MM) {
+			return true
+		}
+	}
+	return false
 }
 
 // plates judges the pull of the upper hinge on its plate's two screws with the door closed:

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"stowright/internal/carcass"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/stock"
@@ -51,45 +52,69 @@ const (
 	mostScrews = 4    // in one stud
 )
 
+// ends is how many screws the ends of a hung case's rails need to keep their joints in hand, as far
+// as there is room; 0 where the practice's are enough.
+func (s *Scene) ends(o *part.Owner) int {
+	h := s.hanging(o)
+	if len(h.lacks) > 0 {
+		return 0
+	}
+	most := 0
+	for i := range s.All.Joints {
+		j := &s.All.Joints[i]
+		a, b := s.parts[j.A], s.parts[j.B]
+		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || b.Role != part.HangRail && b.Role != part.Cleat || j.Count == 0 ||
+			j.Kind != part.PocketScrew && j.Kind != part.WoodScrew && j.Kind != part.ConnectingScrew {
+			continue
+		}
+		down, out, _, carries := s.passes(o, h, a, b)
+		own, fact, _ := s.holdOf(*j, a, b)
+		if !carries || fact != "" || own.all <= 0 {
+			continue
+		}
+		more, _ := s.byWay(a, b)
+		n := int(math.Ceil((math.Hypot(down, out)/inHand - more.all) / own.all * float64(j.Count)))
+		if n > j.Count {
+			most = max(most, min(n, joinery.Room(b.Box().Max.Z-b.Box().Min.Z)))
+		} else if j.Count > s.Job.Practice.JointLeast {
+			most = max(most, min(n, j.Count))
+		}
+	}
+	return most
+}
+
 // fixed chooses the fixing of a case; the zero Hold where the practice's screw is enough, or where
 // nothing is known.
 func (s *Scene) fixed(o *part.Owner) part.Hold {
+	only := part.Hold{}
+	if o.Hung {
+		only.Ends = s.ends(o)
+	}
 	if fact, _ := s.unknownWall(o); fact != "" || s.Room.Wall(o.Wall).Kind != "stud" {
-		return part.Hold{}
+		return only
 	}
 	one := single(s.held(o.ID))
 	if len(one) == 0 {
-		return part.Hold{}
+		return only
 	}
-	need := s.asks(o, one)
+	need := s.asks(o)
 	if need == nil {
-		return part.Hold{}
+		return only
 	}
 	best, least := part.Hold{}, math.Inf(1)
 	for _, screw := range s.screws(one[0]) {
-		r, ok := need(screw)
-		if !ok {
-			continue
-		}
 		h := part.Hold{Screw: screw, Pitch: s.pitch(screw)}
-		for h.Screws = 1; h.Screws <= mostScrews; h.Screws++ {
-			if n := r / float64(h.Screws); n < least {
+		for h.Screws = 1; h.Screws <= mostScrews && least > inHand; h.Screws++ {
+			if n, ok := need(h); ok && n < least {
 				best, least = h, n
 			}
-			if least <= inHand {
-				break
-			}
-		}
-		if least <= inHand {
-			break
 		}
 	}
 	if best.Screw == one[0].Screw && best.Screws <= 1 {
 		best = part.Hold{}
 	}
-	if best.Screws > 1 {
-		best.Rail = L(best.Screws-1)*best.Pitch + 2*railEdge
-	}
+	best.Rail = railFor(best)
+	best.Ends = only.Ends
 	if o.Hung {
 		best.Rail = max(best.Rail, s.tall(o))
 	}
@@ -145,54 +170,88 @@ func (s *Scene) screws(f part.Fixing) []string {
 	return list
 }
 
-// asks gives the ratio of the most loaded screw with one screw of a kind in each stud; nil where
-// nothing is asked of the wall, or something is not known.
-func (s *Scene) asks(o *part.Owner, one []part.Fixing) func(screw string) (float64, bool) {
-	as := func(f part.Fixing, screw string) (grip, bool) {
-		h, _ := s.Job.Catalogue.Item(screw)
-		f.Into += h.Length - f.Length
-		f.Screw, f.Length = screw, h.Length
-		g, fact, _ := s.gripOf(f)
-		return g, fact == ""
-	}
-	if !o.Hung {
-		t := s.moments(o, s.oneAtATime(o.ID))
-		leans, _ := s.leaning(o.ID)
-		t.Tipping += leans
-		if len(t.lacks) > 0 || t.Ratio(1) <= 1 || o.Moves {
+// asks gives the ratio of the most loaded screw, were a case held so; nil where nothing is asked of
+// the wall, or something is not known.
+func (s *Scene) asks(o *part.Owner) func(part.Hold) (float64, bool) {
+	list := s.held(o.ID)
+	if o.Hung {
+		h := s.hanging(o)
+		if len(h.lacks) > 0 || len(h.upper) == 0 {
 			return nil
 		}
-		return func(screw string) (float64, bool) {
-			may := 0.0
-			for _, f := range one {
-				g, ok := as(f, screw)
-				if !ok {
-					return 0, false
-				}
-				if !g.none {
-					may += g.w * mm(f.At.Z-o.Box.Min.Z)
-				}
+		return func(x part.Hold) (float64, bool) {
+			n := h
+			n.upper, n.low = s.with(single(h.upper), x), s.with(single(h.low), x)
+			n.bear = mm(o.Carcass.Min.Z)
+			for _, f := range n.low {
+				n.bear = math.Max(n.bear, mm(f.At.Z))
 			}
-			return (t.Tipping - t.Holding) / may, may > 0
+			w, fact, _ := s.strained(n)
+			return w.ratio, fact == "" && !math.IsInf(w.ratio, 1)
 		}
 	}
-	h := s.hanging(o)
-	if len(h.lacks) > 0 || len(h.upper) == 0 {
+	t := s.moments(o, s.oneAtATime(o.ID))
+	leans, _ := s.leaning(o.ID)
+	t.Tipping += leans
+	if len(t.lacks) > 0 || t.Ratio(1) <= 1 || o.Moves {
 		return nil
 	}
-	h.upper, h.low = single(h.upper), single(h.low)
-	carry, v, t := h.asked()
-	return func(screw string) (float64, bool) {
-		worst := 0.0
-		for i, f := range carry {
-			g, ok := as(f, screw)
-			if !ok || g.none {
+	return func(x part.Hold) (float64, bool) {
+		may := 0.0
+		for _, f := range s.with(single(list), x) {
+			g, fact, _ := s.gripOf(f)
+			if fact != "" {
 				return 0, false
 			}
-			worst = math.Max(worst, g.fast.Ratio(v[i], t[i], g.z, g.w))
+			if !g.none {
+				may += g.w * mm(f.At.Z-o.Box.Min.Z)
+			}
 		}
-		return worst, true
+		return (t.Tipping - t.Holding) / may, may > 0
 	}
+}
+
+// with gives the screws of a case as they will stand when it is held so: a rail that grows does so
+// inwards, and its screws stand about its middle.
+func (s *Scene) with(one []part.Fixing, x part.Hold) []part.Fixing {
+	var out []part.Fixing
+	for _, f := range one {
+		h, _ := s.Job.Catalogue.Item(x.Screw)
+		// The next length sold that reaches as far.
+		for _, y := range s.Job.Catalogue.Hardware {
+			if y.Kind == "screw" && y.Use == "wall" && y.Dia == h.Dia && y.Length >= f.Length && (h.Length < f.Length || y.Length < h.Length) {
+				h = y
+			}
+		}
+		f.Into += h.Length - f.Length
+		f.Screw, f.Length = h.ID, h.Length
+		if p := s.parts[f.Part]; p != nil && p.Role != part.BackPanel {
+			box := p.Box()
+			high := max(box.Max.Z-box.Min.Z, railFor(x))
+			mid := box.Max.Z - high/2
+			if f.Row == "lower" {
+				mid = box.Min.Z + high/2
+			}
+			if p.Role == part.WallCleat {
+				mid -= high - (box.Max.Z - box.Min.Z) // the case's half above it grows too
+			}
+			f.At.Z = mid
+		}
+		f.At.Z -= x.Pitch * L(x.Screws-1) / 2
+		for range x.Screws {
+			out = append(out, f)
+			f.At.Z += x.Pitch
+		}
+	}
+	return out
+}
+
+// railFor is the least height of a rail for so many screws, one above the other.
+func railFor(x part.Hold) L {
+	if x.Screws < 2 {
+		return 0
+	}
+	return L(x.Screws-1)*x.Pitch + 2*railEdge
 }
 
 // tall is the height of the rails of a wall case that keeps their bending in hand, 0 for as they

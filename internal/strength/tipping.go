@@ -9,6 +9,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/part"
 	"stowright/internal/strength/tip"
+	"stowright/internal/strength/unit"
 )
 
 // TipOver: a floor case falls forward with its drawers open and somebody leaning on one, and
@@ -274,8 +275,24 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 				return y
 			}
 		}
-		more := (t.Tipping - t.Holding) / newtons(1) / math.Max(mm(o.Carcass.Max.Y)-t.edge-50, 1)
-		words = append(words, fmt.Sprintf("screw %s of ballast to its rear", s.kg(more)))
+		// In the middle of the rear half of a bay, where its ballast is counted.
+		lever := mm(o.Carcass.Min.Y+3*o.Carcass.Max.Y)/4 - t.edge
+		for i := range s.All.Bays {
+			if b := &s.All.Bays[i]; b.Owner == o.ID && b.Moves == "" {
+				lever = math.Min(lever, mm(b.Box.Min.Y+3*b.Box.Max.Y)/4-t.edge)
+			}
+		}
+		more := (t.Tipping - t.Holding) / newtons(1) / math.Max(lever, 1)
+		whole := 1.0
+		if s.inch() {
+			whole = unit.Pound
+		}
+		more = (math.Ceil(more/whole) + 1) * whole
+		if t.ballast > 0 {
+			words = append(words, fmt.Sprintf("screw %s more of ballast down in its rear half", s.kg(more)))
+		} else {
+			words = append(words, fmt.Sprintf("screw %s of ballast down in its rear half, as ballast: of a bay", s.kg(more)))
+		}
 		x.Hint = hint(append(words, bar("")...))
 		return x
 	}
