@@ -85,7 +85,7 @@ func checkFeet(s *Scene) finding.List {
 					break
 				}
 			}
-			x.Hint = hint(append(words, "take feet of a higher rating"))
+			x.Hint = hint(append(words, "take feet of a higher rating", "put less into it"))
 		}
 		f.Add(x)
 	}
