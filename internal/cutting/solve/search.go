@@ -156,6 +156,10 @@ const (
 // acceptance, until the bound is met or the budget is used. It returns the best found.
 func (st *state) search(best *solution, least int64, b *budget, history, mean int, found func(*solution)) *solution {
 	st.load(best)
+	if best.out == 0 {
+		st.cheapen()
+		best = st.solution()
+	}
 	limit := best.cost
 	if best.out > 0 {
 		limit = math.MaxInt64
@@ -213,6 +217,7 @@ func (st *state) search(best *solution, least int64, b *budget, history, mean in
 				low, since = now.out, 0
 			}
 		}
+		st.cheapen()
 		best = st.solution()
 		limit = best.cost
 		if found != nil {
