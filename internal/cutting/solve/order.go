@@ -83,7 +83,7 @@ func order(p *cutting.Problem, plan *cutting.Plan, place map[string]int) {
 		case x.c.Work != y.c.Work:
 			return x.c.Work < y.c.Work
 		case x.c.Work == cutting.Trimming:
-			return false
+			return x.cut < y.cut // one edge of all sheets after the other
 		case x.c.Rank != y.c.Rank:
 			return x.c.Rank > y.c.Rank
 		}
