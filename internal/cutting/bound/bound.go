@@ -109,6 +109,7 @@ func (p *problem) solve() int64 {
 	type item struct {
 		n    int64
 		i, j [2]int // places of sizes in xs, ys, for both ways
+		t    [2]int // places of the first way turned, on square sheets
 		one  bool
 	}
 	items := make([]item, len(p.parts))
@@ -117,6 +118,9 @@ func (p *problem) solve() int64 {
 		for r := range 2 {
 			w := pt.Ways[min(r, len(pt.Ways)-1)]
 			it.i[r], it.j[r] = find(p.xs, w[0]), find(p.ys, w[1])
+		}
+		if square && turn {
+			it.t = [2]int{find(p.xs, pt.Ways[0][1]), find(p.ys, pt.Ways[0][0])}
 		}
 		items[k] = it
 	}
@@ -143,9 +147,7 @@ func (p *problem) solve() int64 {
 				sum = 0
 				for k := range items {
 					it := &items[k]
-					w := p.parts[k].Ways[0]
-					ti, tj := find(p.xs, w[1]), find(p.ys, w[0])
-					sum += (f.part[it.i[0]]*g.part[it.j[0]] + f.part[ti]*g.part[tj]) * it.n
+					sum += (f.part[it.i[0]]*g.part[it.j[0]] + f.part[it.t[0]]*g.part[it.t[1]]) * it.n
 				}
 				best = max(best, p.cover(f, g, sum, 2))
 			}
@@ -214,7 +216,8 @@ func (p *problem) functions(sizes []int32, c int32, of func(*Sheet) int32, way f
 	}
 	C := int64(c)
 	add(func(x int64) int64 { return x })
-	for _, e := range sizes {
+	some := spread(sizes, p.most())
+	for _, e := range some {
 		e := int64(e)
 		if e < 1 {
 			continue
@@ -229,7 +232,7 @@ func (p *problem) functions(sizes []int32, c int32, of func(*Sheet) int32, way f
 		}
 		add(func(x int64) int64 { return rounding(x, e, C) })
 	}
-	for _, x := range sizes { // the complement of a large part as a step
+	for _, x := range some { // the complement of a large part as a step
 		if e := C - int64(x) + 1; e > 0 && 2*e <= C {
 			add(func(x int64) int64 { return rounding(x, e, C) })
 		}
@@ -238,9 +241,30 @@ func (p *problem) functions(sizes []int32, c int32, of func(*Sheet) int32, way f
 		add(func(x int64) int64 { return multiple(x, k, C) })
 	}
 	if len(ends) == 1 {
-		p.counting(sizes, C, way, both, add)
+		p.counting(some, C, way, both, add)
 	}
 	return list
+}
+
+// work bounds the number of products that a bound is worked out from: some 20 ms at most.
+const work = 32_000_000
+
+// most is how many sizes functions may be built on, about five on each, so that all pairs of them over all parts stay
+// within the work.
+func (p *problem) most() int {
+	return max(8, int(math.Sqrt(work/float64(len(p.parts)))/5))
+}
+
+// spread gives at most n of the sizes, evenly.
+func spread(sizes []int32, n int) []int32 {
+	if len(sizes) <= n {
+		return sizes
+	}
+	some := make([]int32, n)
+	for i := range some {
+		some[i] = sizes[i*(len(sizes)-1)/(n-1)]
+	}
+	return some
 }
 
 // threshold lets small sizes go and takes large ones for the whole.
