@@ -45,13 +45,13 @@ func Board(p Part, u length.Unit) []Figure {
 // gapEdge is the paper between a face and an edge folded out beside it, in mm.
 const gapEdge = 3.0
 
-// face gives the figure of one face. On the first one the start end is left and the near edge
-// below; the second shows the board turned over about its long edge: the start end left, the
-// near edge above.
+// face gives the figure of one face as somebody sees it who looks straight at it, the start end
+// left. The near edge is then below on the upper face and above on the lower one, which shows
+// the board turned over about its long edge. Nothing is ever drawn as its mirror image.
 func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 	l, w, t := p.Size[0], p.Size[1], p.Size[2]
 	g := Figure{Title: FaceName(f), X1: l, Z1: w}
-	flip := !first
+	flip := f == part.Lower
 	y := func(v L) L {
 		if flip {
 			return w - v
@@ -108,29 +108,47 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 			if !fold(e) {
 				continue
 			}
+			// An edge is folded out about its arris on the face that is shown: that arris is
+			// the side of the strip next to the face.
 			strip := v
-			switch e {
-			case part.Near:
+			below := e == part.Near && !flip || e == part.Far && flip
+			long := e == part.Near || e == part.Far
+			switch {
+			case long && below:
 				strip.Zero = strip.Zero.Add(draw.Pt(0, gapEdge+v.Scale.MM(t)))
-				s.Rect(draw.Edge, strip.Rect(0, 0, l, t))
-			case part.Far:
+			case long:
 				strip.Zero = strip.Zero.Add(draw.Pt(0, -v.Scale.MM(w)-gapEdge))
-				s.Rect(draw.Edge, strip.Rect(0, 0, l, t))
-			case part.Start:
+			case e == part.Start:
 				strip.Zero = strip.Zero.Add(draw.Pt(-gapEdge-v.Scale.MM(t), 0))
-				s.Rect(draw.Edge, strip.Rect(0, 0, t, w))
-			case part.End:
+			default:
 				strip.Zero = strip.Zero.Add(draw.Pt(v.Scale.MM(l)+gapEdge, 0))
+			}
+			if long {
+				s.Rect(draw.Edge, strip.Rect(0, 0, l, t))
+			} else {
 				s.Rect(draw.Edge, strip.Rect(0, 0, t, w))
+			}
+			// across gives how far right of, or above, the strip's corner a height in the board is
+			across := func(z L) L {
+				if below || e == part.Start {
+					z = t - z
+				}
+				if f == part.Upper {
+					z = t - z
+				}
+				return z
 			}
 			for _, o := range p.Ops {
 				if o.Face != e {
 					continue
 				}
-				if e == part.Start || e == part.End { // (v, w): thickness to the right
-					o.X, o.Y, o.L, o.W = o.Y, o.X, o.W, o.L
+				if long {
+					paintOp(s, strip, o, across, draw.Edge)
+					continue
 				}
-				paintOp(s, strip, o, func(v L) L { return v }, draw.Edge)
+				a, b := across(o.Y), across(o.Y+o.W) // (v, w): thickness to the right
+				o.X, o.Y, o.L, o.W = min(a, b), o.X, o.W, o.L
+				paintOp(s, strip, o, y, draw.Edge)
 			}
 		}
 		// the datum corner, a filled triangle, and the grain
@@ -160,7 +178,11 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 	g.Dims = func(d *draw.Dims, v draw.View) {
 		r := d.View
 		c := v.Scale
-		d.View = draw.Rect{X: r.X - pad(part.Start, c) - 1, Y: r.Y - pad(part.Far, c) - 1, W: r.W + pad(part.Start, c) + pad(part.End, c) + 2, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
+		above := part.Far
+		if flip {
+			above = part.Near
+		}
+		d.View = draw.Rect{X: r.X - pad(part.Start, c) - 1, Y: r.Y - pad(above, c) - 1, W: r.W + pad(part.Start, c) + pad(part.End, c) + 2, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
 		if first { // each size once
 			d.Single(draw.Below, v.X(0), v.X(l), l.Marked(u))
 			d.Single(draw.Left, v.Y(0), v.Y(w), w.Marked(u))
