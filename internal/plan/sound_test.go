@@ -92,7 +92,7 @@ func outside(s place.Seat, p part.Part, w *place.Wall) string {
 			return "" // beside the stated width; on the wall
 		}
 	case place.Counter:
-		if s.Moves || p.Role == part.Rail {
+		if s.Moves || p.Role == part.Rail || p.Role == part.Spacer { // under it: rails, and blocks under its joints
 			in.Min.Z = s.Level
 		}
 	case place.Base:

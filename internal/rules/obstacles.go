@@ -42,7 +42,7 @@ func checkObstacles(s *Scene) finding.List {
 					if !world.Meets(x.World) {
 						continue
 					}
-					for _, p := range x.Parts {
+					for _, p := range x.against(o) {
 						if d := overlap(p, world); d > touch {
 							worst = max(worst, d)
 							if x.Owner.Wall == w.ID {
@@ -51,7 +51,7 @@ func checkObstacles(s *Scene) finding.List {
 						}
 					}
 				}
-				if worst == 0 || o.MayCut || x.notched() && place.Notchable(o.Kind) {
+				if worst == 0 || o.MayCut {
 					continue
 				}
 				f.Add(finding.Finding{Code: ClashObstacle, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: "geometry", Demand: mm(worst), Unit: "mm",
@@ -81,4 +81,13 @@ func touches(s *Scene, w *place.Wall, bs []Box, x Solid) bool {
 		}
 	}
 	return false
+}
+
+// against gives the parts of a solid that an obstacle is held against: all, and only what moves
+// where the case is notched round it.
+func (x Solid) against(o place.Obstacle) []Box {
+	if x.notched() && place.Notchable(o.Kind) {
+		return x.Carried
+	}
+	return x.Parts
 }

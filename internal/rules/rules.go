@@ -47,13 +47,14 @@ func Check(j *job.Checked, r *place.Room, a *part.Assembly) finding.List {
 
 // Solid is something that takes room. Its boxes are in the room's frame.
 type Solid struct {
-	At    string // "case/trays", for a finding
-	Name  string
-	Owner part.Owner
-	Seat  *place.Seat
-	Box   Box   // around it, in the frame of its wall
-	World Box   // around it, in the room's frame
-	Parts []Box // its parts that do not move, in the room's frame; the whole box when it has none
+	At      string // "case/trays", for a finding
+	Name    string
+	Owner   part.Owner
+	Seat    *place.Seat
+	Box     Box   // around it, in the frame of its wall
+	World   Box   // around it, in the room's frame
+	Parts   []Box // its parts that do not move, in the room's frame; the whole box when it has none
+	Carried []Box // those of its parts that move: no notch goes into them
 }
 
 // Move is a motion with its space in the frame of its wall and in the room's.
@@ -110,6 +111,9 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 			b = w.Frame.Box(b)
 		}
 		s.Solids[i].Parts = append(s.Solids[i].Parts, b)
+		if p.Moves != "" {
+			s.Solids[i].Carried = append(s.Solids[i].Carried, b)
+		}
 	}
 	for i := range s.Solids {
 		x := &s.Solids[i]
