@@ -113,8 +113,11 @@ func (w *work) own(s *place.Seat, a *part.Assembly) {
 		}
 	}
 	for i := range a.Hardware {
-		a.Hardware[i].Owner = cmp.Or(a.Hardware[i].Owner, s.ID)
-		a.Hardware[i].Stage = s.Stage
+		h := &a.Hardware[i]
+		h.Owner, h.Stage = cmp.Or(h.Owner, s.ID), s.Stage
+		if foot, _ := w.job.Catalogue.Item(h.ID); foot.Insert != "" { // every bolt turns in one
+			a.Hardware = append(a.Hardware, part.Item{Owner: h.Owner, ID: foot.Insert, Kind: "insert", Count: h.Count, For: "feet", Stage: s.Stage})
+		}
 	}
 }
 

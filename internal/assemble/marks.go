@@ -71,8 +71,10 @@ func wordOf(p part.Part, box part.Box, owner part.Box) string {
 	switch p.Role {
 	case part.Side:
 		return hand()
-	case part.BoxSide, part.RackSide:
+	case part.BoxSide:
 		return "side"
+	case part.RackSide:
+		return "end"
 	case part.Bottom, part.BoxBottom, part.TrayBase:
 		return "bottom"
 	case part.Top:
@@ -116,6 +118,62 @@ func wordOf(p part.Part, box part.Box, owner part.Box) string {
 	return strings.ReplaceAll(string(p.Role), " ", "-")
 }
 
+// What moves is counted by kind: leaves by themselves, drawers and trays together.
+const (
+	leaf   = "leaf"
+	slider = "slider"
+)
+
+// kindsOf says of every motion that carries parts what kind it is.
+func kindsOf(a *part.Assembly) map[string]string {
+	kinds := map[string]string{}
+	for _, p := range a.Parts {
+		switch {
+		case p.Moves == "":
+		case p.Role == part.Door:
+			kinds[p.Moves] = leaf
+		case kinds[p.Moves] == "":
+			kinds[p.Moves] = slider
+		}
+	}
+	return kinds
+}
+
+// byPlace orders boxes from the lowest up, then from the left, then from the front.
+func byPlace(a, b part.Box) int {
+	return cmp.Or(cmp.Compare(a.Min.Z, b.Min.Z), cmp.Compare(a.Min.X, b.Min.X), cmp.Compare(a.Min.Y, b.Min.Y))
+}
+
+// numbers counts what moves, each kind for itself, and says of which kinds there are several.
+func numbers(a *part.Assembly, kinds map[string]string) (number map[string]int, many map[string]bool) {
+	var movers []part.Motion
+	for _, m := range a.Motions {
+		if kinds[m.ID] != "" {
+			movers = append(movers, m)
+		}
+	}
+	slices.SortStableFunc(movers, func(a, b part.Motion) int { return byPlace(a.Closed, b.Closed) })
+	number, many = map[string]int{}, map[string]bool{}
+	n := map[string]int{}
+	for _, m := range movers {
+		k := kinds[m.ID]
+		n[k]++
+		number[m.ID], many[k] = n[k], n[k] > 1
+	}
+	return number, many
+}
+
+// renumber puts the number of what moves in a name that a fitting gave with a count of its own:
+// "front of drawer 2".
+func renumber(name string, n int) string {
+	for _, what := range []string{" of drawer ", " of tray "} {
+		if before, after, ok := strings.Cut(name, what); ok && strings.Trim(after, "0123456789") == "" {
+			return before + what + strconv.Itoa(n)
+		}
+	}
+	return name
+}
+
 // mark gives every part of an owner its mark and makes every name in the assembly unique in
 // the job. See docs/marks.md: B.left, B.shelf2, B.3face.
 func mark(code, owner string, a *part.Assembly) {
@@ -125,23 +183,8 @@ func mark(code, owner string, a *part.Assembly) {
 		}
 		return owner + "/" + id
 	}
-	// Motions are counted from the lowest up, then from the left.
-	type mover struct {
-		id  string
-		box part.Box
-	}
-	var movers []mover
-	for _, m := range a.Motions {
-		movers = append(movers, mover{m.ID, m.Closed})
-	}
-	byPlace := func(a, b part.Box) int {
-		return cmp.Or(cmp.Compare(a.Min.Z, b.Min.Z), cmp.Compare(a.Min.X, b.Min.X), cmp.Compare(a.Min.Y, b.Min.Y))
-	}
-	slices.SortStableFunc(movers, func(a, b mover) int { return byPlace(a.box, b.box) })
-	number := map[string]int{}
-	for i, m := range movers {
-		number[m.id] = i + 1
-	}
+	kinds := kindsOf(a)
+	number, many := numbers(a, kinds)
 	var around part.Box
 	if len(a.Owners) > 0 {
 		around = a.Owners[0].Carcass
@@ -151,8 +194,11 @@ func mark(code, owner string, a *part.Assembly) {
 	var order []string
 	for i, p := range a.Parts {
 		word := wordOf(p, p.Box(), around)
-		if n := number[p.Moves]; p.Moves != "" && n > 0 && len(movers) > 1 {
-			word = strconv.Itoa(n) + word
+		if n := number[p.Moves]; n > 0 {
+			if many[kinds[p.Moves]] || kinds[p.Moves] == slider {
+				word = strconv.Itoa(n) + word
+			}
+			a.Parts[i].Name = renumber(p.Name, n)
 		}
 		if _, ok := words[word]; !ok {
 			order = append(order, word)

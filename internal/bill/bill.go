@@ -266,6 +266,14 @@ func (c *counter) supply(l Line, pack int64, onHand int, need map[string]int64, 
 	}
 }
 
+// unit is the unit that the shop measures in.
+func (c *counter) unit() length.Unit {
+	if c.in.Practice.Unit == "in" {
+		return length.Inches
+	}
+	return length.Millimetres
+}
+
 // long gives a length of what comes on a roll, as the shop buys it.
 func (c *counter) long(l int64) string {
 	if c.in.Practice.Unit == "in" {
@@ -303,6 +311,9 @@ func (c *counter) hardware() {
 			continue
 		}
 		k := key{h.ID, h.Length, cmp.Or(h.Stage, c.stage[h.Owner])}
+		if x, ok := c.in.Catalogue.Item(h.ID); ok && len(x.Lengths) == 0 && h.Kind != "rail" {
+			k.size = 0 // sold in one length
+		}
 		if n[k] == 0 {
 			keys = append(keys, k)
 		}
@@ -333,7 +344,7 @@ func (c *counter) hardware() {
 		}
 		l := Line{Item: k.id, Kind: h.Kind, Name: name(h.Name, k.id), Price: h.Price, Stage: k.stage, Need: fmt.Sprint(need), For: uses[k]}
 		if k.size > 0 {
-			l.Name += ", " + k.size.Exact(length.Millimetres)
+			l.Name += ", " + k.size.In(c.unit())
 		}
 		if !ok {
 			l.Kind = "other"

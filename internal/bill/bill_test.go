@@ -169,3 +169,12 @@ func TestTapeByTheRoll(t *testing.T) {
 		t.Errorf("%+v", l)
 	}
 }
+
+// A screw is sold in one length, whatever the joint that counts it says of it: one line.
+func TestAScrewIsOneLine(t *testing.T) {
+	a := part.Assembly{Hardware: []part.Item{{ID: "screw", Count: 30, Length: 32 * mm}, {ID: "screw", Count: 10}}}
+	b := bill.Count(bill.Input{Assembly: a, Catalogue: catalogue()})
+	if len(b.Lines) != 1 || b.Lines[0].Need != "40" || b.Lines[0].Name != "screw" {
+		t.Errorf("%+v", b.Lines)
+	}
+}

@@ -49,8 +49,8 @@ func truths(example string) []string {
 	return map[string][]string{
 		"fennel-street": {
 			"no-bit case/shelves", "no-bit case/spray case", "no-bit case/trays", "no-bit case/tyres left",
-			"out-of-reach case/drawers left/in-drawer-4/small parts", "out-of-reach case/drawers left/in-drawer-5/small parts", "out-of-reach case/drawers left/in-drawer-6/small parts",
-			"out-of-reach case/drawers right/in-drawer-4/small parts", "out-of-reach case/drawers right/in-drawer-5/small parts", "out-of-reach case/drawers right/in-drawer-6/small parts",
+			"out-of-reach case/drawers left/in-drawer-1/small parts", "out-of-reach case/drawers left/in-drawer-2/small parts", "out-of-reach case/drawers left/in-drawer-3/small parts",
+			"out-of-reach case/drawers right/in-drawer-1/small parts", "out-of-reach case/drawers right/in-drawer-2/small parts", "out-of-reach case/drawers right/in-drawer-3/small parts",
 			"out-of-reach case/tyres above/in/folded tyres",
 		},
 		"hollis-court":        {"drawer-wide case/gap drawers/in-drawer-1", "drawer-wide case/gap drawers/in-drawer-2", "drawer-wide case/gap drawers/in-drawer-3"},

@@ -16,6 +16,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/job"
 	"stowright/internal/length"
+	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/rules"
@@ -161,9 +162,18 @@ func (r *Result) cut(ctx context.Context, w Want) {
 		}
 		seen[stock] = true
 		r.Findings.Add(finding.Finding{Code: TooHeavyAlone, Severity: finding.Note, At: "stock/" + stock, Source: "NIOSH 94-110: 23 kg (51 lb) at best",
-			Text: fmt.Sprintf("a sheet of %s weighs about %.0f kg at the saw: too heavy for one person", stock, float64(x.Mass)/1000),
+			Text: fmt.Sprintf("a sheet of %s weighs about %s at the saw: too heavy for one person", r.board(stock), mass.Mass(x.Mass*1_000_000).Print(r.Job.Print == length.Millimetres)),
 			Hint: "two people, or break it down first with a hand-held saw"})
 	}
+}
+
+// board names the board that a stock of the cutting plan is.
+func (r *Result) board(id string) string {
+	id = cutlist.Board(id)
+	if b, ok := r.Job.Catalogue.Board(id); ok && b.Name != "" {
+		return b.Name
+	}
+	return id
 }
 
 // bought says which prices are missing, in one line.

@@ -2,26 +2,51 @@ package plan_test
 
 import (
 	"context"
+	"fmt"
 	"regexp"
+	"strings"
 	"testing"
 
+	"stowright/internal/length"
 	"stowright/internal/plan"
 )
 
-// What a maker reads has each unit once and no sentence that stops short.
+// What a maker reads has each unit once, in the unit of the job, and no sentence that stops short.
 func TestTextReadsRight(t *testing.T) {
-	bad := regexp.MustCompile(`\b(in in|mm mm)\b|, then \.|  `)
+	bad := regexp.MustCompile(`\b(in in|mm mm)\b|, then \.|  |[0-9]e[+]|[a-z]\.\.|\b1 (cases|parts|boards|things|sheets|screws)\b|\b0 in deep`)
+	metric := regexp.MustCompile(`[0-9] ?(mm|MPa|N·m|kg|kPa|m2|m|l)\b`)
+	// Bits and hardware keep the size that they are sold in.
+	sold := regexp.MustCompile(`[0-9.]+ mm (bit|hole saw)|(to|of) [0-9.]+ kg`)
 	for _, name := range []string{"one-case", "fennel-street", "hollis-court", "marram-point", "ostler-row"} {
 		r := plan.Make(context.Background(), read(t, name), plan.Want{})
-		for _, s := range r.Steps {
-			if m := bad.FindString(s.Text); m != "" {
-				t.Errorf("%s, step %d has %q: %s", name, s.N, m, s.Text)
+		var names []string
+		for _, h := range r.Job.Catalogue.Hardware {
+			if h.Name != "" {
+				names = append(names, h.Name, "")
 			}
 		}
-		for _, l := range r.Bill.Lines {
-			if m := bad.FindString(l.Name + " " + l.Need); m != "" {
-				t.Errorf("%s, %s has %q", name, l.Name, m)
+		plain := strings.NewReplacer(names...)
+		say := func(what, text string) {
+			if m := bad.FindString(text); m != "" {
+				t.Errorf("%s, %s has %q: %s", name, what, m, text)
 			}
+			if rest := sold.ReplaceAllString(plain.Replace(text), ""); r.Job.Print == length.Inches && metric.MatchString(rest) {
+				t.Errorf("%s, %s has %q in a job in inches: %s", name, what, metric.FindString(rest), text)
+			}
+			for _, b := range r.Assembly.Bays {
+				if id := b.ID[strings.LastIndexByte(b.ID, '/')+1:]; strings.HasPrefix(id, "in-") && strings.Contains(text, id) {
+					t.Errorf("%s, %s has the inner name %s: %s", name, what, id, text)
+				}
+			}
+		}
+		for _, s := range r.Steps {
+			say(fmt.Sprint("step ", s.N), s.Whole()+" "+s.Caution)
+		}
+		for _, f := range r.Findings {
+			say(string(f.Code), f.Text)
+		}
+		for _, l := range r.Bill.Lines {
+			say(l.Item, l.Need+" "+l.Unit+" "+l.Over)
 		}
 	}
 }

@@ -5,12 +5,14 @@
 package rules
 
 import (
+	"cmp"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/job"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
+	"strings"
 )
 
 type (
@@ -63,7 +65,8 @@ type Move struct {
 	At    string
 	Wall  string
 	World Box
-	Moves bool // its owner can be moved away
+	Moves bool   // its owner can be moved away
+	Name  string // "drawer 3 of west drawers"
 }
 
 // Scene is what rules look at.
@@ -137,9 +140,29 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 		if w != nil {
 			world = w.Frame.Box(m.Swept)
 		}
-		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: world, Moves: o.Owner.Moves})
+		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: world, Moves: o.Owner.Moves, Name: s.called(m, o.Owner)})
 	}
 	return s
+}
+
+// called names what moves as its parts do, and whose it is.
+func (s *Scene) called(m part.Motion, o part.Owner) string {
+	owner := cmp.Or(o.Name, o.ID)
+	for _, p := range s.All.Parts {
+		if p.Moves != m.ID {
+			continue
+		}
+		if _, name, ok := strings.Cut(p.Name, " of "); ok {
+			return name + " of " + owner
+		}
+		if p.Role == part.Door {
+			return p.Name + " of " + owner
+		}
+	}
+	if m.Kind == part.Roll {
+		return "rolling case " + owner
+	}
+	return kindWord(m.Kind) + " of " + owner
 }
 
 func (s *Scene) in(v L) string { return v.In(s.Job.Print) }
@@ -289,4 +312,4 @@ func kindWord(k part.MotionKind) string {
 	return "lid"
 }
 
-func (m Move) name() string { return kindWord(m.Kind) + " " + m.ID }
+func (m Move) name() string { return m.Name }

@@ -479,7 +479,7 @@ func (w *maker) stand() {
 	if len(fits) == 0 {
 		return
 	}
-	w.step(Step{Tool: "drill", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s.", w.things(fits))})
+	w.step(Step{Tool: "drill", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s. Their heights are set when it stands in its place.", w.things(fits))})
 }
 
 // hangers fits what is bought and held by nothing but its own hardware: hanging rails.

@@ -26,7 +26,7 @@ func (s *steps) finish() {
 	if len(edgings) > 0 {
 		s.add(Step{Phase: Finish, Tool: "iron, trimmer", Text: fmt.Sprintf("Before assembling, put edging (%s) on the edges that the tables of parts name, trim it flush and sand its corners round.", strings.Join(edgings, ", "))})
 	}
-	s.add(Step{Phase: Finish, Text: "Before assembling, ease the edges that hands touch by 1 mm (1/32 in), sand faces through 120 to 180 grit with the grain, and mask where glue will hold. Inner faces are easiest finished flat.", Tool: "sander", Caution: "Wear a dust mask."})
+	s.add(Step{Phase: Finish, Text: "Before assembling, ease the edges that hands touch by " + s.coarse(length.MM, length.Inch/32) + ", sand faces through 120 to 180 grit with the grain, and mask where glue will hold. Inner faces are easiest finished flat.", Tool: "sander", Caution: "Wear a dust mask."})
 	if s.Practice.Finish != "" {
 		s.add(Step{Phase: Finish, Text: fmt.Sprintf("%s: %d coats on cases, %d on counters; let each dry as its can says, sand lightly between them, and let the last harden before anything stands on it.", s.fastener(s.Practice.Finish), s.Practice.Coats, s.Practice.CoatsTop), Caution: rags + " Ventilate; no flames or sparks while it dries."})
 	}

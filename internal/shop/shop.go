@@ -133,7 +133,7 @@ func (s *steps) prove() {
 		}
 	}
 	if len(boards) > 0 {
-		s.add(Step{Phase: Prove, Tool: "caliper", Points: boards, Text: "Measure every kind of sheet at four points, and write down the mean. It changes every part, groove and hole that meets its thickness. When yours differs by more than 0.2 mm (1/128 in), change its line in the job and print again."})
+		s.add(Step{Phase: Prove, Tool: "caliper", Points: boards, Text: "Measure every kind of sheet at four points, and write down the mean. It changes every part, groove and hole that meets its thickness. When yours differs by more than " + s.size(length.MM/5) + ", change its line in the job and print again."})
 	}
 	s.add(Step{Phase: Prove, Tool: "caliper", Points: s.kerfs(), Text: "Make a test cut in scrap with each saw and measure the kerf. It changes the cutting plan and nothing else."})
 	if n := s.count(part.Drawer); n > 0 {
@@ -186,7 +186,7 @@ func (s *steps) count(k part.FrontKind) int {
 // The usual cautions; common practice, no source.
 const (
 	eyes     = "Wear eye and ear protection; collect the dust at its source or wear a mask."
-	tableSaw = "Riving knife and guard on. Push stick below 150 mm (6 in) between hand and blade. Stand out of the line of the cut. Unplug to change the blade."
+	tableSaw = "Riving knife and guard on. Push stick where the hand would come within a hand's length of the blade. Stand out of the line of the cut. Unplug to change the blade."
 	handSaw  = "Clamp the straightedge, support both halves so that the cut cannot close, good face down, and keep the cord clear."
 	heavy    = "Too heavy for one person: two people, or break it down first with a hand-held saw."
 	rags     = "Oily rags heat by themselves: dry them flat and single outdoors, or keep them in a lidded metal can."

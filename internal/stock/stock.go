@@ -130,6 +130,7 @@ type Hardware struct {
 	// Feet and castors.
 	Greatest L      `job:"greatest" doc:"height at its greatest"`
 	TurnFrom string `job:"turned-from" doc:"how it is turned once the case is in place" one:"front|above|beside"`
+	Insert   string `job:"insert" names:"hardware/insert" doc:"threaded insert that its bolt turns in, one for each foot"`
 	Swivel   L      `job:"swivel" doc:"radius a castor's wheel needs to turn in"`
 	Locks    bool   `job:"locks" doc:"whether it has a brake"`
 	// Tubes for hanging rails; length and mass are of one as sold, and mass goes with length.

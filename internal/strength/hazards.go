@@ -195,10 +195,18 @@ func (s *Scene) flammable(f *finding.List) {
 		return
 	}
 	x := verdict(finding.Finding{Code: Flammables, At: "goods", Demand: total, Capacity: most, Unit: "l", Source: fireSource}, finding.Warning)
-	x.Text = fmt.Sprintf("At most %.0f l are flammable (%s, by the outside of what holds them); over %.0f l in a room a cabinet for flammables is needed. %s", total, strings.Join(names, ", "), most, tail)
+	x.Text = fmt.Sprintf("At most %s are flammable (%s, by the outside of what holds them); over %s in a room a cabinet for flammables is needed. %s", s.volume(total), strings.Join(names, ", "), s.volume(most), tail)
 	x.Working = []string{x.Text}
 	if x.Verdict == finding.Fails {
 		x.Hint = "Keep less, or buy a listed cabinet."
 	}
 	f.Add(x)
+}
+
+// volume prints litres, as gallons where the job is in inches.
+func (s *Scene) volume(litres float64) string {
+	if s.inch() {
+		return three(litres/3.785411784) + " gal"
+	}
+	return fmt.Sprintf("%.0f l", litres)
 }

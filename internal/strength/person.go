@@ -51,7 +51,7 @@ func checkPerson(s *Scene) finding.List {
 		x.Working = append(b.working, fmt.Sprintf("A person of %s stands at the front edge, in the middle of %s between supports.", s.kg(personKg), s.long(b.reach)),
 			fmt.Sprintf("As a plate it bends as a beam %s deep would under the same person.", s.long(wide)),
 			fmt.Sprintf("Stress %.2f MPa; counted on for a short load %.1f × 0.737 / 2.1 × 1.6 = %.2f MPa. Ratio %.2f.", stress, b.wood.f, may, x.Ratio()))
-		x.Text = fmt.Sprintf("%s, %s between supports, is stressed to %.2f MPa with a person of %s on it; %.2f MPa can be counted on.", s.name(b.part), s.long(b.reach), stress, s.kg(personKg), may)
+		x.Text = fmt.Sprintf("%s, %s between supports, is stressed to %s with a person of %s on it; %s can be counted on.", s.name(b.part), s.long(b.reach), s.stress(stress), s.kg(personKg), s.stress(may))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.remedies(b, func(n board) float64 {
 				r, _, ok := n.trodden()

@@ -34,7 +34,7 @@ func checkSlides(s *Scene) finding.List {
 			continue
 		}
 		at := s.at(m.Owner, m.ID)
-		name := fmt.Sprintf("%s in %s", last(m.ID), s.called(m.Owner))
+		name := fmt.Sprintf("%s in %s", s.opening(m.ID), s.called(m.Owner))
 		if m.Rating <= 0 {
 			unknown.add("the rating of "+m.Hardware, "Give rating: to the slides under hardware:.", name, at)
 			continue

@@ -344,6 +344,22 @@ func three(v float64) string {
 	return strconv.FormatFloat(math.Round(v*d)/d, 'f', max(0, 2-int(math.Floor(math.Log10(math.Abs(v))))), 64)
 }
 
+// stress prints a stress in MPa: pounds to the square inch where the job is in inches.
+func (s *Scene) stress(mpa float64) string {
+	if s.inch() {
+		return three(mpa/unit.PSI) + " psi"
+	}
+	return fmt.Sprintf("%.2f MPa", mpa)
+}
+
+// turning prints a moment in N·m: foot pounds where the job is in inches.
+func (s *Scene) turning(nm float64) string {
+	if s.inch() {
+		return three(nm*1000/(unit.PoundForce*unit.Foot)) + " ft·lb"
+	}
+	return three(nm) + " N·m"
+}
+
 // small prints a sag.
 func (s *Scene) small(v float64) string {
 	if s.inch() {
@@ -368,12 +384,20 @@ func hint(words []string) string {
 	return "One of: " + joined(words) + "."
 }
 
-// last is the last word of an id: "drawer-1" of "trays/in-drawer-1" and of "tools/in-2-drawer-1".
-func last(id string) string {
-	if i := strings.LastIndex(id, "/"); i >= 0 {
-		id = id[i+1:]
+// opening names what moves as its parts do: "drawer 3", "tray 1", "left door".
+func (s *Scene) opening(motion string) string {
+	for _, p := range s.All.Parts {
+		if p.Moves != motion {
+			continue
+		}
+		if _, name, ok := strings.Cut(p.Name, " of "); ok {
+			return name
+		}
+		if p.Role == part.Door {
+			return p.Name
+		}
 	}
-	return strings.TrimLeft(strings.TrimPrefix(id, "in-"), "0123456789-")
+	return "what moves"
 }
 
 // many counts in words: "1 screw", "2 screws".

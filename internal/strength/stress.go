@@ -54,7 +54,7 @@ func checkStress(s *Scene) finding.List {
 		}
 		x.Working = append(x.Working, fmt.Sprintf("Stress %.2f MPa %s.", demand, where),
 			fmt.Sprintf("Counted on: %.1f MPa × 0.737 / 2.1 × 0.9 = %.2f MPa. Ratio %.2f.", b.wood.f, may, x.Ratio()))
-		x.Text = fmt.Sprintf("%s is stressed to %.2f MPa under %s; %.2f MPa can be counted on.", s.name(b.part), demand, s.carries(b.load), may)
+		x.Text = fmt.Sprintf("%s is stressed to %s under %s; %s can be counted on.", s.name(b.part), s.stress(demand), s.carries(b.load), s.stress(may))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.remedies(b, func(n board) float64 {
 				r, ok := n.bend()

@@ -169,7 +169,7 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 			y = mm(m.Pivot.Y) - mm(m.Closed.Max.X-m.Closed.Min.X)
 		}
 		if place(y) > t.far {
-			t.far, t.name = place(y), last(m.ID)
+			t.far, t.name = place(y), s.opening(m.ID)
 		}
 	}
 	t.Balance = tip.About(0, weights, nil)
@@ -201,7 +201,7 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	if t.assumed {
 		with += ", some of it assumed,"
 	}
-	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %s N·m about its front feet; its weight holds %s N·m.", o.Name, said, with, s.force(lean), t.name, three(t.Tipping/1000), three(t.Holding/1000))
+	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %s about its front feet; its weight holds %s.", o.Name, said, with, s.force(lean), t.name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
 	weighs := s.kg(t.own) + " empty"
 	if t.ballast > 0 {
 		weighs += fmt.Sprintf(", and %s of ballast is screwed down in its rear", s.kg(t.ballast))
@@ -213,7 +213,7 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 		t.Tipping += leans
 		x.Demand = t.Tipping / 1000
 		x = verdict(x, finding.Error)
-		x.Text += fmt.Sprintf(" It also holds back %s, with %s N·m.", strings.Join(on, " and "), three(leans/1000))
+		x.Text += fmt.Sprintf(" It also holds back %s, with %s.", strings.Join(on, " and "), s.turning(leans/1000))
 		x.Working = append(x.Working, fmt.Sprintf("Its share of what tips %s: %.1f N·m more. Ratio %.2f.", strings.Join(on, " and "), leans/1000, x.Ratio()))
 	}
 	if x.Verdict == finding.Fails {

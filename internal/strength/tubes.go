@@ -61,7 +61,7 @@ func checkTubes(s *Scene) finding.List {
 		x.Text = fmt.Sprintf("%s, %s between its flanges, sags %s under %s; %s is allowed.", name, s.long(reach), s.small(sag), s.carries(l), s.small(limit))
 		if may := 0.6 * y; stress/may > sag/limit {
 			x.Demand, x.Capacity, x.Unit = stress, may, "MPa"
-			x.Text = fmt.Sprintf("%s, %s between its flanges, is stressed to %.0f MPa under %s; %.0f MPa can be counted on.", name, s.long(reach), stress, s.carries(l), may)
+			x.Text = fmt.Sprintf("%s, %s between its flanges, is stressed to %s under %s; %s can be counted on.", name, s.long(reach), s.stress(stress), s.carries(l), s.stress(may))
 		}
 		x = verdict(x, overload(x.Demand/x.Capacity, l.assumed))
 		for k := range 21 {

@@ -1,11 +1,12 @@
 // Package csv writes the cutting list and the shopping list as comma-separated text for
-// spreadsheets. Sizes are given as a tape shows them and, exactly, in millimetres.
+// spreadsheets. Sizes are numbers in the job's unit.
 package csv
 
 import (
 	"bytes"
 	"encoding/csv"
 	"fmt"
+	"strconv"
 	"strings"
 
 	"stowright/internal/bill"
@@ -15,13 +16,14 @@ import (
 	"stowright/internal/stock"
 )
 
-// Parts writes the cutting list: one row for every group of identical parts, sawn sizes
-// first, then what each becomes.
+// Parts writes the cutting list: one row for every group of identical parts, sawn sizes first,
+// then what each becomes. Sizes are bare numbers in the job's unit, which stands in the head of
+// the column: inches to four places, millimetres to three. The columns are told in docs/packet.md.
 func Parts(parts []part.Part, cat stock.Catalogue, u length.Unit) []byte {
+	in := " (" + u.String() + ")"
 	rows := [][]string{{
 		"marks", "count", "name", "for", "stock", "grain",
-		"cut length (" + u.String() + ")", "cut width (" + u.String() + ")", "thickness (" + u.String() + ")",
-		"cut length mm", "cut width mm", "thickness mm", "finished length mm", "finished width mm",
+		"cut length" + in, "cut width" + in, "thickness" + in, "finished length" + in, "finished width" + in,
 		"edging start", "edging end", "edging near", "edging far", "workings",
 	}}
 	for _, g := range cutlist.Groups(parts) {
@@ -29,12 +31,20 @@ func Parts(parts []part.Part, cat stock.Catalogue, u length.Unit) []byte {
 		cut := p.Cut()
 		rows = append(rows, []string{
 			strings.Join(g.Marks, " "), fmt.Sprint(len(g.Marks)), p.Name, p.Owner, Name(p, cat), p.Grain.String(),
-			cut[0].Tape(u), cut[1].Tape(u), cut[2].Exact(u),
-			cut[0].MM(), cut[1].MM(), cut[2].MM(), p.Size[0].MM(), p.Size[1].MM(),
+			number(cut[0], u), number(cut[1], u), number(cut[2], u), number(p.Size[0], u), number(p.Size[1], u),
 			p.Bands[0].Edging, p.Bands[1].Edging, p.Bands[2].Edging, p.Bands[3].Edging, workings(p.Ops),
 		})
 	}
 	return write(rows)
+}
+
+// number writes a size as a bare decimal number.
+func number(l length.Length, u length.Unit) string {
+	if u == length.Millimetres {
+		return l.Near(length.MM / 1000).MM()
+	}
+	s := strconv.FormatFloat(float64(l)/float64(length.Inch), 'f', 4, 64)
+	return strings.TrimRight(strings.TrimRight(s, "0"), ".")
 }
 
 // Name gives the stock of a part as a shop calls it.
@@ -71,8 +81,11 @@ func workings(ops []part.Op) string {
 
 // Shopping writes the shopping list. A price or cost that is not known is written so.
 func Shopping(b bill.Bill) []byte {
-	cur := b.Currency
-	rows := [][]string{{"item", "kind", "name", "needed", "on hand", "buy", "unit", "price " + cur, "cost " + cur, "over", "stage"}}
+	money := ""
+	if b.Currency != "" {
+		money = " (" + b.Currency + ")"
+	}
+	rows := [][]string{{"item", "kind", "name", "needed", "on hand", "buy", "unit", "price" + money, "cost" + money, "over", "stage"}}
 	for _, l := range b.Lines {
 		price, cost := "not known", "not known"
 		if l.Price != nil {
@@ -107,12 +120,12 @@ func write(rows [][]string) []byte {
 
 // safe keeps a spreadsheet from taking a name for a formula.
 func safe(s string) string {
-	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) && !number(s) {
+	if s != "" && strings.ContainsRune("=+-@\t\r", rune(s[0])) && !numeric(s) {
 		return "'" + s
 	}
 	return s
 }
 
-func number(s string) bool {
+func numeric(s string) bool {
 	return strings.Trim(s, "+-0123456789. /") == "" && strings.ContainsAny(s, "0123456789")
 }

@@ -28,8 +28,16 @@ func TestCuttingListReadsBack(t *testing.T) {
 	if rows[1][2] != "'=side, left" {
 		t.Errorf("name %q would be run as a formula", rows[1][2])
 	}
-	if rows[1][9] != "700" || rows[1][10] != "499" || rows[1][13] != "500" {
-		t.Errorf("cut %s x %s, finished width %s; the edging must be off the cut width only", rows[1][9], rows[1][10], rows[1][13])
+	// 700 mm are 27.5591 in, 499 mm 19.6457, 500 mm 19.685: numbers, the unit in the head.
+	if got := strings.Join(rows[1][6:11], " "); got != "27.5591 19.6457 0.7087 27.5591 19.685" {
+		t.Errorf("sizes %q; the edging must be off the cut width only", got)
+	}
+	if rows[0][6] != "cut length (in)" || rows[0][8] != "thickness (in)" {
+		t.Errorf("head %q", rows[0])
+	}
+	rows, _ = stdcsv.NewReader(strings.NewReader(string(csv.Parts([]part.Part{p}, stock.Catalogue{}, length.Millimetres)))).ReadAll()
+	if got := strings.Join(rows[1][6:11], " "); got != "700 499 18 700 500" || rows[0][6] != "cut length (mm)" {
+		t.Errorf("%q: sizes %q", rows[0], got)
 	}
 }
 
@@ -39,6 +47,9 @@ func TestShoppingSaysWhatIsNotKnown(t *testing.T) {
 	rows, err := stdcsv.NewReader(strings.NewReader(string(csv.Shopping(b)))).ReadAll()
 	if err != nil {
 		t.Fatal(err)
+	}
+	if rows[0][7] != "price" || rows[0][8] != "cost" {
+		t.Errorf("head %q", rows[0])
 	}
 	if rows[1][8] != "10.00" || rows[2][7] != "not known" || rows[2][8] != "not known" || !strings.Contains(rows[3][2], "knob") {
 		t.Errorf("rows %q", rows)

@@ -227,8 +227,9 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	var ids []string
 	for i, h := range list {
 		f := geom.B(s.FrontArea.Min.X, s.FrontArea.Min.Y, z-h, s.FrontArea.Max.X, s.FrontArea.Max.Y, z)
-		if h < 30*mm || !b.drawer(i+1, f, open, &ids) {
-			b.low = append(b.low, fmt.Sprintf("%d (%s)", i+1, b.text(h)))
+		n := len(list) - i // counted from the lowest up
+		if h < 30*mm || !b.drawer(n, f, open, &ids) {
+			b.low = append(b.low, fmt.Sprintf("%d (%s)", n, b.text(h)))
 		}
 		z -= h + gap
 	}
