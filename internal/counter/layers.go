@@ -39,13 +39,13 @@ func (b *build) carriers() []L {
 }
 
 // Cuts gives the joints of one layer from lo to hi in pieces no longer than most: each as far
-// along as a carrier allows that keeps clear of the joints to avoid. Loose are those for which
-// there was none.
+// along as a carrier allows that keeps clear of the joints to avoid and leaves no piece shorter
+// than stagger. Loose are those for which there was none.
 func Cuts(lo, hi, most L, carriers, avoid []L) (cuts, loose []L) {
 	for at := lo; hi-at > most && len(cuts) < longestFree; {
 		next, found := at, false
 		for _, c := range carriers {
-			ok := c > at && c <= at+most && c < hi && c > next
+			ok := c >= at+stagger && c <= at+most && c <= hi-stagger && c > next
 			for _, a := range avoid {
 				ok = ok && (c-a).Abs() >= stagger
 			}
@@ -54,7 +54,7 @@ func Cuts(lo, hi, most L, carriers, avoid []L) (cuts, loose []L) {
 			}
 		}
 		if !found {
-			next = at + most
+			next = min(at+most, hi-stagger)
 			for _, a := range avoid {
 				if (next - a).Abs() < stagger {
 					next = max(a-stagger, at+most/2)
