@@ -392,6 +392,10 @@ func TestStepsCanBeFollowed(t *testing.T) {
 	}
 }
 
+// stuck are made-up jobs that cannot be put together as printed, and should: the screws of a top
+// into a partition lie in a compartment 6 in high between it and a fixed shelf that is in already.
+var stuck = map[uint64]string{363: "the screws of F.top and F.upright are behind F.fixed4"}
+
 // So can the made-up ones.
 func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 	n := uint64(400)
@@ -402,7 +406,14 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 	for seed := range n {
 		text := random(seed).job()
 		r := plan.Make(context.Background(), parse(t, "random", []byte(text)), plan.Want{})
-		if bad := append(judgeBuilding(r), forgotten(r)...); len(bad) > 0 {
+		bad := append(judgeBuilding(r), forgotten(r)...)
+		if want := stuck[seed]; want != "" {
+			if len(bad) != 1 || !strings.Contains(bad[0], want) {
+				t.Errorf("seed %d is no longer stuck as told: take it out of the list: %q", seed, bad)
+			}
+			continue
+		}
+		if len(bad) > 0 {
 			t.Errorf("seed %d:\n%s", seed, strings.Join(bad[:min(len(bad), 8)], "\n"))
 			if failed++; failed > 5 {
 				t.Fatal("and so on")
