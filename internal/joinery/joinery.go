@@ -226,8 +226,22 @@ func Places(along, first, pitch L, least int) []L {
 	return at
 }
 
-// Room gives how many screws a joint so long takes at most, 20 mm apart.
-func Room(along L) int { return max(1+int((along-2*narrowFirst)/(20*mm)), 1) }
+// Room gives how many fasteners of a kind a joint so long takes at most: dowels on a pitch of 32 mm,
+// screws 20 mm apart.
+func Room(kind part.JointKind, along L) int {
+	if kind == part.Dowel {
+		return max(int(along/dowelStep), 1)
+	}
+	return max(1+int((along-2*narrowFirst)/(20*mm)), 1)
+}
+
+// LengthFor is the least length of a joint with room for n fasteners of a kind.
+func LengthFor(kind part.JointKind, n int) L {
+	if kind == part.Dowel {
+		return L(n) * dowelStep
+	}
+	return 2*narrowFirst + L(n-1)*20*mm
+}
 
 // DowelPlaces gives where dowels go: on a pitch of 32 mm from the first, no further apart than
 // pitch.
@@ -278,8 +292,8 @@ type Between struct {
 	Shift L
 	// Butt: a dado cannot be used here, whatever the practice says.
 	Butt bool
-	// Most limits the number of fasteners, 0 for no limit. Least is how many screws there are where
-	// there is room for them.
+	// Most limits the number of fasteners, 0 for no limit. Least is how many screws or dowels there
+	// are where there is room for them.
 	Most, Least int
 }
 
@@ -492,12 +506,14 @@ func (s Shop) make(kind string, j Between, r *Result) {
 			}
 		}
 	}
-	for n := j.Least; n > len(at) && kind != "dowel"; n-- {
-		if n <= Room(along) {
-			at = at[:0]
-			for i := range n {
-				at = append(at, narrowFirst+(along-2*narrowFirst).MulDiv(int64(i), int64(n-1)))
-			}
+	if n := min(j.Least, Room(part.JointKind(kind), along)); n > len(at) {
+		first, step := narrowFirst, int64(n-1)
+		if kind == "dowel" { // all on 32 mm, about the middle
+			first = (along - dowelStep*L(n-1)) / 2
+		}
+		at = at[:0]
+		for i := range n {
+			at = append(at, first+(along-2*first).MulDiv(int64(i), step))
 		}
 	}
 	if j.Most > 0 && len(at) > j.Most {

@@ -222,6 +222,43 @@ func TestScrewed(t *testing.T) {
 	}
 }
 
+// A rail's end takes as many dowels as are asked for, 32 mm apart (the pitch of drilling machines,
+// common practice, no source) and half of that from its edges, or as many as there is room for; each
+// is bored in both boards and bought.
+func TestMoreDowels(t *testing.T) {
+	for _, c := range []struct {
+		high        L
+		least, want int
+	}{{96 * mm, 0, 2}, {96 * mm, 3, 3}, {96 * mm, 5, 3}, {160 * mm, 5, 5}, {150 * mm, 5, 4}} {
+		a, b, at := corner(18*mm, c.high, 700*mm)
+		j := between(&a, &b, at)
+		j.Least = c.least
+		r := shop(carcasstest.Metric()).Make("dowel", j)
+		holes := ops(b, part.Hole)
+		if r.Joint.Count != c.want || len(holes) != c.want || len(ops(a, part.Hole)) != c.want || len(r.Items) != 1 || r.Items[0].Count != c.want {
+			t.Errorf("%v and %d asked: %+v %+v, %d holes", c.high, c.least, r.Joint, r.Items, len(holes))
+		}
+		var along []L
+		for _, h := range holes {
+			along = append(along, h.X)
+		}
+		slices.Sort(along)
+		for i, x := range along {
+			if x < 16*mm || x > c.high-16*mm || i > 0 && x-along[i-1] < 32*mm {
+				t.Errorf("%v and %d asked: dowels at %v", c.high, c.least, along)
+			}
+		}
+		if n := joinery.Room(part.Dowel, joinery.LengthFor(part.Dowel, c.want)); n != c.want {
+			t.Errorf("room for %d in the length for %d", n, c.want)
+		}
+	}
+	for n := 1; n < 9; n++ {
+		if got := joinery.Room(part.WoodScrew, joinery.LengthFor(part.WoodScrew, n)); got != n {
+			t.Errorf("room for %d screws in the length for %d", got, n)
+		}
+	}
+}
+
 // Any joint of any kind leaves two sound boards: holes in their faces, none in another, the joint
 // touching; from both ends the same.
 func TestAnyJoint(t *testing.T) {
@@ -232,6 +269,7 @@ func TestAnyJoint(t *testing.T) {
 		a, b, at := corner(size("thick", 9*mm, 25*mm), size("deep", 20*mm, 900*mm), size("wide", 40*mm, 900*mm))
 		j := between(&a, &b, at)
 		j.Heads = rapid.Bool().Draw(t, "heads")
+		j.Least = rapid.IntRange(0, 8).Draw(t, "least")
 		if rapid.Bool().Draw(t, "no pockets") {
 			j.Pockets = nil
 		}

@@ -391,7 +391,7 @@ type Hold struct {
 	Screw  string // hardware id; its diameter decides, its length follows what it passes
 	Pitch  L      // from screw to screw in one stud
 	Rail   L      // least height of the rails, 0 for the practice's
-	Ends   int    // screws at each end of a rail, 0 for the practice's
+	Ends   int    // screws or dowels at each end of a rail, 0 for the practice's
 }
 
 // Foot is one point a case stands on.

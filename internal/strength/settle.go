@@ -50,21 +50,22 @@ func (s *Scene) kept(owner string) []carcass.Hung {
 const (
 	inHand     = 0.85 // choices are made to this ratio: beyond it a verdict is "near"
 	mostScrews = 4    // in one stud
+	mostEnds   = 8    // screws or dowels at one end of a rail
 )
 
-// ends is how many screws the ends of a hung case's rails need to keep their joints in hand, as far
-// as there is room; 0 where the practice's are enough.
-func (s *Scene) ends(o *part.Owner) int {
+// ends is how many screws or dowels the ends of a hung case's rails need to keep their joints in
+// hand, no more than mostEnds, and the height of rail that has room for them; 0 where the practice's
+// are enough.
+func (s *Scene) ends(o *part.Owner) (most int, high L) {
 	h := s.hanging(o)
 	if len(h.lacks) > 0 {
-		return 0
+		return 0, 0
 	}
-	most := 0
 	for i := range s.All.Joints {
 		j := &s.All.Joints[i]
 		a, b := s.parts[j.A], s.parts[j.B]
 		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || b.Role != part.HangRail && b.Role != part.Cleat || j.Count == 0 ||
-			j.Kind != part.PocketScrew && j.Kind != part.WoodScrew && j.Kind != part.ConnectingScrew {
+			!slices.Contains([]part.JointKind{part.PocketScrew, part.WoodScrew, part.ConnectingScrew, part.Dowel}, j.Kind) {
 			continue
 		}
 		down, out, _, carries := s.passes(o, h, a, b)
@@ -74,13 +75,26 @@ func (s *Scene) ends(o *part.Owner) int {
 		}
 		more, _ := s.byWay(a, b)
 		n := int(math.Ceil((math.Hypot(down, out)/inHand - more.all) / own.all * float64(j.Count)))
-		if n > j.Count {
-			most = max(most, min(n, joinery.Room(b.Box().Max.Z-b.Box().Min.Z)))
-		} else if j.Count > s.Job.Practice.JointLeast {
-			most = max(most, min(n, j.Count))
+		n = min(n, mostEnds)
+		switch {
+		case n > j.Count:
+			most = max(most, n)
+			if n > joinery.Room(j.Kind, b.Box().Size().Z) {
+				high = max(high, joinery.LengthFor(j.Kind, n).Up(s.railStep()))
+			}
+		case j.Count > s.Job.Practice.JointLeast:
+			most = max(most, n)
 		}
 	}
-	return most
+	return most, high
+}
+
+// railStep is what the heights of rails are whole numbers of.
+func (s *Scene) railStep() L {
+	if s.inch() {
+		return length.Inch / 2
+	}
+	return 10 * length.MM
 }
 
 // fixed chooses the fixing of a case; the zero Hold where the practice's screw is enough, or where
@@ -88,7 +102,7 @@ func (s *Scene) ends(o *part.Owner) int {
 func (s *Scene) fixed(o *part.Owner) part.Hold {
 	only := part.Hold{}
 	if o.Hung {
-		only.Ends = s.ends(o)
+		only.Ends, only.Rail = s.ends(o)
 	}
 	if fact, _ := s.unknownWall(o); fact != "" || s.Room.Wall(o.Wall).Kind != "stud" {
 		return only
@@ -113,7 +127,7 @@ func (s *Scene) fixed(o *part.Owner) part.Hold {
 	if best.Screw == one[0].Screw && best.Screws <= 1 {
 		best = part.Hold{}
 	}
-	best.Rail = railFor(best)
+	best.Rail = max(railFor(best), only.Rail)
 	best.Ends = only.Ends
 	if o.Hung {
 		best.Rail = max(best.Rail, s.tall(o))
@@ -261,10 +275,7 @@ func (s *Scene) tall(o *part.Owner) L {
 	if !ok || r.ratio() <= inHand {
 		return 0
 	}
-	step := 10 * length.MM
-	if s.inch() {
-		step = length.Inch / 2
-	}
+	step := s.railStep()
 	high := L(r.high * float64(length.MM)).Up(step)
 	for most := 2 * high; high < most && r.at(mm(high)) > inHand; {
 		high += step
