@@ -30,6 +30,7 @@ func (r *reader) check() Checked {
 	r.stock()
 	r.goodsListed()
 	r.walls()
+	r.standing()
 	r.runs()
 	kinds := map[string]bool{}
 	for _, m := range r.cases {
@@ -266,6 +267,9 @@ func (r *reader) walls() {
 			}
 			continue
 		}
+		if v.Height != nil && *v.Height <= 0 {
+			r.fail(n.Get("height").Span, "a wall is higher than nothing", "write the height from floor to ceiling, or leave it out when it is not known")
+		}
 		along := func(n *source.Node, at L, what string) {
 			if n != nil && (at < 0 || at > v.Length) {
 				r.fail(n.Span, fmt.Sprintf("%s is not on this wall, which is %s long", what, v.Length.Exact(unitOf(r.file.Unit))), "measure along the wall from the end that surveyed-from names")
@@ -401,6 +405,22 @@ func (r *reader) placed() {
 		}
 		if c.Value.Free != nil && c.Value.Height == nil {
 			r.fail(c.At.Span, fmt.Sprintf("the height of the free bench %s is missing", c.Key), "add height: 900 mm")
+		}
+	}
+}
+
+// standing checks what stands already.
+func (r *reader) standing() {
+	for _, s := range r.file.Standing {
+		n, v := r.tree.Get("standing").Get(s.Key), s.Value
+		if v.From >= v.To && n.Get("to") != nil {
+			r.fail(n.Get("to").Span, fmt.Sprintf("the right side of %s is right of its left one", short(s.Key)), "exchange from and to")
+		}
+		if v.Bottom != nil && *v.Bottom >= v.Top && n.Get("top") != nil {
+			r.fail(n.Get("top").Span, fmt.Sprintf("the upper edge of %s is above its lower one", short(s.Key)), "exchange bottom and top")
+		}
+		if v.Depth <= 0 && n.Get("depth") != nil {
+			r.fail(n.Get("depth").Span, fmt.Sprintf("the depth of %s must be more than 0", short(s.Key)), "write how far it stands out from the wall")
 		}
 	}
 }

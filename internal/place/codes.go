@@ -19,6 +19,12 @@ const (
 	// GapUneven: a gap's neighbours do not share their top line or front.
 	// Example: the left one is 868 mm high, the right one 860 mm.
 	GapUneven finding.Code = "gap-uneven"
+	// GapDiffers: the widths measured of a gap are not what the survey leaves between its neighbours.
+	// Example: 20 in measured, 10 in between the two as surveyed.
+	GapDiffers finding.Code = "gap-differs"
+	// GapStated: a case in a gap says a size that the gap does not give it.
+	// Example: a width of 30 in in a gap that gives 29-7/8.
+	GapStated finding.Code = "gap-stated"
 	// UnfixNeighbour: a case goes into its gap only when a neighbour is unfixed and drawn aside.
 	// Example: a gap of 900 mm at the floor and 880 mm in front, for a case of 890 mm.
 	UnfixNeighbour finding.Code = "unfix-neighbour"

@@ -10,6 +10,10 @@ import (
 	"stowright/internal/length"
 )
 
+// surveyDiffers is what two ways of measuring a gap may differ by before one is taken to be wrong
+// (common practice, no source).
+const surveyDiffers = 20 * length.MM
+
 // gaps seats cases that go between two that stand: the smallest measured width less the
 // clearance, the neighbours' top line and front.
 func (l *layout) gaps() {
@@ -51,6 +55,20 @@ func (l *layout) gaps() {
 		rear := w.Proudest(max(0, x), min(x+width, w.Length), level, top).Down(l.job.Print.Step())
 		spec := cc.Spec
 		height, depth := top-level, rear-front
+		if between := b.Box.Min.X - a.Box.Max.X; (between - least).Abs() > surveyDiffers {
+			l.found.Add(finding.Finding{Code: GapDiffers, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic", Demand: mm(least), Capacity: mm(between), Unit: "mm",
+				Text: fmt.Sprintf("The smallest width measured between %s and %s is %s, but the survey puts them %s apart.", g.Left, g.Right, l.in(least), l.in(between)),
+				Hint: "Measure again: one of the two is wrong by more than a slip of the tape."})
+		}
+		for _, x := range []struct {
+			what        string
+			stated, has *L
+		}{{"width", spec.Width, &width}, {"height", spec.Height, &height}, {"depth", spec.Depth, &depth}} {
+			if x.stated != nil && (*x.stated-*x.has).Abs() > 2*l.job.Print.Step() {
+				l.found.Add(finding.Finding{Code: GapStated, Severity: finding.Warning, At: at, Source: "the job",
+					Text: fmt.Sprintf("%s says a %s of %s; the gap gives it %s, and that is built.", cc.ID, x.what, l.in(*x.stated), l.in(*x.has)), Hint: "Leave the size out, or take the case out of the gap."})
+			}
+		}
 		spec.Width, spec.Height, spec.Depth = &width, &height, &depth
 		cc.Spec = spec
 		text := fmt.Sprintf("%s takes %s wide (smallest of %d measured widths %s, less %s), %s high and %s deep overall.", cc.ID, l.in(width), len(g.Widths), l.in(least), l.in(clear), l.in(height), l.in(depth))

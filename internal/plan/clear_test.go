@@ -3,8 +3,11 @@ package plan_test
 import (
 	"context"
 	"fmt"
+	"slices"
 	"testing"
 
+	"stowright/internal/finding"
+	"stowright/internal/place"
 	"stowright/internal/plan"
 )
 
@@ -52,6 +55,41 @@ cases:
 		b, c = x.at(x.want - 1.0/16)
 		if _, still := try(b, c, x.code); !still {
 			t.Errorf("%s: gone when moved by 1/16 in less than %v in", x.code, x.want)
+		}
+	}
+}
+
+// A gap that is surveyed in two ways which do not agree, and a case in it that says another size.
+func TestGapsAgree(t *testing.T) {
+	const text = `
+stowright: 1
+practice: {from: inch-shop}
+unit: in
+walls: {north: {length: 100, height: 96, kind: masonry}}
+standing:
+  l: {wall: north, from: 0, to: 20, depth: 24, top: 34, board-measures: 0.7}
+  r: {wall: north, from: %v, to: 80, depth: 24, top: 34, board-measures: 0.7}
+cases: {a: {height: %s, depth: 24, in-gap: {left: l, right: r, widths: [20, 20 1/8]}, inside: {shelves: {count: 1}}}}
+`
+	for _, x := range []struct {
+		right  float64
+		stated string
+		want   []finding.Code
+	}{
+
+		{40, "34", nil},
+		{40, "30", []finding.Code{place.GapStated}},
+		{30, "34", []finding.Code{place.GapDiffers}},
+	} {
+		r := plan.Make(context.Background(), parse(t, "gap", fmt.Appendf(nil, text, x.right, x.stated)), plan.Want{})
+		var got []finding.Code
+		for _, f := range r.Findings {
+			if f.Code == place.GapStated || f.Code == place.GapDiffers {
+				got = append(got, f.Code)
+			}
+		}
+		if !slices.Equal(got, x.want) {
+			t.Errorf("right neighbour at %v, %q: %v, want %v", x.right, x.stated, got, x.want)
 		}
 	}
 }
