@@ -3,8 +3,10 @@ package packet_test
 import (
 	"context"
 	"errors"
+	"flag"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -71,6 +73,44 @@ func TestExamples(t *testing.T) {
 	}
 }
 
+var record = flag.Bool("record", false, "write testdata/faults.txt anew from the sets that are judged")
+
+// known holds the faults of a set against testdata/faults.txt, which lists those of the long form
+// that we know and have not mended: a new one fails the test, and so does one that is gone until
+// its line is taken out. Nothing in the short form has any.
+func known(t *testing.T, set string, faults []string) {
+	t.Helper()
+	const path = "testdata/faults.txt"
+	b, _ := os.ReadFile(path)
+	var want []string
+	for _, line := range strings.Split(string(b), "\n") {
+		if rest, ok := strings.CutPrefix(line, set+": "); ok {
+			want = append(want, rest)
+		}
+	}
+	if *record {
+		for _, f := range faults {
+			if !slices.Contains(want, f) {
+				b = append(b, set+": "+f+"\n"...)
+			}
+		}
+		if err := os.WriteFile(path, b, 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	for _, f := range faults {
+		if !slices.Contains(want, f) {
+			t.Error(f)
+		}
+	}
+	for _, f := range want {
+		if !slices.Contains(faults, f) {
+			t.Errorf("mended, take it out of %s: %s", path, f)
+		}
+	}
+}
+
 // judge looks at a whole set as paper: nothing over anything, nothing outside the frame,
 // nothing cut short, no sheet without matter, the same bytes twice.
 func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
@@ -84,12 +124,13 @@ func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 	if dir := os.Getenv("PACKETS"); dir != "" {
 		os.WriteFile(fmt.Sprintf("%s/%s-%s.pdf", dir, name, paper.Name), bytes, 0o644)
 	}
-	n := 0
+	var faults []string
 	say := func(f string, a ...any) {
-		if n++; n < 30 {
-			t.Errorf(f, a...)
+		if line := fmt.Sprintf(f, a...); !slices.Contains(faults, line) {
+			faults = append(faults, line)
 		}
 	}
+	defer func() { known(t, fmt.Sprintf("%s, %s in %s", name, paper.Name, r.Job.Print), faults) }()
 	for _, f := range doc.Faults() { // letters under 2.5 mm, off the sheet, links to nowhere
 		say("%s", f)
 	}

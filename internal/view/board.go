@@ -78,7 +78,6 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 				paintOp(s, v, o, y, draw.Hidden)
 			}
 		}
-		slants(s, v, p, f, y)
 		for i, b := range p.Bands {
 			if b.Edging == "" {
 				continue
@@ -166,6 +165,7 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 			s.Arrow(m, m.Add(draw.Pt(h, 0)))
 			s.Arrow(m, m.Add(draw.Pt(-h, 0)))
 		}
+		slants(s, v, p, f, y) // after all that an angle could stand on
 		letters(s, v, p, f, y, u)
 		s.Layer = ""
 	}
