@@ -148,13 +148,16 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		part    string
 		z       length.Length
 		packing length.Length
-		studs   bool
+		header  string // over an opening, "" for a stud
 	}
 	var rows []row
 	at := map[row][]string{}
 	var fits []Fit
 	for _, f := range list {
-		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, f.Stud != ""}
+		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, ""}
+		if strings.HasPrefix(f.Stud, "header") {
+			r.header = f.Stud
+		}
 		if at[r] == nil {
 			rows = append(rows, r)
 		}
@@ -168,6 +171,9 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		switch r.kind {
 		case part.ToStud:
 			into = plural(n, "into the stud", "into the studs")
+			if r.header != "" {
+				into = "into the " + r.header
+			}
 		case part.ToWall:
 			into = "into the wall"
 		case part.ToFloor:
