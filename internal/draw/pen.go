@@ -250,7 +250,7 @@ func (p *Path) Strikes(r Rect) bool {
 		case Move:
 			at, start = st.P[0], st.P[0]
 		case Go:
-			if r.struck(at, st.P[0]) {
+			if r.Struck(at, st.P[0]) {
 				return true
 			}
 			at = st.P[0]
@@ -260,13 +260,13 @@ func (p *Path) Strikes(r Rect) bool {
 				t := float64(k) / 8
 				u := 1 - t
 				to := from.Times(u * u * u).Add(st.P[0].Times(3 * u * u * t)).Add(st.P[1].Times(3 * u * t * t)).Add(st.P[2].Times(t * t * t))
-				if r.struck(at, to) {
+				if r.Struck(at, to) {
 					return true
 				}
 				at = to
 			}
 		case Close:
-			if r.struck(at, start) {
+			if r.Struck(at, start) {
 				return true
 			}
 			at = start
@@ -275,8 +275,8 @@ func (p *Path) Strikes(r Rect) bool {
 	return false
 }
 
-// struck tells whether segment ab passes through the inside of r (Liang and Barsky).
-func (r Rect) struck(a, b Point) bool {
+// Struck tells whether segment ab passes through the inside of r (Liang and Barsky).
+func (r Rect) Struck(a, b Point) bool {
 	t0, t1 := 0.0, 1.0
 	d := b.Sub(a)
 	for _, c := range [4][2]float64{{-d.X, a.X - r.X}, {d.X, r.Right() - a.X}, {-d.Y, a.Y - r.Y}, {d.Y, r.Bottom() - a.Y}} {

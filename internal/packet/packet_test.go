@@ -1,7 +1,6 @@
 package packet_test
 
 import (
-	"context"
 	"errors"
 	"flag"
 	"fmt"
@@ -11,38 +10,14 @@ import (
 	"testing"
 	"time"
 
-	"stowright/examples"
-	"stowright/internal/builtin"
 	"stowright/internal/draw"
 	"stowright/internal/draw/drawtest"
 	"stowright/internal/draw/pdf"
-	"stowright/internal/job"
 	"stowright/internal/length"
 	"stowright/internal/output"
 	"stowright/internal/plan"
-	"stowright/internal/source/json"
-	"stowright/internal/source/yaml"
-	"stowright/internal/stock"
+	"stowright/internal/plan/plantest"
 )
-
-// result goes the whole way for a shipped example.
-func result(t testing.TB, name string) plan.Result {
-	t.Helper()
-	src, err := examples.FS.ReadFile(name + "/job.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	n, p := yaml.Read(name, src)
-	shipped, q := json.Read("shipped tables", stock.Shipped())
-	p.Add(q...)
-	c, q := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
-	p.Add(q...)
-	if len(p) > 0 {
-		t.Fatalf("the example %s does not read: %v", name, p[0])
-	}
-	r := plan.Make(context.Background(), c, plan.Want{}) // the first cutting plan found: what is judged is paper
-	return r
-}
 
 var names = []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"}
 
@@ -51,7 +26,7 @@ var names = []string{"one-case", "fennel-street", "hollis-court", "hollis-court-
 func TestExamples(t *testing.T) {
 	for _, name := range names {
 		t.Run(name, func(t *testing.T) {
-			r := result(t, name)
+			r := plantest.Result(t, name)
 			units := []length.Unit{r.Job.Print}
 			if !testing.Short() {
 				units = []length.Unit{length.Inches, length.Millimetres}
@@ -205,7 +180,7 @@ func bare(s *draw.Sheet) int {
 // A word laid over another at the very foot of a sheet, in the title block, is found in the
 // finished PDF; so is a line through a word on its sheet.
 func TestPlantedOverlaps(t *testing.T) {
-	doc := output.Pages(result(t, "one-case"), draw.Letter(), "", "")
+	doc := output.Pages(plantest.Result(t, "one-case"), draw.Letter(), "", "")
 	s := &doc.Pages[1]
 	plant := func() int {
 		b, err := pdf.Write(&doc)

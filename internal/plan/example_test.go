@@ -6,13 +6,10 @@ import (
 	"testing"
 
 	"stowright/examples"
-	"stowright/internal/builtin"
 	"stowright/internal/finding"
 	"stowright/internal/job"
 	"stowright/internal/plan"
-	"stowright/internal/source/json"
-	"stowright/internal/source/yaml"
-	"stowright/internal/stock"
+	"stowright/internal/plan/plantest"
 )
 
 // read reads a shipped example; a mistake in it fails the test.
@@ -27,20 +24,7 @@ func read(t testing.TB, name string) job.Checked {
 
 func parse(t testing.TB, name string, b []byte) job.Checked {
 	t.Helper()
-	n, p := yaml.Read(name, b)
-	shipped, q := json.Read("shipped tables", stock.Shipped())
-	p.Add(q...)
-	if len(p) > 0 {
-		t.Fatal(p)
-	}
-	c, p := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
-	for _, x := range p {
-		t.Error(x)
-	}
-	if len(p) > 0 {
-		t.FailNow()
-	}
-	return c
+	return plantest.Parse(t, name, b)
 }
 
 // truths are the warnings that an example keeps, as a maker wants to read them; a comment in the job

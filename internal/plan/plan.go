@@ -75,10 +75,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	if say == nil {
 		say = func(string, float64) {}
 	}
-	r := Result{Job: c}
-	for _, s := range c.File.Stages {
-		r.Stages = append(r.Stages, s.ID)
-	}
+	r := Result{Job: c, Stages: c.StageIDs()}
 	say("placing", 0)
 	var f finding.List
 	r.Room, f = place.All(&c)

@@ -39,7 +39,7 @@ func (r *Result) stagewise() {
 			}
 		}
 		for _, s := range room.Seats {
-			if when(s.Stage) != i && !(i == 0 && s.Stage == "") || s.Kind == place.Standing {
+			if when(s.Stage) != i || s.Kind == place.Standing {
 				continue
 			}
 			for _, on := range underneath(s) {

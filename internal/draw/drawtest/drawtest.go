@@ -226,7 +226,7 @@ func Strikes(s *draw.Sheet) []string {
 	next:
 		for _, l := range strokes {
 			if max(l.a.X, l.b.X) < box.X-l.half || min(l.a.X, l.b.X) > box.Right()+l.half ||
-				max(l.a.Y, l.b.Y) < box.Y-l.half || min(l.a.Y, l.b.Y) > box.Bottom()+l.half || !hits(box.Inset(-l.half), l.a, l.b) {
+				max(l.a.Y, l.b.Y) < box.Y-l.half || min(l.a.Y, l.b.Y) > box.Bottom()+l.half || !box.Inset(-l.half).Struck(l.a, l.b) {
 				continue
 			}
 			for _, c := range covers {
@@ -239,23 +239,4 @@ func Strikes(s *draw.Sheet) []string {
 		}
 	}
 	return out
-}
-
-// hits tells whether segment ab passes through the inside of r (Liang and Barsky).
-func hits(r draw.Rect, a, b draw.Point) bool {
-	t0, t1 := 0.0, 1.0
-	d := b.Sub(a)
-	for _, c := range [4][2]float64{{-d.X, a.X - r.X}, {d.X, r.Right() - a.X}, {-d.Y, a.Y - r.Y}, {d.Y, r.Bottom() - a.Y}} {
-		switch {
-		case c[0] == 0:
-			if c[1] <= 0 {
-				return false
-			}
-		case c[0] < 0:
-			t0 = max(t0, c[1]/c[0])
-		default:
-			t1 = min(t1, c[1]/c[0])
-		}
-	}
-	return t0 < t1
 }

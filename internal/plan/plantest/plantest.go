@@ -46,16 +46,27 @@ func Result(t testing.TB, name string) plan.Result {
 	if err != nil {
 		t.Fatal(err)
 	}
+	made[name] = plan.Make(context.Background(), Parse(t, name, src), plan.Want{})
+	return made[name]
+}
+
+// Parse reads a job over the shipped tables; every mistake in it is told, and fails the test.
+func Parse(t testing.TB, name string, src []byte) job.Checked {
+	t.Helper()
 	n, p := yaml.Read(name, src)
 	shipped, q := sourcejson.Read("shipped tables", stock.Shipped())
 	p.Add(q...)
-	c, q := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
-	p.Add(q...)
 	if len(p) > 0 {
-		t.Fatalf("the example %s does not read: %v", name, p[0])
+		t.Fatal(p)
 	}
-	made[name] = plan.Make(context.Background(), c, plan.Want{})
-	return made[name]
+	c, p := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
+	for _, x := range p {
+		t.Error(x)
+	}
+	if len(p) > 0 {
+		t.FailNow()
+	}
+	return c
 }
 
 // Tool gives the path of a program, and skips the test where it is not installed.
