@@ -209,7 +209,7 @@ func PocketLength(thinner L) L {
 // at least least. A joint too short for that has two near its ends, and a very short one has
 // one in the middle.
 func Places(along, first, pitch L, least int) []L {
-	if along < 2*narrowFirst+6*mm {
+	if along < 2*narrowFirst+connectDia+3*mm { // two of the widest would meet
 		return []L{along / 2}
 	}
 	if along < 2*first+25*mm {

@@ -287,6 +287,21 @@ func TestAnyJoint(t *testing.T) {
 	})
 }
 
+// The narrowest joints: two fasteners stand beside each other with wood between, or there is one.
+func TestNarrowJointsDoNotMeet(t *testing.T) {
+	for wide := 20 * mm; wide < 60*mm; wide += mm / 2 {
+		for _, kind := range []string{"pocket-screw", "connecting-screw", "dowel", "wood-screw"} {
+			a, b, at := corner(15*mm, wide, 60*mm)
+			j := between(&a, &b, at)
+			j.Heads = true
+			r := shop(carcasstest.Metric()).Make(kind, j)
+			for _, s := range parttest.Check(part.Assembly{Parts: []part.Part{a, b}, Joints: []part.Joint{r.Joint}}, parttest.Options{}) {
+				t.Errorf("%s %s wide: %s", kind, wide, s)
+			}
+		}
+	}
+}
+
 // Dowels go the same from both ends, on half steps of 32 mm.
 func TestDowelPlacesAreSymmetric(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
