@@ -174,6 +174,24 @@ func renumber(name string, n int) string {
 	return name
 }
 
+// counted gives a name the figure of the part's mark instead of the one that its fitting counted
+// by: H.shelf2 is "shelf 2" whatever lies under it. A part that is the only one of its word has
+// no figure; figures that count something else, a drawer or a knee space, stay.
+func counted(name string, own int) string {
+	words := strings.Fields(name)
+	for i := 1; i < len(words); i++ {
+		if strings.Trim(words[i], "0123456789") != "" || !slices.Contains([]string{"shelf", "board", "strip", "rail", "layer", "divider", "rung", "block"}, words[i-1]) {
+			continue
+		}
+		if own == 0 {
+			return strings.Join(slices.Delete(words, i, i+1), " ")
+		}
+		words[i] = strconv.Itoa(own)
+		return strings.Join(words, " ")
+	}
+	return name
+}
+
 // mark gives every part of an owner its mark and makes every name in the assembly unique in
 // the job. See docs/marks.md: B.left, B.shelf2, B.3face.
 func mark(code, owner string, a *part.Assembly) {
@@ -218,6 +236,11 @@ func mark(code, owner string, a *part.Assembly) {
 			}
 			marks[a.Parts[i].Local] = m
 			a.Parts[i].Mark = m
+			own := 0
+			if len(list) > 1 {
+				own = k + 1
+			}
+			a.Parts[i].Name = counted(a.Parts[i].Name, own)
 		}
 	}
 	of := func(local string) string {

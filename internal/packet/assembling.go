@@ -2,7 +2,6 @@ package packet
 
 import (
 	"fmt"
-	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/part"
@@ -16,7 +15,7 @@ func (b *book) ownSteps(o part.Owner) {
 	f := b.flow
 	var list []shop.Step
 	for _, s := range b.Steps {
-		if s.Owner == o.ID && s.Phase == shop.Assemble {
+		if s.Owner == o.ID && s.Phase.Bench() {
 			list = append(list, s)
 		}
 	}
@@ -42,12 +41,20 @@ func (b *book) ownSteps(o part.Owner) {
 	before := ""
 	for _, s := range list {
 		c := cell{fresh: map[string]bool{}}
-		moving := len(s.Parts) > 0
-		for _, m := range s.Parts {
+		var pieces []string // of this owner: those that are built like it are not drawn again
+		if s.Phase != shop.Ready {
+			for _, m := range s.Parts {
+				if b.part[m].Owner == o.ID {
+					pieces = append(pieces, m)
+				}
+			}
+		}
+		moving := len(pieces) > 0
+		for _, m := range pieces {
 			moving = moving && b.part[m].Moves != "" && b.part[m].Role != part.Door
 		}
 		one := ""
-		for _, m := range s.Parts {
+		for _, m := range pieces {
 			if moving { // a drawer or tray by itself: one of those that are alike
 				if one == "" {
 					one = b.part[m].Moves
@@ -59,20 +66,24 @@ func (b *book) ownSteps(o part.Owner) {
 			c.fresh[m] = !stood[m] || moving
 		}
 		for _, p := range view.Of(&b.Assembly, o.ID) {
+			if len(pieces) == 0 {
+				break
+			}
 			_, now := c.fresh[p.Mark]
 			if now || stood[p.Mark] && !moving {
 				c.parts = append(c.parts, p)
 			}
 		}
 		if !moving {
-			for _, m := range s.Parts {
+			for _, m := range pieces {
 				stood[m] = true
 			}
 		}
-		text := strings.TrimPrefix(s.Text, b.bare(o)+": ")
-		text = strings.ToUpper(text[:1]) + text[1:]
 		say := func(wide float64) {
-			c.lines = draw.Wrap(fmt.Sprintf("%d. %s", s.N, text), draw.BodyCap, false, wide-5)
+			c.lines = draw.Wrap(fmt.Sprintf("%d. %s", s.N, s.Text), draw.BodyCap, false, wide-5)
+			for _, p := range s.Points {
+				c.lines = append(c.lines, draw.Wrap("– "+p, draw.BodyCap, false, wide-5)...)
+			}
 			if s.Caution != "" && s.Caution != before {
 				c.warn = draw.Wrap(s.Caution, draw.BodyCap, true, wide-5)
 			}
@@ -130,12 +141,4 @@ func (b *book) ownSteps(o part.Owner) {
 			}
 		})
 	}
-}
-
-// bare gives an owner's name as steps call it.
-func (b *book) bare(o part.Owner) string {
-	if o.Name != "" {
-		return o.Name
-	}
-	return o.ID
 }

@@ -7,6 +7,7 @@ import (
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
+	"stowright/internal/shop"
 	"stowright/internal/view"
 )
 
@@ -50,13 +51,22 @@ func (b *book) cutting() {
 		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: from}}})
 	}
 	f.Table(overview)
+	saw := b.phase(shop.Saw) // one for every sheet, then one for every stick
 	for i, s := range b.Plan.Sheets {
-		b.filling(f, i, s, name(s))
+		var st *shop.Step
+		if i < len(saw) {
+			st = &saw[i]
+		}
+		before := ""
+		if i > 0 && i <= len(saw) {
+			before = saw[i-1].Caution
+		}
+		b.filling(f, i, s, name(s), st, before)
 	}
 }
 
 // filling sets the picture of one sheet with the order of its cuts, to be ticked off.
-func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string) {
+func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step *shop.Step, before string) {
 	title := fmt.Sprintf("Sheet %d of %d: %s, %s × %s", i+1, len(b.Plan.Sheets), stock, b.num(s.L), b.num(s.W))
 	var marks []string
 	if i < len(b.Marks) {
@@ -131,7 +141,9 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string) {
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: free}}})
 	}
-	if trims > 0 {
+	if step != nil {
+		b.step(f, *step, before)
+	} else if trims > 0 {
 		f.Para(fmt.Sprintf("First trim %s of the sheet. The kerf is %s.", plural(trims, "edge", "edges"), b.thick(kerf(s))))
 	}
 	f.Table(t)
@@ -151,12 +163,24 @@ func workName(w cutting.Work) string {
 
 // sticks sets what is crosscut from lengths.
 func (b *book) sticks() {
+	rest := b.phase(shop.Saw)
+	rest = rest[min(len(b.Plan.Sheets), len(rest)):]
+	sticks := rest[:min(len(b.Sticks), len(rest))]
+	rest = rest[len(sticks):]
+	defer func() {
+		for _, s := range rest {
+			b.step(b.flow, s, "")
+		}
+	}()
 	if len(b.Sticks) == 0 {
 		return
 	}
 	f := b.chapter(0, "Sticks", "Sticks", "sticks", 60)
 	f.Para("Square one end first. Lengths in the order in which they are cut from that end; the kerf is taken between them.")
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Stick", Align: draw.End}, {Head: "Stock"}, {Head: "Pieces", Grow: true}, {Head: "Left", Align: draw.End}}}
+	if len(sticks) > 0 {
+		f.Strong(sticks[0].Caution, true)
+	}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Stick", Align: draw.End}, {Head: "Stock"}, {Head: "Pieces", Grow: true}, {Head: "Left", Align: draw.End}}}
 	for i, s := range b.Sticks {
 		var out []string
 		for _, p := range s.Pieces {
@@ -174,7 +198,11 @@ func (b *book) sticks() {
 		if s.OnHand {
 			name += ", on hand"
 		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1)}, {Text: name}, {Text: strings.Join(out, "; ")}, {Text: b.num(s.Left)}}})
+		no := ""
+		if i < len(sticks) {
+			no = fmt.Sprintf("%d.", sticks[i].N)
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: no}, {Text: fmt.Sprint(i + 1)}, {Text: name}, {Text: strings.Join(out, "; ")}, {Text: b.num(s.Left)}}})
 	}
 	f.Table(t)
 }

@@ -118,7 +118,11 @@ func (b *book) linkTo(mark string) string {
 // step sets one step with a box to tick, its points, and its caution unless the step before had
 // the same.
 func (b *book) step(f *draw.Flow, s shop.Step, before string) {
-	f.Item("", fmt.Sprintf("%d. %s", s.N, s.Text))
+	text := s.Text
+	if s.Head != "" {
+		text = s.Head + ": " + text
+	}
+	f.Item("", fmt.Sprintf("%d. %s", s.N, text))
 	for _, p := range s.Points {
 		f.Point(p)
 	}
@@ -127,53 +131,43 @@ func (b *book) step(f *draw.Flow, s shop.Step, before string) {
 	}
 }
 
-// steps sets all steps in order; those of every case stand in its chapter.
-func (b *book) steps() {
-	if len(b.Steps) == 0 {
+// phase gives the steps of a phase.
+func (b *book) phase(p shop.Phase) []shop.Step {
+	var out []shop.Step
+	for _, s := range b.Steps {
+		if s.Phase == p {
+			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// setUp sets the steps at the wall.
+func (b *book) setUp() {
+	list := b.phase(shop.Install)
+	if len(list) == 0 {
 		return
 	}
-	f := b.chapter(0, "Steps", "Steps", "steps", 60)
-	phase, before := shop.Phase(""), ""
-	for i, s := range b.Steps {
-		if s.Phase == shop.Prove { // they have a sheet of their own
-			continue
-		}
-		if s.Phase != phase {
-			phase, before = s.Phase, ""
-			f.Heading(2, strings.ToUpper(string(phase[:1]))+string(phase[1:]), "")
-			switch phase {
-			case shop.Assemble:
-				f.Para("The steps of every case stand at the end of its chapter.")
-			case shop.Bore:
-				b.bore(f, b.Steps[i:])
-			case shop.Saw:
-				f.Para("Sheet by sheet, in the order of the tables with the cutting plans, which have a box to tick for every setting.")
-				for _, x := range b.Steps {
-					if x.Phase == shop.Saw && x.Caution != before {
-						before = x.Caution
-						f.Strong(before, true)
-					}
-				}
-			}
-		}
-		if phase == shop.Assemble || phase == shop.Bore || phase == shop.Saw {
-			continue
-		}
+	f := b.chapter(0, "Setting up", "Setting up", "steps", 60)
+	before := ""
+	for _, s := range list {
 		b.step(f, s, before)
 		before = s.Caution
 	}
 }
 
-// bore sets the boring and grooving as a table: a line for every setting of a tool.
-func (b *book) bore(f *draw.Flow, list []shop.Step) {
-	f.Para("Set the tool once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts.")
+// boring sets the boring and grooving as a table: a line for every setting of a tool.
+func (b *book) boring() {
+	list := b.phase(shop.Bore)
+	if len(list) == 0 {
+		return
+	}
+	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 60)
+	f.Para("Set the tool once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead.")
 	f.Strong(list[0].Caution, true)
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 26}, {Head: "Work", Most: 62}, {Head: "Parts", Grow: true}}}
 	for _, s := range list {
-		if s.Phase != shop.Bore {
-			break
-		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(s.N)}, {Text: s.Tool}, {Text: s.Text}, {Text: b.marks(s.Parts)}}})
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprintf("%d.", s.N)}, {Text: s.Tool}, {Text: s.Text}, {Text: b.marks(s.Parts)}}})
 	}
 	f.Table(t)
 }

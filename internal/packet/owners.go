@@ -8,29 +8,16 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/draw/font"
-	"stowright/internal/geom"
 	"stowright/internal/part"
+	"stowright/internal/shop"
 	"stowright/internal/view"
 )
 
 // twins finds owners that are built exactly alike: the same parts, worked alike, in the same
 // places. They share one chapter.
 func (b *book) twins() {
-	b.alone, b.first = map[string]int{}, map[string]string{}
-	like := map[string]string{}
-	for _, o := range b.built() {
-		d := geom.V(0, 0, 0).Sub(o.Carcass.Min)
-		k := o.Kind
-		for _, p := range view.Of(&b.Assembly, o.ID) {
-			p.Pose = p.Pose.Shift(d)
-			k += fmt.Sprintln(p.Local, p.Role, p.Name, p.Material, p.Stock, p.Size, p.Grain, p.Bands, p.Ops, p.Pose, p.Moves != "", p.Removable)
-		}
-		first, ok := like[k]
-		if !ok {
-			first = o.ID
-			like[k] = first
-		}
-		b.first[o.ID] = first
+	b.alone, b.first = map[string]int{}, shop.Alike(&b.Assembly)
+	for _, first := range b.first {
 		b.alone[first]++
 	}
 }
@@ -46,16 +33,21 @@ func (b *book) alikeOwners(first string) []part.Owner {
 	return out
 }
 
-// owners sets a chapter for every case, then counters, bases, hutches and the rest.
+// owners sets a chapter for everything that is built, in the order in which it is built.
 func (b *book) owners() {
-	rank := map[string]int{"case": 0, "counter": 1, "base": 2, "hutch": 3}
+	first := map[string]int{} // owner -> its first step
+	for _, s := range b.Steps {
+		if s.Phase.Bench() && first[s.Owner] == 0 {
+			first[s.Owner] = s.N
+		}
+	}
 	list := b.built()
 	slices.SortStableFunc(list, func(x, y part.Owner) int {
 		of := func(o part.Owner) int {
-			if r, ok := rank[o.Kind]; ok {
-				return r
+			if n := first[o.ID]; n > 0 {
+				return n
 			}
-			return 9
+			return len(b.Steps) + 1
 		}
 		return of(x) - of(y)
 	})

@@ -1,6 +1,7 @@
-// Package packet puts the pages of a plan set in order: a summary first, then the walls, a
-// chapter for every case, counters and bases, cutting plans, shopping, levelling and fixing,
-// the steps, what was found and the cautions. The drawings are package view's; what a page
+// Package packet puts the pages of a plan set in the order of the work: a summary first, then the
+// walls, shopping, what is measured before the first cut, cutting plans, boring, a chapter for
+// every case, counter and base with the steps that put it together, levelling and fixing, setting
+// up, what was found and the cautions. Every step stands once, and their numbers rise through the set. The drawings are package view's; what a page
 // looks like as bytes is the encoders'. It measures nothing and decides nothing about the job.
 package packet
 
@@ -59,14 +60,15 @@ const Warning = "Do not build from this yet"
 func Make(in Input) draw.Document {
 	b := newBook(in)
 	b.walls()
+	b.shopping()
 	b.proving()
-	b.owners()
-	b.details()
 	b.cutting()
 	b.sticks()
-	b.shopping()
+	b.boring()
+	b.owners()
+	b.details()
 	b.installing()
-	b.steps()
+	b.setUp()
 	b.proofs()
 	b.findings()
 	b.cautions()

@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"os"
@@ -240,6 +241,12 @@ func judgeBuilding(r plan.Result) (bad []string) {
 	bench := map[string][]part.Part{} // what is joined, by owner and motion
 	came := map[string]int{}
 	fitted := map[string]int{}
+	lead := map[string]string{} // owners that share steps -> the one that these are told of
+	for _, s := range r.Steps {
+		for _, o := range s.Also {
+			lead[o] = s.Owner
+		}
+	}
 	for _, s := range r.Steps {
 		for _, m := range s.New {
 			p, ok := at[m]
@@ -275,7 +282,7 @@ func judgeBuilding(r plan.Result) (bad []string) {
 			bench[key] = append(here, p)
 		}
 		for _, f := range s.Fits {
-			fitted[s.Owner+" "+f.ID] += f.Count
+			fitted[cmp.Or(lead[s.Owner], s.Owner)+" "+f.ID] += f.Count
 			if f.Count > 0 && !strings.Contains(s.Whole(), " × ") {
 				say("step %d fits %d × %s and does not say so: %s", s.N, f.Count, f.ID, s.Text)
 			}
@@ -293,7 +300,7 @@ func judgeBuilding(r plan.Result) (bad []string) {
 	want := map[string]int{}
 	var keys []string
 	for _, h := range a.Hardware {
-		k := h.Owner + " " + h.ID
+		k := cmp.Or(lead[h.Owner], h.Owner) + " " + h.ID
 		if want[k] == 0 {
 			keys = append(keys, k)
 		}
@@ -308,7 +315,7 @@ func judgeBuilding(r plan.Result) (bad []string) {
 }
 
 var (
-	intoRoom = regexp.MustCompile(`(\d+) × [^;:]*? (?:into the studs?|into the header|into the wall|into the floor)`)
+	intoRoom = regexp.MustCompile(`(\d+) × [^;:\n]*? (?:into the studs?|into the header|into the wall|into the floor)`)
 	joining  = regexp.MustCompile(`and join them: (\d+) × `)
 	upFrom   = regexp.MustCompile(`Screw it with (\d+) × `)
 )

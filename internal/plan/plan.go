@@ -91,7 +91,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	say("counting", 0.9)
 	r.Bill = bill.Count(bill.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks,
 		Catalogue: c.Catalogue, Practice: c.Practice, Stages: r.Stages, Currency: c.File.Currency})
-	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Catalogue: c.Catalogue,
+	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Masses: r.Bill.Parts, Catalogue: c.Catalogue,
 		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages})
 	say("proving", 0.95)
 	r.Findings.Add(strength.Check(strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: r.Bill.Parts})...)

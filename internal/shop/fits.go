@@ -107,8 +107,8 @@ func (s *steps) once() {
 		var keep []string
 		for _, c := range sentences(st.Caution) {
 			k := key{st.Phase, "", c}
-			if st.Phase == Assemble {
-				k.owner = st.Owner
+			if st.Phase.Bench() {
+				k.phase, k.owner = Assemble, st.Owner
 			}
 			if !said[k] || strings.HasPrefix(c, "Too heavy") {
 				keep = append(keep, c)

@@ -6,43 +6,11 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/part"
 )
-
-func (s *steps) finish() {
-	if len(s.Assembly.Parts) == 0 {
-		return
-	}
-	var edgings []string
-	for _, p := range s.Assembly.Parts {
-		for _, b := range p.Bands {
-			if n := s.edging(b.Edging); n != "" && !slices.Contains(edgings, n) {
-				edgings = append(edgings, n)
-			}
-		}
-	}
-	if len(edgings) > 0 {
-		s.add(Step{Phase: Finish, Tool: "iron, trimmer", Text: fmt.Sprintf("Before assembling, put edging (%s) on the edges that the tables of parts name, trim it flush and sand its corners round.", strings.Join(edgings, ", "))})
-	}
-	s.add(Step{Phase: Finish, Text: "Before assembling, ease the edges that hands touch by " + s.coarse(length.MM, length.Inch/32) + ", sand faces through 120 to 180 grit with the grain, and mask where glue will hold. Inner faces are easiest finished flat.", Tool: "sander", Caution: "Wear a dust mask."})
-	if s.Practice.Finish != "" {
-		s.add(Step{Phase: Finish, Text: fmt.Sprintf("%s: %d coats on cases, %d on counters; let each dry as its can says, sand lightly between them, and let the last harden before anything stands on it.", s.fastener(s.Practice.Finish), s.Practice.Coats, s.Practice.CoatsTop), Caution: rags + " Ventilate; no flames or sparks while it dries."})
-	}
-}
-
-func (s *steps) edging(id string) string {
-	if id == "" {
-		return ""
-	}
-	for _, e := range s.Catalogue.Edgings {
-		if e.ID == id {
-			return cmp.Or(e.Name, id)
-		}
-	}
-	return id
-}
 
 // install: wall cases before floor cases, bases, cases, what joins them, counters, hutches,
 // fillers, fronts last; stage by stage where there are stages, what
@@ -272,15 +240,119 @@ func (s *steps) hang(o part.Owner) {
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
 			Text: fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up.", p.Name, name, p.Mark, s.in(p.Box().Min.Z))})
 	}
-	where, fits := s.driven(o, s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !onWall(f) }))
-	text := fmt.Sprintf("Hang %s (%s): lower edge %s up, left side %s along, propped from below on a batten; pack where the wall is hollow.", name, s.weight(o), s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X))
+	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !onWall(f) })
+	pilot := s.pilots(list)
+	where, fits := s.driven(o, list)
+	s.lighten(o)
+	text := fmt.Sprintf("Hang %s: lower edge %s up, left side %s along, propped from below on a batten that is screwed to the studs, level.%s", name, s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X), pilot)
 	switch {
 	case len(marks) > 0:
-		text = fmt.Sprintf("Lift %s (%s) on to its cleat, lower edge %s up, left side %s along, until the bevels are tight.", name, s.weight(o), s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X))
+		text = fmt.Sprintf("Lift %s on to its cleat, lower edge %s up, left side %s along, until the bevels are tight.%s", name, s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X), pilot)
 	case len(where) == 0:
 		where = missing
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Fits: fits, Points: where, Caution: lift + " " + wall, Text: text})
+	s.restore(o)
+}
+
+// comesOut lists what lifts out of a case or off it before it is lifted.
+func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
+	var words []string
+	say := func(w string) {
+		if !slices.Contains(words, w) {
+			words = append(words, w)
+		}
+	}
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID {
+			continue
+		}
+		switch {
+		case p.Role == part.Door:
+			say("the doors off")
+		case p.Moves != "" && (p.Role == part.BoxBottom || p.Role == part.TrayBase):
+			say("drawers and trays out")
+		case p.Removable && p.Moves == "":
+			say("loose shelves and dividers out")
+		default:
+			continue
+		}
+		marks = append(marks, p.Mark)
+	}
+	return marks, and(words)
+}
+
+// bare says what a case weighs without what comes out of it.
+func (s *steps) bare(o part.Owner) (mass.Mass, string) {
+	sum, whole := mass.Mass(0), true
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID || p.Moves != "" || p.Removable || p.Role == part.WallCleat || p.Role == part.Shelf || p.Role == part.Door {
+			continue
+		}
+		m, ok := s.Masses[p.Mark]
+		sum, whole = sum+m, whole && ok
+	}
+	t := sum.Print(s.Print == length.Millimetres)
+	if !whole {
+		t = "at least " + t
+	}
+	return sum, t
+}
+
+// lighten takes out of a wall case what makes it heavy before it is lifted.
+func (s *steps) lighten(o part.Owner) {
+	marks, what := s.comesOut(o)
+	m, left := s.bare(o)
+	people := "Two people lift it."
+	if most := mass.Mass(s.Practice.Lift); most > 0 && m > 2*most {
+		people = fmt.Sprintf("%d people lift it.", int(m/most)+1)
+	}
+	text := fmt.Sprintf("%s weighs %s. %s", capital(cmp.Or(o.Name, o.ID)), left, people)
+	if what != "" {
+		text = fmt.Sprintf("Take %s of %s before it is lifted: %s is left. %s", what, cmp.Or(o.Name, o.ID), left, people)
+		if all := s.weight(o); all != "weight not known" {
+			text = strings.Replace(text, " is left.", fmt.Sprintf(" of %s is left.", strings.TrimSuffix(all, " empty")), 1)
+		}
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "screwdriver", Parts: marks, Text: text, Caution: "Mark which door belongs where."})
+}
+
+// restore puts back what was taken out.
+func (s *steps) restore(o part.Owner) {
+	if marks, _ := s.comesOut(o); len(marks) > 0 {
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "screwdriver", Parts: marks, Text: fmt.Sprintf("Only when every screw of %s is home: put back what was taken out, %s.", cmp.Or(o.Name, o.ID), brief(marks))})
+	}
+}
+
+// pilots says with which bits the holes for screws to the room are bored, and how packing goes in.
+func (s *steps) pilots(list []part.Fixing) string {
+	if len(list) == 0 {
+		return ""
+	}
+	var out []string
+	packed := false
+	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	for _, f := range list {
+		packed = packed || f.Packing > 0
+		h, ok := s.Catalogue.Item(f.Screw)
+		if !ok || f.Kind != part.ToStud {
+			continue
+		}
+		clear, pilot := cmp.Or(h.Clearance, h.Dia), cmp.Or(h.Pilot, h.Root)
+		if clear == 0 || pilot == 0 {
+			continue
+		}
+		c, _, _ := js.Pilot(clear)
+		p, _, _ := js.Pilot(pilot)
+		t := fmt.Sprintf(" For %s bore through the rail with the %s, and on behind it with the %s, %s deep from the inside of the rail.", s.fastener(f.Screw), c, p, s.in(f.Length))
+		if !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	if packed {
+		out = append(out, " Where packing is told, slip shims of that thickness behind the rail, as high as the rail and close to the screw on either side, before the screw is driven home.")
+	}
+	return strings.Join(out, "")
 }
 
 // level sets what stands on the floor to its heights.
@@ -327,8 +399,9 @@ func (s *steps) fixDown(o part.Owner) {
 	if len(list) == 0 {
 		return
 	}
+	pilot := s.pilots(list)
 	where, fits := s.driven(o, list)
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Fits: fits, Points: where, Caution: wall + " " + tips, Text: fmt.Sprintf("Fix %s to the wall; pack where it is hollow.", cmp.Or(o.Name, o.ID))})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Fits: fits, Points: where, Caution: wall + " " + tips, Text: fmt.Sprintf("Fix %s to the wall.%s", cmp.Or(o.Name, o.ID), pilot)})
 }
 
 // put lays a counter or a hutch where it goes.

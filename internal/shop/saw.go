@@ -26,11 +26,14 @@ func (s *steps) saw() {
 		}
 	}
 	for i, sh := range s.Plan.Sheets {
-		cuts, settings := 0, 0
+		cuts, settings, trims := 0, 0, 0
+		kerf := length.Length(0)
 		var axis cutting.Axis
 		last := length.Length(-1)
 		for _, c := range sh.Cuts {
+			kerf = max(kerf, c.Kerf)
 			if c.Work == cutting.Trimming {
+				trims++
 				continue
 			}
 			cuts++
@@ -39,8 +42,12 @@ func (s *steps) saw() {
 			}
 			axis, last = c.Axis, c.Setting
 		}
+		trim := ""
+		if trims > 0 {
+			trim = fmt.Sprintf("trim %s, then ", count(trims, "edge", "edges"))
+		}
 		st := Step{Phase: Saw, Parts: slices.Clone(s.Marks[i]), Tool: cmp.Or(saw, "saw"), Caution: caution,
-			Text: fmt.Sprintf("Sheet %d, %s: trim the edges that will be used, then make its %d cuts at %d settings in the order of its table. Write its mark on every part as it comes off.", i+1, s.board(sh.Stock), cuts, settings)}
+			Text: fmt.Sprintf("Sheet %d, %s: %smake its %s at %s in the order of its table. The kerf is %s. Write its mark on every part as it comes off.", i+1, s.board(sh.Stock), trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"), s.size(kerf))}
 		for _, w := range s.Plan.Warnings {
 			if w.Sheet == i && w.Kind == cutting.TooHeavy {
 				st.Caution = heavy + " " + caution
@@ -48,6 +55,37 @@ func (s *steps) saw() {
 		}
 		s.add(st)
 	}
+}
+
+// sticks crosscuts solid lumber, a step for every length that is sawn up.
+func (s *steps) sticks() {
+	saw := "saw"
+	for _, t := range s.Practice.Tools {
+		if t.Kind == "mitre-saw" {
+			saw = cmp.Or(t.Name, t.Kind)
+		}
+	}
+	for i, x := range s.Sticks {
+		st := Step{Phase: Saw, Tool: saw, Caution: "Hold the stick against the fence; let the blade stop before lifting it.",
+			Text: fmt.Sprintf("Stick %d, %s: square one end, then cut these lengths in order from it, each against a stop.", i+1, s.stick(x.Stock))}
+		for _, p := range x.Pieces {
+			t := s.in(p.Len) + ": " + strings.Join(p.Marks, " and ")
+			if p.Rip > 0 {
+				t += ", ripped to " + s.in(p.Rip)
+			}
+			st.Points = append(st.Points, t)
+			st.Parts = append(st.Parts, p.Marks...)
+		}
+		s.add(st)
+	}
+}
+
+// stick gives the name of solid lumber.
+func (s *steps) stick(id string) string {
+	if x, ok := s.Catalogue.Stick(id); ok {
+		return cmp.Or(x.Name, id)
+	}
+	return id
 }
 
 // board gives the name of the board that a stock of the cutting plan is.

@@ -11,8 +11,10 @@ import (
 	"strings"
 
 	"stowright/internal/bill"
+	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/length"
+	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -25,16 +27,23 @@ const (
 	Prove    Phase = "before the first cut"
 	Saw      Phase = "sawing"
 	Bore     Phase = "boring and grooving"
+	Ready    Phase = "making ready" // of one owner, as all that follow but the last
 	Assemble Phase = "assembling"
 	Finish   Phase = "finishing"
+	FitOut   Phase = "fitting out"
 	Install  Phase = "installing"
 )
+
+// Bench reports whether the steps of a phase are about one owner at the bench.
+func (p Phase) Bench() bool { return p == Ready || p == Assemble || p == Finish || p == FitOut }
 
 // Step is one step of the work.
 type Step struct {
 	N       int
 	Phase   Phase
-	Owner   string // "" for all
+	Owner   string   // "" for all
+	Also    []string // owners that are built exactly like it, by the same step
+	Head    string   // what the step is about, said before it where that is not plain; "" for none
 	Text    string
 	Parts   []string // marks of what is handled
 	New     []string // marks of what comes in with this step; each board of an owner comes in once
@@ -53,6 +62,9 @@ type Fit struct {
 // Whole is the step in one run of text, its points included.
 func (s Step) Whole() string {
 	t := s.Text
+	if s.Head != "" {
+		t = s.Head + ": " + lower(t)
+	}
 	for _, p := range s.Points {
 		t += " " + p + ";"
 	}
@@ -64,6 +76,8 @@ type Input struct {
 	Assembly  part.Assembly
 	Plan      cutting.Plan
 	Marks     [][]string
+	Sticks    []cutlist.Stick
+	Masses    map[string]mass.Mass // of boards, by mark
 	Catalogue stock.Catalogue
 	Practice  stock.Practice
 	Weights   []bill.Weight
@@ -82,13 +96,24 @@ func Steps(in Input) []Step {
 	}
 	s.prove()
 	s.saw()
+	s.sticks()
+	s.edge()
 	s.bore()
-	for _, k := range []string{"case", "base", "counter", "hutch"} {
+	first := Alike(&s.Assembly)
+	for _, k := range []string{"case", "counter", "base", "hutch", "filler", "panel"} {
 		for _, o := range s.owners(k) {
-			s.assemble(o)
+			if first[o.ID] != o.ID {
+				continue
+			}
+			var twins []part.Owner
+			for _, t := range s.owners(k) {
+				if first[t.ID] == o.ID && t.ID != o.ID {
+					twins = append(twins, t)
+				}
+			}
+			s.assemble(o, twins)
 		}
 	}
-	s.finish()
 	s.install()
 	s.once()
 	for i := range s.list {

@@ -349,6 +349,7 @@ type Step struct {
 	Caution string   `json:"caution"`
 	New     []string `json:"new"` // marks of the boards that come in with it
 	Fits    []Fit    `json:"fits"`
+	Also    []string `json:"also,omitempty"` // owners that are built exactly like owner, by the same step: parts, new and fits are those of all
 }
 
 // Fit is hardware that a step takes.
@@ -419,7 +420,7 @@ func Make(in Input) File {
 		for _, x := range s.Fits {
 			fits = append(fits, Fit{x.ID, x.Count})
 		}
-		f.Steps = append(f.Steps, Step{s.N, s.Owner, s.Whole(), list(s.Parts), s.Tool, s.Caution, list(s.New), fits})
+		f.Steps = append(f.Steps, Step{s.N, s.Owner, s.Whole(), list(s.Parts), s.Tool, s.Caution, list(s.New), fits, s.Also})
 	}
 	for _, w := range in.Bill.Weights {
 		f.Weights = append(f.Weights, Weight{w.Owner, kilos(w.Mass), w.Whole})

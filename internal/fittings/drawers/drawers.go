@@ -392,6 +392,7 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		}
 	}
 	xs := b.frontScrews(box, (f.Min.X+f.Max.X)/2, spots)
+	screws := 0
 	for _, x := range xs {
 		zs := []L{box.Min.Z + max(inset, p.BoxGrooveUp+20*mm), box.Max.Z - inset}
 		if zs[1]-zs[0] < 15*mm {
@@ -402,12 +403,13 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 			if nearHandle(x, (f.Min.X+f.Max.X)/2, spots) && (z-(f.Min.Z+f.Max.Z)/2).Abs() < handleClear {
 				at.Z = box.Max.Z - 8*mm // clear of a handle's screws
 			}
+			screws++
 			bf.Bore(part.Hole, bf.Facing(geom.Back), at, dia, b.side, tool, "front screw")
 			q.Bore(part.Hole, q.Facing(geom.Back), at, pilot, min(12*mm, q.Size[2]-4*mm), ptool, "front screw")
 		}
 	}
-	b.r.Joints = append(b.r.Joints, part.Joint{Kind: part.Undone, A: q.Local, B: bf.Local, Contact: c, Fastener: cmp.Or(screw.ID, "front-screw"), Count: 4})
-	b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(screw.ID, "front-screw"), Kind: "screw", Count: 4, Length: screw.Length, For: "fronts"})
+	b.r.Joints = append(b.r.Joints, part.Joint{Kind: part.Undone, A: q.Local, B: bf.Local, Contact: c, Fastener: cmp.Or(screw.ID, "front-screw"), Count: screws})
+	b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(screw.ID, "front-screw"), Kind: "screw", Count: screws, Length: screw.Length, For: "fronts"})
 	if handled {
 		ht, hd, _ := b.shop.Pilot(cmp.Or(hw.Clearance, 5*mm))
 		centre := geom.V((f.Min.X+f.Max.X)/2, 0, (f.Min.Z+f.Max.Z)/2)

@@ -319,7 +319,7 @@ func (in *Input) sketch(s *draw.Sheet, r draw.Rect, p part.Part, out geom.Dir) {
 func (in *Input) next(mark string, width float64) string {
 	var n []string
 	for _, s := range in.Steps {
-		if (s.Phase == shop.Bore || s.Phase == shop.Assemble) && slices.Contains(s.Parts, mark) {
+		if (s.Phase == shop.Bore || s.Phase == shop.Assemble || s.Phase == shop.FitOut) && slices.Contains(s.Parts, mark) {
 			n = append(n, fmt.Sprint(s.N))
 		}
 	}

@@ -1,0 +1,154 @@
+package shop
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// Edges are banded, eased and sanded, and faces finished, at their time: thick edging before
+// boring, which is measured over it; thin edging, easing, sanding and the inside before the boards
+// are put together; the outside after that, and before any hardware goes on.
+
+// edging lists the edges to band by what goes on: "near edge: A.left, A.right". Only thick edging
+// that the sawn size is less by, or only the other.
+func (s *steps) banding(parts []part.Part, deduct bool) (names, points, marks []string) {
+	by := map[string][]string{}
+	var order []string
+	for _, p := range parts {
+		var on []string
+		name := ""
+		for i, b := range p.Bands {
+			if b.Edging != "" && b.Deduct == deduct {
+				on = append(on, [...]string{"start end", "far end", "near edge", "far edge"}[i])
+				name = s.edging(b.Edging)
+			}
+		}
+		if len(on) == 0 {
+			continue
+		}
+		if !slices.Contains(names, name) {
+			names = append(names, name)
+		}
+		k := strings.Join(on, ", ")
+		if len(on) == 4 {
+			k = "all round"
+		}
+		if by[k] == nil {
+			order = append(order, k)
+		}
+		by[k] = append(by[k], p.Mark)
+		marks = append(marks, p.Mark)
+	}
+	for _, k := range order {
+		points = append(points, k+": "+strings.Join(by[k], ", "))
+	}
+	return names, points, marks
+}
+
+// edge bands edges with what boards are sawn smaller by, before they are bored.
+func (s *steps) edge() {
+	names, points, marks := s.banding(s.Assembly.Parts, true)
+	if len(names) == 0 {
+		return
+	}
+	s.add(Step{Phase: Saw, Tool: "clamps, trimmer", Parts: marks, Points: points,
+		Text: fmt.Sprintf("Put edging (%s) on these edges before anything is bored: the boards are sawn smaller by it, and places are measured over it. Trim it flush.", and(names))})
+}
+
+// ready bands, eases and sands the boards of an owner, and finishes what lies inside.
+func (w *maker) ready(own []part.Part) {
+	made := slices.DeleteFunc(slices.Clone(own), func(p part.Part) bool { return p.Material == part.Bought })
+	if len(made) == 0 {
+		return
+	}
+	names, points, marks := w.banding(made, false)
+	if len(names) > 0 {
+		w.step(Step{Phase: Ready, Tool: "iron, trimmer", Parts: marks, Points: points,
+			Text: fmt.Sprintf("Put edging (%s) on these edges, trim it flush and sand its corners round.", and(names))})
+	}
+	var all, glued, loose []string
+	for _, p := range made {
+		all = append(all, p.Mark)
+		if slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return j.Glue && (j.A == p.Mark || j.B == p.Mark) }) {
+			glued = append(glued, p.Mark)
+		}
+		if p.Removable || p.Role == part.Door || p.Role == part.DrawerFront || p.Role == part.FalseFront {
+			loose = append(loose, p.Mark)
+		}
+	}
+	w.step(Step{Phase: Ready, Tool: "sander", Parts: all, Caution: "Wear a dust mask.",
+		Text: "Try the parts together dry. Ease the edges that hands touch by " + w.coarse(length.MM, length.Inch/32) + ", and sand faces through 120 to 180 grit with the grain; leave joint faces as they are."})
+	if w.Practice.Finish == "" || w.owner.Kind == "base" {
+		return
+	}
+	text := fmt.Sprintf("Finish while the boards lie flat, %d coats of %s: ", w.coats(), w.varnish())
+	switch {
+	case len(glued) == 0:
+		text += "both faces and all edges."
+	case len(loose) > 0:
+		text += fmt.Sprintf("the inside faces, and both faces of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards.", brief(loose))
+	default:
+		text += "the inside faces. First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards."
+	}
+	w.step(Step{Phase: Ready, Tool: "brush", Parts: all, Caution: wet, Text: text + " Let each coat dry as its can says, and sand lightly between them."})
+}
+
+// finish gives the outside its coats once it is put together, before hardware goes on.
+func (w *maker) finish(own []part.Part) {
+	if w.Practice.Finish == "" || w.owner.Kind == "base" || !slices.ContainsFunc(own, func(p part.Part) bool {
+		return p.Material != part.Bought && slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return j.Glue && (j.A == p.Mark || j.B == p.Mark) })
+	}) {
+		return
+	}
+	w.step(Step{Phase: Finish, Tool: "brush", Caution: wet,
+		Text: fmt.Sprintf("Scrape off glue that came out, sand the outside, and give it %d coats of %s. Let the last harden as its can says before hardware goes on or anything stands on it.", w.coats(), w.varnish())})
+}
+
+func (w *maker) coats() int {
+	if w.owner.Kind == "counter" {
+		return w.Practice.CoatsTop
+	}
+	return w.Practice.Coats
+}
+
+// varnish names the finish without the size of its can.
+func (w *maker) varnish() string {
+	n, _, _ := strings.Cut(w.fastener(w.Practice.Finish), ",")
+	return n
+}
+
+// brief lists marks, those of one owner under its code once: "A.left, right, 1bottom".
+func brief(marks []string) string {
+	var out []string
+	last := ""
+	for _, m := range marks {
+		code, rest, ok := strings.Cut(m, ".")
+		if ok && code == last {
+			out = append(out, rest)
+			continue
+		}
+		last = code
+		out = append(out, m)
+	}
+	return strings.Join(out, ", ")
+}
+
+const wet = rags + " Ventilate; no flames or sparks while it dries."
+
+func (s *steps) edging(id string) string {
+	if id == "" {
+		return ""
+	}
+	for _, e := range s.Catalogue.Edgings {
+		if e.ID == id {
+			if e.Name != "" {
+				return e.Name
+			}
+		}
+	}
+	return id
+}

@@ -1,0 +1,316 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// stand fits feet or castors while the carcass is upside down.
+func (w *maker) stand() {
+	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "foot" || h.Kind == "castor" || h.Kind == "insert" })
+	if len(fits) == 0 {
+		return
+	}
+	w.step(Step{Tool: "drill", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s. Their heights are set when it stands in its place.", w.things(fits))})
+}
+
+// hangers fits what is bought and held by nothing but its own hardware: hanging rails.
+func (w *maker) hangers(bought []part.Part) {
+	if len(bought) == 0 {
+		return
+	}
+	var marks []string
+	for _, p := range bought {
+		marks = append(marks, p.Mark)
+	}
+	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "rail" || h.Kind == "rail-flange" || h.For == "flanges" })
+	text := "fit " + w.named(marks)
+	if len(fits) > 0 {
+		text = fmt.Sprintf("saw %s to length and fit %s with %s", w.named(marks), plural(len(marks), "it", "them"), w.things(fits))
+	}
+	w.step(Step{Tool: "drill", New: marks, Parts: marks, Fits: fits, Text: text + "."})
+}
+
+// glued puts together what lies loose in a case and is of more than one board.
+func (w *maker) glued(loose []part.Part) {
+	in := map[string]bool{}
+	for _, p := range loose {
+		in[p.Mark] = true
+	}
+	var multi []part.Part
+	for _, p := range loose {
+		if slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool {
+			return (j.A == p.Mark && in[j.B] || j.B == p.Mark && in[j.A]) && j.Kind != part.Loose
+		}) {
+			multi = append(multi, p)
+		}
+	}
+	w.group(multi)
+}
+
+// shelves puts what lies loose in its place: which hole its pins go in, counted from below.
+func (w *maker) shelves(loose []part.Part) {
+	pins := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "pin" })
+	if len(loose) == 0 {
+		if len(pins) > 0 {
+			w.step(Step{Tool: "hand", Fits: pins, Text: "put in " + w.things(pins) + "."})
+		}
+		return
+	}
+	st := Step{Tool: "hand", Fits: pins, Text: "put what lies loose in its place"}
+	loose = slices.Clone(loose)
+	slices.SortStableFunc(loose, func(a, b part.Part) int { return cmp.Compare(a.Box().Min.Z, b.Box().Min.Z) })
+	came := map[string]bool{}
+	for _, x := range w.list {
+		for _, m := range x.New {
+			came[m] = true
+		}
+	}
+	for _, p := range loose {
+		st.Parts = append(st.Parts, p.Mark)
+		if !came[p.Mark] {
+			st.New = append(st.New, p.Mark)
+		}
+		st.Points = append(st.Points, capital(w.label(p.Mark))+": "+w.rests(p))
+	}
+	if len(pins) > 0 {
+		st.Text += ", with " + w.things(pins)
+	}
+	st.Text += ", the lowest first:"
+	w.step(st)
+}
+
+// rests says where a loose board lies or stands: on pins in a hole of the rows in the sides,
+// counted from below, or on the board under it.
+func (w *maker) rests(p part.Part) string {
+	box := p.Box()
+	var side part.Part
+	for _, q := range w.Assembly.Parts {
+		if q.Owner != p.Owner || q.Role != part.Side && q.Role != part.Partition {
+			continue
+		}
+		if side.Mark == "" || (q.Box().Max.X-box.Min.X).Abs() < (side.Box().Max.X-box.Min.X).Abs() {
+			side = q
+		}
+	}
+	if side.Mark == "" {
+		return "where the drawing shows it"
+	}
+	inner := side.Box()
+	if box.Size().X < box.Size().Z && box.Size().X < box.Size().Y { // it stands
+		t := fmt.Sprintf("%s from the inside of %s", w.in(box.Min.X-inner.Max.X), w.label(side.Mark))
+		if d := box.Min.Y - inner.Min.Y; d > 0 {
+			t += fmt.Sprintf(", %s behind its front edge", w.in(d))
+		}
+		return t
+	}
+	up := fmt.Sprintf("underside %s up from the lower end of %s", w.in(box.Min.Z-inner.Min.Z), w.label(side.Mark))
+	var rows []length.Length
+	for _, o := range side.Ops {
+		if o.For != "shelf pin" {
+			continue
+		}
+		at := side.Pose.Point(o.Face.Point(o.X, o.Y, side.Size))
+		if at.Y > box.Min.Y && at.Y < box.Max.Y && !slices.Contains(rows, at.Z) && (at.X-box.Min.X).Abs() < 30*length.MM {
+			rows = append(rows, at.Z)
+		}
+	}
+	slices.Sort(rows)
+	for i := len(rows) - 1; i >= 0; i-- {
+		if d := box.Min.Z - rows[i]; d >= 0 && d < 12*length.MM {
+			if len(rows) == 1 {
+				return "on pins, " + up
+			}
+			return fmt.Sprintf("on pins in hole %d of %d, counted from below, %s", i+1, len(rows), up)
+		}
+	}
+	return up
+}
+
+// slides fits the slides of drawers and trays and sets the boxes on them.
+func (w *maker) slides() {
+	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "slide" || h.For == "slides" })
+	if len(fits) == 0 {
+		return
+	}
+	var boxes []string
+	for _, p := range w.Assembly.Parts {
+		if p.Owner == w.owner.ID && (p.Role == part.BoxBottom || p.Role == part.TrayBase) {
+			boxes = append(boxes, p.Mark)
+		}
+	}
+	st := Step{Tool: "drill", Parts: boxes, Fits: fits, Caution: tips, Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in: where it is more than %s too wide, pack the slide out by half of it on each side. In the holes bored for them fit %s, and hang the boxes, the lowest first.", w.coarse(length.MM*8/10, length.Inch/32), w.things(fits))}
+	st.Points = w.rows()
+	w.step(st)
+}
+
+// rows gives the heights of the rows of slide screws in the sides and the packing of an owner,
+// and what goes there.
+func (w *maker) rows() []string {
+	low := w.owner.Carcass.Min.Z
+	for _, q := range w.Assembly.Parts {
+		if q.Owner == w.owner.ID && q.Role == part.Side {
+			low = q.Box().Min.Z
+			break
+		}
+	}
+	type row struct {
+		z, open length.Length
+		what    string
+	}
+	var out []row
+	for _, m := range w.Assembly.Motions {
+		if m.Owner != w.owner.ID || m.Kind != part.Slide {
+			continue
+		}
+		for _, p := range w.Assembly.Parts { // the screws in what moves are at the slide's middle
+			if p.Moves != m.ID || p.Role != part.BoxSide && p.Role != part.Lip {
+				continue
+			}
+			i := slices.IndexFunc(p.Ops, func(o part.Op) bool { return o.For == "slide" })
+			if i < 0 {
+				continue
+			}
+			o := p.Ops[i]
+			_, what, _ := strings.Cut(p.Name, " of ")
+			out = append(out, row{p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)).Z - low, p.Box().Min.X, what})
+			break
+		}
+	}
+	slices.SortStableFunc(out, func(a, b row) int { return cmp.Or(cmp.Compare(a.z, b.z), cmp.Compare(a.open, b.open)) })
+	var list []string
+	for _, r := range out {
+		list = append(list, fmt.Sprintf("%s: screws %s up from the lower end of the sides", r.what, w.in(r.z)))
+	}
+	return list
+}
+
+// faces sets the fronts of drawers, from the lowest up.
+func (w *maker) faces() {
+	var marks []string
+	var js []part.Joint
+	for _, f := range w.Assembly.Fronts {
+		p := w.parts[f.Part]
+		if p.Owner == w.owner.ID && f.Kind != part.DoorFront {
+			marks = append(marks, f.Part)
+		}
+	}
+	for _, p := range w.Assembly.Parts {
+		if p.Owner == w.owner.ID && (p.Role == part.DrawerFront || p.Role == part.FalseFront) && !slices.Contains(marks, p.Mark) {
+			marks = append(marks, p.Mark)
+		}
+	}
+	more := w.take(w.owner.ID, func(h part.Item) bool {
+		return h.Kind == "handle" && h.For == "drawers" || h.Kind == "lock" && h.For != "doors" && h.For != "the leaf without a lock"
+	})
+	if len(marks) == 0 {
+		if len(more) > 0 {
+			w.step(Step{Tool: "drill", Fits: more, Text: "fit " + w.things(more) + "."})
+		}
+		return
+	}
+	slices.SortStableFunc(marks, func(a, b string) int { return cmp.Compare(w.parts[a].Box().Min.Z, w.parts[b].Box().Min.Z) })
+	for _, j := range w.Assembly.Joints {
+		if slices.Contains(marks, j.A) || slices.Contains(marks, j.B) {
+			js = append(js, j)
+		}
+	}
+	st := Step{Tool: "drill", Parts: marks, New: marks}
+	w.fits(&st, js)
+	st.Fits = append(st.Fits, more...)
+	low := w.parts[marks[0]].Box().Min.Z - w.owner.Carcass.Min.Z
+	st.Text = fmt.Sprintf("set the fronts from the lowest up on spacers of %s, screwed from inside the boxes: %s. The lower edge of the lowest is %s up from the bottom of the case. %s", w.in(w.Practice.FrontGap), w.named(marks), w.in(low), w.with(js))
+	if low < 0 {
+		st.Text = strings.Replace(st.Text, w.in(low)+" up from", w.in(-low)+" below", 1)
+	}
+	if len(more) > 0 {
+		st.Text += fmt.Sprintf(" Then fit %s.", w.things(more))
+	}
+	w.step(st)
+}
+
+// doors hangs the doors, with what is screwed to them.
+func (w *maker) doors() {
+	var marks []string
+	for _, p := range w.Assembly.Parts {
+		if p.Owner == w.owner.ID && p.Role == part.Door {
+			marks = append(marks, p.Mark)
+		}
+	}
+	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "hinge" || h.Kind == "plate" || h.For == "hinges" })
+	if len(marks) > 0 {
+		text := "hang " + w.named(marks)
+		if len(fits) > 0 {
+			text += " with " + w.things(fits)
+		}
+		w.step(Step{Tool: "drill", Parts: marks, New: marks, Fits: fits, Text: fmt.Sprintf("%s. Adjust to gaps of %s.", text, w.in(w.Practice.FrontGap))})
+	}
+	w.handles(marks)
+	// Racks are screwed on when the door hangs true.
+	for _, m := range marks {
+		on := map[string][]part.Part{}
+		for _, j := range w.Assembly.Joints {
+			if q := w.parts[j.B]; j.A == m && q.Moves != "" && q.Moves == w.parts[m].Moves {
+				on[q.Moves] = nil
+			}
+		}
+		var racks []part.Part
+		for _, q := range w.Assembly.Parts {
+			if _, ok := on[q.Moves]; ok && q.Owner == w.owner.ID && q.Mark != m {
+				racks = append(racks, q)
+			}
+		}
+		for _, lot := range w.lots(racks) {
+			var js []part.Joint
+			for _, j := range w.Assembly.Joints {
+				o := j.A
+				if o == m {
+					o = j.B
+				}
+				if (j.A == m || j.B == m) && slices.ContainsFunc(lot, func(q part.Part) bool { return q.Mark == o }) {
+					js = append(js, j)
+				}
+			}
+			if len(js) == 0 {
+				continue
+			}
+			st := Step{Tool: "drill", Parts: append([]string{m}, w.across(js, m)...)}
+			w.fits(&st, js)
+			st.Text = fmt.Sprintf("screw the rack to the inside of %[2]s by %[1]s. %[3]s", w.named(w.across(js, m)), w.named([]string{m}), w.with(js))
+			for _, j := range js {
+				q := w.parts[j.A]
+				if q.Mark == m {
+					q = w.parts[j.B]
+				}
+				st.Points = append(st.Points, q.Mark+": "+w.seat(q, w.parts[m], thin(j.Contact))+" of the door")
+			}
+			w.step(st)
+		}
+	}
+}
+
+// handles fits handles, locks and catches to doors, before anything hangs behind them.
+func (w *maker) handles(marks []string) {
+	if more := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "handle" || h.Kind == "lock" || h.Kind == "catch" }); len(more) > 0 {
+		w.step(Step{Tool: "drill", Parts: marks, Fits: more, Text: fmt.Sprintf("fit %s.", w.things(more))})
+	}
+}
+
+func lower(t string) string {
+	if t == "" {
+		return t
+	}
+	return strings.ToLower(t[:1]) + t[1:]
+}
+
+func plural(n int, one, many string) string {
+	if n == 1 {
+		return one
+	}
+	return many
+}
