@@ -34,7 +34,7 @@ type Line struct {
 	Over   string        // left of the last pack, "" for nothing
 	Price  *money.Amount // of one Unit, nil when not known
 	Stage  string        // stage that first needs it, "" where there are no stages
-	Least  int           // sheets and sticks: no plan can do with fewer, what is on hand and all stages counted; 0 when not said
+	Least  int           // sheets and sticks: no plan can buy fewer, all stages together; 0 when not said
 	For    []string
 }
 
@@ -160,7 +160,7 @@ func (c *counter) sheets() {
 	}
 	least := map[string]int{}
 	for _, b := range c.in.Plan.Bounds.Stocks {
-		least[cutlist.Board(b.ID)] += b.Least
+		least[b.ID] = b.Least
 	}
 	for _, k := range keys {
 		b, _ := c.in.Catalogue.Board(k.board)

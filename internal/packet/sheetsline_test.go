@@ -15,7 +15,7 @@ func TestOneLineForEachBoard(t *testing.T) {
 		{Item: "ply", Kind: "sheet", Name: "plywood", OnHand: 1, Stage: "one"},
 		{Item: "ply", Kind: "sheet", Name: "plywood", Buy: 1, Stage: "two", Least: 3},
 	}
-	if got, want := b.sheetsLine(), "4 sheets of plywood (1 on hand); no plan can use fewer than 3"; got != want {
+	if got, want := b.sheetsLine(), "4 sheets of plywood (1 on hand); no plan can buy fewer than 3"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -272,7 +272,10 @@ func (b *book) sheetsLine() string {
 		if l.OnHand > 0 {
 			t += fmt.Sprintf(" (%d on hand)", l.OnHand)
 		}
-		if l.Least > 0 {
+		switch {
+		case l.Least > 0 && l.OnHand > 0:
+			t += fmt.Sprintf("; no plan can buy fewer than %d", l.Least)
+		case l.Least > 0:
 			t += fmt.Sprintf("; no plan can use fewer than %d", l.Least)
 		}
 		out = append(out, t)

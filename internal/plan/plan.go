@@ -142,9 +142,9 @@ func (r *Result) cut(ctx context.Context, w Want) {
 			Hint: "use a longer stick, or join two over a support"})
 	}
 	for _, b := range r.Plan.Bounds.Stocks {
-		if b.Used > b.Least && b.Least > 0 {
+		if b.Used > b.Least && b.Least > 0 && r.Plan.Totals.Cost > r.Plan.Bounds.Cost {
 			r.Findings.Add(finding.Finding{Code: NoBound, Severity: finding.Note, At: "stock/" + b.ID, Source: "lower bound by dual-feasible functions",
-				Text: fmt.Sprintf("%d sheets of %s are cut; no plan can use fewer than %d", b.Used, b.ID, b.Least),
+				Text: fmt.Sprintf("%d sheets of %s are bought; no plan can buy fewer than %d", b.Used, r.board(b.ID), b.Least),
 				Hint: "a longer search (--effort deep) may find one sheet less"})
 		}
 	}

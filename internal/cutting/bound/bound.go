@@ -7,7 +7,9 @@
 package bound
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -32,7 +34,45 @@ func Cost(sheets []Sheet, parts []Part) int64 {
 	}
 	var p problem
 	p.sheets, p.parts = coarse(sheets, parts)
-	return p.solve()
+	return payable(sheets, p.solve())
+}
+
+// payable gives the least sum of costs of whole sheets that is no less than least: half a sheet cannot
+// be bought. With many different costs it is only rounded to what divides them all.
+func payable(sheets []Sheet, least int64) int64 {
+	var costs []int64
+	common := uint64(0)
+	for _, s := range sheets {
+		if s.Cost > 0 && s.Count > 0 && !slices.Contains(costs, s.Cost) {
+			costs = append(costs, s.Cost)
+			common = gcd(common, uint64(s.Cost))
+		}
+	}
+	if least <= 0 || len(costs) == 0 {
+		return least
+	}
+	slices.SortFunc(costs, func(a, b int64) int { return cmp.Compare(b, a) })
+	if len(costs) <= 3 && least/costs[len(costs)-1] < 1000 {
+		return fewest(costs, least)
+	}
+	c := int64(common)
+	return (least + c - 1) / c * c
+}
+
+// fewest tries every number of each cost but the smallest, which fills up.
+func fewest(costs []int64, least int64) int64 {
+	c := costs[0]
+	if len(costs) == 1 || least <= 0 {
+		return max(0, least+c-1) / c * c
+	}
+	best := int64(math.MaxInt64)
+	for n := int64(0); ; n++ {
+		rest := max(0, least-n*c)
+		best = min(best, n*c+fewest(costs[1:], rest))
+		if rest == 0 {
+			return best
+		}
+	}
 }
 
 // coarse gives sizes small enough that sums of areas stay exact in 64 bits: parts a little smaller and

@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"math"
+
 	"stowright/internal/cutting"
 	"stowright/internal/length"
 )
@@ -13,12 +15,18 @@ type region struct {
 	of   []region // in order of place
 }
 
-// around parts the usable sheet of a stock around its damaged places, beginning with cuts on the given axis.
-func around(st *cutting.Stock, first int32) region {
-	return part(st, st.Usable(), first)
+// around parts the usable sheet of a stock around its damaged places, beginning with cuts on the given
+// axis. Where that would take more than stages directions of cutting (0 = any number), the piece that
+// the damage lies in is lost whole.
+func around(st *cutting.Stock, first int32, stages int) region {
+	if stages == 0 {
+		stages = math.MaxInt
+	}
+	return part(st, st.Usable(), first, free, stages)
 }
 
-func part(st *cutting.Stock, r cutting.Rect, first int32) region {
+// part parts one piece, which came off a cut on the axis last, with left more changes of direction.
+func part(st *cutting.Stock, r cutting.Rect, first, last int32, left int) region {
 	for _, d := range st.Damage {
 		// A place wide enough for the kerfs on both its sides.
 		d.L, d.W = max(d.L, 2*st.Kerf.X+1), max(d.W, 2*st.Kerf.Y+1)
@@ -31,10 +39,19 @@ func part(st *cutting.Stock, r cutting.Rect, first int32) region {
 			return region{rect: r, kind: fixed}
 		}
 		axis := first
+		if left == 0 {
+			axis = last
+		}
 		if x0 == r.X && x1 == r.X+r.L {
 			axis = cutY
 		} else if y0 == r.Y && y1 == r.Y+r.W {
 			axis = cutX
+		}
+		if axis != last {
+			if left == 0 {
+				return region{rect: r, kind: fixed}
+			}
+			left--
 		}
 		lo, hi, k, from, to := x0, x1, st.Kerf.X, r.X, r.X+r.L
 		if axis == cutY {
@@ -50,7 +67,6 @@ func part(st *cutting.Stock, r cutting.Rect, first int32) region {
 			return q
 		}
 		// The kerf is taken out of the damaged strip.
-		out := region{rect: r, kind: axis}
 		a, b := lo, hi
 		if lo > from {
 			a += k
@@ -61,18 +77,16 @@ func part(st *cutting.Stock, r cutting.Rect, first int32) region {
 		if b <= a {
 			return region{rect: r, kind: fixed} // no room between the kerfs at the sheet's edge
 		}
-		rest := region{rect: piece(a, to), kind: axis}
-		mid := part(st, piece(a, b), cutX+cutY-axis)
+		// Two pieces at a time, so that a clear one never has a clear sibling: leftovers join their siblings
+		// wherever they lie, and would join across the damage.
+		rest := part(st, piece(a, b), cutX+cutY-axis, axis, left)
 		if hi < to {
-			rest.of = []region{mid, part(st, piece(hi, to), first)}
-		} else {
-			rest = mid
+			rest = region{rect: piece(a, to), kind: axis, of: []region{rest, part(st, piece(hi, to), first, axis, left)}}
 		}
-		if lo == from {
-			return rest
+		if lo > from {
+			rest = region{rect: r, kind: axis, of: []region{part(st, piece(from, lo), first, axis, left), rest}}
 		}
-		out.of = []region{part(st, piece(from, lo), first), rest}
-		return out
+		return rest
 	}
 	return region{rect: r, kind: free}
 }

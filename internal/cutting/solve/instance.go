@@ -124,8 +124,8 @@ func unit(p *cutting.Problem, l lot) int64 {
 		size(int64(u.L + st.Kerf.X))
 		size(int64(u.W + st.Kerf.Y))
 		if len(st.Damage) > 0 {
-			around(st, cutX).sizes(st, size)
-			around(st, cutY).sizes(st, size)
+			around(st, cutX, p.Limits.Stages).sizes(st, size)
+			around(st, cutY, p.Limits.Stages).sizes(st, size)
 		}
 		for i := range l.items {
 			straight, turned := l.items[i].allows(p, st)
@@ -155,7 +155,7 @@ func (in *instance) sheet(s int) stock {
 	k.scale = 1 / float64(k.area)
 	if len(st.Damage) > 0 {
 		for _, first := range [2]int32{cutX, cutY} {
-			k.around = append(k.around, around(st, first).nodes(st, in.unit))
+			k.around = append(k.around, around(st, first, in.stages).nodes(st, in.unit))
 		}
 	}
 	return k
@@ -227,6 +227,16 @@ func (in *instance) least() int64 { return in.bound(func(s *stock) int64 { retur
 
 // leastSheets is a number of sheets, of all stocks together, that no complete plan can be under.
 func (in *instance) leastSheets() int { return int(in.bound(func(*stock) int64 { return 1 })) }
+
+// leastOf is a number of sheets of stock s that no complete plan can be under.
+func (in *instance) leastOf(s *stock) int {
+	return int(in.bound(func(o *stock) int64 {
+		if o == s {
+			return 1
+		}
+		return 0
+	}))
+}
 
 func (in *instance) bound(cost func(*stock) int64) int64 {
 	sheets := make([]bound.Sheet, len(in.stocks))

@@ -241,7 +241,7 @@ func (it *item) clear(p *cutting.Problem, st *cutting.Stock) bool {
 	}
 	straight, turned := it.allows(p, st)
 	for _, first := range [2]int32{cutX, cutY} {
-		for _, r := range around(st, first).clear() {
+		for _, r := range around(st, first, p.Limits.Stages).clear() {
 			if x, y := it.size(p, st, false); straight && x <= r.L && y <= r.W {
 				return true
 			}

@@ -154,9 +154,11 @@ func (st *state) few(limit int64) {
 
 // stages counts the directions of cutting that a part in leftover lo needs, the first cut on the given axis.
 func (s *sheet) stages(lo *leftover, axis int32, rest bool) int {
-	n := 0
+	n, last := 0, free
 	for p := s.nodes[lo.node].up; p != none; p = s.nodes[p].up {
-		n++
+		if k := s.nodes[p].kind; k != last { // around damaged places one direction can take several levels
+			n, last = n+1, k
+		}
 	}
 	if axis != lo.up {
 		n++

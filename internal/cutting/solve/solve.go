@@ -69,8 +69,8 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 			least = in.least()
 		}
 		bounds.Cost += least
-		if len(l.stocks) == 1 {
-			bounds.Stocks[l.stocks[0]].Least = sheets
+		for j := range in.stocks {
+			bounds.Stocks[l.stocks[j]].Least = in.leastOf(&in.stocks[j])
 		}
 		best[i] = st.first(least)
 		// Every lot has its share of the budget, and what those before it did not need.

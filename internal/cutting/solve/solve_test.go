@@ -243,3 +243,22 @@ func TestFewerSettings(t *testing.T) {
 		t.Errorf("trade %+v, want %+v", b.Trade, want)
 	}
 }
+
+// A sheet whose damaged places overlap, cut in two directions at most: what would take a third is lost, and the
+// plan still holds.
+func TestDamageWithinTheStages(t *testing.T) {
+	for stages := range 4 {
+		p := cutting.Problem{Limits: cutting.Limits{Stages: stages}, Stocks: []cutting.Stock{{ID: "s", L: 50 * mm, W: 50 * mm, Count: cutting.Unlimited,
+			Damage: []cutting.Rect{{X: mm, L: 2 * mm, W: mm}, {L: 2 * mm, W: 2 * mm}, {X: 20 * mm, Y: 20 * mm, L: 5 * mm, W: 5 * mm}}}}}
+		for _, n := range []int{21, 8} {
+			p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint(n), L: length.Length(n) * mm, W: 7 * mm, Count: n})
+		}
+		plan := solve.Solve(t.Context(), &p, solve.Quick, nil)
+		for _, f := range judge.Check(&p, plan) {
+			t.Errorf("%d stages: %v", stages, f)
+		}
+		if len(plan.Unplaced) > 0 && stages != 1 { // strips alone cannot make them
+			t.Errorf("%d stages: %v is not cut", stages, plan.Unplaced)
+		}
+	}
+}

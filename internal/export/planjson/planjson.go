@@ -272,7 +272,7 @@ type Offcut struct {
 type Bounds struct {
 	Stocks map[string]int `json:"stocks"`
 	Sheets int            `json:"sheets"`
-	Cost   Money          `json:"cost"`
+	Cost   *Money         `json:"cost"` // null when a price is not known
 }
 
 // Finding is one thing to know.
@@ -399,7 +399,11 @@ func Make(in Input) File {
 	for i, s := range in.Plan.Sheets {
 		f.Sheets = append(f.Sheets, sheet(s, in.Marks[i]))
 	}
-	f.Bounds = Bounds{Stocks: map[string]int{}, Sheets: in.Plan.Bounds.Sheets, Cost: Money(in.Plan.Bounds.Cost)}
+	f.Bounds = Bounds{Stocks: map[string]int{}, Sheets: in.Plan.Bounds.Sheets}
+	if in.Plan.Totals.Priced {
+		cost := Money(in.Plan.Bounds.Cost)
+		f.Bounds.Cost = &cost
+	}
 	for _, b := range in.Plan.Bounds.Stocks {
 		f.Bounds.Stocks[b.ID] = b.Least
 	}
