@@ -20,7 +20,7 @@ type Spec struct {
 	Name       string   `job:"name" doc:"what the case is called on paper"`
 	Level      string   `job:"level" one:"floor|wall" default:"floor" doc:"stands on the floor or hangs on the wall"`
 	Width      *L       `job:"width" doc:"overall width of the carcass" eg:"30 in"`
-	Steps      int      `job:"steps" min:"0" max:"20" doc:"width in steps of the family instead"`
+	Steps      int      `job:"steps" min:"1" max:"20" doc:"width in steps of the family instead"`
 	Height     *L       `job:"height" doc:"overall height: floor to the top of the carcass, what it stands on included" eg:"34 1/2 in"`
 	Depth      *L       `job:"depth" doc:"overall depth, fronts included" eg:"18 1/2 in"`
 	Fronts     *bool    `job:"fronts-in-depth" doc:"whether depth counts the fronts; yes when not stated"`
