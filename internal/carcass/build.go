@@ -125,12 +125,16 @@ func (b *build) pinsLeft() {
 		if n == 0 {
 			continue
 		}
+		holes := fmt.Sprintf("%d shelf holes are", n)
+		if n == 1 {
+			holes = "1 shelf hole is"
+		}
 		slices.Sort(zs)
 		heights := make([]string, len(zs))
 		for i, z := range zs {
 			heights[i] = b.text(z - b.zb)
 		}
-		b.say(PinsLeft, finding.Note, "", fmt.Sprintf("%d shelf holes are left out where %s are, in %s, so high above the carcass's lower edge: %s", n, why, strings.Join(boards, " and "), strings.Join(heights, ", ")), "shelves go on the holes above and below")
+		b.say(PinsLeft, finding.Note, "", fmt.Sprintf("%s left out where %s are, in %s, so high above the carcass's lower edge: %s", holes, why, strings.Join(boards, " and "), strings.Join(heights, ", ")), "shelves go on the holes above and below")
 	}
 }
 

@@ -84,15 +84,28 @@ func (a *app) summary(r plan.Result) {
 			cases++
 		}
 	}
-	fmt.Fprintf(a.Out, "%s: %d cases, %d parts, %d sheets", cmp.Or(r.Job.Name, "job"), cases, len(r.Assembly.Parts), len(r.Plan.Sheets))
+	fmt.Fprintf(a.Out, "%s: %s, %s, %s", cmp.Or(r.Job.Name, "job"), count(cases, "case"), count(len(r.Assembly.Parts), "part"), count(len(r.Plan.Sheets), "sheet"))
 	if b := r.Plan.Bounds.Sheets; b > 0 {
 		fmt.Fprintf(a.Out, " (no plan can use fewer than %d)", b)
 	}
-	fmt.Fprintf(a.Out, ", %s %s", r.Bill.Total, cmp.Or(r.Bill.Currency, ""))
-	if n := len(r.Bill.Missing); n > 0 {
-		fmt.Fprintf(a.Out, " and %d things without a price", n)
+	cost := strings.TrimSpace(r.Bill.Total.String() + " " + r.Bill.Currency)
+	switch n := len(r.Bill.Missing); {
+	case n > 0 && r.Bill.Total == 0:
+		fmt.Fprint(a.Out, ", no prices given")
+	case n > 0:
+		fmt.Fprintf(a.Out, ", %s and %s without a price", cost, count(n, "thing"))
+	case len(r.Assembly.Parts) > 0:
+		fmt.Fprintf(a.Out, ", %s", cost)
 	}
 	fmt.Fprintln(a.Out)
+}
+
+// count gives a number of things in words: "1 case", "3 cases".
+func count(n int, what string) string {
+	if n == 1 {
+		return "1 " + what
+	}
+	return fmt.Sprintf("%d %ss", n, what)
 }
 
 // findings prints one line each, worst first, and the five worst ratios of all checks.

@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -138,13 +139,18 @@ func (a *app) read(path string) (c job.Checked, ok bool, err error) {
 	}
 	if tree != nil {
 		for _, l := range job.Libraries(tree) {
-			lib := l
+			lib := l.Text
 			if !filepath.IsAbs(lib) {
-				lib = filepath.Join(filepath.Dir(path), filepath.FromSlash(l))
+				lib = filepath.Join(filepath.Dir(path), filepath.FromSlash(lib))
 			}
 			b, err := os.ReadFile(lib)
 			if err != nil {
-				return c, false, fmt.Errorf("the job names a library that cannot be read: %w", err)
+				why := err
+				if p := (*fs.PathError)(nil); errors.As(err, &p) {
+					why = p.Err
+				}
+				problems.Add(source.Problem{Span: l.Span, Text: fmt.Sprintf("this library cannot be read: %v", why), Hint: "it is looked for at " + lib + "; a path is from the job's own folder"})
+				continue
 			}
 			n, p := parse(lib, b)
 			problems.Add(p...)

@@ -73,3 +73,49 @@ func (c Checked) StageIDs() []string {
 	}
 	return ids
 }
+
+// Homeless gives the names of the goods of which the job does not say where they are kept: no bay, rack, counter,
+// hutch or standing case lists them, and they name no place.
+func (c Checked) Homeless() []string {
+	kept := map[string]bool{}
+	keep := func(goods []string) {
+		for _, g := range goods {
+			kept[g] = true
+		}
+	}
+	var bay func(b carcass.Bay)
+	bay = func(b carcass.Bay) {
+		keep(b.Goods)
+		for _, list := range [...][]carcass.Bay{b.Across, b.Up} {
+			for _, x := range list {
+				bay(x)
+			}
+		}
+		if b.Doors != nil {
+			for _, list := range [...][]carcass.Rack{b.Doors.Left, b.Doors.Right} {
+				for _, x := range list {
+					keep(x.Goods)
+				}
+			}
+		}
+	}
+	for _, x := range c.Cases {
+		bay(x.Spec.Inside)
+	}
+	for _, x := range c.Counters {
+		keep(x.Value.Goods)
+	}
+	for _, x := range c.Hutches {
+		keep(x.Value.Goods)
+	}
+	for _, x := range c.Standing {
+		keep(x.Value.Goods)
+	}
+	var list []string
+	for _, g := range c.Goods {
+		if !kept[g.ID] && g.Place == "" {
+			list = append(list, g.ID)
+		}
+	}
+	return list
+}

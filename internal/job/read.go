@@ -34,14 +34,17 @@ const (
 // sections are what a library may hold.
 var sections = [...]string{"practices", "boards", "sticks", "edgings", "hardware", "materials", "species", "containers", "families", "patterns", "sizes"}
 
-// Libraries gives the paths of the maker's own libraries that a job names, so that a shell can
-// read them before the job is checked.
-func Libraries(n *source.Node) []string {
-	var r []string
+// MostLibraries is how many libraries of a job are read.
+const MostLibraries = 20
+
+// Libraries gives where a job names the maker's own libraries: texts, each a path beside the job. A shell reads them
+// before the job is checked.
+func Libraries(n *source.Node) []*source.Node {
+	var r []*source.Node
 	if l := n.Get("library"); l != nil {
 		for _, i := range l.Items {
-			if i.Kind == source.Text && len(r) < 20 {
-				r = append(r, i.Text)
+			if i.Kind == source.Text && len(r) < MostLibraries {
+				r = append(r, i)
 			}
 		}
 	}
@@ -168,6 +171,10 @@ func (r *reader) layers(shipped *source.Node, libraries []*source.Node, job *sou
 // bounded reports whether the job is of a size that can be worked on.
 func (r *reader) bounded() bool {
 	good := true
+	if l := r.own.Get("library"); l != nil && len(l.Items) > MostLibraries {
+		r.fail(l.Items[MostLibraries].Span, fmt.Sprintf("at most %d libraries are read", MostLibraries), "put them in one file")
+		good = false
+	}
 	for _, e := range r.own.Entries {
 		most, what := MostEntries, source.Normal(e.Key)
 		if what == "cases" {

@@ -71,9 +71,9 @@ func nth(n *source.Node, i int) *source.Node {
 	return nil
 }
 
-// along reports a place that is not on the wall.
+// along reports a place that is not on the wall, by more than a slip of the tape.
 func (s survey) along(n *source.Node, at L, what string) {
-	if n != nil && (at < 0 || at > s.wall.Length) {
+	if n != nil && (at < -slip || at > s.wall.Length+slip) {
 		s.fail(n.Span, fmt.Sprintf("%s is not on this wall, which is %s long", what, s.exact(s.wall.Length)), "measure along the wall from the end that surveyed-from names")
 	}
 }

@@ -62,6 +62,10 @@ const (
 	PriceMissing finding.Code = "price-missing"
 	// NotStated: what the job does not say at all, in one line. Example: a case without a wall.
 	NotStated finding.Code = "not-stated"
+	// GoodsNowhere: goods are listed, and nothing says where they are kept, in one line. Example: cans that no bay names.
+	GoodsNowhere finding.Code = "goods-nowhere"
+	// NothingToBuild: a job of a survey or goods alone.
+	NothingToBuild finding.Code = "nothing-to-build"
 	// StageAlone: what one stage brings cannot stand before a later one is built.
 	// Example: a counter of the first stage over cases of the second.
 	StageAlone finding.Code = "stage-alone"
@@ -191,7 +195,16 @@ func (r *Result) notStated() {
 	}
 	if len(r.Job.Goods) == 0 {
 		lacks = append(lacks, "goods")
-		unknown = append(unknown, "whether everything has a place, real loads, reach")
+		unknown = append(unknown, "real loads, what must be kept apart or locked, reach")
+	}
+	if homeless := r.Job.Homeless(); len(homeless) > 0 {
+		r.Findings.Add(finding.Finding{Code: GoodsNowhere, Severity: finding.Note, At: "job", Verdict: finding.NotKnown, Source: "the job",
+			Text: fmt.Sprintf("the job does not say where %s %s kept; not known: what they weigh on, whether they may stand there", list(homeless), map[bool]string{true: "is", false: "are"}[len(homeless) == 1]),
+			Hint: "list them under goods: of a bay, rack, counter, hutch or standing case, or give them a place:"})
+	}
+	if len(r.Job.Cases)+len(r.Job.Counters)+len(r.Job.Bases)+len(r.Job.Hutches) == 0 {
+		r.Findings.Add(finding.Finding{Code: NothingToBuild, Severity: finding.Warning, At: "job", Source: "the job",
+			Text: "the job has no case, counter or bench: there is nothing to build", Hint: "add cases:"})
 	}
 	if len(lacks) == 0 {
 		return

@@ -56,11 +56,11 @@ const (
 
 // Spec is what a job says of a bank of drawers.
 type Spec struct {
-	Count   int          `job:"count" min:"1" max:"20" default:"3" doc:"how many"`
+	Count   int          `job:"count" min:"1" max:"20" doc:"how many; as many as heights are listed, else 3"`
 	Fronts  string       `job:"fronts" one:"equal|arithmetic|geometric" default:"equal" doc:"how the heights of the fronts grow downwards"`
 	Step    *L           `job:"step" doc:"arithmetic: each front higher than the one above by this" eg:"1 in"`
 	Ratio   schema.Ratio `job:"ratio" default:"1.2" doc:"geometric: each front this many times the one above"`
-	Heights []L          `job:"heights" doc:"heights of the fronts from the top instead; what is left goes to the lowest"`
+	Heights []L          `job:"heights" doc:"heights of the fronts from the top instead; drawers that count asks for beyond them share what is left"`
 	Slide   string       `job:"slide" doc:"slide instead of the practice's"`
 	Handle  string       `job:"handle" doc:"handle instead of the practice's"`
 	Lock    bool         `job:"lock" doc:"can be locked"`
@@ -70,7 +70,7 @@ type Spec struct {
 // Kind is what a job calls it.
 func Kind() fitting.Kind {
 	return fitting.Kind{Name: "drawers", Doc: "a bank of drawers on slides", Where: fitting.InBay, New: func() fitting.Spec {
-		return &Spec{Count: 3, Fronts: "equal", Ratio: schema.NewRatio(6, 5)}
+		return &Spec{Fronts: "equal", Ratio: schema.NewRatio(6, 5)}
 	}}
 }
 
@@ -136,12 +136,13 @@ func (b *bank) text(l L) string {
 	return l.In(length.Millimetres)
 }
 
-// heights gives the fronts' heights from the top.
-func (c *Spec) heights(total, gap, step L) ([]L, bool) {
-	n := c.Count
-	if len(c.Heights) > 0 {
-		n = len(c.Heights)
-	}
+// usual is how many drawers a bank has when nothing says.
+const usual = 3
+
+// heights gives the fronts' heights from the top, and what to say of them where those that are stated do not add.
+func (c *Spec) heights(total, gap, step L, text func(L) string) (list []L, odd string) {
+	n := cmp.Or(c.Count, len(c.Heights), usual)
+	n = max(n, len(c.Heights))
 	h := total - gap*L(n-1)
 	switch {
 	case len(c.Heights) > 0:
@@ -150,25 +151,33 @@ func (c *Spec) heights(total, gap, step L) ([]L, bool) {
 		for _, x := range out {
 			sum += x
 		}
-		if h-sum+out[n-1] < 40*mm {
-			return Equal(h, n), false
+		if more := n - len(out); more > 0 {
+			if h-sum < 40*mm*L(more) {
+				return Equal(h, n), fmt.Sprintf("the heights of %d fronts leave %s of %s for %s: all %d are made equal", len(out), text(h-sum), text(h), map[bool]string{true: "one more", false: fmt.Sprintf("%d more", more)}[more == 1], n)
+			}
+			return rest(append(out, Equal(h-sum, more)...), h, 1), ""
 		}
-		fits := (h - sum).Abs() <= 2*mm
-		return rest(out, h, 1), fits
+		if h-sum+out[n-1] < 40*mm {
+			return Equal(h, n), fmt.Sprintf("the heights of the fronts add to %s, and there is %s for them: all %d are made equal", text(sum), text(h), n)
+		}
+		if (h - sum).Abs() > 2*mm {
+			odd = fmt.Sprintf("the heights of the fronts add to %s, and there is %s for them: the lowest is made %s", text(sum), text(h), text(h-sum+out[n-1]))
+		}
+		return rest(out, h, 1), odd
 	case c.Fronts == "arithmetic":
 		d := step * 10
 		if c.Step != nil {
 			d = *c.Step
 		}
-		return Round(Arithmetic(h, n, d), h, step), true
+		return Round(Arithmetic(h, n, d), h, step), ""
 	case c.Fronts == "geometric":
 		num, den := c.Ratio.Num(), c.Ratio.Den()
 		if num <= 0 {
 			num, den = 6, 5
 		}
-		return Round(Geometric(h, n, num, den), h, step), true
+		return Round(Geometric(h, n, num, den), h, step), ""
 	}
-	return Round(Equal(h, n), h, step), true
+	return Round(Equal(h, n), h, step), ""
 }
 
 // Build makes the bank.
@@ -219,9 +228,9 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	if p.Unit == "in" {
 		step = length.Inch / 16
 	}
-	list, fits := c.heights(hi-lo, gap, step)
-	if !fits {
-		b.say(Fronts, finding.Warning, "the heights of the fronts do not add to the bank's: the lowest takes the rest", "leave one out of the sum, or use count")
+	list, odd := c.heights(hi-lo, gap, step, b.text)
+	if odd != "" {
+		b.say(Fronts, finding.Warning, odd, fmt.Sprintf("change the heights, or write count: %d for one more drawer in what is left", len(c.Heights)+1))
 	}
 	z := hi
 	var ids []string

@@ -100,10 +100,10 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	hang := strip.Width // below a shelf
 	tops := slices.Clone(c.Heights)
 	slices.Sort(tops)
+	asked := cmp.Or(len(tops), c.Count)
 	if len(tops) == 0 {
-		n := c.Count
+		n := asked
 		if most := int64((s.Height() - least) / (t + hang + least)); int64(n) > most {
-			c.few(&r, env, s, n, int(max(most, 0)))
 			n = int(max(most, 0))
 		}
 		for i := range n {
@@ -140,13 +140,11 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 				}
 			}
 			if row < 0 {
-				c.few(&r, env, s, len(tops), len(list))
 				break
 			}
 			under = floor + rows[row] + p.PinDia/2
 		}
 		if under-hang < last+least/2 || under+t > s.Box.Max.Z-least/2 {
-			c.few(&r, env, s, len(tops), len(list))
 			break
 		}
 		y0 := s.Setback(under-hang, under+t)
@@ -163,7 +161,6 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			y0 = max(y0, s.Box.Max.Y-*c.Deep)
 		}
 		if s.Box.Max.Y-y0 < 50*mm {
-			c.few(&r, env, s, len(tops), len(list))
 			break
 		}
 		n := len(list) + 1
@@ -191,6 +188,9 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		}
 		list = append(list, m)
 		last, used = under+t, row
+	}
+	if len(list) < asked {
+		c.few(&r, env, s, asked, len(list))
 	}
 	c.hold(&r, env, s, shop, rows, strip.Thickness)
 	// Bays: on the floor, then on each shelf.
@@ -228,7 +228,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 }
 
 func (c *Spec) few(r *fitting.Result, env fitting.Env, s fitting.Space, asked, n int) {
-	r.Findings.Add(finding.Finding{Code: TooMany, Severity: finding.Warning, At: "case/" + env.Owner + "/" + s.ID, Text: fmt.Sprintf("%d shelves do not fit in the bay: %d are made", asked, n), Hint: "ask for fewer, or a higher bay", Source: "common practice, no source"})
+	r.Findings.Add(finding.Finding{Code: TooMany, Severity: finding.Warning, At: "case/" + env.Owner + "/" + s.ID, Text: fmt.Sprintf("Of %d shelves %d fit in the bay and are made.", asked, n), Hint: "Ask for fewer, or a higher bay.", Source: "common practice, no source"})
 }
 
 // hold bores the rows of pin holes, or fastens fixed shelves to the boards beside them.
