@@ -44,13 +44,13 @@ func (w *work) joinNeighbours() {
 	}
 }
 
-// byHand says that two that touch do not share their height, so that no holes are bored for
-// the screws between them, and gives those screws: from inside the lower one, two behind its front
-// edge and two before its rear.
+// byHand says that two that touch do not share their height, so that the family's rows of holes
+// do not meet, and gives the screws between them with holes of their own: from inside the lower
+// one, two behind its front edge and two before its rear.
 func (w *work) byHand(s, other *place.Seat) {
 	low, high := max(s.Box.Min.Z, other.Box.Min.Z), min(s.Top, other.Top)
 	w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
-		Text: fmt.Sprintf("%s and %s touch but are not of one height: join them by hand, with %d screws between %s and %s up.", s.Name, other.Name, handScrews, w.in(low), w.in(high))})
+		Text: fmt.Sprintf("%s and %s touch but are not of one height: the family's rows of joining holes do not meet in them. Holes of their own are bored between %s and %s up.", s.Name, other.Name, w.in(low), w.in(high))})
 	from, to, d := s, other, geom.Right
 	if other.Kind == place.Case && other.Top < s.Top {
 		from, to, d = other, s, geom.Left
@@ -79,13 +79,32 @@ func (w *work) byHand(s, other *place.Seat) {
 		return
 	}
 	x := (box.Min.X + box.Max.X) / 2
-	for _, z := range []L{box.Min.Z + 2*handEdge, box.Max.Z - handEdge} {
-		for _, y := range []L{box.Min.Y + handEdge, box.Max.Y - handEdge} {
+	mine := w.inJob(p.Mark)
+	var theirs *part.Part
+	if q, ok := w.side(to.ID, d.Not()); ok {
+		theirs = w.inJob(q.Mark)
+	}
+	n := 0
+	for i, z := range []L{box.Min.Z + 2*handEdge, box.Max.Z - handEdge} {
+		for k, y := range []L{box.Min.Y + handEdge, box.Max.Y - handEdge} {
+			at, free := w.boreJoining(mine, theirs, d, screw, geom.V(x, y, z), geom.V(0, L(1-2*k), L(1-2*i)))
+			if !free {
+				continue
+			}
+			y, z := at.Y, at.Z
+			n++
 			w.all.Fixings = append(w.all.Fixings, part.Fixing{Owner: from.ID, Kind: part.ToCase, Wall: from.Wall, Part: p.Mark, At: geom.V(x, y, z), Stud: to.ID, Screw: screw.ID, Length: screw.Length,
 				Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: p.Size[2]}}, Into: into, Packing: gap, Row: "joining"})
 		}
 	}
-	w.all.Hardware = append(w.all.Hardware, part.Item{Owner: from.ID, ID: screw.ID, Kind: kind, Count: handScrews, Length: screw.Length, For: "joining " + to.ID, Stage: from.Stage})
+	if n < handScrews {
+		w.found.Add(finding.Finding{Code: JoinFew, Severity: finding.Warning, Verdict: finding.Fails, At: "case/" + from.ID, Source: "common practice, no source", Demand: handScrews, Capacity: float64(n), Unit: "screws",
+			Text: fmt.Sprintf("%s and %s are joined by %d screws; %d are wanted.", from.Name, to.Name, n, handScrews), Hint: "Find clear places for more by hand, away from hinges, slides and shelf holes."})
+	}
+	if n == 0 {
+		return
+	}
+	w.all.Hardware = append(w.all.Hardware, part.Item{Owner: from.ID, ID: screw.ID, Kind: kind, Count: n, Length: screw.Length, For: "joining " + to.ID, Stage: from.Stage})
 }
 
 // adrift says that nothing holds a case that should be fixed to its wall.
@@ -173,12 +192,12 @@ func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
 	screw, gap, _ := w.between(s, other, p, d)
 	thick := p.Size[2]
 	at := string(s.Kind) + "/" + s.ID
-	var holes []geom.Vec
-	for _, o := range p.Ops {
-		if o.Kind == part.Hole && o.For == "joining screw" {
-			holes = append(holes, onFace(p, o))
-		}
+	mine := w.inJob(p.Mark)
+	var theirs *part.Part
+	if q, ok := w.side(other.ID, d.Not()); ok && d == geom.Right {
+		theirs = w.inJob(q.Mark)
 	}
+	holes := w.matched(mine, theirs, d, screw)
 	need := joinLeast
 	if s.Top-s.Box.Min.Z > joinTall {
 		need = joinLeast + 1
@@ -214,7 +233,13 @@ func (w *work) joiner(most L, named string) (stock.Hardware, bool) {
 	if h, ok := w.job.Catalogue.Item(named); ok && h.Length <= most {
 		return h, true
 	}
-	own := func(h stock.Hardware) bool { return h.Length%w.job.Unit.Step() == 0 }
+	own := func(h stock.Hardware) bool {
+		u := length.Millimetres
+		if w.job.Practice.Unit == "in" {
+			u = length.Inches
+		}
+		return h.Length%u.Step() == 0
+	}
 	var best, shortest stock.Hardware
 	for _, h := range w.job.Catalogue.Hardware {
 		if h.Kind != "screw" || h.Use != "joining" {

@@ -45,6 +45,9 @@ const (
 	HingePlace finding.Code = "hinge-place"
 	// LockPlace: no place for a lock is clear of the handle.
 	LockPlace finding.Code = "lock-place"
+	// HandlePlace: no place for a handle is clear of what hangs on the inside of the door.
+	// Example: a rack as wide and as high as its door.
+	HandlePlace finding.Code = "handle-place"
 	// PinsLeft: shelf holes that are not bored because a hinge plate or a fastener is there.
 	// Example: "4 shelf holes are left out where hinge plates are, in left side, so high above the carcass's lower edge: 96 mm, 128 mm".
 	PinsLeft finding.Code = "pins-left"

@@ -36,11 +36,12 @@ type leaf struct {
 	wall   fitting.Wall
 	motion string
 	racks  []string
-	load   mass.Mass // stated for its racks
-	front  int       // index in Fronts
-	over   L         // overlay on the hinged side
-	plate  L         // height of its plates
-	boring L         // cup edge to door edge
+	hung   []geom.Box // the whole of each rack
+	load   mass.Mass  // stated for its racks
+	front  int        // index in Fronts
+	over   L          // overlay on the hinged side
+	plate  L          // height of its plates
+	boring L          // cup edge to door edge
 }
 
 func (l *leaf) high() L { return l.box.Max.Z - l.box.Min.Z }
@@ -124,17 +125,9 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 		}
 		sp.doors = append(sp.doors, fitting.Door{Part: local, Hinge: l.hinge, Opens: opens, Box: l.box, Motion: l.motion, Locked: d.Lock, Pair: count == 2})
 		handle := cmp.Or(d.Handle, p.Handle)
-		b.handle(l, handle)
 		b.a.Fronts = append(b.a.Fronts, part.Front{Part: local, Kind: part.DoorFront, Opening: opening, Hinge: l.hinge, Lock: d.Lock, Motion: l.motion, Handle: handle})
 		l.front = len(b.a.Fronts) - 1
 		b.a.Motions = append(b.a.Motions, b.swing(*l, opens))
-	}
-	if d.Lock {
-		b.lock(&leaves[count-1])
-		if count == 2 {
-			b.part(leaves[0].part).Note = "held shut by a bolt at its top and one at its bottom; the other leaf locks over it"
-			b.item(part.Item{ID: "door-bolt", Kind: "lock", Count: 2, For: "the leaf without a lock"})
-		}
 	}
 	for i := range leaves {
 		l := &leaves[i]
@@ -155,6 +148,15 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 			k = 1
 		}
 		sp.pass[k] = max(sp.pass[k], pass)
+	}
+	// Handles and locks go where nothing hangs on the inside: their bolts are turned from there.
+	b.handles(leaves, cmp.Or(d.Handle, p.Handle))
+	if d.Lock {
+		b.lock(&leaves[count-1])
+		if count == 2 {
+			b.part(leaves[0].part).Note = "held shut by a bolt at its top and one at its bottom; the other leaf locks over it"
+			b.item(part.Item{ID: "door-bolt", Kind: "lock", Count: 2, For: "the leaf without a lock"})
+		}
 	}
 	return leaves
 }

@@ -84,10 +84,13 @@ func (b *build) racks(list []Rack, l *leaf, sp *space, i int, mid L, count int) 
 		}
 		t.s.Box.Min.Z, t.s.Box.Max.Z = z, z+h
 		r := t.spec.Build(b.env, t.s)
+		var whole geom.Box
 		for k := range r.Parts {
+			whole = whole.Or(r.Parts[k].Box())
 			r.Parts[k].Moves = l.motion
 			l.racks = append(l.racks, r.Parts[k].Local)
 		}
+		l.hung = append(l.hung, whole)
 		for k := range r.Bays {
 			r.Bays[k].Moves, r.Bays[k].Door = l.motion, true
 		}

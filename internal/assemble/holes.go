@@ -1,0 +1,161 @@
+package assemble
+
+import (
+	"cmp"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// Holes for what joins two that stand side by side and do not share their rows of holes. Wood
+// that is left beside other holes, and room for a driver beside what is inside; common practice,
+// no source.
+const (
+	joinWeb   = 3 * length.MM
+	joinRoom  = 10 * length.MM
+	slideRoom = 30 * length.MM
+	joinStep  = 10 * length.MM
+	joinReach = 160 * length.MM
+)
+
+// inJob gives the part of a mark.
+func (w *work) inJob(mark string) *part.Part {
+	for i := range w.all.Parts {
+		if w.all.Parts[i].Mark == mark {
+			return &w.all.Parts[i]
+		}
+	}
+	return nil
+}
+
+// boreJoining bores one hole through a side, from inside, and the hole behind it in the side of
+// its neighbour (nil for one that stands already): as near to a point as other holes and what is
+// fixed inside leave it clear, inwards. It gives the place.
+func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at geom.Vec, in geom.Vec) (geom.Vec, bool) {
+	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: p.Owner}
+	tool, wide, ok := shop.Pilot(cmp.Or(screw.Clearance, screw.Dia))
+	ptool, pilot, ok2 := tool, wide, ok
+	deep := p.Size[2]
+	if screw.Kind != "bolt" {
+		ptool, pilot, ok2 = shop.Pilot(cmp.Or(screw.Pilot, screw.Root, 3*length.MM))
+	}
+	if !ok || !ok2 {
+		need := tool
+		if ok {
+			need = ptool
+		}
+		w.found.Add(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + p.Owner, Source: "the practice", Text: "no " + need + " for joining screws is owned", Hint: "Add it to the practice's bits."})
+	}
+	for off := L(0); off <= joinReach; off += joinStep {
+		for _, v := range []geom.Vec{{Z: off * in.Z}, {Y: off * in.Y}, {Y: off * in.Y, Z: off * in.Z}} {
+			s := at.Add(v)
+			if !w.clearInside(p, d, s, wide) || q != nil && !w.clearInside(q, d.Not(), s, pilot) {
+				continue
+			}
+			p.Bore(part.Hole, p.Facing(d.Not()), s, wide, deep, tool, "joining screw")
+			if q != nil {
+				depth := q.Size[2]
+				if screw.Kind != "bolt" {
+					depth -= 5 * length.MM
+				}
+				q.Bore(part.Hole, q.Facing(d.Not()), s, pilot, depth, ptool, "joining screw")
+			}
+			return s, true
+		}
+	}
+	return at, false
+}
+
+// matched gives the places of the joining holes of two sides that stand against each other. Where
+// the family's row could be bored in one of them only, both get a hole as near to it as is clear.
+func (w *work) matched(p, q *part.Part, d geom.Dir, screw stock.Hardware) (at []geom.Vec) {
+	if q == nil {
+		for _, o := range p.Ops {
+			if joins(o) {
+				at = append(at, onFace(*p, o))
+			}
+		}
+		return at
+	}
+	meets := func(a, b geom.Vec) bool {
+		return (a.Y-b.Y).Abs() < length.MM/10 && (a.Z-b.Z).Abs() < length.MM/10
+	}
+	var lone []geom.Vec
+	for _, x := range []struct{ one, other *part.Part }{{p, q}, {q, p}} {
+		var left []part.Op
+		for _, o := range x.one.Ops {
+			h := onFace(*x.one, o)
+			switch {
+			case !joins(o) || x.one == q && o.Face != q.Facing(d.Not()): // nothing to do with p
+				left = append(left, o)
+			case slices.ContainsFunc(x.other.Ops, func(t part.Op) bool { return joins(t) && meets(onFace(*x.other, t), h) }):
+				left = append(left, o)
+				if x.one == p {
+					at = append(at, h)
+				}
+			default:
+				lone = append(lone, h)
+			}
+		}
+		x.one.Ops = left
+	}
+	mid := p.Box().And(q.Box().Shift(geom.V(p.Box().Min.X-q.Box().Min.X, 0, 0)))
+	in := func(v, lo, hi L) L {
+		if 2*v > lo+hi {
+			return -1
+		}
+		return 1
+	}
+	for _, h := range lone {
+		if s, ok := w.boreJoining(p, q, d, screw, h, geom.V(0, in(h.Y, mid.Min.Y, mid.Max.Y), in(h.Z, mid.Min.Z, mid.Max.Z))); ok {
+			at = append(at, s)
+		}
+	}
+	return at
+}
+
+func joins(o part.Op) bool { return o.Kind == part.Hole && o.For == "joining screw" }
+
+// clearInside reports whether a hole through a side at a point is clear of what is worked in it,
+// of slides, and of the boards that are fixed to its inside.
+func (w *work) clearInside(p *part.Part, outside geom.Dir, at geom.Vec, dia L) bool {
+	u, v := p.OnFace(part.Upper, at)
+	if u < 2*dia || v < 2*dia || u > p.Size[0]-2*dia || v > p.Size[1]-2*dia {
+		return false
+	}
+	for _, o := range p.Ops {
+		if o.Face > part.Lower {
+			continue
+		}
+		switch o.Kind {
+		case part.Hole, part.Cup, part.Countersink:
+			r := (dia+o.Dia)/2 + joinWeb
+			if du, dv := (o.X - u).Abs(), (o.Y - v).Abs(); du < r && dv < r {
+				return false
+			}
+			if z := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)).Z; o.For == "slide" && (z-at.Z).Abs() < slideRoom {
+				return false
+			}
+		case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:
+			if u+dia > o.X && u-dia < o.X+o.L && v+dia > o.Y && v-dia < o.Y+o.W {
+				return false
+			}
+		}
+	}
+	face := p.Box().Min.X
+	if outside == geom.Left {
+		face = p.Box().Max.X
+	}
+	room := geom.Box{Min: at.With(0, face), Max: at.With(0, face)}.Grow(joinRoom)
+	for _, o := range w.all.Parts {
+		if o.Owner == p.Owner && o.Mark != p.Mark && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && o.Box().Meets(room) {
+			return false
+		}
+	}
+	return true
+}
