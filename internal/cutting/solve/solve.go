@@ -68,11 +68,16 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		if len(in.stocks) > 1 {
 			least = in.least()
 		}
-		bounds.Cost += least
 		for j := range in.stocks {
 			bounds.Stocks[l.stocks[j]].Least = in.leastOf(&in.stocks[j])
 		}
 		best[i] = st.first(least)
+		if best[i].out > 0 || best[i].cost > least {
+			if s, ok := st.fewest(); ok {
+				best[i], least = s, s.cost
+			}
+		}
+		bounds.Cost += least
 		// Every lot has its share of the budget, and what those before it did not need.
 		done += l.count()
 		b.until, b.over = float64(done)/float64(parts), false
