@@ -14,6 +14,7 @@ type bent struct {
 	sag    float64 // first, mm
 	stress float64 // in the board, MPa
 	strips float64 // greatest stress over strength in strips, layers and rails; 0 without
+	cross  float64 // stress across the span over strength, of a plate whose long edges are stiff
 	weak   bool    // a strip's strength is not known
 	over   bool    // sag and stress are bounds from above, because something is not known
 	how    string  // the method, in words
@@ -124,7 +125,7 @@ func (b board) bendPlate() (bent, bool) {
 	if reach <= 0 {
 		return bent{}, false
 	}
-	ey, g := b.wood.across, b.wood.g
+	ey, g, fy := b.wood.across, b.wood.g, b.wood.crossF
 	out := bent{source: plateSource, how: "plate on two ends"}
 	if ey <= 0 {
 		ey, out.over = b.wood.e/50, true
@@ -148,7 +149,7 @@ func (b board) bendPlate() (bent, bool) {
 		out.how += ", stiffened by strips as one glued section"
 	}
 	r := s.Solve(halfWaves)
-	worst, _, deep := r.Worst(2)
+	worst, _, deep, stress := r.Worst(2)
 	// Shear as in a beam: the plate's theory leaves it out.
 	out.at = func(u float64) float64 {
 		x := u*b.length - b.supports[0]
@@ -158,7 +159,13 @@ func (b board) bendPlate() (bent, bool) {
 		return r.At(x, deep).Sag * out.sag / worst.Sag
 	}
 	out.sag = worst.Sag + beam.UniformSimple.Slide*b.line*reach*reach/beam.Rect(b.depth, b.t, b.wood.e, b.wood.shear()).GA
-	out.stress = s.Stress(worst.Mx)
+	out.stress = stress
+	if b.boxed() {
+		if fy <= 0 {
+			fy, out.over = b.wood.f/10, true
+		}
+		out.cross = s.Stress(worst.My) / (fy * countedOn * permanent)
+	}
 	for i, x := range b.front {
 		out.piece(r.StripStress(false, i, reach/2), x.f)
 	}
@@ -166,6 +173,42 @@ func (b board) bendPlate() (bent, bool) {
 		out.piece(r.StripStress(true, i, reach/2), x.f)
 	}
 	return out, true
+}
+
+// boxed says that both long edges of a board between two supports are stiffened or held, so that it
+// carries both ways.
+func (b board) boxed() bool {
+	return len(b.supports) == 2 && len(b.front) > 0 && (len(b.rear) > 0 || b.back)
+}
+
+// worst is the board cut down to the length at which it does worst, where it carries both ways. A
+// longer one gives more of its load to its stiff edges, so that its ratio can fall as it grows: no
+// strength to count on.
+func (b board) worst(ratio func(board) float64) board {
+	if !b.boxed() || len(b.points) > 0 {
+		return b
+	}
+	worst, most := b, ratio(b)
+	for reach := b.reach / 1.15; reach > b.depth/2; reach /= 1.15 {
+		n := b
+		n.supports, n.reach, n.length = []float64{0, reach}, reach, reach
+		r := ratio(n)
+		if r > most {
+			worst, most = n, r
+		}
+		if r < most/2 {
+			break // far below the waves that add
+		}
+	}
+	return worst
+}
+
+// shorter says for the working that a board is counted at a shorter length than its own.
+func (s *Scene) shorter(b, counted board) []string {
+	if counted.reach == b.reach {
+		return nil
+	}
+	return []string{fmt.Sprintf("Its stiff edges carry it too, and a longer one is counted as no better than a shorter one: the worst is %s between supports.", s.long(counted.reach))}
 }
 
 // way is the longest distance between neighbouring supports.

@@ -36,7 +36,11 @@ type tub struct {
 	unitStress bool
 }
 
-// bend gives the first sag and the greatest stress over what can be counted on.
+// bend gives the first sag and the greatest stress over what can be counted on. A plate whose
+// torsion is weaker than the mean of its two stiffnesses, as plywood's is, sags up to a
+// twenty-fifth more at some length than at any greater one: the waves from its two short edges
+// add there (Timoshenko and Woinowsky-Krieger, ch. 11: the roots of its equation are complex).
+// That is no strength to count on, so the worst of all lengths up to its own is taken.
 func (d tub) bend() (sag, ratio float64) {
 	q := newtons(d.kg) / (d.a * d.b)
 	if d.oneWay {
@@ -48,9 +52,21 @@ func (d tub) bend() (sag, ratio float64) {
 		m := q * l * l / 8
 		return 5 * q * l * l * l * l / (32 * e * d.t * d.t * d.t), 6 * m / (d.t * d.t) / (f * countedOn * permanent)
 	}
-	r := plate.Uniform(plate.Board{T: d.t, Ex: d.ex, Ey: d.ey, G: d.g}, d.a, d.b, q)
-	st := r.At(d.a/2, d.b/2)
-	return st.Sag, math.Max(r.Stress(st.Mx)/(d.fx*countedOn*permanent), r.Stress(st.My)/(d.fy*countedOn*permanent))
+	short, long := math.Min(d.a, d.b), math.Max(d.a, d.b)
+	for l := short; ; l *= 1.08 {
+		l = math.Min(l, long)
+		a, b := l, short
+		if d.b > d.a {
+			a, b = short, l
+		}
+		r := plate.Uniform(plate.Board{T: d.t, Ex: d.ex, Ey: d.ey, G: d.g}, a, b, q)
+		st := r.At(a/2, b/2)
+		sag = math.Max(sag, st.Sag)
+		ratio = math.Max(ratio, math.Max(r.Stress(st.Mx)/(d.fx*countedOn*permanent), r.Stress(st.My)/(d.fy*countedOn*permanent)))
+		if l == long {
+			return sag, ratio
+		}
+	}
 }
 
 // limit is the sag that is allowed.
@@ -136,7 +152,7 @@ func checkBottoms(s *Scene) finding.List {
 			x.Text = fmt.Sprintf("%s, %s by %s, %s thick, is stressed to %.2f of what can be counted on under %s.", s.name(p), s.long(d.a), s.long(d.b), s.long(d.t), stress, s.carries(l))
 		}
 		x = verdict(x, finding.Warning)
-		how := "A plate held along four edges, free to turn"
+		how := "A plate held along four edges, free to turn, counted as no stiffer than any shorter one of its width"
 		if d.oneWay {
 			how = "A strip that carries one way, because the other is not known (from above)"
 		}

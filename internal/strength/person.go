@@ -87,7 +87,7 @@ func (b board) trodden() (bent, float64, bool) {
 	load := newtons(personKg)
 	sh := plate.Shelf{Board: plate.Board{T: b.t, Ex: b.wood.e, Ey: ey, G: g}, Span: b.reach, Depth: b.depth,
 		Loads: []plate.Patch{{X1: (b.reach - side) / 2, X2: (b.reach + side) / 2, Y1: 0, Y2: side, Pressure: load / side / side}}}
-	worst, _, _ := sh.Solve(halfWaves).Worst(2)
+	worst, _, _, _ := sh.Solve(halfWaves).Worst(2)
 	// The same patch on a beam: M = F (L/4 - side/8).
 	even := load * (b.reach/4 - side/8) / b.depth
 	wide := b.depth * math.Min(1, even/worst.Mx)

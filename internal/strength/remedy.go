@@ -26,7 +26,7 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 	}
 	if b.wood.other > 0 {
 		n := b
-		n.wood.e, n.wood.f, n.wood.across = b.wood.other, b.wood.otherF, b.wood.e
+		n.wood.e, n.wood.f, n.wood.across, n.wood.crossF = b.wood.other, b.wood.otherF, b.wood.e, b.wood.f
 		try(n, "turn its grain to run along the span")
 	}
 	s.tryStrip(b, try)

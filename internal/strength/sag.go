@@ -39,33 +39,36 @@ func (s *Scene) allowed(b board) (limit float64, words string) {
 func checkSag(s *Scene) finding.List {
 	var f finding.List
 	unknown := blank{code: ShelfSag, source: beamSource}
+	ratio := func(n board) float64 {
+		r, ok := n.bend()
+		if !ok {
+			return math.Inf(1)
+		}
+		limit, _ := s.allowed(n)
+		return r.sag * (1 + n.wood.creep) / limit
+	}
 	for _, b := range s.carriers(&unknown) {
-		r, ok := b.bend()
+		own, ok := b.bend()
 		if !ok {
 			unknown.add("how its supports hold it", "Give it a support at each end.", s.name(b.part), b.at)
 			continue
 		}
-		limit, words := s.allowed(b)
+		counted := b.worst(ratio)
+		r, _ := counted.bend()
+		limit, words := s.allowed(counted)
 		final := r.sag * (1 + b.wood.creep)
 		if r.over && round(final) > round(limit) {
 			unknown.add("the modulus across the grain of "+b.wood.what, "Give modulus-across and shear-panel of its material under materials:.", s.name(b.part), b.at)
 			continue
 		}
 		x := verdict(finding.Finding{Code: ShelfSag, At: b.at, Demand: final, Capacity: limit, Unit: "mm", Source: r.source + "; creep: " + b.wood.source}, finding.Warning)
-		x.Shape = r.shape(b.length, final)
-		x.Working = append(b.working, "Method: "+r.how+".",
-			fmt.Sprintf("First sag %s; after years × (1 + %.2f) = %s.", s.small(r.sag), b.wood.creep, s.small(final)), words,
+		x.Shape = own.shape(b.length, final)
+		x.Working = append(append(b.working, "Method: "+r.how+"."), s.shorter(b, counted)...)
+		x.Working = append(x.Working, fmt.Sprintf("First sag %s; after years × (1 + %.2f) = %s.", s.small(r.sag), b.wood.creep, s.small(final)), words,
 			fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 		x.Text = fmt.Sprintf("%s, %s between supports, sags %s under %s after years; %s is allowed.", s.name(b.part), s.long(b.reach), s.small(final), s.carries(b.load), s.small(limit))
 		if x.Verdict == finding.Fails {
-			x.Hint = hint(s.remedies(b, func(n board) float64 {
-				r, ok := n.bend()
-				if !ok {
-					return math.Inf(1)
-				}
-				limit, _ := s.allowed(n)
-				return r.sag * (1 + n.wood.creep) / limit
-			}))
+			x.Hint = hint(s.remedies(b, func(n board) float64 { return ratio(n.worst(ratio)) }))
 		}
 		f.Add(x)
 	}

@@ -21,6 +21,13 @@ func stress() Rule {
 func checkStress(s *Scene) finding.List {
 	var f finding.List
 	unknown, ignore := blank{code: ShelfStrength, source: strengthSource}, blank{}
+	ratio := func(n board) float64 {
+		r, ok := n.bend()
+		if !ok || r.weak || n.wood.strength(permanent) <= 0 {
+			return math.Inf(1)
+		}
+		return math.Max(r.stress/n.wood.strength(permanent), math.Max(r.strips, r.cross))
+	}
 	for _, b := range s.carriers(&ignore) {
 		r, ok := b.bend()
 		if !ok {
@@ -35,20 +42,21 @@ func checkStress(s *Scene) finding.List {
 			unknown.add("the strength of what stiffens it", "Give strength of its species, with the source.", s.name(b.part), b.at)
 			continue
 		}
-		demand := r.stress
-		ratio := func(r bent, w wood) float64 {
-			return math.Max(r.stress/w.strength(permanent), r.strips)
-		}
-		where := "in the board"
-		if r.strips > r.stress/may {
+		counted := b.worst(ratio)
+		r, _ = counted.bend()
+		demand, where := r.stress, "in the board"
+		if r.strips*may > demand {
 			demand, where = r.strips*may, "in what stiffens it, brought to the board's strength"
+		}
+		if r.cross*may > demand {
+			demand, where = r.cross*may, "in the board across its span, brought to its strength along it"
 		}
 		if r.over && round(demand) > round(may) {
 			unknown.add("the modulus across the grain of "+b.wood.what, "Give modulus-across and shear-panel of its material under materials:.", s.name(b.part), b.at)
 			continue
 		}
 		x := verdict(finding.Finding{Code: ShelfStrength, At: b.at, Demand: demand, Capacity: may, Unit: "MPa", Source: strengthSource + "; strength: " + b.wood.source}, overload(demand/may, b.load.assumed))
-		x.Working = append(b.working, "Method: "+r.how+".")
+		x.Working = append(append(b.working, "Method: "+r.how+"."), s.shorter(b, counted)...)
 		if r.moment > 0 {
 			x.Working = append(x.Working, fmt.Sprintf("Greatest moment %.0f N·m.", r.moment/1000))
 		}
@@ -56,13 +64,7 @@ func checkStress(s *Scene) finding.List {
 			fmt.Sprintf("Counted on: %.1f MPa × 0.737 / 2.1 × 0.9 = %.2f MPa. Ratio %.2f.", b.wood.f, may, x.Ratio()))
 		x.Text = fmt.Sprintf("%s is stressed to %s under %s; %s can be counted on.", s.name(b.part), s.stress(demand), s.carries(b.load), s.stress(may))
 		if x.Verdict == finding.Fails {
-			x.Hint = hint(s.remedies(b, func(n board) float64 {
-				r, ok := n.bend()
-				if !ok || r.weak || n.wood.strength(permanent) <= 0 {
-					return math.Inf(1)
-				}
-				return ratio(r, n.wood)
-			}))
+			x.Hint = hint(s.remedies(b, func(n board) float64 { return ratio(n.worst(ratio)) }))
 		}
 		f.Add(x)
 	}

@@ -16,6 +16,7 @@ type wood struct {
 	what   string  // "birch plywood of 18 mm along its face grain"
 	e, f   float64 // modulus and bending strength along the span, MPa
 	across float64 // modulus across the span
+	crossF float64 // bending strength across the span
 	other  float64 // modulus with the grain turned; 0 where that is not known or no better
 	otherF float64
 	g      float64 // panel shear modulus
@@ -94,6 +95,7 @@ func (s *Scene) wood(p *part.Part, axis int, upright bool) wood {
 		switch {
 		case free && al > 0 && ac > 0:
 			w.e, w.f, w.across = math.Min(al, ac), math.Min(fl, fc), math.Min(al, ac)
+			w.crossF = w.f
 			if al != ac {
 				w.what += ", grain either way"
 			}
@@ -103,7 +105,7 @@ func (s *Scene) wood(p *part.Part, axis int, upright bool) wood {
 		case free:
 			w.what += ", grain either way"
 		case onU == (p.Grain == part.Along):
-			w.e, w.f, w.across = al, fl, ac
+			w.e, w.f, w.across, w.crossF = al, fl, ac, fc
 			if al != ac {
 				w.what += " along its face grain"
 			}
@@ -111,7 +113,7 @@ func (s *Scene) wood(p *part.Part, axis int, upright bool) wood {
 				w.other, w.otherF = ac, fc
 			}
 		default:
-			w.e, w.f, w.across = ac, fc, al
+			w.e, w.f, w.across, w.crossF = ac, fc, al, fl
 			w.what += " across its face grain"
 			if al > ac {
 				w.other, w.otherF = al, fl

@@ -110,6 +110,16 @@ func (m *Model) Greatest() float64 {
 	return worst
 }
 
+// Along is the greater stress in MPa of the board's two faces along x at a
+// node inside, by differences of the nodes beside it (ν 0).
+func (m *Model) Along(i, j int) float64 {
+	h := m.A / float64(m.NX)
+	at := func(i, c int) float64 { return m.sag[m.node(i, j)+c] }
+	stretch := (at(i+1, 0) - at(i-1, 0)) / (2 * h)
+	curve := (at(i+1, 3) - at(i-1, 3)) / (2 * h)
+	return m.Ex * (math.Abs(stretch) + m.T/2*math.Abs(curve))
+}
+
 // powers of the twelve terms of the bending element's polynomial.
 var powers = [12][2]int{{0, 0}, {1, 0}, {0, 1}, {2, 0}, {1, 1}, {0, 2}, {3, 0}, {2, 1}, {1, 2}, {0, 3}, {3, 1}, {1, 3}}
 

@@ -50,6 +50,10 @@ type Patch struct{ X1, X2, Y1, Y2, Pressure float64 }
 // N·mm per mm of width: 6 m/t².
 func (b Board) Stress(m float64) float64 { return 6 * math.Abs(m) / (b.T * b.T) }
 
+// Along is the greater stress in MPa of a board's two faces along x, bending
+// and stretching together: 6 Mx/t² + Nx/t.
+func (b Board) Along(s State) float64 { return b.Stress(s.Mx) + math.Abs(s.Nx)/b.T }
+
 // Rect is a plate simply supported along all four edges, A along x and B
 // along y, mm.
 type Rect struct {
@@ -58,9 +62,10 @@ type Rect struct {
 	Loads []Patch
 }
 
-// State is what a plate does at one place: sag in mm, and the moments in
-// N·mm/mm that bend it along x and along y.
-type State struct{ Sag, Mx, My float64 }
+// State is what a plate does at one place: sag in mm, the moments in
+// N·mm/mm that bend it along x and along y, and the force in N/mm that
+// stretches it along x (a shelf's, where glued strips make it a flange).
+type State struct{ Sag, Mx, My, Nx float64 }
 
 // terms is the number of half waves that the double series runs to each way.
 const terms = 119

@@ -281,6 +281,7 @@ func (b Bent) At(x, y float64) State {
 	h := s.Depth / strips
 	e := min(strips-1, max(0, int(y/h)))
 	n, _, n2 := hermite(y/h-float64(e), h)
+	stretch, t := 12/(s.T*s.T), y/h-float64(e)
 	var out State
 	for _, w := range b.waves {
 		sag, curve := 0.0, 0.0
@@ -294,13 +295,17 @@ func (b Bent) At(x, y float64) State {
 		out.Sag += sag * sin
 		out.Mx += (d.dx*a2*sag - d.d1*curve) * sin
 		out.My += (d.d1*a2*sag - d.dy*curve) * sin
+		ex := -w.alpha * ((1-t)*w.at[e][0] + t*w.at[e+1][0])
+		ey := (w.at[e+1][1] - w.at[e][1]) / h
+		out.Nx += stretch * (d.dx*ex + d.d1*ey) * sin
 	}
 	return out
 }
 
-// Worst is the greatest sag in mm and where, and the greatest moments either
-// way in size, over a net of nx by the strips' lines.
-func (b Bent) Worst(nx int) (worst State, x, y float64) {
+// Worst is the greatest sag in mm and where, the greatest moments either way in
+// size, and the greatest stress along x of a face in MPa (Board.Along), over a
+// net of nx by the strips' lines.
+func (b Bent) Worst(nx int) (worst State, x, y, stress float64) {
 	for i := 1; i < nx; i++ {
 		for j := 0; j <= strips; j++ {
 			px, py := b.shelf.Span*float64(i)/float64(nx), b.shelf.Depth*float64(j)/strips
@@ -310,9 +315,10 @@ func (b Bent) Worst(nx int) (worst State, x, y float64) {
 			}
 			worst.Mx = math.Max(worst.Mx, math.Abs(st.Mx))
 			worst.My = math.Max(worst.My, math.Abs(st.My))
+			stress = math.Max(stress, b.shelf.Along(st))
 		}
 	}
-	return worst, x, y
+	return worst, x, y, stress
 }
 
 // StripStress is the greatest stress in MPa at mid-height and at the faces of
