@@ -62,7 +62,7 @@ type People struct {
 	Shortest   *L    `job:"shortest" doc:"height of the shortest user"`
 	Tallest    *L    `job:"tallest" doc:"height of the tallest user"`
 	Children   *bool `job:"children" doc:"whether children come in"`
-	Wheelchair bool  `job:"wheelchair" doc:"whether reach follows ADA 308"`
+	Wheelchair bool  `job:"wheelchair" doc:"whether reach follows ADA 308, knee spaces 306 and worktops 902"`
 	Alone      *bool `job:"alone" doc:"whether one person builds alone"`
 }
 
@@ -187,6 +187,7 @@ type Keep struct {
 	Out     *L     `job:"out" doc:"how far into the room it must stay clear; by its kind when not stated"`
 	Beside  *L     `job:"beside" doc:"kept clear on each side too"`
 	Volts   *int   `job:"volts" doc:"panel: volts to ground"`
+	Facing  string `job:"opposite" one:"nothing|grounded|live" doc:"panel over 150 volts: what is opposite within its working space; concrete, brick and tile count as grounded; the deepest space when not stated"`
 	Ignites *bool  `job:"ignites" doc:"whether it is a source of ignition or heat"`
 	MayCut  *bool  `job:"may-be-behind" doc:"may be behind a case with an opening in its back"`
 }

@@ -104,27 +104,39 @@ type Zone struct {
 	Source  string // of a space that its kind gives
 }
 
-// Panel working space, 29 CFR 1910.303(g)(1) and Table S-1 (NFPA 70, 110.26(A) alike): 3 ft
-// deep up to 150 V to ground, 3-1/2 ft above that with a grounded wall opposite, 30 in or the
-// equipment's width, 6-1/2 ft high.
+// Panel working space, 29 CFR 1910.303(g)(1) and Table S-1 (NFPA 70, 110.26(A) alike): 3 ft deep up
+// to 150 V to ground; over it 3 ft with nothing grounded opposite (condition A), 3-1/2 ft with
+// something grounded (B), 4 ft with live parts (C); 30 in or the equipment's width, 6-1/2 ft high.
 const (
 	PanelWide   = 30 * length.Inch
 	PanelHigh   = 78 * length.Inch
-	PanelDeep   = 36 * length.Inch
-	PanelDeeper = 42 * length.Inch
 	panelSource = "29 CFR 1910.303(g)(1), Table S-1"
 	usualSource = "common practice, no source"
 )
 
+// PanelDepth is Table S-1 up to 600 V: the depth of the working space before a panel by its volts to
+// ground, nil where they are not said (a house's panel: no more than 150 V), and what is opposite;
+// the deepest where that is not said.
+func PanelDepth(volts *int, opposite string) L {
+	deep := 36 * length.Inch
+	if volts == nil || *volts <= 150 {
+		return deep
+	}
+	switch opposite {
+	case "nothing":
+		return deep
+	case "grounded":
+		return deep + length.Foot/2
+	}
+	return deep + length.Foot
+}
+
 // depthBefore is the clear depth that a kind of thing wants before it when the survey says
 // none: room for a plug and its cord, a hand, a sash.
-func depthBefore(kind string, volts *int) (L, string) {
+func depthBefore(kind string, volts *int, opposite string) (L, string) {
 	switch kind {
 	case "electrical-panel":
-		if volts != nil && *volts > 150 {
-			return PanelDeeper, panelSource
-		}
-		return PanelDeep, panelSource
+		return PanelDepth(volts, opposite), panelSource
 	case "heater":
 		return 36 * length.Inch, usualSource
 	case "window", "vent", "valve":
@@ -214,7 +226,7 @@ func (w *Wall) surveyClear(list schema.Map[job.Keep], x func(L) L) {
 			}
 		}
 		z.Known = ok
-		depth, source := depthBefore(s.Kind, s.Volts)
+		depth, source := depthBefore(s.Kind, s.Volts, s.Facing)
 		z.Source = source
 		if s.Out != nil {
 			depth, z.Source = *s.Out, ""

@@ -151,11 +151,30 @@ func TestKeepClear(t *testing.T) {
 	if o := w.Clear[1].Body; o.Min.X != 59*in/2 || o.Max.X != 65*in/2 || o.Min.Z != 167*in/4 {
 		t.Errorf("outlet's plate %v", o)
 	}
-	v := 277
-	high := laundry()
-	high.Clear[0].Value.Volts = &v
-	if w := wall(high); w.Clear[0].Space.Min.Y != -42*in {
-		t.Errorf("over 150 V: %v deep, want 3-1/2 ft", -w.Clear[0].Space.Min.Y)
+}
+
+// 29 CFR 1910.303(g)(1), Table S-1, every cell up to 600 V: the depth in ft before a panel by its
+// volts to ground and what is opposite (conditions A, B, C); the deepest where that is not said. The
+// space is 30 in wide or as wide as the equipment, and 6-1/2 ft high, whatever is opposite.
+func TestTableS1(t *testing.T) {
+	for _, row := range []struct {
+		volts   int
+		a, b, c length.Length
+	}{
+		{0, 36 * in, 36 * in, 36 * in}, {120, 36 * in, 36 * in, 36 * in}, {150, 36 * in, 36 * in, 36 * in},
+		{151, 36 * in, 42 * in, 48 * in}, {277, 36 * in, 42 * in, 48 * in}, {600, 36 * in, 42 * in, 48 * in},
+	} {
+		for facing, want := range map[string]length.Length{"nothing": row.a, "grounded": row.b, "live": row.c, "": row.c} {
+			for _, wide := range []length.Length{29 * in / 2, 40 * in} {
+				l := laundry()
+				k := &l.Clear[0].Value
+				k.Volts, k.Facing, k.To = &row.volts, facing, p(*k.From+wide)
+				z := wall(l).Clear[0].Space
+				if z.Min.Y != -want || z.Size().X != max(wide, 30*in) || z.Size().Z != 78*in {
+					t.Errorf("%d V, %q opposite, %v wide: %v deep, %v wide, %v high; want %v deep", row.volts, facing, wide, -z.Min.Y, z.Size().X, z.Size().Z, want)
+				}
+			}
+		}
 	}
 }
 

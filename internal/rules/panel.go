@@ -17,7 +17,7 @@ const panelSource = "29 CFR 1910.303(g)(1), Table S-1 (NFPA 70, 110.26(A) alike)
 func panel() Rule {
 	return Rule{
 		Name: "panel", Codes: []finding.Code{PanelSpace},
-		Doc:     "Before an electrical panel a space 30 in wide or as wide as the panel, which holds the whole panel but need not be centred on it, 3 ft deep (3-1/2 ft over 150 V to ground) and 6-1/2 ft high is free of everything; nothing is stored there.",
+		Doc:     "Before an electrical panel a space 30 in wide or as wide as the panel, which holds the whole panel but need not be centred on it, 3 ft deep and 6-1/2 ft high is free of everything; over 150 V to ground it is 3-1/2 ft deep where something grounded is opposite and 4 ft where live parts are, or where the job does not say; nothing is stored there.",
 		Source:  panelSource,
 		Example: "A wall case ends 20 in left of a wall's end, beside a panel 14-1/2 in wide there.",
 		Check:   checkPanel,

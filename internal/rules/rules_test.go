@@ -159,6 +159,18 @@ func trials() []trial {
 			b.job.Counters = []job.Named[job.Counter]{{ID: "top", Value: job.Counter{Over: []string{"r"}}}}
 		}
 	}
+	rolls := func(b *bed) { b.job.File.People.Wheelchair = true }
+	railed := func(high length.Length) func(*bed) {
+		return func(b *bed) { b.job.Counters[0].Value.Rails = &job.Rails{Height: p(high * mm)} }
+	}
+	deep := func(d length.Length) func(*bed) {
+		return func(b *bed) { b.job.Counters[0].Value.Depth = p(d * mm) }
+	}
+	works := func(work string, high length.Length) func(*bed) {
+		return func(b *bed) {
+			b.job.Counters = []job.Named[job.Counter]{{ID: "heavy bench", Value: job.Counter{Wall: "north", Work: work, Height: p(high * mm), Free: &job.FreeBench{At: p(500 * mm), Length: 1500 * mm}, Depth: p(600 * mm)}}}
+		}
+	}
 	thing := func(out length.Length) func(*bed) {
 		return func(b *bed) {
 			b.job.File.Room.Fixed = schema.Map[job.Thing]{{Key: "bench", Value: job.Thing{Wall: "north", At: 2000 * mm, Out: out * mm, Across: 400 * mm}}}
@@ -183,6 +195,16 @@ func trials() []trial {
 	wide := func(from length.Length) func(*bed) { return func(b *bed) { b.wide(from, 155, true) } }
 	return []trial{
 		{rules.KneeRoom, "is 500 mm wide", sit(500), sit(620), ""},
+		{rules.KneeRoom, "is 620 mm wide; knees want 762 mm", with(sit(620), rolls), with(sit(762), rolls), "ADA 2010 306.3.5: 30 in"},
+		{rules.KneeRoom, "is 682 mm high under its rails; knees want 686 mm", with(sit(800), rolls, railed(118)), with(sit(800), rolls, railed(114)), "ADA 2010 306.3.3: 27 in, 800 - 118 and 800 - 114"},
+		{rules.KneeRoom, "is 431 mm deep; knees want 432 mm", with(sit(800), rolls, deep(431)), with(sit(800), rolls, deep(432)), "ADA 2010 306.2.3: 17 in"},
+		{rules.WorkHeight, "heavy bench is 890 mm high; its work wants 711 mm to 889 mm", works("standing-heavy", 890), works("standing-heavy", 889), "NIOSH 97-117: 28 to 35 in are 711.2 to 889 mm"},
+		{rules.WorkHeight, "is 711 mm high", works("standing-heavy", 711), works("standing-heavy", 712), ""},
+		{rules.WorkHeight, "is 940 mm high", works("standing-light", 940), works("standing-light", 939), "34 to 37 in are 863.6 to 939.8 mm"},
+		{rules.WorkHeight, "is 863 mm high", works("standing-light", 863), works("standing-light", 864), ""},
+		{rules.WorkHeight, "is 939 mm high", works("standing-precise", 939), works("standing-precise", 940), "37 to 43 in are 939.8 to 1092.2 mm"},
+		{rules.WorkHeight, "is 1093 mm high", works("standing-precise", 1093), works("standing-precise", 1092), ""},
+		{rules.WorkHeight, "is 864 mm high", with(works("sitting", 864), rolls), with(works("sitting", 863), rolls), "28 to 34 in, from memory"},
 		{rules.Clash, "moved by 50 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 550, 500, 0, 1100, 800)), with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 600, 500, 0, 1100, 800)), ""},
 		{rules.Clash, "walls north and west", with(put("north", "a", 0, 500, 0, 600, 800), put("west", "b", 2400, 400, 0, 2600, 800)), with(put("north", "a", 400, 500, 0, 900, 800), put("west", "b", 2400, 400, 0, 3000, 800)), "round a corner"},
 		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1400, 600, 2000)), ""},

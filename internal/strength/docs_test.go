@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"stowright/internal/rules"
 	"stowright/internal/strength"
 )
 
@@ -28,6 +29,14 @@ func TestDocs(t *testing.T) {
 				b.WriteString(": a failure cannot be accepted away")
 			}
 			b.WriteString("\n")
+		}
+		fmt.Fprintf(&b, "\nSource: %s.\n\nFails, for example: %s\n", strings.TrimSuffix(r.Source, "."), r.Example)
+	}
+	b.WriteString("\n# Room and clearances\n\nThese look at where things are, not at what they carry.\n")
+	for _, r := range rules.All() {
+		fmt.Fprintf(&b, "\n## %s\n\n%s\n\n", r.Name, r.Doc)
+		for _, c := range r.Codes {
+			fmt.Fprintf(&b, "- `%s`\n", c)
 		}
 		fmt.Fprintf(&b, "\nSource: %s.\n\nFails, for example: %s\n", strings.TrimSuffix(r.Source, "."), r.Example)
 	}

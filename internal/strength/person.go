@@ -1,6 +1,7 @@
 package strength
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 
@@ -15,8 +16,8 @@ const CounterPerson finding.Code = "counter-person"
 
 func person() Rule {
 	return Rule{Name: "person", Codes: []finding.Code{CounterPerson},
-		Doc:     "A counter bears a person of 100 kg who stands on a place 250 mm square at its front edge, in the middle of its longest way, on top of what it carries; the stress may be that of a short load.",
-		Source:  strengthSource + "; 100 kg common practice, no source",
+		Doc:     "A counter bears a person of 100 kg who stands on a place 250 mm square at its front edge, in the middle of its longest way, and on the corner of each end and on the middle of the front where they stand out over what is below, on top of what it carries; the stress may be that of a short load.",
+		Source:  strengthSource + "; 100 kg, and a load that spreads at 45 degrees on its way to a support, common practice, no source",
 		Example: "A counter of one 12 mm board over a knee space of 1500 mm.",
 		Run:     checkPerson}
 }
@@ -28,6 +29,7 @@ func checkPerson(s *Scene) finding.List {
 		if b.part.Role != part.CounterLayer {
 			continue
 		}
+		s.overhangs(b, &f, &unknown)
 		may := b.wood.strength(brief)
 		if may <= 0 {
 			unknown.add("the bending strength of "+b.wood.what, "Give strength-along and strength-across of its material, with the source.", s.name(b.part), b.at)
@@ -113,4 +115,98 @@ func (b board) middle() float64 {
 		}
 	}
 	return b.length / 2
+}
+
+// ledge is a part of a counter that stands out over what carries it, loaded by a person at its edge.
+type ledge struct {
+	where     string
+	out, wide float64 // mm past the support; width that works at the support
+	e, f      float64 // of the board, the way it stands out
+	unknown   string
+	stress    float64 // MPa
+}
+
+// ledges are a counter's two ends, and its front, where they stand out so far that a person's place
+// has its middle past the support.
+func (s *Scene) ledges(b board) []ledge {
+	const half = personWay / 2
+	var list []ledge
+	first, last := b.supports[0], b.supports[len(b.supports)-1]
+	for _, x := range []struct {
+		where string
+		out   float64
+	}{{"left end", first}, {"right end", b.length - last}} {
+		if arm := x.out - half; arm > 0 {
+			// On the corner the load spreads to one side only.
+			l := ledge{where: x.where, out: x.out, wide: math.Min(b.depth, personWay+arm), e: b.wood.e, f: b.wood.f}
+			n := b
+			n.depth = l.wide
+			sec := n.section()
+			r := n.stresses(sec, newtons(personKg)*arm+b.line*x.out*x.out/2*l.wide/b.depth)
+			l.stress = math.Max(r.stress, r.strips*permanent*b.wood.strength(1))
+			if r.weak {
+				l.unknown = "the strength of what stiffens it"
+			}
+			list = append(list, l)
+		}
+	}
+	out := s.overFront(b)
+	if arm := out - half; arm > 0 {
+		l := ledge{where: "front", out: out, wide: math.Min(b.length, personWay+2*arm), e: b.wood.across, f: b.wood.crossF}
+		thick := b.t * b.t * l.wide / 6
+		for _, x := range b.layers {
+			if x.wide > 0.9*b.depth {
+				thick += x.high * x.high * l.wide / 6 // a layer below bends beside it
+			}
+		}
+		l.stress = (newtons(personKg)*arm + b.line/b.depth*out*out/2*l.wide) / thick
+		if l.f <= 0 {
+			l.unknown = "the strength across the grain of " + b.wood.what
+		}
+		list = append(list, l)
+	}
+	return list
+}
+
+// overFront is how far a counter stands out past the foremost of what carries it, mm.
+func (s *Scene) overFront(b board) float64 {
+	o := s.owners[b.part.Owner]
+	box := s.whole(b.part)
+	front := math.Inf(1)
+	for i := range s.All.Parts {
+		q := &s.All.Parts[i]
+		if q.Role != part.Side && q.Role != part.Partition && q.Role != part.Leg && (q.Role != part.Rail || q.Owner != o.ID) || s.owners[q.Owner] == nil || s.owners[q.Owner].Wall != o.Wall {
+			continue
+		}
+		c := q.Box()
+		if math.Abs(mm(c.Max.Z)-s.underside(o.ID)) <= touching && c.Max.X > box.Min.X && c.Min.X < box.Max.X && c.Max.Y > box.Min.Y && c.Min.Y < box.Max.Y {
+			front = math.Min(front, mm(c.Min.Y))
+		}
+	}
+	if math.IsInf(front, 1) {
+		return 0
+	}
+	return front - mm(box.Min.Y)
+}
+
+// overhangs judges a person at the edge of what stands out.
+func (s *Scene) overhangs(b board, f *finding.List, unknown *blank) {
+	for _, l := range s.ledges(b) {
+		at, name := b.at+"/"+l.where, s.name(b.part)+", its "+l.where
+		if l.unknown != "" || l.f <= 0 {
+			unknown.add(cmp.Or(l.unknown, "the bending strength of "+b.wood.what), "Give strength-along and strength-across of its material, with the source.", name, at)
+			continue
+		}
+		may := l.f * countedOn * brief
+		arm := l.out - personWay/2
+		x := verdict(finding.Finding{Code: CounterPerson, At: at, Demand: l.stress, Capacity: may, Unit: "MPa", Source: strengthSource + "; statics"}, overload(l.stress/may, false))
+		x.Text = fmt.Sprintf("%s stands out %s past what carries it and is stressed to %s with a person of %s at its edge; %s can be counted on.", name, s.long(l.out), s.stress(l.stress), s.kg(personKg), s.stress(may))
+		x.Working = []string{
+			fmt.Sprintf("A person of %s on a place %s square at the edge: %s × %s past the support, on a width of %s.", s.kg(personKg), s.long(personWay), s.force(newtons(personKg)), s.long(arm), s.long(l.wide)),
+			fmt.Sprintf("Counted on for a short load: %s × 0.737 / 2.1 × 1.6 = %s. Ratio %.2f.", s.stress(l.f), s.stress(may), x.Ratio())}
+		if x.Verdict == finding.Fails {
+			x.Hint = hint([]string{fmt.Sprintf("let it stand out no more than %s", s.long(math.Floor(personWay/2+arm*may/l.stress*0.95))), "put a leg or a bracket under its edge"})
+		}
+		f.Add(x)
+	}
 }

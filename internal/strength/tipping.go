@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/finding"
+	"stowright/internal/geom"
 	"stowright/internal/part"
 	"stowright/internal/strength/tip"
 	"stowright/internal/strength/unit"
@@ -20,7 +21,7 @@ const tipSource = "statics, after the idea of ASTM F2057 (open loaded drawers, a
 
 func tipping() Rule {
 	return Rule{Name: "tipping", Codes: []finding.Code{TipOver},
-		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. Where it would not stand, screws in studs hold it at the top.",
+		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A free bench stands, empty, with a person of 100 kg who sits on any edge of it.",
 		Source:  tipSource,
 		Example: "A case of four deep drawers that stands free.",
 		Run:     checkTipping}
@@ -34,10 +35,12 @@ func checkTipping(s *Scene) finding.List {
 	unknown := blank{code: TipOver, source: tipSource}
 	for i := range s.All.Owners {
 		o := &s.All.Owners[i]
-		if o.Kind != "case" || o.Hung || o.Standing {
-			continue
+		switch {
+		case o.Kind == "counter" && s.legged(o.ID):
+			s.satOn(o, &f, &unknown)
+		case o.Kind == "case" && !o.Hung && !o.Standing:
+			s.tips(o, &f, &unknown)
 		}
-		s.tips(o, &f, &unknown)
 	}
 	f.Add(unknown.findings("Whether it stands", finding.Warning)...)
 	return f
@@ -49,7 +52,7 @@ func (s *Scene) fulcrum(o *part.Owner) float64 {
 	front := math.Inf(1)
 	for _, x := range s.All.Feet {
 		if x.Owner == o.ID {
-			front = math.Min(front, mm(x.At.Y))
+			front = math.Min(front, mm(x.At.Y)+s.trail(x))
 		}
 	}
 	if b := s.baseOf(o.ID); b != nil && math.IsInf(front, 1) {
@@ -64,6 +67,16 @@ func (s *Scene) fulcrum(o *part.Owner) float64 {
 		front = mm(o.Carcass.Min.Y)
 	}
 	return front
+}
+
+// trail is how far a swivel castor's wheel stands beside its bolt when it has swung round: the circle
+// it swings in less half of its wheel; all of the circle where the wheel is not known. 0 for feet.
+func (s *Scene) trail(f part.Foot) float64 {
+	h, _ := s.Job.Catalogue.Item(f.Hardware)
+	if f.Kind != "castor" {
+		return 0
+	}
+	return math.Max(mm(h.Swivel-h.Dia/2), 0)
 }
 
 // stance is a case weighed about its fulcrum.
@@ -222,6 +235,57 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	if x.Code != "" {
 		f.Add(x)
 	}
+}
+
+// satOn judges a free bench with a person on an edge past its legs.
+func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
+	own, lacks := s.bodies(o.ID, false)
+	for _, m := range lacks {
+		unknown.add("the weight of "+m, "Give density of the material.", o.Name, at)
+	}
+	if len(lacks) > 0 {
+		return
+	}
+	var stand geom.Box
+	for i := range s.All.Parts {
+		if p := &s.All.Parts[i]; p.Owner == o.ID && p.Role == part.Leg {
+			if stand.Empty() {
+				stand = p.Box()
+			}
+			stand = stand.Or(p.Box())
+		}
+	}
+	in := 0.0
+	for _, x := range s.All.Feet {
+		if x.Owner == o.ID {
+			in = math.Max(in, s.trail(x))
+		}
+	}
+	c, top := sum(own), o.Carcass
+	var worst finding.Finding
+	for _, e := range []struct {
+		name      string
+		out, back float64 // of the edge past the line of the legs; of the bench's centre behind it
+	}{
+		{"front edge", mm(stand.Min.Y-top.Min.Y) + in, c.y - mm(stand.Min.Y) - in},
+		{"left end", mm(stand.Min.X-top.Min.X) + in, c.x - mm(stand.Min.X) - in},
+		{"right end", mm(top.Max.X-stand.Max.X) + in, mm(stand.Max.X) - in - c.x},
+	} {
+		x := finding.Finding{Code: TipOver, At: at, Demand: newtons(personKg) * math.Max(e.out, 0) / 1000, Capacity: newtons(c.kg) * e.back / 1000, Unit: "N·m", Source: "statics; a person of 100 kg on the edge, common practice, no source"}
+		if worst.Code != "" && worst.Ratio() >= x.Ratio() {
+			continue
+		}
+		worst = verdict(x, finding.Error)
+		worst.Text = fmt.Sprintf("%s with a person of %s on its %s, %s past its legs, tips with %s; its own weight holds %s.", o.Name, s.kg(personKg), e.name, s.long(e.out), s.turning(x.Demand), s.turning(x.Capacity))
+		worst.Working = []string{
+			fmt.Sprintf("%s × %s = %s.", s.force(newtons(personKg)), s.long(e.out), s.turning(x.Demand)),
+			fmt.Sprintf("It weighs %s empty, its centre %s behind that line: %s × %s = %s. Ratio %.2f.", s.kg(c.kg), s.long(e.back), s.force(newtons(c.kg)), s.long(e.back), s.turning(x.Capacity), worst.Ratio())}
+		if worst.Verdict == finding.Fails {
+			worst.Hint = hint([]string{fmt.Sprintf("let its top stand out no more than %s past the legs", s.long(math.Floor(c.kg*e.back/personKg))), fmt.Sprintf("screw %s more down on its lower shelf", s.kg(math.Ceil((x.Demand-x.Capacity)*1000/newtons(1)/math.Max(e.back, 1)))), "fix it to the wall"})
+		}
+	}
+	f.Add(worst)
 }
 
 // oneDrawer is the hardware that keeps all drawers in but one.
