@@ -209,7 +209,7 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 			tape(d, draw.Above, v, 0, at, u)
 		}
 		if at := inside(ys, w, v.Y); len(at) > 0 {
-			hook(d, draw.Left, v.Y(y(0)), at, func(a L) (float64, string) { return v.Y(y(a)), a.Marked(u) })
+			hook(d, draw.Right, v.Y(y(0)), at, func(a L) (float64, string) { return v.Y(y(a)), a.Marked(u) })
 		}
 	}
 	return g

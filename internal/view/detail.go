@@ -116,9 +116,9 @@ func exact(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 func finely(l L, u length.Unit) string {
 	switch {
 	case l.IsTape(u):
-		return l.Tape(u)
+		return l.Marked(u)
 	case u == length.Inches:
-		return fmt.Sprintf("%.3f", float64(l)/float64(length.Inch))
+		return fmt.Sprintf("%.3f\"", float64(l)/float64(length.Inch))
 	}
 	return l.Near(length.MM / 100).MM()
 }

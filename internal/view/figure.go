@@ -22,12 +22,12 @@ const (
 )
 
 // Scales from which figures are set: those of ISO 5455 and, so that paper is used well,
-// 1:15 and 1:25 between them; or those that an inch rule reads.
+// 1:15, 1:25, 1:30 and 1:40 between them; or those that an inch rule reads.
 func Scales(u length.Unit) []draw.Scale {
 	if u == length.Inches {
 		return draw.Scales(true)
 	}
-	return []draw.Scale{{Paper: 1, Real: 1}, {Paper: 1, Real: 2}, {Paper: 1, Real: 5}, {Paper: 1, Real: 10}, {Paper: 1, Real: 15}, {Paper: 1, Real: 20}, {Paper: 1, Real: 25}, {Paper: 1, Real: 50}, {Paper: 1, Real: 100}, {Paper: 1, Real: 200}}
+	return []draw.Scale{{Paper: 1, Real: 1}, {Paper: 1, Real: 2}, {Paper: 1, Real: 5}, {Paper: 1, Real: 10}, {Paper: 1, Real: 15}, {Paper: 1, Real: 20}, {Paper: 1, Real: 25}, {Paper: 1, Real: 30}, {Paper: 1, Real: 40}, {Paper: 1, Real: 50}, {Paper: 1, Real: 100}, {Paper: 1, Real: 200}}
 }
 
 // margins tells how much paper a figure needs beside its rectangle.

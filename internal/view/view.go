@@ -5,6 +5,7 @@
 package view
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -135,34 +136,100 @@ func Texts(at []L, u length.Unit) []string {
 // table: at the scale of the page it could not be read.
 const tight = 4.0
 
-// rod stands a chain of dimensions on a side of a view, and its overall. Pieces that are tight
-// (a board's thickness, a gap) keep their place in the chain without a number.
+// rod stands a chain of dimensions on a side of a view, and its overall. Of pieces that are
+// tight (a board's thickness, a gap) the first of every size has its exact figure on a leader;
+// the others keep their place in the chain without one.
 func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 	at = sorted(at)
 	if len(at) < 2 {
 		return
 	}
-	place := func(l L) float64 {
-		if side == draw.Left || side == draw.Right {
-			return v.Y(l)
-		}
-		return v.X(l)
-	}
-	var on []float64
-	for _, l := range at {
-		on = append(on, place(l))
-	}
+	on := places(side, v, at)
 	texts := Texts(at, u)
+	var told []L
+	most := int(math.Abs(on[len(on)-1]-on[0]) / 14) // leaders that have room
 	for i := range texts {
-		if math.Abs(on[i+1]-on[i]) < tight {
-			texts[i] = ""
+		if math.Abs(on[i+1]-on[i]) >= tight {
+			continue
+		}
+		size := at[i+1] - at[i]
+		texts[i] = ""
+		if len(told) < most && !slices.ContainsFunc(told, func(l L) bool { return (l - size).Abs() < length.MM/10 }) {
+			told = append(told, size)
+			texts[i] = finely(size, u)
 		}
 	}
 	d.Chain(side, on, texts)
-	last := len(at) - 1
-	if last > 1 {
+	overall(d, side, on, at, u)
+}
+
+// overall stands the whole of a chain behind it.
+func overall(d *draw.Dims, side draw.Side, on []float64, at []L, u length.Unit) {
+	if last := len(at) - 1; last > 1 {
 		d.Single(side, on[0], on[last], (at[last] - at[0]).Marked(u))
 	}
+}
+
+// places gives where lengths along a side lie on paper.
+func places(side draw.Side, v draw.View, at []L) []float64 {
+	var on []float64
+	for _, l := range at {
+		if side == draw.Left || side == draw.Right {
+			on = append(on, v.Y(l))
+		} else {
+			on = append(on, v.X(l))
+		}
+	}
+	return on
+}
+
+// span is what stands between two places, by its name.
+type span struct {
+	from, to L
+	name     string
+}
+
+// spans stands a chain of what is named and of the gaps between, from one end to the other,
+// and its overall. What stands before or above something else has a chain of its own, so that
+// every chain adds up and every piece of it is one thing.
+func spans(d *draw.Dims, side draw.Side, v draw.View, list []span, from, to L, u length.Unit) {
+	if len(list) == 0 {
+		return
+	}
+	slices.SortStableFunc(list, func(a, b span) int { return cmp.Compare(a.from, b.from) })
+	for i := len(list) - 1; i > 0; i-- { // what stands between the same places is named together
+		if a, b := &list[i-1], list[i]; a.from == b.from && a.to == b.to {
+			a.name += ", " + b.name
+			list = slices.Delete(list, i, i+1)
+		}
+	}
+	for len(list) > 0 {
+		var now, rest []span
+		for _, x := range list {
+			if n := len(now); n == 0 || x.from > now[n-1].to-length.MM/20 {
+				now = append(now, x)
+			} else {
+				rest = append(rest, x)
+			}
+		}
+		list = rest
+		at := []L{from, to}
+		for _, x := range now {
+			at = append(at, x.from, x.to)
+		}
+		at = sorted(at)
+		texts := Texts(at, u)
+		for i := range texts {
+			for _, x := range now {
+				if (x.from-at[i]).Abs() < length.MM/10 && (x.to-at[i+1]).Abs() < length.MM/10 {
+					texts[i] = x.name + " " + texts[i]
+				}
+			}
+		}
+		d.Whole(side, places(side, v, at), texts)
+	}
+	at := []L{from, to}
+	d.Single(side, places(side, v, at)[0], places(side, v, at)[1], (to - from).Marked(u))
 }
 
 // tape stands one row of distances from an origin, where the tape is hooked. None is left out:

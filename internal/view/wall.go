@@ -90,22 +90,25 @@ func (c Scene) bottom() L {
 // at the left. With fronts off, bays, shelves, studs and fixings show.
 func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 	w := c.Wall
-	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on", X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 6, 6, 4}}
+	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on", X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 1, 2, 1}}
 	if off {
+		f.Pad[3] = 4 // the ground is hatched below the line, and no chain may stand there
 		f.Title = "Elevation of wall " + w.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
 	}
 	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintElevation(s, v, off, link) }
 	f.Dims = func(d *draw.Dims, v draw.View) {
-		var floor, hung []L
+		var floor, hung []span
 		heights, high := []L{w.Level}, []L{} // of what stands, at the left; of what hangs, at the right
 		for _, o := range c.onWall() {
+			x := span{o.Box.Min.X, o.Box.Max.X, Code(c.Assembly, o.ID)}
+			switch {
+			case o.Hung:
+				hung = append(hung, x)
+			case o.Kind != "base":
+				floor = append(floor, x)
+			}
 			if o.Kind == "filler" {
 				continue
-			}
-			if o.Hung {
-				hung = append(hung, o.Box.Min.X, o.Box.Max.X)
-			} else if o.Kind == "case" || o.Kind == "standing" || o.Standing {
-				floor = append(floor, o.Box.Min.X, o.Box.Max.X)
 			}
 			switch {
 			case o.Standing:
@@ -126,10 +129,8 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 			tape(d, draw.Below, v, 0, studs, c.Unit)
 			return
 		}
-		rod(d, draw.Below, v, append(floor, 0, w.Length), c.Unit)
-		if len(hung) > 0 {
-			rod(d, draw.Above, v, append(hung, 0, w.Length), c.Unit)
-		}
+		spans(d, draw.Below, v, floor, 0, w.Length, c.Unit)
+		spans(d, draw.Above, v, hung, 0, w.Length, c.Unit)
 		tape(d, draw.Left, v, 0, heights, c.Unit)
 		if len(high) > 0 {
 			tape(d, draw.Right, v, 0, high, c.Unit)

@@ -1,0 +1,281 @@
+package draw
+
+import (
+	"math"
+	"slices"
+
+	"stowright/internal/draw/font"
+)
+
+// Distances in mm.
+const (
+	firstRow  = 8.0 // least from the outline to the first line
+	nextRow   = 7.0 // least between lines
+	bareRow   = 4.5 // the same for a line that no number stands on
+	textGap   = 1.0 // between line and number
+	stub      = 1.8 // extension line past the dimension line
+	clearance = 1.4 // between what one row prints and the next
+	roomy     = 2*ArrowLen + 1.2
+	tail      = ArrowLen + 2.2 // line of an arrow that stands outside
+	sheer     = 0.7            // between a number and a line that passes it
+)
+
+// outward tells on which side of its line a number stands: away from the view, or to it.
+func (s Side) outward() bool { return s == Above || s == Left }
+
+// note is a number that stands outside on a leader.
+type note struct {
+	text      string
+	w, at, to float64 // room along the side, where its leader starts, where its middle is
+	long      float64 // room away from the side, of one at the end of an extension line
+}
+
+// row is the layout of one row of one side.
+type row struct {
+	groups []*group
+	d      float64 // distance of the line from the outline
+	notes  []note
+	inline []note // to is the middle
+	ends   []note // numbers of running dimensions, each at the end of its extension line
+}
+
+// apart is the pitch of numbers that stand at the ends of extension lines, less a hair.
+func (d *Dims) apart() float64 { return d.size() * (font.Rise + font.Drop) }
+
+// past is how far beyond the line the numbers at the ends of extension lines begin: further
+// where one had to step aside.
+func (r *row) past() float64 {
+	for _, n := range r.ends {
+		if math.Abs(n.to-n.at) > 0.02 {
+			return stub + 3.2
+		}
+	}
+	return stub + 0.7
+}
+
+// reach is the stretch of its row that a group needs, outside arrows included.
+func (g *group) reach() (lo, hi float64) {
+	n := len(g.ticks)
+	lo, hi = g.ticks[0], g.ticks[n-1]
+	if !g.running {
+		if g.pieces[0].text != "" && g.ticks[1]-g.ticks[0] < roomy-1e-6 {
+			lo -= tail
+		}
+		if g.pieces[n-2].text != "" && g.ticks[n-1]-g.ticks[n-2] < roomy-1e-6 {
+			hi += tail
+		}
+	}
+	return lo, hi
+}
+
+func (d *Dims) layout(side Side) (rows []row) {
+	var gs []*group
+	for i := range d.groups {
+		if d.groups[i].side == side {
+			gs = append(gs, &d.groups[i])
+		}
+	}
+	slices.SortStableFunc(gs, func(a, b *group) int { // running ones outside, so that nothing passes their numbers
+		if a.running != b.running {
+			if a.running {
+				return 1
+			}
+			return -1
+		}
+		la := math.Round((a.ticks[len(a.ticks)-1]-a.ticks[0])*50) / 50
+		lb := math.Round((b.ticks[len(b.ticks)-1]-b.ticks[0])*50) / 50
+		return cmpFloat(la, lb)
+	})
+	for i, g := range gs {
+		g.row = 0
+		lo, hi := g.reach()
+		for _, e := range gs[:i] {
+			a, b := e.reach()
+			if lo < b-0.01 && a < hi-0.01 {
+				g.row = max(g.row, e.row+1)
+			}
+		}
+		for len(rows) <= g.row {
+			rows = append(rows, row{})
+		}
+		rows[g.row].groups = append(rows[g.row].groups, g)
+	}
+	cap := d.size()
+	prevOut := 0.0
+	for k := range rows {
+		r := &rows[k]
+		// Extension lines of rows further out pass through this row.
+		var pass []float64
+		for _, out := range rows[k+1:] {
+			for _, g := range out.groups {
+				pass = append(pass, g.used()...)
+			}
+		}
+		for _, g := range r.groups {
+			d.numbers(r, g, pass)
+		}
+		spread(r.notes, pass, 2.4)
+		spread(r.ends, pass, 0.5)
+		in, out := 0.0, stub
+		if side.outward() {
+			out = textGap + cap*font.Rise
+		} else {
+			in = textGap + cap*font.Rise
+		}
+		if len(r.notes) > 0 {
+			out = d.lane(side) + 0.8 + cap*font.Rise
+		}
+		for _, n := range r.ends {
+			out = max(out, r.past()+n.long)
+		}
+		first, next := firstRow, nextRow
+		if len(r.inline)+len(r.notes) == 0 { // no number stands on its line
+			first, next, in = bareRow, bareRow, 0
+		}
+		if k == 0 {
+			r.d = max(first, in+clearance+1)
+		} else {
+			r.d = rows[k-1].d + max(next, prevOut+clearance+in)
+		}
+		prevOut = out
+	}
+	return rows
+}
+
+// lane is how far beyond its line a number on a leader begins.
+func (d *Dims) lane(side Side) float64 {
+	if side.outward() {
+		return textGap + d.size()*font.Rise + 2
+	}
+	return stub + 2
+}
+
+// used gives the ticks that a drawn piece ends at.
+func (g *group) used() []float64 {
+	var out []float64
+	for i, t := range g.ticks {
+		if g.running || (i > 0 && g.pieces[i-1].text != "") || (i < len(g.pieces) && g.pieces[i].text != "") {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// numbers decides for every number of a group whether it stands on its line or outside.
+func (d *Dims) numbers(r *row, g *group, pass []float64) {
+	for i, p := range g.pieces {
+		if p.text == "" {
+			continue
+		}
+		a, b := g.ticks[i], g.ticks[i+1]
+		if g.running { // at the end of its extension line
+			at := a
+			if g.ticks[0] == g.origin {
+				at = b
+			}
+			r.ends = append(r.ends, note{text: p.text, w: d.apart(), at: at, to: at, long: p.w})
+			continue
+		}
+		mid := (a + b) / 2
+		if at, ok := slide(mid, p.w, a, b, pass); ok {
+			r.inline = append(r.inline, note{text: p.text, w: p.w, to: at})
+		} else {
+			r.notes = append(r.notes, note{text: p.text, w: p.w, at: mid, to: mid})
+		}
+	}
+}
+
+// slide finds the place nearest to want for the middle of a text of width w between a and
+// b that no passing line strikes.
+func slide(want, w, a, b float64, pass []float64) (float64, bool) {
+	lo, hi := a+0.5+w/2, b-0.5-w/2
+	if lo > hi {
+		return 0, false
+	}
+	best, found := 0.0, false
+	try := func(c float64) {
+		if c < lo-1e-9 || c > hi+1e-9 {
+			return
+		}
+		for _, t := range pass {
+			if t > c-w/2-sheer+1e-9 && t < c+w/2+sheer-1e-9 {
+				return
+			}
+		}
+		if !found || math.Abs(c-want) < math.Abs(best-want)-1e-6 {
+			best, found = c, true
+		}
+	}
+	try(min(max(want, lo), hi))
+	try(lo)
+	try(hi)
+	for _, t := range pass {
+		try(t - w/2 - sheer)
+		try(t + w/2 + sheer)
+	}
+	return best, found
+}
+
+// spread moves the numbers outside along their lane, in order, each as near as can be to
+// where its leader starts, none over another or over a passing line: the least sum of
+// squared moves over steps of half a millimetre. gap is the least between two.
+func spread(notes []note, pass []float64, gap float64) {
+	if len(notes) == 0 {
+		return
+	}
+	slices.SortStableFunc(notes, func(a, b note) int { return cmpFloat(a.at, b.at) })
+	const half, step = 160, 0.5
+	for _, strict := range []bool{true, false} {
+		cost := make([][]float64, len(notes))
+		from := make([][]int, len(notes))
+		for i, n := range notes {
+			cost[i], from[i] = make([]float64, 2*half+1), make([]int, 2*half+1)
+			best, bestAt, next := math.Inf(1), -1, 0
+			for k := range cost[i] {
+				c := n.at + float64(k-half)*step
+				own := (c - n.at) * (c - n.at)
+				for _, t := range pass {
+					hit := t > c-n.w/2-sheer+1e-6 && t < c+n.w/2+sheer-1e-6
+					crossed := t > min(c, n.at)+1e-6 && t < max(c, n.at)-1e-6
+					if hit && strict {
+						own = math.Inf(1)
+					} else if hit || crossed {
+						own += 400
+					}
+				}
+				if i > 0 { // the best place of the one before that leaves room
+					p := notes[i-1]
+					for next < len(cost[i-1]) && p.at+float64(next-half)*step+p.w/2+gap <= c-n.w/2+1e-9 {
+						if cost[i-1][next] < best-1e-6 { // not by the noise of where on the sheet it stands
+							best, bestAt = cost[i-1][next], next
+						}
+						next++
+					}
+					own += best
+				}
+				cost[i][k], from[i][k] = own, bestAt
+			}
+		}
+		last := len(notes) - 1
+		k := 0
+		for j, c := range cost[last] {
+			if c < cost[last][k]-1e-6 {
+				k = j
+			}
+		}
+		if math.IsInf(cost[last][k], 1) {
+			continue
+		}
+		for i := last; i >= 0; i-- {
+			notes[i].to = notes[i].at + float64(k-half)*step
+			k = from[i][k]
+		}
+		return
+	}
+	// More than the lane holds: set them side by side without regard to distance.
+	at := notes[0].at - notes[0].w/2
+	for i := range notes {
+		notes[i].to = at + notes[i].w/2
+		at += notes[i].w + gap
+	}
+}
