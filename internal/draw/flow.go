@@ -1,9 +1,11 @@
 package draw
 
+import "math"
+
 // The setting of running text in mm: capitals, and from line to line.
 const (
 	BodyCap  = LeastCap
-	BodyLine = 4.8
+	BodyLine = 4.5
 	measure  = 135.0 // lines longer than this are hard to follow
 )
 
@@ -36,6 +38,23 @@ func (f *Flow) Width() float64 {
 	return f.area.W
 }
 
+// Height is the height of the free area; it opens the first sheet if none is open.
+func (f *Flow) Height() float64 {
+	f.need(0)
+	return f.area.H
+}
+
+// Measure gives the height that what set sets takes in the flow's width, when no sheet ends in
+// it and something stands above.
+func (f *Flow) Measure(set func(*Flow)) float64 {
+	w := f.Width()
+	try := Flow{Wide: f.Wide, Page: func(int) (*Sheet, Rect) { return &Sheet{}, Rect{W: w, H: math.MaxInt32} }}
+	try.need(0)
+	try.y = 1
+	set(&try)
+	return try.y - 1
+}
+
 // Top tells whether nothing stands on the sheet yet.
 func (f *Flow) Top() bool { return f.area.H == 0 || f.y == f.area.Y }
 
@@ -59,12 +78,12 @@ func (f *Flow) Space(h float64) {
 // Heading sets a heading of level 1 to 3 and keeps it with what follows. A name makes it an
 // anchor.
 func (f *Flow) Heading(level int, text, name string) {
-	size, before, after := 4.2, 7.0, 3.2
+	size, before, after := 4.2, 6.0, 3.0
 	switch level {
 	case 2:
-		size, before, after = 3.2, 6, 2.4
+		size, before, after = 3.2, 4.5, 1.8
 	case 3:
-		size, before, after = BodyCap, 4, 1.4
+		size, before, after = BodyCap, 3.5, 1.2
 	}
 	lines := Wrap(text, size, true, f.Width())
 	f.Space(before)
@@ -126,7 +145,7 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 			keep = min(2, len(lines)-i)
 		}
 		s := f.need(float64(keep) * BodyLine)
-		base := f.y + BodyLine - 1.3
+		base := f.y + BodyLine - 1.2
 		if i == 0 && marker == "\x00" {
 			s.Checkbox(Pt(f.area.X+0.5, base+0.3), 3.2)
 		} else if i == 0 && marker != "" {
@@ -138,7 +157,7 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 		s.Text(Pt(f.area.X+indent, base), BodyCap, l, Start).Bold = bold
 		f.y += BodyLine
 	}
-	f.y += 1.6
+	f.y += 1.4
 }
 
 // Block keeps h free over the whole width and hands it to draw.

@@ -23,18 +23,19 @@ func (b *book) ownSteps(o part.Owner) {
 		return
 	}
 	const (
-		columns = 3
 		gap     = 5.0
-		picture = 34.0
-		pitch   = 4.3
+		picture = 28.0 // beside the text, square
+		pitch   = 4.2
 	)
-	wide := (f.Width() - gap*(columns-1)) / columns
+	columns := max(2, int(f.Width()/84))
+	wide := (f.Width() - gap*float64(columns-1)) / float64(columns)
 	type cell struct {
-		parts []view.Part
-		fresh map[string]bool
-		lines []string
-		warn  []string
-		long  bool // its text stands beside its picture, over the whole width
+		parts  []view.Part
+		fresh  map[string]bool
+		lines  []string
+		warn   []string
+		beside float64 // room that the picture takes beside the text
+		long   bool    // over the whole width
 	}
 	stood := map[string]bool{}
 	var cells []cell
@@ -88,9 +89,13 @@ func (b *book) ownSteps(o part.Owner) {
 				c.warn = draw.Wrap(s.Caution, draw.BodyCap, true, wide-5)
 			}
 		}
-		say(wide)
-		if c.long = len(c.lines)+len(c.warn) > 12 && len(c.parts) > 0; c.long {
-			say(f.Width() - wide - gap)
+		c.beside = 0
+		if len(c.parts) > 0 {
+			c.beside = picture + 1
+		}
+		say(wide - c.beside)
+		if c.long = len(c.lines)+len(c.warn) > 14; c.long {
+			say(f.Width() - c.beside)
 		}
 		before = s.Caution
 		cells = append(cells, c)
@@ -102,17 +107,14 @@ func (b *book) ownSteps(o part.Owner) {
 		}
 		row := cells[:n]
 		cells = cells[n:]
-		most, pic := 0, 0.0
+		high := 0.0
 		for _, c := range row {
-			most = max(most, len(c.lines)+len(c.warn))
+			high = max(high, float64(len(c.lines)+len(c.warn))*pitch)
 			if len(c.parts) > 0 {
-				pic = picture
+				high = max(high, picture)
 			}
 		}
-		high := pic + float64(most)*pitch + 6
-		if row[0].long {
-			high = max(pic, float64(most)*pitch) + 6
-		}
+		high += 3.5
 		if first {
 			if f.Left() < high+14 {
 				f.Break()
@@ -123,11 +125,9 @@ func (b *book) ownSteps(o part.Owner) {
 		f.Block(high, func(s *draw.Sheet, r draw.Rect) {
 			for i, c := range row {
 				x := r.X + float64(i)*(wide+gap)
-				view.Adding(s, draw.Rect{X: x + 1, Y: r.Y + 1, W: wide - 2, H: pic - 2}, c.parts, c.fresh)
-				y := r.Y + pic + 1 + draw.BodyCap
-				if c.long {
-					x, y = r.X+wide+gap, r.Y+1+draw.BodyCap
-				}
+				view.Adding(s, draw.Rect{X: x, Y: r.Y + 1, W: picture, H: picture - 2}, c.parts, c.fresh)
+				x += c.beside
+				y := r.Y + 1 + draw.BodyCap
 				s.Checkbox(draw.Pt(x+0.3, y+0.3), 3.2)
 				for _, l := range c.lines {
 					s.Text(draw.Pt(x+5, y), draw.BodyCap, l, draw.Start)

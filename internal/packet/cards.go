@@ -14,12 +14,15 @@ import (
 // to a sheet in columns. Mirror images share a card.
 type card struct {
 	group int
-	heads []string // what it is, wrapped
+	head  string   // what it is
+	heads []string // the same, wrapped
 	lines []line
 	rows  [][]view.Figure
 	scale draw.Scale
 	foot  float64 // height of the drawing
 	high  float64 // of the whole card
+	more  bool    // goes on with one that a sheet had no room for
+	small []card  // the same drawn smaller, for the foot of a column
 }
 
 type line struct {
@@ -61,7 +64,7 @@ func (b *book) cards(owner string) {
 			continue
 		}
 		b.drawn[i] = true
-		list = append(list, b.card(i, (f.Width()-cardGap*float64(b.columns()-1))/float64(b.columns())))
+		list = append(list, b.fitted(i, (f.Width()-cardGap*float64(b.columns()-1))/float64(b.columns()))...)
 	}
 	b.layCards(list)
 	if len(elsewhere) > 0 {
@@ -71,15 +74,56 @@ func (b *book) cards(owner string) {
 
 const (
 	cardFace  = 42.0 // most height of the faces on paper without their sizes, in mm
-	cardPitch = 4.3  // from line to line
+	cardPitch = 4.2  // from line to line
 	cardGap   = 7.0  // between columns
 )
 
 // columns is how many cards stand beside each other.
 func (b *book) columns() int { return max(2, int((b.Paper.W-30)/88)) }
 
-// card makes the card of a group for a column.
-func (b *book) card(i int, wide float64) card {
+// cardSmall is cardFace for cards that are drawn smaller because more of them stand in a column
+// then.
+var cardSmall = []float64{30, 22}
+
+// fitted makes the card of a group for a column, drawn smaller where one more like it fits into
+// a column then, and parted in two where it is higher than a sheet.
+func (b *book) fitted(i int, wide float64) []card {
+	most := b.flow.Height()
+	c := b.card(i, wide, cardFace)
+	small := c
+	for _, face := range cardSmall {
+		s := b.card(i, wide, face)
+		switch {
+		case s.high > small.high-1:
+		case int(most/s.high) > int(most/c.high):
+			c, c.small = s, nil
+		default:
+			c.small = append(c.small, s)
+		}
+		small = s
+	}
+	out := []card{c}
+	for c := &out[0]; c.high > most; c = &out[len(out)-1] {
+		n := len(c.lines) - int((c.high-most)/cardPitch) - 1
+		for n > 1 && c.lines[n].letter == "" { // a working is not parted
+			n--
+		}
+		next := card{group: c.group, heads: draw.Wrap(c.head+", continued", 2.8, true, wide), head: c.head, lines: c.lines[n:], more: true}
+		c.lines = c.lines[:n]
+		c.measure()
+		next.measure()
+		out = append(out, next)
+	}
+	return out
+}
+
+// measure says how high a card is.
+func (c *card) measure() {
+	c.high = float64(len(c.heads))*5.2 + 3 + c.foot + float64(len(c.lines))*cardPitch + 3
+}
+
+// card makes the card of a group for a column, its faces no higher than most.
+func (b *book) card(i int, wide, most float64) card {
 	g := b.groups[i]
 	p := g.Part
 	c := card{group: i}
@@ -106,8 +150,14 @@ func (b *book) card(i int, wide float64) card {
 			c.lines = append(c.lines, line{text: l, in: in})
 		}
 	}
-	c.rows, c.scale, c.foot = b.arrange(view.Board(p, b.Print), wide)
-	put("Scale "+c.scale.String()+". "+strings.Join(notes, " "), 0)
+	faces := view.Board(p, b.Print)
+	shown := ""
+	if len(faces) == 1 { // what is shown need not stand under it
+		shown = ", " + faces[0].Title
+		faces[0].Title = ""
+	}
+	c.rows, c.scale, c.foot = b.arrange(faces, wide, most)
+	put("Scale "+c.scale.String()+shown+". "+strings.Join(notes, " "), 0)
 	for _, w := range view.Works(p, b.Print) {
 		t := w.Text() + ". " + strings.ToUpper(view.FaceName(w.Face)[:1]) + view.FaceName(w.Face)[1:]
 		if w.Tool != "" {
@@ -120,8 +170,8 @@ func (b *book) card(i int, wide float64) card {
 		put(t+".", 4)
 		c.lines[n].letter = w.Letter
 	}
-	c.heads = draw.Wrap(head, 2.8, true, wide)
-	c.high = float64(len(c.heads))*5.2 + 3 + c.foot + float64(len(c.lines))*cardPitch + 3
+	c.head, c.heads = head, draw.Wrap(head, 2.8, true, wide)
+	c.measure()
 	return c
 }
 
@@ -136,13 +186,17 @@ func (b *book) layCards(list []card) {
 		for range n {
 			used := 0.0
 			var column, left []card
+		cards:
 			for _, c := range rest {
-				if used+c.high <= high || used == 0 && force {
-					used += c.high
-					column = append(column, c)
-				} else {
-					left = append(left, c)
+				for _, s := range append([]card{c}, c.small...) {
+					if used+s.high <= high || used == 0 && force {
+						s.small = c.small
+						used += s.high
+						column = append(column, s)
+						continue cards
+					}
 				}
+				left = append(left, c)
 			}
 			columns, rest = append(columns, column), left
 		}
@@ -155,12 +209,15 @@ func (b *book) layCards(list []card) {
 			f.Break()
 			f.Width()
 			room = f.Left()
-			columns, rest = fill(list, room, true) // one that is higher than a sheet runs over it: none is
+			columns, rest = fill(list, room, true)
 		}
 		high := room
 		var now []card
-		for _, c := range columns {
-			now = append(now, c...)
+		for _, column := range columns {
+			for _, c := range column {
+				c.small = nil
+				now = append(now, c)
+			}
 		}
 		for high > 24 {
 			try, over := fill(now, high-4, false)
@@ -186,7 +243,9 @@ func (b *book) layCards(list []card) {
 
 // putCard draws a card.
 func (b *book) putCard(s *draw.Sheet, r draw.Rect, c card) {
-	s.Anchor(fmt.Sprintf("card %d", c.group), draw.Pt(r.X, r.Y))
+	if !c.more {
+		s.Anchor(fmt.Sprintf("card %d", c.group), draw.Pt(r.X, r.Y))
+	}
 	s.Poly(draw.Rule, draw.Pt(r.X, r.Y), draw.Pt(r.X+r.W, r.Y)).Ink = draw.Light
 	y := r.Y + 0.6
 	for _, l := range c.heads {
@@ -194,7 +253,9 @@ func (b *book) putCard(s *draw.Sheet, r draw.Rect, c card) {
 		s.Text(draw.Pt(r.X, y-1.2), 2.8, l, draw.Start).Bold = true
 	}
 	y += 1.4
-	view.Pack(s, draw.Rect{X: r.X, Y: y, W: r.W, H: 1000}, b.Print, c.scale, c.rows...)
+	if !c.more {
+		view.Pack(s, draw.Rect{X: r.X, Y: y, W: r.W, H: 1000}, b.Print, c.scale, c.rows...)
+	}
 	y += c.foot + 0.5
 	for _, l := range c.lines {
 		if l.letter != "" {
@@ -207,7 +268,7 @@ func (b *book) putCard(s *draw.Sheet, r draw.Rect, c card) {
 
 // arrange finds the largest scale at which the faces of a board fit into a column, one under
 // the other, or side by side where that is no smaller and lower.
-func (b *book) arrange(faces []view.Figure, width float64) (rows [][]view.Figure, scale draw.Scale, foot float64) {
+func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.Figure, scale draw.Scale, foot float64) {
 	var down [][]view.Figure
 	for _, x := range faces {
 		down = append(down, []view.Figure{x})
@@ -217,7 +278,7 @@ func (b *book) arrange(faces []view.Figure, width float64) (rows [][]view.Figure
 		if c.Paper*most.Real > c.Real*most.Paper {
 			continue
 		}
-		if c.MM(faces[0].Z1-faces[0].Z0)*float64(len(faces)) <= cardFace {
+		if c.MM(faces[0].Z1-faces[0].Z0)*float64(len(faces)) <= high {
 			most = c
 			break
 		}

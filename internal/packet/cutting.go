@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/cutlist"
@@ -16,7 +17,7 @@ func (b *book) cutting() {
 	if len(b.Plan.Sheets) == 0 {
 		return
 	}
-	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 90)
+	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 70)
 	t := b.Plan.Totals
 	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop.", plural(len(b.Plan.Sheets), "sheet", "sheets"), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
 	if len(b.Plan.Trade) > 1 {
@@ -72,19 +73,6 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 	if i < len(b.Marks) {
 		marks = b.Marks[i]
 	}
-	fig := []view.Figure{view.Filling(s, marks, b.Print, b.toPart)}
-	most := draw.Rect{W: f.Width(), H: b.Paper.H * 0.38}
-	scratch := draw.Sheet{}
-	_, foot := view.Pack(&scratch, most, b.Print, largest, fig)
-	if f.Left() < foot+60 {
-		f.Break()
-		b.title, b.kind = "Cutting plans", "Cutting plans"
-	}
-	f.Heading(2, title, fmt.Sprintf("filling %d", i+1))
-	b.enter(1, title, fmt.Sprintf("filling %d", i+1), false)
-	f.Block(foot+1, func(sh *draw.Sheet, r draw.Rect) {
-		view.Pack(sh, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: most.H}, b.Print, largest, fig)
-	})
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cuts"}, {Head: "Work", Most: 40}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
 	type row struct {
 		from, to      int
@@ -141,12 +129,59 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: free}}})
 	}
-	if step != nil {
-		b.step(f, *step, before)
-	} else if trims > 0 {
-		f.Para(fmt.Sprintf("First trim %s of the sheet. The kerf is %s.", plural(trims, "edge", "edges"), b.thick(kerf(s))))
+	fig := []view.Figure{view.Filling(s, marks, b.Print, b.toPart)}
+	table := func(f *draw.Flow) {
+		if step != nil {
+			b.step(f, *step, before)
+		} else if trims > 0 {
+			f.Para(fmt.Sprintf("First trim %s of the sheet. The kerf is %s.", plural(trims, "edge", "edges"), b.thick(kerf(s))))
+		}
+		f.Table(t)
 	}
-	f.Table(t)
+	// as large as a good third of the paper takes; smaller when it still says everything and
+	// stands on the sheet that is open, or with all its cuts on one
+	pack := func(sh *draw.Sheet, r draw.Rect, most draw.Scale) (draw.Scale, float64) {
+		r.H = b.Paper.H * 0.4
+		return view.Pack(sh, r, b.Print, most, fig)
+	}
+	said := func(most draw.Scale) (draw.Scale, float64, int) {
+		sh := draw.Sheet{}
+		c, foot := pack(&sh, draw.Rect{W: f.Width()}, most)
+		n := 0
+		for _, it := range sh.Items {
+			if t, ok := it.(*draw.Text); ok {
+				n += len(strings.ReplaceAll(t.Text, " ", ""))
+			}
+		}
+		return c, foot, n
+	}
+	head := f.Measure(func(f *draw.Flow) { f.Heading(2, title, "") })
+	rest := f.Measure(table)
+	scale, foot, words := said(largest)
+	fits := func(room float64) bool {
+		for c, h, n := scale, foot, words; n >= words; {
+			if head+h+1+rest <= room {
+				scale, foot = c, h
+				return true
+			}
+			i := slices.Index(view.Scales(b.Print), c) + 1
+			if i == len(view.Scales(b.Print)) {
+				break
+			}
+			c, h, n = said(view.Scales(b.Print)[i])
+		}
+		return false
+	}
+	if !fits(f.Left()) {
+		if whole := fits(f.Height()); whole || f.Left() < foot+60 {
+			f.Break()
+			b.title, b.kind = "Cutting plans", "Cutting plans"
+		}
+	}
+	f.Heading(2, title, fmt.Sprintf("filling %d", i+1))
+	b.enter(1, title, fmt.Sprintf("filling %d", i+1), false)
+	f.Block(foot+1, func(sh *draw.Sheet, r draw.Rect) { pack(sh, r, scale) })
+	table(f)
 }
 
 // kerf gives the kerf of a sheet's first cut.

@@ -208,27 +208,6 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 		})
 		f.Para("Scale " + scale.String() + ".")
 	}
-	if apart {
-		level := 1
-		if o.Kind != "case" {
-			level = 2
-		}
-		f.Heading(level, title+": parts", "parts "+o.ID)
-		b.enter(1, title+": parts and drilling", "parts "+o.ID, false)
-		body := view.BodyOf(&b.Assembly, o, b.Print)
-		names := b.leaders(o, body.Parts)
-		h := max(min(150, b.Paper.H*0.2+1.6*float64(max(len(names), 5))), float64((len(names)+1)/2)*6.5+26)
-		if o.Kind == "case" {
-			h = max(h, min(150, h+b.Paper.H*0.14))
-		}
-		f.Block(h, func(s *draw.Sheet, r draw.Rect) {
-			view.Exploded(s, r, body.Parts, body.Owner.Carcass, names, b.toPart)
-		})
-		f.Space(2)
-	} else {
-		f.Heading(1, title, b.toOwner(o.ID))
-		b.enter(0, title, b.toOwner(o.ID), false)
-	}
 	twins := b.alikeOwners(o.ID)
 	note := fmt.Sprintf("Sizes in %s, finished, along the grain and across it.", map[bool]string{true: "mm", false: "inches"}[b.Print.String() == "mm"])
 	if len(twins) > 1 {
@@ -243,7 +222,6 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 			note += fmt.Sprintf(" Weight of one, empty: %s%s.", word, b.mass(w.Mass))
 		}
 	}
-	f.Para(note)
 	list := b.alike(o.ID)
 	sawn := slices.ContainsFunc(list, func(a alike) bool { return a.part.Material != part.Bought && a.part.Cut() != a.part.Size })
 	t := draw.Table{Columns: []draw.Column{{Head: "Mark", Most: 60}, {Head: "Name", Grow: true}, {Head: "No.", Align: draw.End}, {Head: "Along"}, {Head: "Across"}}}
@@ -291,7 +269,42 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 			t.Rows = append(t.Rows, row)
 		}
 	}
-	f.Table(t)
+	table := func(f *draw.Flow) {
+		f.Para(note)
+		f.Table(t)
+	}
+	if apart {
+		level := 1
+		if o.Kind != "case" {
+			level = 2
+		}
+		body := view.BodyOf(&b.Assembly, o, b.Print)
+		names := b.leaders(o, body.Parts)
+		picture := view.NewApart(body.Parts, body.Owner.Carcass, names)
+		most := min(150, b.Paper.H*0.2+1.6*float64(max(len(names), 5)))
+		if o.Kind == "case" {
+			most = min(150, most+b.Paper.H*0.14)
+		}
+		h := picture.High(f.Width(), most)
+		rest := f.Measure(table) + 2
+		head := f.Measure(func(f *draw.Flow) { f.Heading(level, title+": parts", "") })
+		if o.Kind == "case" { // all on one sheet, when the picture stays large
+			if least := picture.High(f.Width(), 95); head+h+rest > f.Height() && head+least+rest <= f.Height() {
+				h = picture.High(f.Width(), f.Height()-head-rest)
+			}
+		}
+		if f.Left() < head+h+20 {
+			f.Break()
+		}
+		f.Heading(level, title+": parts", "parts "+o.ID)
+		b.enter(1, title+": parts and drilling", "parts "+o.ID, false)
+		f.Block(h, func(s *draw.Sheet, r draw.Rect) { picture.Draw(s, r, b.toPart) })
+		f.Space(2)
+	} else {
+		f.Heading(1, title, b.toOwner(o.ID))
+		b.enter(0, title, b.toOwner(o.ID), false)
+	}
+	table(f)
 	b.aliases(o.ID)
 }
 

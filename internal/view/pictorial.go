@@ -61,33 +61,69 @@ func Pictorial(s *draw.Sheet, r draw.Rect, parts []Part, standing []Box, iso boo
 	return took
 }
 
-// Exploded draws one owner's parts drawn apart, with names on leaders for those that have one
-// by their mark (for all, by their marks, when names is nil), each leading to an anchor that link
-// gives.
-func Exploded(s *draw.Sheet, r draw.Rect, parts []Part, own Box, names map[string]string, link func(mark string) string) {
+// Apart is one owner's parts drawn apart, with names on leaders.
+type Apart struct {
+	parts []Part
+	names map[string]string
+	segs  []hidden.Segment
+	side  float64 // room for the widest name
+}
+
+// NewApart moves one owner's parts apart. Those have a leader that have a name by their mark
+// (all, with their marks, when names is nil).
+func NewApart(parts []Part, own Box, names map[string]string) Apart {
+	a := Apart{parts: parts, names: names, side: 24}
 	if len(parts) == 0 {
-		return
+		return a
 	}
-	v := hidden.Isometric(false)
 	list := solids(parts, 4*length.MM)
 	shift := apart(parts, own)
 	for i := range list {
 		list[i].Shift = shift[i]
 	}
-	segs := hidden.Lines(v, list, false)
-	side := 24.0 // room for the widest name
+	a.segs = hidden.Lines(hidden.Isometric(false), list, false)
 	for _, p := range parts {
-		t := draw.Text{Text: names[p.Mark], Size: draw.LeastCap, Bold: true}
-		if names == nil {
-			t.Text = p.Mark
-		}
-		side = max(side, t.Width()+12)
+		t := draw.Text{Text: a.name(p), Size: draw.LeastCap, Bold: true}
+		a.side = max(a.side, t.Width()+12)
 	}
-	inner := draw.Rect{X: r.X + side, Y: r.Y + 12, W: r.W - 2*side, H: r.H - 24}
-	at, took := fit(segs, inner, 0.2)
+	return a
+}
+
+func (a Apart) name(p Part) string {
+	if a.names == nil {
+		return p.Mark
+	}
+	return a.names[p.Mark]
+}
+
+const apartAir = 8.0 // above and below what is drawn apart
+
+// High gives the height that the drawing takes in a width, no more than most, and no less than
+// its names need, one under the other in two columns.
+func (a Apart) High(wide, most float64) float64 {
+	n := 0
+	for _, p := range a.parts {
+		if a.name(p) != "" {
+			n++
+		}
+	}
+	least := float64((n+1)/2)*6.5 + 2*apartAir
+	if len(a.segs) == 0 {
+		return least
+	}
+	_, took := fit(a.segs, draw.Rect{W: wide - 2*a.side, H: max(most, least) - 2*apartAir}, 0.2)
+	return max(least, took.H+2*apartAir)
+}
+
+// Draw draws it in a rectangle; every name leads to the anchor that link gives.
+func (a Apart) Draw(s *draw.Sheet, r draw.Rect, link func(mark string) string) {
+	if len(a.segs) == 0 {
+		return
+	}
+	at, took := fit(a.segs, draw.Rect{X: r.X + a.side, Y: r.Y + apartAir, W: r.W - 2*a.side, H: r.H - 2*apartAir}, 0.2)
 	was := s.Layer
 	s.Layer = "Exploded"
-	paint(s, segs, at, draw.Edge, draw.NoLine)
+	paint(s, a.segs, at, draw.Edge, draw.NoLine)
 	s.Layer = was
 	// A mark points at the middle of the longest edge that is seen of its part.
 	type best struct {
@@ -95,20 +131,16 @@ func Exploded(s *draw.Sheet, r draw.Rect, parts []Part, own Box, names map[strin
 		at  draw.Point
 	}
 	long := map[int]best{}
-	for _, g := range segs {
+	for _, g := range a.segs {
 		l := math.Hypot(g.B.X-g.A.X, g.B.Y-g.A.Y)
 		if l > long[g.ID].len {
 			long[g.ID] = best{l, at(hidden.Point{X: (g.A.X + g.B.X) / 2, Y: (g.A.Y + g.B.Y) / 2})}
 		}
 	}
 	var marks []draw.Mark
-	for i, p := range parts {
-		name := p.Mark
-		if names != nil {
-			name = names[p.Mark]
-		}
-		if b, ok := long[i]; ok && name != "" {
-			marks = append(marks, draw.Mark{Text: name, At: b.at, Link: link(p.Mark)})
+	for i, p := range a.parts {
+		if b, ok := long[i]; ok && a.name(p) != "" {
+			marks = append(marks, draw.Mark{Text: a.name(p), At: b.at, Link: link(p.Mark)})
 		}
 	}
 	s.Marks(took, marks)

@@ -6,6 +6,7 @@ import (
 
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
+	"stowright/internal/draw/font"
 	"stowright/internal/length"
 )
 
@@ -77,7 +78,7 @@ func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u length.Uni
 // label sets lines in the middle of a rectangle, lying or reading upwards, and says whether
 // they fit. The first line is bold when it is a name.
 func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
-	const row, air = 4.0, 1.4
+	const row, air = 4.0, 1.0
 	wide := 0.0
 	for i, l := range lines {
 		t := draw.Text{Text: l, Size: draw.LeastCap, Bold: named && i == 0}
@@ -85,9 +86,13 @@ func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
 	}
 	high := row*float64(len(lines)) - (row - draw.LeastCap)
 	up := false
+	need := high + 2.2
+	if len(lines) == 1 { // a strip need be no higher than its letters
+		need = draw.LeastCap*(font.Rise+font.Drop) + 0.1
+	}
 	switch {
-	case wide+2*air <= r.W && high+2.2 <= r.H:
-	case wide+2*air <= r.H && high+2.2 <= r.W:
+	case wide+2*air <= r.W && need <= r.H:
+	case wide+2*air <= r.H && need <= r.W:
 		up = true
 	default:
 		return false
@@ -102,6 +107,9 @@ func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
 	}
 	for i, l := range lines {
 		off := -high/2 + draw.LeastCap + row*float64(i)
+		if len(lines) == 1 {
+			off = draw.LeastCap * (font.Rise - font.Drop) / 2
+		}
 		t := s.Text(draw.Pt(m.X, m.Y+off), draw.LeastCap, l, draw.Middle)
 		t.Bold = named && i == 0
 		if up {

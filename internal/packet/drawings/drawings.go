@@ -142,7 +142,7 @@ func Views(a *part.Assembly, walls []view.Wall, u length.Unit) []Drawing {
 		out = append(out,
 			picture(name+"-pictorial", title, func(s *draw.Sheet, r draw.Rect) { view.Pictorial(s, r, b.Parts, nil, true) }),
 			picture(name+"-apart", title+", drawn apart", func(s *draw.Sheet, r draw.Rect) {
-				view.Exploded(s, r, b.Parts, b.Owner.Carcass, nil, nowhere)
+				view.NewApart(b.Parts, b.Owner.Carcass, nil).Draw(s, r, nowhere)
 			}))
 	}
 	return out
