@@ -2,6 +2,8 @@ package packet
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/part"
@@ -22,26 +24,13 @@ func (b *book) ownSteps(o part.Owner) {
 	if len(list) == 0 {
 		return
 	}
-	const (
-		gap     = 5.0
-		picture = 28.0 // beside the text, square
-		pitch   = 4.2
-	)
 	columns := max(2, int(f.Width()/84))
-	wide := (f.Width() - gap*float64(columns-1)) / float64(columns)
-	type cell struct {
-		parts  []view.Part
-		fresh  map[string]bool
-		lines  []string
-		warn   []string
-		beside float64 // room that the picture takes beside the text
-		long   bool    // over the whole width
-	}
+	wide := (f.Width() - stepGap*float64(columns-1)) / float64(columns)
 	stood := map[string]bool{}
-	var cells []cell
+	var cells []stepCell
 	before := ""
 	for _, s := range list {
-		c := cell{fresh: map[string]bool{}}
+		c := stepCell{fresh: map[string]bool{}}
 		var pieces []string // of this owner: those that are built like it are not drawn again
 		if s.Phase != shop.Ready {
 			for _, m := range s.Parts {
@@ -80,65 +69,134 @@ func (b *book) ownSteps(o part.Owner) {
 				stood[m] = true
 			}
 		}
-		say := func(wide float64) {
-			c.lines = draw.Wrap(fmt.Sprintf("%d. %s", s.N, s.Text), draw.BodyCap, false, wide-5)
+		for _, all := range []bool{true, false} { // beside the picture, unless much would stand below it
+			c.lines = nil
+			c.say(fmt.Sprintf("%d. %s", s.N, s.Text), wide, false, all)
 			for _, p := range s.Points {
-				c.lines = append(c.lines, draw.Wrap("– "+p, draw.BodyCap, false, wide-5)...)
+				c.say("– "+p, wide, false, all)
 			}
 			if s.Caution != "" && s.Caution != before {
-				c.warn = draw.Wrap(s.Caution, draw.BodyCap, true, wide-5)
+				c.say(s.Caution, wide, true, all)
 			}
-		}
-		c.beside = 0
-		if len(c.parts) > 0 {
-			c.beside = picture + 1
-		}
-		say(wide - c.beside)
-		if c.long = len(c.lines)+len(c.warn) > 14; c.long {
-			say(f.Width() - c.beside)
+			if float64(len(c.lines)) <= stepPicture/stepPitch+3 {
+				break
+			}
 		}
 		before = s.Caution
 		cells = append(cells, c)
 	}
-	for first := true; len(cells) > 0; first = false {
-		n := 1
-		for !cells[0].long && n < min(columns, len(cells)) && !cells[n].long {
-			n++
-		}
-		row := cells[:n]
-		cells = cells[n:]
-		high := 0.0
-		for _, c := range row {
-			high = max(high, float64(len(c.lines)+len(c.warn))*pitch)
-			if len(c.parts) > 0 {
-				high = max(high, picture)
+	title := func(f *draw.Flow) { f.Heading(2, b.called(o)+": putting it together", "steps "+o.ID) }
+	if f.Left() < f.Measure(title)+min(45, 3+cells[0].high()) {
+		f.Break()
+	}
+	title(f)
+	b.enter(1, b.name(o.ID)+": putting it together", "steps "+o.ID, false)
+	for len(cells) > 0 {
+		room := f.Left()
+		now, rest := stand(cells, columns, room)
+		if len(now[0]) == 0 {
+			if f.Top() { // one that is higher than a sheet goes on in the next column
+				room := f.Height()
+				n := int((room - 3.5) / stepPitch)
+				more := stepCell{lines: cells[0].lines[n:], more: true}
+				cells[0].lines = cells[0].lines[:n]
+				cells = slices.Insert(cells, 1, more)
 			}
-		}
-		high += 3.5
-		if first {
-			if f.Left() < high+14 {
+			if !f.Top() {
 				f.Break()
+				f.Width()
 			}
-			f.Heading(2, b.called(o)+": putting it together", "steps "+o.ID)
-			b.enter(1, b.name(o.ID)+": putting it together", "steps "+o.ID, false)
+			continue
 		}
-		f.Block(high, func(s *draw.Sheet, r draw.Rect) {
-			for i, c := range row {
-				x := r.X + float64(i)*(wide+gap)
-				view.Adding(s, draw.Rect{X: x, Y: r.Y + 1, W: picture, H: picture - 2}, c.parts, c.fresh)
-				x += c.beside
-				y := r.Y + 1 + draw.BodyCap
-				s.Checkbox(draw.Pt(x+0.3, y+0.3), 3.2)
-				for _, l := range c.lines {
-					s.Text(draw.Pt(x+5, y), draw.BodyCap, l, draw.Start)
-					y += pitch
-				}
-				for _, l := range c.warn {
-					s.Area(draw.Accent, draw.Rect{X: x + 3.2, Y: y - draw.BodyCap - 0.9, W: 0.8, H: pitch}.Corners()...)
-					s.Text(draw.Pt(x+5, y), draw.BodyCap, l, draw.Start).Bold = true
-					y += pitch
+		for len(rest) == 0 && room > 24 { // the last columns end at one height
+			try, over := stand(cells, columns, room-2)
+			if len(over) > 0 {
+				break
+			}
+			now, room = try, room-2
+		}
+		cells = rest
+		f.Block(room, func(s *draw.Sheet, r draw.Rect) {
+			for i, column := range now {
+				at := draw.Pt(r.X+float64(i)*(wide+stepGap), r.Y)
+				for _, c := range column {
+					c.draw(s, at)
+					at.Y += c.high()
 				}
 			}
 		})
 	}
+}
+
+const (
+	stepGap     = 6.0  // between columns of steps
+	stepPicture = 28.0 // beside the text, square
+	stepPitch   = 4.2  // from line to line
+)
+
+// stepCell is a step of putting something together: its picture and, beside and below that, its
+// text.
+type stepCell struct {
+	parts []view.Part
+	fresh map[string]bool
+	lines []stepLine
+	more  bool // goes on with a step that a column had no room for
+}
+
+type stepLine struct {
+	text string
+	in   float64
+	warn bool
+}
+
+// say adds a paragraph that runs beside the picture as far as that reaches, and then below it,
+// or stays beside it.
+func (c *stepCell) say(text string, wide float64, warn, beside bool) {
+	for text != "" {
+		in := 5.0
+		if len(c.parts) > 0 && (beside || float64(len(c.lines))*stepPitch < stepPicture) {
+			in += stepPicture + 1
+		}
+		l := draw.Wrap(text, draw.BodyCap, warn, wide-in)
+		c.lines = append(c.lines, stepLine{l[0], in, warn})
+		text = strings.Join(l[1:], " ")
+	}
+}
+
+func (c stepCell) high() float64 {
+	h := float64(len(c.lines)) * stepPitch
+	if len(c.parts) > 0 {
+		h = max(h, stepPicture)
+	}
+	return h + 3.5
+}
+
+func (c stepCell) draw(s *draw.Sheet, at draw.Point) {
+	view.Adding(s, draw.Rect{X: at.X, Y: at.Y + 1, W: stepPicture, H: stepPicture - 2}, c.parts, c.fresh)
+	y := at.Y + 1 + draw.BodyCap
+	for i, l := range c.lines {
+		x := at.X + l.in
+		if i == 0 && !c.more {
+			s.Checkbox(draw.Pt(x-4.7, y+0.3), 3.2)
+		}
+		if l.warn {
+			s.Area(draw.Accent, draw.Rect{X: x - 1.8, Y: y - draw.BodyCap - 0.9, W: 0.8, H: stepPitch}.Corners()...)
+		}
+		s.Text(draw.Pt(x, y), draw.BodyCap, l.text, draw.Start).Bold = l.warn
+		y += stepPitch
+	}
+}
+
+// stand fills columns of a height with steps, in order, and gives those that are left.
+func stand(cells []stepCell, columns int, high float64) (out [][]stepCell, rest []stepCell) {
+	for range columns {
+		used := 0.0
+		var column []stepCell
+		for len(cells) > 0 && used+cells[0].high() <= high {
+			used += cells[0].high()
+			column, cells = append(column, cells[0]), cells[1:]
+		}
+		out = append(out, column)
+	}
+	return out, cells
 }

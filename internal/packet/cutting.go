@@ -51,7 +51,9 @@ func (b *book) cutting() {
 		}
 		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: from}}})
 	}
-	f.Table(overview)
+	if len(b.Plan.Sheets) > 4 { // fewer have names enough where they are drawn
+		f.Table(overview)
+	}
 	saw := b.phase(shop.Saw) // one for every sheet, then one for every stick
 	for i, s := range b.Plan.Sheets {
 		var st *shop.Step
@@ -69,6 +71,9 @@ func (b *book) cutting() {
 // filling sets the picture of one sheet with the order of its cuts, to be ticked off.
 func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step *shop.Step, before string) {
 	title := fmt.Sprintf("Sheet %d of %d: %s, %s × %s", i+1, len(b.Plan.Sheets), stock, b.num(s.L), b.num(s.W))
+	if s.OnHand {
+		title += ", on hand"
+	}
 	var marks []string
 	if i < len(b.Marks) {
 		marks = b.Marks[i]
@@ -138,28 +143,32 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 		f.Table(t)
 	}
-	// as large as a good third of the paper takes; smaller when it still says everything and
-	// stands on the sheet that is open, or with all its cuts on one
+	// as large as a good third of the paper takes; smaller when it still has every mark and every
+	// cut, and nearly every size, and then stands on the sheet that is open or with all its cuts
+	// on one
 	pack := func(sh *draw.Sheet, r draw.Rect, most draw.Scale) (draw.Scale, float64) {
 		r.H = b.Paper.H * 0.4
 		return view.Pack(sh, r, b.Print, most, fig)
 	}
-	said := func(most draw.Scale) (draw.Scale, float64, int) {
+	said := func(most draw.Scale) (c draw.Scale, foot float64, named, all int) {
 		sh := draw.Sheet{}
-		c, foot := pack(&sh, draw.Rect{W: f.Width()}, most)
-		n := 0
+		c, foot = pack(&sh, draw.Rect{W: f.Width()}, most)
 		for _, it := range sh.Items {
 			if t, ok := it.(*draw.Text); ok {
-				n += len(strings.ReplaceAll(t.Text, " ", ""))
+				first, _, _ := strings.Cut(t.Text, " ")
+				if slices.Contains(marks, first) || !strings.ContainsFunc(t.Text, func(r rune) bool { return r < '0' || r > '9' }) {
+					named++ // a mark, or the number of a cut
+				}
+				all += len(strings.ReplaceAll(t.Text, " ", ""))
 			}
 		}
-		return c, foot, n
+		return c, foot, named, all
 	}
 	head := f.Measure(func(f *draw.Flow) { f.Heading(2, title, "") })
 	rest := f.Measure(table)
-	scale, foot, words := said(largest)
+	scale, foot, named, all := said(largest)
 	fits := func(room float64) bool {
-		for c, h, n := scale, foot, words; n >= words; {
+		for c, h, n, m := scale, foot, named, all; n >= named && m*5 >= all*4; {
 			if head+h+1+rest <= room {
 				scale, foot = c, h
 				return true
@@ -168,7 +177,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 			if i == len(view.Scales(b.Print)) {
 				break
 			}
-			c, h, n = said(view.Scales(b.Print)[i])
+			c, h, n, m = said(view.Scales(b.Print)[i])
 		}
 		return false
 	}

@@ -202,9 +202,9 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 		f.Heading(1, title, b.toOwner(o.ID))
 		b.enter(0, title, b.toOwner(o.ID), false)
 		rows, scratch := b.figures(o), draw.Sheet{}
-		scale, foot := view.Pack(&scratch, draw.Rect{W: f.Width(), H: b.Paper.H * 0.4}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
+		scale, foot := view.Pack(&scratch, draw.Rect{W: f.Width(), H: b.Paper.H * 0.3}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
 		f.Block(foot+2, func(s *draw.Sheet, r draw.Rect) {
-			view.Pack(s, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: b.Paper.H * 0.4}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
+			view.Pack(s, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: b.Paper.H * 0.3}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
 		})
 		f.Para("Scale " + scale.String() + ".")
 	}
@@ -284,6 +284,8 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 		most := min(150, b.Paper.H*0.2+1.6*float64(max(len(names), 5)))
 		if o.Kind == "case" {
 			most = min(150, most+b.Paper.H*0.14)
+		} else {
+			most = min(most, 70)
 		}
 		h := picture.High(f.Width(), most)
 		rest := f.Measure(table) + 2

@@ -112,7 +112,7 @@ func (b *book) document(subject string, list []page, marks []draw.Bookmark) draw
 }
 
 // few is the number of sheets below which the summary's own list of them is contents enough.
-const few = 14
+const few = 20
 
 func (b *book) in(l L) string  { return l.In(b.Print) }
 func (b *book) num(l L) string { return l.Tape(b.Print) }

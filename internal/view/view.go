@@ -137,8 +137,8 @@ func Texts(at []L, u length.Unit) []string {
 const tight = 4.0
 
 // rod stands a chain of dimensions on a side of a view, and its overall. Of pieces that are
-// tight (a board's thickness, a gap) the first of every size has its exact figure on a leader;
-// the others keep their place in the chain without one.
+// tight the first of every board's thickness has its exact figure on a leader; the others, and
+// gaps, which stand in the details, keep their place in the chain without one.
 func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 	at = sorted(at)
 	if len(at) < 2 {
@@ -154,7 +154,7 @@ func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 		}
 		size := at[i+1] - at[i]
 		texts[i] = ""
-		if len(told) < most && !slices.ContainsFunc(told, func(l L) bool { return (l - size).Abs() < length.MM/10 }) {
+		if size > 9*length.MM && len(told) < most && !slices.ContainsFunc(told, func(l L) bool { return (l - size).Abs() < length.MM/10 }) {
 			told = append(told, size)
 			texts[i] = finely(size, u)
 		}
