@@ -381,6 +381,7 @@ func (b *build) finish() {
 		}
 	}
 	b.pinsLeft()
+	b.turnPockets()
 	b.joining()
 	b.f = append(b.f, joinery.Tell(b.at(""), b.changes)...)
 	b.large()

@@ -297,9 +297,14 @@ func joined(js []part.Joint, a, b string) bool {
 func (w *maker) several(st *Step) {
 	var all []part.Joint
 	of := map[string][]part.Joint{}
-	for _, m := range st.New {
+	for i, m := range st.New {
 		for _, j := range w.Assembly.Joints {
-			if j.Kind != part.Loose && (j.A == m && slices.Contains(st.Parts, j.B) || j.B == m && slices.Contains(st.Parts, j.A)) {
+			o := j.A
+			if o == m {
+				o = j.B
+			}
+			// each joint once, with the board that comes later
+			if j.Kind != part.Loose && (j.A == m || j.B == m) && slices.Contains(st.Parts, o) && !slices.Contains(st.New[i:], o) {
 				of[m] = append(of[m], j)
 				all = append(all, j)
 			}

@@ -342,9 +342,13 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 	bay.Load /= mass.Mass(max(b.Count, 1))
 	b.r.Bays = append(b.r.Bays, bay)
 	b.r.Spans = append(b.r.Spans, b.bottomSpan(id, bay.ID))
+	members := 4
+	if under {
+		members = 2 // the box hooks on; its clips come with their screws
+	}
 	b.r.Hardware = append(b.r.Hardware,
 		part.Item{ID: b.slide.ID, Kind: "slide", Count: 1, Length: b.long, For: "drawers"},
-		part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: 4 * len(at), Length: screw.Length, For: "slides"})
+		part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: members * len(at), Length: screw.Length, For: "slides"})
 	return true
 }
 
