@@ -58,7 +58,7 @@ type Cut struct {
 	At      length.Length // where the kerf begins, on the side of 0
 	Kerf    length.Length // what the blade takes; less than the saw's where it runs out over an edge
 	Of      Rect          // the piece that is cut
-	Setting length.Length // what the fence or stop is set to: the size of what comes off
+	Setting length.Length // what the fence or stop is set to: the size of what comes off, or of what remains; a part is never what is left over of it
 	Stage   int           // 1 for the first direction of cutting, 2 for the next
 	Work    Work
 	Rank    int   // how many directions of cutting are still to come in what is cut, this one counted

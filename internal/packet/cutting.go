@@ -35,7 +35,7 @@ func (b *book) cutting() {
 	for _, u := range b.Plan.Unplaced {
 		f.Strong(fmt.Sprintf("Not cut: %d × %s (%s).", u.Count, u.Part, u.Why), true)
 	}
-	f.Para("Cut in the order of the circled figures. The setting is the size of what comes off: set the fence or stop once and cut all that have it. Write the mark on every piece as it comes off.")
+	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. For a cut with the hand-held saw measure the setting from the trimmed edge and lay the straightedge there. Write the mark on every piece as it comes off.")
 	name := func(s cutting.Sheet) string {
 		id := cutlist.Board(s.Stock)
 		if x, ok := b.Catalogue.Board(id); ok && x.Name != "" {

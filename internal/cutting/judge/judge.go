@@ -405,9 +405,26 @@ func (j *judge) setting(i int, c *cutting.Cut, lo, hi cutting.Rect) {
 	if c.Setting != a && c.Setting != b {
 		j.fault("setting", i, "cut %d is set to %d, it parts %d and %d", c.Seq, c.Setting, a, b)
 	}
+	kept, over := lo, hi // what lies against the fence, and what falls off behind the blade
+	if c.Setting != a {
+		kept, over = hi, lo
+	}
+	if a != b && c.Work != cutting.Trimming && j.sizes(i, over, c.Axis) && !j.sizes(i, kept, c.Axis) {
+		j.fault("waste", i, "cut %d is set to %d: a part takes its size from what is left over", c.Seq, c.Setting)
+	}
 	if m := j.p.Limits.Largest; m > 0 && c.Setting > m && !c.Hand && c.Work != cutting.Trimming {
 		j.fault("fence", i, "cut %d is set to %d, the fence reaches %d", c.Seq, c.Setting, m)
 	}
+}
+
+// sizes reports whether a part is as long as a piece of the sheet along an axis.
+func (j *judge) sizes(i int, r cutting.Rect, axis cutting.Axis) bool {
+	for _, q := range j.plan.Sheets[i].Pieces {
+		if inside(q.Rect, r) && (axis == cutting.X && q.L == r.L || axis == cutting.Y && q.W == r.W) {
+			return true
+		}
+	}
+	return false
 }
 
 func inside(a, b cutting.Rect) bool {

@@ -131,6 +131,19 @@ func TestEachFaultIsFound(t *testing.T) {
 		{"a setting that measures nothing", "setting", func(p *cutting.Problem, pl *cutting.Plan) {
 			pl.Sheets[0].Cuts[len(pl.Sheets[0].Cuts)-1].Setting++
 		}},
+		{"the fence is set to the waste", "waste", func(p *cutting.Problem, pl *cutting.Plan) {
+			for i := range pl.Sheets[0].Cuts {
+				c := &pl.Sheets[0].Cuts[i]
+				rest := c.Of.L - c.Setting - c.Kerf
+				if c.Axis == cutting.Y {
+					rest = c.Of.W - c.Setting - c.Kerf
+				}
+				if len(c.Frees) > 0 && len(c.Leaves) > 0 && rest > 0 && rest != c.Setting {
+					c.Setting = rest
+					return
+				}
+			}
+		}},
 		{"a piece freed by another cut", "frees", func(p *cutting.Problem, pl *cutting.Plan) {
 			for i := range pl.Sheets[0].Cuts {
 				if c := &pl.Sheets[0].Cuts[i]; len(c.Frees) > 0 {

@@ -22,25 +22,53 @@ func finish(p *cutting.Problem, plan *cutting.Plan) {
 	total(p, plan, place)
 }
 
-// fence decides what is set for each cut: the size of what comes off, or of what remains where only that
-// is within the fence; otherwise the cut is made with a straightedge.
+// fence decides what is set for each cut: the size of what comes off, or of what remains where only
+// that gives a part its size, or where only that is within the fence and gives none. A part is never
+// what is left over of a setting; what is beyond the fence is cut with a straightedge.
 func fence(p *cutting.Problem, s *cutting.Sheet) {
 	most := p.Limits.Largest
+	far := func(l length.Length) bool { return most > 0 && l > most }
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
-		if most == 0 || c.Setting <= most {
+		if c.Work == cutting.Trimming {
+			c.Hand = c.Hand || far(c.Setting)
 			continue
 		}
-		rest := c.Of.X + c.Of.L - c.At - c.Kerf
-		if c.Axis == cutting.Y {
-			rest = c.Of.Y + c.Of.W - c.At - c.Kerf
-		}
-		if rest > 0 && rest <= most {
-			c.Setting = rest
+		off, rest := c.Of, c.Of
+		one, other := &off.L, &rest.L
+		if c.Axis == cutting.X {
+			off.L = c.At - c.Of.X
+			rest.X, rest.L = c.At+c.Kerf, c.Of.X+c.Of.L-c.At-c.Kerf
 		} else {
-			c.Hand = true
+			one, other = &off.W, &rest.W
+			off.W = c.At - c.Of.Y
+			rest.Y, rest.W = c.At+c.Kerf, c.Of.Y+c.Of.W-c.At-c.Kerf
+		}
+		offSizes, restSizes := sizes(s, off, c.Axis), *other > 0 && sizes(s, rest, c.Axis)
+		switch {
+		case restSizes && !offSizes:
+			c.Setting = *other
+		case !offSizes && far(*one) && *other > 0 && !far(*other):
+			c.Setting = *other
+		case offSizes:
+			c.Setting = *one
+		}
+		c.Hand = c.Hand || far(c.Setting)
+	}
+}
+
+// sizes reports whether a part takes its size along an axis from a region: none of its cuts comes
+// after.
+func sizes(s *cutting.Sheet, r cutting.Rect, axis cutting.Axis) bool {
+	for _, q := range s.Pieces {
+		if !holds(r, q.Rect) {
+			continue
+		}
+		if axis == cutting.X && q.X == r.X && q.L == r.L || axis == cutting.Y && q.Y == r.Y && q.W == r.W {
+			return true
 		}
 	}
+	return false
 }
 
 // order numbers the cuts: stock by stock, kind of work by kind of work, and within each
