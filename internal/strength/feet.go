@@ -3,6 +3,7 @@ package strength
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
@@ -74,10 +75,16 @@ func checkFeet(s *Scene) finding.List {
 			x.Working = append([]string{"Some of its load is assumed, by the practice."}, x.Working...)
 		}
 		if x.Verdict == finding.Fails {
-			n := int(math.Ceil(float64(len(list)) * demand / may))
 			var words []string
-			if n <= 2*len(list) && o.Kind == "case" {
-				words = append(words, fmt.Sprintf("put it on %d feet (ratio about %.2f)", n, demand/may*float64(len(list))/float64(n)))
+			if o.Kind == "case" && list[0].Kind == "foot" {
+				// More pairs, evenly between the outer ones.
+				for pairs := 1; pairs <= 3; pairs++ {
+					n := inPairs(list, pairs)
+					if r := l.kg * slices.Max(planted(n, c.x, c.y)) / may; r <= 1 {
+						words = append(words, fmt.Sprintf("put it on %d feet, evenly apart in two rows (ratio %.2f)", len(n), r))
+						break
+					}
+				}
 			}
 			for _, h := range s.Job.Catalogue.Hardware {
 				if h.Kind == list[where].Kind && h.Rating != nil && h.Rating.Kilograms() >= demand && (h.Sold == "both" || h.Sold == s.Job.Practice.Unit) {
@@ -85,12 +92,31 @@ func checkFeet(s *Scene) finding.List {
 					break
 				}
 			}
-			x.Hint = hint(append(words, "take feet of a higher rating", "put less into it"))
+			x.Hint = hint(append(words, fmt.Sprintf("put %s less into it", s.kg((demand-may)/demand*l.kg))))
 		}
 		f.Add(x)
 	}
 	f.Add(unknown.findings("What its feet carry", finding.Note)...)
 	return f
+}
+
+// inPairs are the feet at the corners of a case with so many pairs more between them.
+func inPairs(list []part.Foot, pairs int) []part.Foot {
+	lo, hi := list[0].At, list[0].At
+	for _, f := range list {
+		lo.X, hi.X = min(lo.X, f.At.X), max(hi.X, f.At.X)
+		lo.Y, hi.Y = min(lo.Y, f.At.Y), max(hi.Y, f.At.Y)
+	}
+	var out []part.Foot
+	for k := range pairs + 2 {
+		f := list[0]
+		f.At.X = lo.X + (hi.X-lo.X)*L(k)/L(pairs+1)
+		for _, y := range []L{lo.Y, hi.Y} {
+			f.At.Y = y
+			out = append(out, f)
+		}
+	}
+	return out
 }
 
 // bench is all that a free bench bears on its feet: itself, the practice's load on it or its goods,

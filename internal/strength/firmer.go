@@ -45,6 +45,10 @@ func (s *Scene) firmer(h hang) []string {
 		_ = try(n, "a second upper rail with as many screws, right below the first") || each(n, "a second upper rail right below the first, and ")
 		s.ledger(h, now, &words)
 	}
+	if h.cleat {
+		n := s.twoRails(h)
+		_ = try(n, "hang it by an upper and a lower rail that share its weight, hangs-by: {kind: rail}") || each(n, "hang it by an upper and a lower rail that share its weight, hangs-by: {kind: rail}, and ")
+	}
 	for _, item := range s.wallScrews(h) {
 		if len(words) > 0 {
 			break
@@ -93,6 +97,33 @@ func railed(h hang, high float64) hang {
 		list = append(list, f)
 	}
 	h.upper = list
+	return h
+}
+
+// twoRails is a case on a cleat as it would hang by rails at its top and its bottom.
+func (s *Scene) twoRails(h hang) hang {
+	h.cleat = false
+	o := s.owners[h.upper[0].Owner]
+	t := L(0)
+	if p := s.parts[h.upper[0].Part]; p != nil {
+		t = p.Size[2]
+	}
+	half := L(s.railHigh(h)*float64(length.MM)) / 2
+	mid := func(list []part.Fixing) (z L) {
+		for _, f := range list {
+			z += f.At.Z / L(len(list))
+		}
+		return z
+	}
+	up, was := slices.Clone(h.upper), mid(h.upper)
+	low := slices.Clone(h.upper)
+	for i := range up {
+		off := up[i].At.Z - was
+		up[i].At.Z = o.Carcass.Max.Z - t - half + off
+		low[i].At.Z, low[i].Row = o.Carcass.Min.Z+t+half+off, "lower"
+		h.bear = math.Max(h.bear, mm(low[i].At.Z))
+	}
+	h.upper, h.low = up, low
 	return h
 }
 

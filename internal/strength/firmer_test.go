@@ -18,7 +18,12 @@ import (
 func remedies(t *testing.T, hint string) map[string]float64 {
 	t.Helper()
 	out := map[string]float64{}
-	for _, w := range strings.Split(strings.TrimSuffix(strings.TrimPrefix(hint, "One of: "), "."), "; ") {
+	if rest, several := strings.CutPrefix(hint, "One of: "); several || hint == "" {
+		hint = rest
+	} else {
+		hint = strings.ToLower(hint[:1]) + hint[1:]
+	}
+	for _, w := range strings.Split(strings.TrimSuffix(hint, "."), "; ") {
 		m := regexp.MustCompile(`^(.*) \(ratio (\d+\.\d+)\)$`).FindStringSubmatch(w)
 		if m == nil {
 			t.Fatalf("no ratio in %q of %q", w, hint)

@@ -119,7 +119,12 @@ func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank
 			x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("Greatest edge load 0.505 × %.5f MPa × %s = %.2f N/mm.", q, s.long(short), line),
 				fmt.Sprintf("Shear below the groove 1.5 × %.2f / %s = %.3f of %.2f MPa; bearing %.2f / %s = %.3f of %.2f MPa. Ratio %.2f.", line, s.long(below), 1.5*line/below, rolling, line, s.long(deep), line/deep, faceBears, x.Ratio())}
 			if x.Verdict == finding.Fails {
-				x.Hint = fmt.Sprintf("Set the groove %s or more above the lower edge, or screw the bottom on from below.", s.long(1.5*line/rolling))
+				var words []string
+				if up := math.Ceil(1.5 * line / rolling); line/deep <= faceBears {
+					words = append(words, fmt.Sprintf("set the groove %s above the lower edge (ratio %.2f)", s.long(up), math.Max(1.5*line/up/rolling, line/deep/faceBears)))
+				}
+				words = append(words, fmt.Sprintf("keep no more than %s in it (ratio 1.00)", s.atMost((in.kg+own)/r-own)), "screw the bottom on from below")
+				x.Hint = hint(words)
 			}
 			f.Add(x)
 			return // its edges are alike

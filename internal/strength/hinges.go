@@ -185,7 +185,7 @@ func checkDoors(s *Scene) finding.List {
 		x.Text = fmt.Sprintf("%s is %s wide; its outer hinges stand %s apart and cup hinges take %s.", l.name, s.long(l.wide), s.long(l.spacing), s.long(doorMost))
 		x.Working = []string{fmt.Sprintf("%s against the lesser of %s and %s. Ratio %.2f.", s.long(l.wide), s.long(l.spacing), s.long(doorMost), x.Ratio())}
 		if x.Verdict == finding.Fails {
-			x.Hint = "Use two leaves, or set the outer hinges further apart."
+			x.Hint = fmt.Sprintf("Use two leaves (ratio %.2f), or set the outer hinges further apart.", l.wide/2/limit)
 			if s.paired(l) {
 				x.Hint = "Put a partition behind them and a pair before each half, or leave the doors out."
 			}
@@ -198,7 +198,7 @@ func checkDoors(s *Scene) finding.List {
 		x.Text = fmt.Sprintf("%s weighs %s with what hangs on it; cup hinges take %s.", l.name, s.kg(l.all()), s.kg(doorKg))
 		x.Working = []string{s.weigh(l), fmt.Sprintf("%s against %s. Ratio %.2f.", s.kg(l.all()), s.kg(doorKg), x.Ratio())}
 		if x.Verdict == finding.Fails {
-			x.Hint = fmt.Sprintf("Put no more than %s in its racks, or hang it on a continuous hinge.", s.kg(math.Max(doorKg-l.kg-l.rack, 0)))
+			x.Hint = fmt.Sprintf("Put no more than %s in its racks, or hang it on a continuous hinge.", s.atMost(math.Max(doorKg-l.kg-l.rack, 0)))
 		}
 		f.Add(x)
 		s.plates(l, &f, &unknown)
@@ -273,10 +273,36 @@ func (s *Scene) plates(l leaf, f *finding.List, unknown *blank) {
 		fmt.Sprintf("Racks: %s at %s behind the door = %s.", s.force(newtons(l.rack+l.in)), s.long(l.arm), s.force(twist)),
 		fmt.Sprintf("Two screws of %s, %s in %s (G %.2f): %s × 0.9 = %s. Ratio %.2f. Both together by Pythagoras; shear is not counted.", fast.Name, s.long(into), w.what, w.sg, s.force(may/0.9), s.force(may), x.Ratio())}
 	if x.Verdict == finding.Fails {
-		x.Hint = "Set the outer hinges further apart, put less on the door, or use plates with screws through the side."
+		x.Hint = hint(s.lighter(l, may))
 	}
 	f.Add(x)
 }
+
+// lighter are the changes that keep a door's hinge plates in the side: outer hinges further apart, as
+// far as the door is high, and less in its racks.
+func (s *Scene) lighter(l leaf, may float64) (words []string) {
+	pull := func(in, spacing float64) float64 {
+		return math.Hypot(newtons(l.kg+l.rack+in)*l.wide/2, newtons(l.rack+in)*l.arm) / spacing
+	}
+	if far := math.Ceil(l.spacing * pull(l.in, l.spacing) / may); far <= l.high-2*hingeFromEnd {
+		words = append(words, fmt.Sprintf("set the outer hinges %s apart (ratio %.2f)", s.long(far), pull(l.in, far)/may))
+	}
+	if l.in > 0 && pull(0, l.spacing) < may {
+		lo, hi := 0.0, l.in
+		for range 40 {
+			if mid := (lo + hi) / 2; pull(mid, l.spacing) <= may {
+				lo = mid
+			} else {
+				hi = mid
+			}
+		}
+		words = append(words, fmt.Sprintf("put no more than %s in its racks (ratio 1.00)", s.atMost(lo)))
+	}
+	return append(words, "use plates with screws through the side")
+}
+
+// hingeFromEnd is how near to a door's end its hinges may come, mm.
+const hingeFromEnd = 70
 
 // screw gives a screw or bolt of the list as the method needs it, and its length in mm; false when
 // it has no diameter. Bolts bear on their threads (NDS 2018 12.3.7).

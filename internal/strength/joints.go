@@ -186,7 +186,7 @@ func (s *Scene) ended(o *part.Owner, h hang, b *part.Part, f *finding.List, unkn
 		if !carries {
 			return
 		}
-		x, known := s.joined(*j, a, b, math.Hypot(down, out), words, h.assumed, unknown)
+		x, known := s.joined(*j, a, b, math.Hypot(down, out), math.Hypot(down/2, out), words, h.assumed, unknown)
 		if !known {
 			return
 		}
@@ -287,8 +287,9 @@ func (s *Scene) passes(o *part.Owner, h hang, a, b *part.Part) (down, out float6
 	return 0, 0, nil, false
 }
 
-// joined judges one joint; false when something is not known, which is then noted.
-func (s *Scene) joined(j part.Joint, a, b *part.Part, demand float64, words []string, assumed bool, unknown *blank) (finding.Finding, bool) {
+// joined judges one joint; false when something is not known, which is then noted. Shared is the load
+// where a second rail carries half of the weight.
+func (s *Scene) joined(j part.Joint, a, b *part.Part, demand, shared float64, words []string, assumed bool, unknown *blank) (finding.Finding, bool) {
 	at := s.at(b.Owner, b.Mark)
 	name := s.name(b) + " to its side"
 	hold, fact, find := s.holdOf(j, a, b)
@@ -331,9 +332,18 @@ func (s *Scene) joined(j part.Joint, a, b *part.Part, demand float64, words []st
 		if add := s.screwsBeside(a, b, demand, all-hold.all); add != "" {
 			more = append(more, add)
 		}
-		if x.Hint = hint(more); x.Hint == "" {
-			x.Hint = "Put less into it, or carry the board by a cleat below it that is screwed to the side."
+		switch b.Role {
+		case part.Cleat:
+			if r := shared / all; r <= 1 {
+				more = append(more, fmt.Sprintf("hang it by an upper and a lower rail that share its weight, hangs-by: {kind: rail} (ratio %.2f)", r))
+			}
+			more = append(more, fmt.Sprintf("put %s less into it", s.kg((demand-all)/demand*s.hanging(s.owners[b.Owner]).all.kg)))
+		case part.HangRail:
+			more = append(more, fmt.Sprintf("put %s less into it", s.kg((demand-all)/demand*s.hanging(s.owners[b.Owner]).all.kg)))
+		default:
+			more = append(more, fmt.Sprintf("put %s less on it", s.kg(2*(demand-all)/newtons(1))), "carry it by a strip below it that is screwed to the side")
 		}
+		x.Hint = hint(more)
 	}
 	return x, true
 }

@@ -38,19 +38,20 @@ func checkRacking(s *Scene) finding.List {
 		}
 		x := finding.Finding{Code: Racking, At: at, Demand: push, Unit: "N", Source: rackingSource}
 		x.Working = []string{fmt.Sprintf("Push along the wall: %s.", s.force(push))}
-		may, by, words := s.alongWall(o)
+		may, n, by, words := s.alongWall(o)
 		if _, to := s.tied(o.ID); len(to) > 0 {
 			by = "into the wall by its screws and its neighbours'"
 			if may <= 0 {
 				by = "by its neighbours into the wall"
 			}
 			for _, id := range to {
-				m, _, w := s.alongWall(s.owners[id])
-				may, words = may+m, append(words, w...)
+				m, k, _, w := s.alongWall(s.owners[id])
+				may, n, words = may+m, n+k, append(words, w...)
 			}
 		}
 		if may <= 0 {
 			may, by, words = s.panelled(o)
+			n = 0
 		}
 		if may <= 0 {
 			unknown.add("what its corners and a loose back hold against a push along the wall", "Screw a back or a panel round its four edges, or fix its top to the wall or to a neighbour.", o.Name, at)
@@ -61,12 +62,24 @@ func checkRacking(s *Scene) finding.List {
 		x.Text = fmt.Sprintf("A push of %s along the wall at the top of %s goes %s, which would hold %s.", s.force(push), o.Name, by, s.force(may))
 		x.Working = append(append(x.Working, words...), fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 		if x.Verdict == finding.Fails {
-			x.Hint = "Put more screws round its back, or fix its top to the wall."
+			more := math.Ceil(x.Ratio())
+			x.Hint = fmt.Sprintf("Put %.0f times as many screws round it, each edge alike (ratio %.2f), or fix its top to the wall.", more, x.Ratio()/more)
+			if n > 0 {
+				more := math.Ceil(x.Ratio() * float64(n))
+				x.Hint = fmt.Sprintf("Drive %s into studs, where there %s %d (ratio %.2f).", many(int(more), "screw"), isAre(n), n, x.Ratio()*float64(n)/more)
+			}
 		}
 		f.Add(x)
 	}
 	f.Add(unknown.findings("Racking", finding.Note)...)
 	return f
+}
+
+func isAre(n int) string {
+	if n == 1 {
+		return "is"
+	}
+	return "are"
 }
 
 // legged says that a counter stands on legs of its own.
@@ -81,14 +94,13 @@ func (s *Scene) legged(owner string) bool {
 
 // alongWall is what screws in studs hold along the wall, N; 0 where there are none, or they are
 // not known.
-func (s *Scene) alongWall(o *part.Owner) (may float64, by string, words []string) {
-	n := 0
+func (s *Scene) alongWall(o *part.Owner) (may float64, n int, by string, words []string) {
 	for _, x := range s.held(o.ID) {
 		if x.Kind != part.ToStud {
-			return 0, "", nil
+			return 0, 0, "", nil
 		}
 		if fact, _ := s.unknownWall(o); fact != "" {
-			return 0, "", nil
+			return 0, 0, "", nil
 		}
 		g, fact, _ := s.gripOf(x)
 		if fact != "" || g.none {
@@ -97,7 +109,7 @@ func (s *Scene) alongWall(o *part.Owner) (may float64, by string, words []string
 		may += g.z / float64(nds.Permanent) * float64(nds.TenMinutes)
 		n++
 	}
-	return may, "into the wall by its screws", []string{fmt.Sprintf("%s in studs hold %s together, × 1.6 for a short push.", many(n, "screw"), s.force(may))}
+	return may, n, "into the wall by its screws", []string{fmt.Sprintf("%s in studs can carry %s together, × 1.6 for a short push.", many(n, "screw"), s.force(may))}
 }
 
 // panelled is what a screwed-on back holds at its top, N: the same force for each length of its

@@ -76,6 +76,25 @@ func (s *Scene) railOf(o *part.Owner) (rail, bool) {
 		weight: newtons(h.all.kg) * share, pull: h.pull * side, fa: down.strength(permanent), fb: out.strength(permanent), source: out.source, from: h.from}, true
 }
 
+// stiffer are the changes that bring a rail's stress to what can be counted on: a higher rail, as far
+// as a third of its case, one of twice the thickness, and a stud nearer to the side.
+func (s *Scene) stiffer(o *part.Owner, r rail) (words []string) {
+	step := mm(s.railStep())
+	for high := math.Ceil(r.high/step+1e-6) * step; high <= mm(o.Carcass.Size().Z)/3; high += step {
+		if n := r.at(high); n <= 1 {
+			words = append(words, fmt.Sprintf("make the rail %s high, hangs-by: {width: …} (ratio %.2f)", s.long(high), n))
+			break
+		}
+	}
+	twice := r
+	twice.thick *= 2
+	if n := twice.ratio(); n <= 1 {
+		words = append(words, fmt.Sprintf("double its thickness (ratio %.2f)", n))
+	}
+	near := math.Floor(r.arm / r.ratio())
+	return append(words, fmt.Sprintf("screw it to a stud no more than %s from the side (ratio %.2f)", s.long(near), r.ratio()*near/r.arm))
+}
+
 func checkRails(s *Scene) finding.List {
 	var f finding.List
 	unknown := blank{code: RailBending, source: strengthSource}
@@ -99,15 +118,7 @@ func checkRails(s *Scene) finding.List {
 		x.Working = append(r.from, fmt.Sprintf("A side brings %s down and %s out to the rail's end, %s from the last screw.", s.force(r.weight), s.force(r.pull), s.long(r.arm)),
 			fmt.Sprintf("On edge: %.0f N·m, %.2f of %.2f MPa. Flat: %.0f N·m, %.2f of %.2f MPa. Added: %.2f.", mz/1000, a, r.fa, my/1000, b, r.fb, r.ratio()))
 		if x.Verdict == finding.Fails {
-			words := []string{}
-			if n := r.at(2 * r.high); n <= 1 {
-				words = append(words, fmt.Sprintf("make the rail %s high (ratio %.2f)", s.long(2*r.high), n))
-			}
-			if n := a/r.fa/2 + b/r.fb/4; n <= 1 {
-				words = append(words, fmt.Sprintf("double its thickness (ratio %.2f)", n))
-			}
-			words = append(words, "screw it to a stud nearer to the side")
-			x.Hint = hint(words)
+			x.Hint = hint(s.stiffer(o, r))
 		}
 		f.Add(x)
 	}

@@ -79,8 +79,10 @@ func (s *Scene) ends(o *part.Owner) (most int, high L) {
 		switch {
 		case n > j.Count:
 			most = max(most, n)
-			if n > joinery.Room(j.Kind, b.Box().Size().Z) {
-				high = max(high, joinery.LengthFor(j.Kind, n).Up(s.railStep()))
+			// A cleat's bevel takes a part of its height from the joint.
+			long := j.Contact.Size().Z
+			if n > joinery.Room(j.Kind, long) {
+				high = max(high, (joinery.LengthFor(j.Kind, n) + b.Box().Size().Z - long).Up(s.railStep()))
 			}
 		case j.Count > s.Job.Practice.JointLeast:
 			most = max(most, n)

@@ -52,7 +52,7 @@ func checkSlides(s *Scene) finding.List {
 		x.Working = []string{"Load: " + in.from + ": " + s.kg(in.kg) + ".", fmt.Sprintf("The box and its front weigh %s: %s in all, against %s for a pair. Ratio %.2f.", s.kg(box), s.kg(all), s.kg(may), x.Ratio()),
 			fmt.Sprintf("So %s may be put in it.", s.kg(max(may-box, 0)))}
 		if x.Verdict == finding.Fails {
-			words := []string{fmt.Sprintf("keep no more than %s in it", s.kg(max(may-box, 0)))}
+			words := []string{fmt.Sprintf("keep no more than %s in it", s.atMost(max(may-box, 0)))}
 			if h, ok := s.stronger(m, all); ok {
 				words = append(words, fmt.Sprintf("take %s (ratio %.2f)", h.Name, all/h.Rating.Kilograms()))
 			}

@@ -328,6 +328,19 @@ func (s *Scene) kg(v float64) string {
 	return three(v) + " kg"
 }
 
+// atMost prints a mass that is not to be passed: rounded down to what a scale shows.
+func (s *Scene) atMost(kg float64) string {
+	word, places := " kg", 1
+	if s.inch() {
+		kg, word = kg/unit.Pound, " lb"
+	}
+	if kg >= 100 {
+		places = 0
+	}
+	one := math.Pow10(places)
+	return strconv.FormatFloat(math.Floor(kg*one+1e-9)/one, 'f', places, 64) + word
+}
+
 func (s *Scene) force(n float64) string {
 	if s.inch() {
 		return three(n/unit.PoundForce) + " lb"
@@ -378,8 +391,11 @@ func joined(words []string) string { return strings.Join(words, "; ") }
 
 // hint joins remedies, the cheapest first, each a sentence part.
 func hint(words []string) string {
-	if len(words) == 0 {
+	switch len(words) {
+	case 0:
 		return ""
+	case 1:
+		return strings.ToUpper(words[0][:1]) + words[0][1:] + "."
 	}
 	return "One of: " + joined(words) + "."
 }

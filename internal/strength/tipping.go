@@ -323,7 +323,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 			return nil
 		}
 		n := s.moments(o, true)
-		if r := n.Ratio(1); r < t.Ratio(1) {
+		if r := n.Ratio(1); r <= 1 {
 			return []string{fmt.Sprintf("fit a bar that lets out one drawer at a time (ratio %.2f%s)", r, what)}
 		}
 		return nil
@@ -352,10 +352,11 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 			whole = unit.Pound
 		}
 		more = (math.Ceil(more/whole) + 1) * whole
+		after := t.Tipping / (t.Holding + newtons(more)*lever)
 		if t.ballast > 0 {
-			words = append(words, fmt.Sprintf("screw %s more of ballast down in its rear half", s.kg(more)))
+			words = append(words, fmt.Sprintf("screw %s more of ballast down in its rear half (ratio %.2f)", s.kg(more), after))
 		} else {
-			words = append(words, fmt.Sprintf("screw %s of ballast down in its rear half, as ballast: of a bay", s.kg(more)))
+			words = append(words, fmt.Sprintf("screw %s of ballast down in its rear half, as ballast: of a bay (ratio %.2f)", s.kg(more), after))
 		}
 		x.Hint = hint(append(words, bar("")...))
 		return x

@@ -80,7 +80,7 @@ func checkTubes(s *Scene) finding.List {
 			if half <= 1 {
 				x.Hint = fmt.Sprintf("Put a partition or a bracket under its middle (ratio no more than %.2f).", half)
 			} else {
-				x.Hint = "Hang less on it, or take a stouter tube."
+				x.Hint = fmt.Sprintf("Hang no more than %s on it (ratio 1.00), or take a stouter tube.", s.atMost((l.kg+own)/x.Ratio()-own))
 			}
 		}
 		f.Add(x)

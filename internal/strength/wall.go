@@ -117,6 +117,9 @@ func checkStuds(s *Scene) finding.List {
 			x.Verdict, x.Severity = finding.Fails, finding.Error
 			x.Text = fmt.Sprintf("%s is screwed to %s; %d is the least.", o.Name, many(n, "stud"), least)
 			x.Hint = "Screw a ledger, or a continuous rail, over two studs or more and hang it on that; or move it."
+			if l := s.ledgers(o); l != "" && !hutch {
+				x.Hint = hint([]string{l, "move it to where its rail crosses two studs"})
+			}
 			if hutch {
 				x.Severity = finding.Warning
 				x.Hint = "Tie its frame to a stud at each end, so that it cannot come forward."
