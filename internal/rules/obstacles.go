@@ -4,6 +4,7 @@ import (
 	"fmt"
 
 	"stowright/internal/finding"
+	"stowright/internal/geom"
 	"stowright/internal/place"
 )
 
@@ -25,6 +26,9 @@ func obstacles() Rule {
 	}
 }
 
+// aside are the ways in which something can be made clear of what stands out from a wall: along, out, or lower.
+var aside = []geom.Dir{geom.Left, geom.Right, geom.Front, geom.Down}
+
 func checkObstacles(s *Scene) finding.List {
 	var f finding.List
 	for i := range s.Room.Walls {
@@ -36,20 +40,25 @@ func checkObstacles(s *Scene) finding.List {
 				if x.Owner.Standing || x.Owner.Wall != w.ID && !touches(s, w, bs, x) {
 					continue
 				}
-				worst := L(0)
+				var parts, blocks []Box // that meet, in the frame of the obstacle's wall
 				for _, b := range bs {
 					world := w.Frame.Box(b)
 					if !world.Meets(x.World) {
 						continue
 					}
+					blocks = append(blocks, b)
 					for _, p := range x.against(o) {
-						if d := overlap(p, world); d > touch {
-							worst = max(worst, d)
+						if overlap(p, world) > touch {
+							parts = append(parts, w.Frame.Back(p))
 							if x.Owner.Wall == w.ID {
 								cutFrom, cutTo = min(cutFrom, max(o.Box.Min.X, x.Box.Min.X)), max(cutTo, min(o.Box.Max.X, x.Box.Max.X))
 							}
 						}
 					}
+				}
+				worst := L(0)
+				if len(parts) > 0 {
+					worst = apart(parts, blocks, aside)
 				}
 				if worst == 0 || o.MayCut {
 					continue

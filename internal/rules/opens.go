@@ -38,6 +38,7 @@ func checkOpens(s *Scene) finding.List {
 		if w == nil {
 			continue
 		}
+		outward := []geom.Dir{geom.Left, geom.Right, geom.Front}
 		blocked := func(d L, what string) {
 			f.Add(finding.Finding{Code: CannotOpen, Severity: finding.Error, Verdict: finding.Fails, At: m.At, Source: "geometry", Demand: mm(d), Unit: "mm",
 				Text: fmt.Sprintf("The %s meets %s by %s as it opens.", m.name(), what, s.in(d)), Hint: fmt.Sprintf("Leave %s more, with a filler or by moving the case, or hinge it on the other side.", s.in(d))})
@@ -46,7 +47,7 @@ func checkOpens(s *Scene) finding.List {
 			if x.Owner.ID == m.Owner || !x.World.Meets(m.World) || x.Owner.Moves {
 				continue
 			}
-			if d := sweep(m.Motion, back(w, x.Parts)...); d > touch {
+			if d := m.meets(along, back(w, x.Parts)...); d > touch {
 				blocked(d, x.Name)
 			}
 		}
@@ -55,9 +56,11 @@ func checkOpens(s *Scene) finding.List {
 			for _, o := range other.Obstacles {
 				worst := L(0)
 				for _, b := range o.Boxes(other) {
-					if !o.MayCut && other.Frame.Box(b).Meets(m.World) {
-						worst = max(worst, sweep(m.Motion, w.Frame.Back(other.Frame.Box(b))))
+					own := w.Frame.Back(other.Frame.Box(b))
+					if o.MayCut || !other.Frame.Box(b).Meets(m.World) || meet(m.Rest, []Box{own}) {
+						continue // cut away, clear, or in its way at rest: that is the rule on obstacles
 					}
+					worst = max(worst, m.meets(outward, own))
 				}
 				if worst > touch {
 					blocked(worst, o.ID+" ("+o.Kind+" on wall "+other.ID+")")

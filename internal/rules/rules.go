@@ -67,6 +67,7 @@ type Move struct {
 	World Box
 	Moves bool   // its owner can be moved away
 	Name  string // "drawer 3 of west drawers"
+	Rest  []Box  // its parts as they rest, in the frame of its wall; none when they are not known
 }
 
 // Scene is what rules look at.
@@ -92,6 +93,12 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 	for _, x := range a.Parts {
 		if front[x.Mark] {
 			s.fronts[x.Owner] = append(s.fronts[x.Owner], x.Box().Size().Z)
+		}
+	}
+	rest := map[string][]Box{}
+	for _, p := range a.Parts {
+		if p.Moves != "" {
+			rest[p.Moves] = append(rest[p.Moves], p.Box())
 		}
 	}
 	index := map[string]int{}
@@ -140,7 +147,7 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 		if w != nil {
 			world = w.Frame.Box(m.Swept)
 		}
-		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: world, Moves: o.Owner.Moves, Name: s.called(m, o.Owner)})
+		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: world, Moves: o.Owner.Moves, Name: s.called(m, o.Owner), Rest: rest[m.ID]})
 	}
 	return s
 }
@@ -297,6 +304,19 @@ func sweep(m part.Motion, boxes ...Box) L {
 		path = m.Closed.Or(m.Closed.Shift(m.Dir.Vec(m.Travel)))
 	}
 	return apart([]Box{path}, boxes, along)
+}
+
+// meets gives how far boxes (in its wall's frame) reach into what moves, part by part where the parts are known and go
+// straight: a drawer box that ends before a pipe passes under its own front's shadow. Ways are those that may clear it.
+func (m Move) meets(ways []geom.Dir, boxes ...Box) L {
+	if m.Kind == part.Swing || len(m.Rest) == 0 {
+		return sweep(m.Motion, boxes...)
+	}
+	paths := make([]Box, len(m.Rest))
+	for i, b := range m.Rest {
+		paths[i] = b.Or(b.Shift(m.Dir.Vec(m.Travel)))
+	}
+	return apart(paths, boxes, ways)
 }
 
 // kindWord says what a motion is.

@@ -192,6 +192,12 @@ func trials() []trial {
 			job.Named[job.Wall]{ID: "east", Value: job.Wall{Length: 2000 * mm, Corner: &job.Corner{With: "north", At: "left"}}},
 			job.Named[job.Wall]{ID: "south", Value: job.Wall{Length: 4000 * mm, Corner: &job.Corner{With: "east", At: "left"}}})
 	}
+	top := func(b *bed) {
+		box := geom.B(0, -300*mm, 2082*mm, 600*mm, 0, 2100*mm)
+		b.all.Owners[0].Box = b.all.Owners[0].Box.Or(box)
+		v := box.Size()
+		b.all.Parts = append(b.all.Parts, part.Part{Mark: "top", Owner: "a", Size: [3]length.Length{v.X, v.Y, v.Z}, Pose: geom.Around(box, geom.Right, geom.Back)})
+	}
 	wide := func(from length.Length) func(*bed) { return func(b *bed) { b.wide(from, 155, true) } }
 	return []trial{
 		{rules.KneeRoom, "is 500 mm wide", sit(500), sit(620), ""},
@@ -208,6 +214,7 @@ func trials() []trial {
 		{rules.Clash, "moved by 50 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 550, 500, 0, 1100, 800)), with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 600, 500, 0, 1100, 800)), ""},
 		{rules.Clash, "walls north and west", with(put("north", "a", 0, 500, 0, 600, 800), put("west", "b", 2400, 400, 0, 2600, 800)), with(put("north", "a", 400, 500, 0, 900, 800), put("west", "b", 2400, 400, 0, 3000, 800)), "round a corner"},
 		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1400, 600, 2000)), ""},
+		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1000, 600, 1900), top), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1000, 600, 1900)), "by how much it is too high, not how thick its top is"},
 		{rules.CutAway, "from 0 mm to 600 mm", with(obstacle(true, "skirting"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(true, "skirting"), put("north", "a", 1000, 300, 1500, 1600, 2100)), ""},
 		{rules.BlocksClear, "into the clear space of it", with(keep(outlet), put("north", "a", 0, 300, 700, 600, 1400)), with(keep(outlet), put("north", "a", 540, 300, 700, 900, 1400)), ""},
 		{rules.OutletBehind, "comes behind a", with(keep(behind), func(b *bed) { b.cased("", 1000) }, put("north", "a", 0, 500, 0, 1000, 800)), with(keep(behind), func(b *bed) { b.cased("", 300) }, put("north", "a", 0, 500, 0, 300, 800)), ""},
@@ -310,5 +317,30 @@ func TestFast(t *testing.T) {
 	rules.Check(&b.job, &room, &b.all)
 	if d := time.Since(start); d > 250*time.Millisecond {
 		t.Errorf("60 cases took %v", d)
+	}
+}
+
+// A drawer whose box ends above a pipe at the foot of the wall comes out, though its front hangs lower; a box that is
+// as low as the pipe stands in it at rest.
+func TestDrawerOverPipe(t *testing.T) {
+	for low, want := range map[length.Length]finding.Code{220: "", 180: rules.ClashObstacle} {
+		b := newBed().put("north", "a", 0, 300, 400, 600, 800)
+		b.north().Obstacles = schema.Map[job.Obstacle]{{Key: "pipe", Value: job.Obstacle{Kind: "pipe", Bottom: p(100 * mm), Height: p(100 * mm), Out: 80 * mm}}}
+		front, box := geom.B(0, -320*mm, 100*mm, 600*mm, -300*mm, 400*mm), geom.B(20*mm, -300*mm, low*mm, 580*mm, -40*mm, 380*mm)
+		for i, x := range []geom.Box{front, box} {
+			v := x.Size()
+			b.all.Parts = append(b.all.Parts, part.Part{Mark: string(rune('p' + i)), Owner: "a", Moves: "a/drawer", Size: [3]length.Length{v.X, v.Y, v.Z}, Pose: geom.Around(x, geom.Right, geom.Back)})
+		}
+		c := front.Or(box)
+		b.all.Owners[0].Box = b.all.Owners[0].Box.Or(c)
+		b.all.Motions = append(b.all.Motions, part.Motion{ID: "a/drawer", Owner: "a", Kind: part.Slide, Closed: c, Dir: geom.Front, Travel: 250 * mm, Swept: c.Or(c.Shift(geom.Front.Vec(250 * mm)))})
+		for _, f := range b.check() {
+			if f.Code == rules.CannotOpen || f.Code == rules.ClashObstacle && want == "" {
+				t.Errorf("box %d mm up: %s", low, f.Text)
+			}
+		}
+		if want != "" && len(b.check().With(want)) == 0 {
+			t.Errorf("box %d mm up: nothing is said", low)
+		}
 	}
 }
