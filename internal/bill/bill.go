@@ -97,7 +97,29 @@ type Input struct {
 
 // Count makes the bill.
 func Count(in Input) Bill {
-	c := counter{in: in, stage: map[string]string{}, b: Bill{Currency: in.Currency, Parts: map[string]mass.Mass{}, EdgeRun: map[string]L{}}}
+	c := tally(in)
+	c.total()
+	return c.b
+}
+
+// Stage gives the bill of one stage of a bill of the whole: the lines that the whole lists under it, and the
+// weights, hours and areas of what in holds, which is built in it. The stages' bills add up to the whole.
+func (b Bill) Stage(stage string, in Input) Bill {
+	c := tally(in)
+	c.b.Lines = nil
+	for _, l := range b.Lines {
+		if l.Stage == stage {
+			c.b.Lines = append(c.b.Lines, l)
+		}
+	}
+	c.total()
+	c.b.Stages = slices.DeleteFunc(c.b.Stages, func(s StageCost) bool { return s.Stage != stage })
+	return c.b
+}
+
+// tally counts everything but the money.
+func tally(in Input) *counter {
+	c := &counter{in: in, stage: map[string]string{}, b: Bill{Currency: in.Currency, Parts: map[string]mass.Mass{}, EdgeRun: map[string]L{}}}
 	for _, o := range in.Assembly.Owners {
 		c.stage[o.ID] = o.Stage
 	}
@@ -112,8 +134,7 @@ func Count(in Input) Bill {
 	c.glueAndFinish()
 	c.weigh()
 	c.hours()
-	c.total()
-	return c.b
+	return c
 }
 
 type counter struct {
@@ -182,6 +203,9 @@ func (c *counter) sticks() {
 	n := map[key]int{}
 	var keys []key
 	for _, s := range c.in.Sticks {
+		if s.Over {
+			continue // paid for by the stage that left it
+		}
 		var marks []string
 		for _, p := range s.Pieces {
 			marks = append(marks, p.Marks...)

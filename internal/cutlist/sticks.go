@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"slices"
 
-	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -14,6 +13,7 @@ type Stick struct {
 	Stock  string
 	Length L
 	OnHand bool
+	Over   bool // what an earlier stage has left of a stick; its end is square
 	Pieces []StickPiece
 	Left   L // what remains after the last kerf
 }
@@ -36,6 +36,17 @@ type Unfit struct {
 // remains. Every stick loses one kerf for squaring its end, and one behind every piece but
 // one that ends flush. Narrow parts share a length when they can be ripped side by side.
 func Sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice) ([]Stick, []Unfit) {
+	return sticks(parts, cat, pr, &rack{used: map[string]int{}, left: map[string][]L{}})
+}
+
+// rack is what stages that follow each other find: sticks used up of those on hand, and what is left of
+// sticks, by stick.
+type rack struct {
+	used map[string]int
+	left map[string][]L
+}
+
+func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rack) ([]Stick, []Unfit) {
 	_, kerf := kerfs(pr)
 	var out []Stick
 	var unfit []Unfit
@@ -77,8 +88,23 @@ func Sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice) ([]Stick,
 					best = i
 				}
 			}
-			if best < 0 {
-				n := Stick{Stock: s.ID, Length: s.Length, OnHand: len(out)-first < s.OnHand, Left: s.Length}
+			old := -1
+			for i, l := range have.left[s.ID] {
+				if l >= w.Len && (best < 0 || l < out[best].Left) && (old < 0 || l < have.left[s.ID][old]) {
+					old = i
+				}
+			}
+			switch {
+			case old >= 0:
+				l := have.left[s.ID][old]
+				have.left[s.ID] = slices.Delete(have.left[s.ID], old, old+1)
+				out = append(out, Stick{Stock: s.ID, Length: l, OnHand: true, Over: true, Left: l})
+				best = len(out) - 1
+			case best < 0:
+				n := Stick{Stock: s.ID, Length: s.Length, OnHand: have.used[s.ID] < s.OnHand, Left: s.Length}
+				if n.OnHand {
+					have.used[s.ID]++
+				}
 				if w.Len < s.Length {
 					n.Left -= kerf // the end is squared
 				}
@@ -90,6 +116,11 @@ func Sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice) ([]Stick,
 			o.Pieces = append(o.Pieces, w)
 			o.Left = max(0, o.Left-w.Len-kerf)
 		}
+		for _, o := range out[first:] {
+			if o.Left > 0 {
+				have.left[s.ID] = append(have.left[s.ID], o.Left)
+			}
+		}
 	}
 	return out, unfit
 }
@@ -99,14 +130,18 @@ func LeastSticks(sticks []Stick) map[string]int {
 	total := map[string]L{}
 	size := map[string]L{}
 	for _, s := range sticks {
-		size[s.Stock] = s.Length
+		if !s.Over {
+			size[s.Stock] = s.Length
+		}
 		for _, p := range s.Pieces {
 			total[s.Stock] += p.Len
 		}
 	}
 	out := map[string]int{}
 	for id, t := range total {
-		out[id] = int((t + size[id] - 1) / max(size[id], length.Tick))
+		if size[id] > 0 {
+			out[id] = int((t + size[id] - 1) / size[id])
+		}
 	}
 	return out
 }

@@ -356,7 +356,7 @@ type Knee struct {
 	Width  L      `job:"width,required" doc:"clear width"`
 	Height *L     `job:"height" doc:"clear height wanted under the counter"`
 	Depth  *L     `job:"depth" doc:"clear depth wanted"`
-	For    string `job:"reserved-for" names:"cases" doc:"case that will slide or roll in"`
+	For    string `job:"reserved-for" names:"cases" doc:"case of the job, of a later stage perhaps, that will slide or roll in; checked from the start"`
 	Sits   bool   `job:"sits" doc:"somebody sits here"`
 }
 

@@ -46,7 +46,10 @@ func (b *book) cutting() {
 	overview := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Sheet", Align: draw.End}, {Head: "Stock", Grow: true}, {Head: "Size"}, {Head: "Parts", Align: draw.End}, {Head: "Where from"}}}
 	for i, s := range b.Plan.Sheets {
 		from := "bought"
-		if s.OnHand {
+		switch {
+		case cutlist.LeftOver(s.Stock):
+			from = "left by an earlier stage"
+		case s.OnHand:
 			from = "on hand"
 		}
 		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: from}}})
@@ -239,7 +242,10 @@ func (b *book) sticks() {
 			name = x.Name
 		}
 		name += ", " + b.num(s.Length)
-		if s.OnHand {
+		switch {
+		case s.Over:
+			name += ", left by an earlier stage"
+		case s.OnHand:
 			name += ", on hand"
 		}
 		no := ""

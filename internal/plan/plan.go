@@ -11,12 +11,9 @@ import (
 	"stowright/internal/bill"
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
-	"stowright/internal/cutting/judge"
 	"stowright/internal/cutting/solve"
 	"stowright/internal/finding"
 	"stowright/internal/job"
-	"stowright/internal/length"
-	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/rules"
@@ -89,17 +86,25 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	r.Findings.Add(f...)
 	say("checking", 0.2)
 	r.Findings.Add(rules.Check(&c, &r.Room, &r.Assembly)...)
-	r.only(w)
+	r.wanted(w)
+	if w.Owner != "" {
+		r.only(w)
+	}
 	say("cutting", 0.3)
-	r.cut(ctx, w)
+	cuts := r.cut(ctx, w.Effort)
 	say("counting", 0.9)
-	r.Bill = bill.Count(bill.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks,
-		Catalogue: c.Catalogue, Practice: c.Practice, Stages: r.Stages, Currency: c.File.Currency})
-	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Masses: r.Bill.Parts, Catalogue: c.Catalogue,
-		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages})
+	r.Bill = bill.Count(r.counted())
 	say("proving", 0.95)
 	r.Findings.Add(strength.Check(strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: r.Bill.Parts})...)
 	r.stagewise()
+	if w.Stage != "" && w.Owner == "" {
+		// One stage is cut and bought as part of the whole, so that the stages add up to it.
+		r.only(w)
+		r.use(cuts, w.Stage)
+		r.Bill = r.Bill.Stage(w.Stage, r.counted())
+	}
+	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Masses: r.Bill.Parts, Catalogue: c.Catalogue,
+		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages})
 	r.bought()
 	r.notStated()
 	r.accept()
@@ -109,63 +114,6 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	})
 	say("done", 1)
 	return r
-}
-
-// cut finds the cutting plan, has it judged, and lays out the sticks.
-func (r *Result) cut(ctx context.Context, w Want) {
-	var sizes cutlist.Sizes
-	r.Problem, sizes = cutlist.Sheets(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice, 1)
-	r.Plan = *solve.Solve(ctx, &r.Problem, w.Effort, nil)
-	if faults := judge.Check(&r.Problem, &r.Plan); len(faults) > 0 {
-		panic(fmt.Sprintf("plan: the judge refuses the cutting plan: %v", faults[0]))
-	}
-	r.Marks = sizes.Marks(r.Plan)
-	name := func(id string) string {
-		for _, p := range r.Assembly.Parts {
-			if p.Mark == id {
-				return p.Name + " " + id
-			}
-		}
-		return id
-	}
-	in := func(l length.Length) string { return l.In(r.Job.Print) }
-	for _, u := range r.Plan.Unplaced {
-		x := finding.Finding{Code: NotCut, Severity: finding.Error, At: "part/" + u.Part, Source: "geometry",
-			Text: fmt.Sprintf("%d × %s cannot be cut: %s", u.Count, name(u.Part), u.Why)}
-		if u.Nearest != "" && u.Over > 0 {
-			x.Text += fmt.Sprintf("; %s comes nearest and is %s too small", cutlist.Board(u.Nearest), in(u.Over))
-			x.Hint = fmt.Sprintf("use a sheet with at least %s by %s of usable size, or make the part from two", in(u.L), in(u.W))
-		}
-		r.Findings.Add(x)
-	}
-	var unfit []cutlist.Unfit
-	r.Sticks, unfit = cutlist.Sticks(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice)
-	for _, u := range unfit {
-		r.Findings.Add(finding.Finding{Code: StickTooShort, Severity: finding.Error, At: "part/" + u.Mark, Source: "geometry",
-			Text: fmt.Sprintf("%s is %s longer than a stick of %s", name(u.Mark), in(u.Over), u.Stock),
-			Hint: "use a longer stick, or join two over a support"})
-	}
-	for _, b := range r.Plan.Bounds.Stocks {
-		if b.Used > b.Least && b.Least > 0 && r.Plan.Totals.Cost > r.Plan.Bounds.Cost {
-			r.Findings.Add(finding.Finding{Code: NoBound, Severity: finding.Note, At: "stock/" + b.ID, Source: "lower bound by dual-feasible functions",
-				Text: fmt.Sprintf("%d sheets of %s are bought; no plan can buy fewer than %d", b.Used, r.board(b.ID), b.Least),
-				Hint: "a longer search (--effort deep) may find one sheet less"})
-		}
-	}
-	seen := map[string]bool{}
-	for _, x := range r.Plan.Warnings {
-		if x.Kind != cutting.TooHeavy {
-			continue
-		}
-		stock := r.Plan.Sheets[x.Sheet].Stock
-		if seen[stock] {
-			continue
-		}
-		seen[stock] = true
-		r.Findings.Add(finding.Finding{Code: TooHeavyAlone, Severity: finding.Note, At: "stock/" + stock, Source: "NIOSH 94-110: 23 kg (51 lb) at best",
-			Text: fmt.Sprintf("a sheet of %s weighs about %s at the saw: too heavy for one person", r.board(stock), mass.Mass(x.Mass*1_000_000).Print(r.Job.Print == length.Millimetres)),
-			Hint: "two people, or break it down first with a hand-held saw"})
-	}
 }
 
 // board names the board that a stock of the cutting plan is.
@@ -228,22 +176,31 @@ func list(s []string) string {
 	return out
 }
 
+// counted is what the bill is counted from.
+func (r *Result) counted() bill.Input {
+	return bill.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks,
+		Catalogue: r.Job.Catalogue, Practice: r.Job.Practice, Stages: r.Stages, Currency: r.Job.File.Currency}
+}
+
+// kept reports whether an owner is of what is wanted.
+func (w Want) kept(o part.Owner) bool {
+	return (w.Owner == "" || o.ID == w.Owner) && (w.Stage == "" || o.Stage == w.Stage) && !o.Standing
+}
+
+// wanted says when there is nothing of what is asked for.
+func (r *Result) wanted(w Want) {
+	if w.Owner+w.Stage != "" && !slices.ContainsFunc(r.Assembly.Owners, w.kept) {
+		r.Findings.Add(finding.Finding{Code: NothingWanted, Severity: finding.Error, At: "job", Source: "the job",
+			Text: fmt.Sprintf("there is nothing to build of the name %q", w.Owner+w.Stage), Hint: "name a case, counter, base or hutch, or a stage, as the job calls it"})
+	}
+}
+
 // only keeps one owner or one stage. Findings are kept for all: what stands beside still
 // matters.
 func (r *Result) only(w Want) {
-	if w.Owner == "" && w.Stage == "" {
-		return
-	}
 	keep := map[string]bool{}
-	any := false
 	for _, o := range r.Assembly.Owners {
-		if (w.Owner == "" || o.ID == w.Owner) && (w.Stage == "" || o.Stage == w.Stage) && !o.Standing {
-			keep[o.ID], any = true, true
-		}
-	}
-	if !any {
-		r.Findings.Add(finding.Finding{Code: NothingWanted, Severity: finding.Error, At: "job", Source: "the job",
-			Text: fmt.Sprintf("there is nothing to build of the name %q", w.Owner+w.Stage), Hint: "name a case, counter, base or hutch, or a stage, as the job calls it"})
+		keep[o.ID] = w.kept(o)
 	}
 	r.Assembly = part.Only(r.Assembly, func(owner string) bool { return keep[owner] })
 }

@@ -5,8 +5,10 @@ import (
 	"strings"
 	"testing"
 
+	"stowright/internal/cutlist"
 	"stowright/internal/finding"
 	"stowright/internal/length"
+	"stowright/internal/money"
 	"stowright/internal/plan"
 )
 
@@ -69,5 +71,84 @@ kept: {old: {depth: 22, note: cut in spring}}
 	}
 	if told != 1 {
 		t.Errorf("the difference is told %d times: %v", told, r.Findings)
+	}
+}
+
+// Stages cost what is bought for them, all of them the whole; each of them alone is the same part of the whole; what one
+// stage leaves of a sheet or a stick serves a later one, once, and is no larger than what was left.
+func TestStagesAddUp(t *testing.T) {
+	for _, name := range []string{"fennel-street", "ostler-row"} {
+		job := read(t, name)
+		whole := plan.Make(context.Background(), job, plan.Want{})
+		sum, sheets, lines := money.Amount(0), 0, 0
+		for i, s := range whole.Stages {
+			one := plan.Make(context.Background(), job, plan.Want{Stage: s})
+			if one.Bill.Total != whole.Bill.Stages[i].Cost {
+				t.Errorf("%s, stage %s alone costs %s, as part of the whole %s", name, s, one.Bill.Total, whole.Bill.Stages[i].Cost)
+			}
+			for _, o := range one.Assembly.Owners {
+				if !o.Standing && o.Stage != s {
+					t.Errorf("%s: %s of stage %s is in stage %s", name, o.ID, o.Stage, s)
+				}
+			}
+			sum, sheets, lines = sum+one.Bill.Total, sheets+len(one.Plan.Sheets), lines+len(one.Bill.Lines)
+			if len(one.Findings) == 0 || len(one.Steps) == 0 {
+				t.Errorf("%s: stage %s has no findings or no steps", name, s)
+			}
+		}
+		if sum != whole.Bill.Total || sheets != len(whole.Plan.Sheets) || lines != len(whole.Bill.Lines) {
+			t.Errorf("%s: stages cost %s on %d sheets in %d lines, the whole %s, %d, %d", name, sum, sheets, lines, whole.Bill.Total, len(whole.Plan.Sheets), len(whole.Bill.Lines))
+		}
+		for i, s := range whole.Plan.Sheets {
+			for _, m := range whole.Marks[i] {
+				for _, p := range whole.Assembly.Parts {
+					if p.Mark == m && p.Stock != cutlist.Board(s.Stock) {
+						t.Errorf("%s: %s of %s is on a sheet of %s", name, m, p.Stock, s.Stock)
+					}
+				}
+			}
+		}
+	}
+}
+
+// Two stages of one case each, small enough that a sheet is left: the second buys nothing that the first has left.
+func TestLeftOversServeTheNextStage(t *testing.T) {
+	const text = `
+stowright: 1
+practice: {from: inch-shop}
+unit: in
+stages: [{id: first}, {id: later}]
+boards: {maple-three-quarter: {price: 100}, pine-three-quarter: {price: 10}, ply-quarter: {price: 1}}
+cases:
+  a: {width: 24, height: 30, depth: 12, stage: first, joint: pocket-screw, inside: {shelves: {count: 1}}}
+  b: {width: 12, height: 16, depth: 8, stage: later, inside: {shelves: {count: 1}}}
+`
+	r := plan.Make(context.Background(), parse(t, "left", []byte(text)), plan.Want{})
+	if len(r.Bill.Stages) != 2 {
+		t.Fatal(r.Bill.Stages)
+	}
+	for _, l := range r.Bill.Lines {
+		if l.Kind == "sheet" && l.Stage == "later" {
+			t.Errorf("the second stage buys %d of %s", l.Buy, l.Item)
+		}
+	}
+	over := 0
+	for _, s := range r.Plan.Sheets {
+		if !cutlist.LeftOver(s.Stock) {
+			continue
+		}
+		over++
+		from := false
+		for _, x := range r.Plan.Sheets {
+			for _, o := range x.Offcuts {
+				from = from || !o.Scrap && cutlist.Board(x.Stock) == cutlist.Board(s.Stock) && o.L == s.L && o.W == s.W && x.Grain == s.Grain
+			}
+		}
+		if !from {
+			t.Errorf("%s, %s by %s, is the offcut of no sheet", s.Stock, s.L, s.W)
+		}
+	}
+	if over == 0 {
+		t.Error("nothing is cut from what the first stage has left")
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/length"
 )
@@ -46,8 +47,12 @@ func (s *steps) saw() {
 		if trims > 0 {
 			trim = fmt.Sprintf("trim %s, then ", count(trims, "edge", "edges"))
 		}
+		from := ""
+		if cutlist.LeftOver(sh.Stock) {
+			from = " that an earlier stage has left"
+		}
 		st := Step{Phase: Saw, Parts: slices.Clone(s.Marks[i]), Tool: cmp.Or(saw, "saw"), Caution: caution,
-			Text: fmt.Sprintf("Sheet %d, %s: %smake its %s at %s in the order of its table. The kerf is %s. Write its mark on every part as it comes off.", i+1, s.board(sh.Stock), trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"), s.size(kerf))}
+			Text: fmt.Sprintf("Sheet %d, %s%s: %smake its %s at %s in the order of its table. The kerf is %s. Write its mark on every part as it comes off.", i+1, s.board(sh.Stock), from, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"), s.size(kerf))}
 		for _, w := range s.Plan.Warnings {
 			if w.Sheet == i && w.Kind == cutting.TooHeavy {
 				st.Caution = heavy + " " + caution
@@ -68,6 +73,9 @@ func (s *steps) sticks() {
 	for i, x := range s.Sticks {
 		st := Step{Phase: Saw, Tool: saw, Caution: "Hold the stick against the fence; let the blade stop before lifting it.",
 			Text: fmt.Sprintf("Stick %d, %s: square one end, then cut these lengths in order from it, each against a stop.", i+1, s.stick(x.Stock))}
+		if x.Over {
+			st.Text = fmt.Sprintf("Stick %d, %s that an earlier stage has left: cut these lengths in order from its square end, each against a stop.", i+1, s.stick(x.Stock))
+		}
 		for _, p := range x.Pieces {
 			t := s.in(p.Len) + ": " + strings.Join(p.Marks, " and ")
 			if p.Rip > 0 {

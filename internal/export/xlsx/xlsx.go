@@ -151,7 +151,10 @@ func (in *Input) sheets() table {
 			name = b.Name
 		}
 		from := "bought"
-		if s.OnHand {
+		switch {
+		case cutlist.LeftOver(s.Stock):
+			from = "left by an earlier stage"
+		case s.OnHand:
 			from = "on hand"
 		}
 		row := func(what, mark string, r cutting.Rect, turned string) {

@@ -54,7 +54,10 @@ func Sheets(plan cutting.Plan, marks [][]string, cat stock.Catalogue, u length.U
 			name = b.Name
 		}
 		from := ""
-		if s.OnHand {
+		switch {
+		case cutlist.LeftOver(s.Stock):
+			from = ", left by an earlier stage"
+		case s.OnHand:
 			from = ", on hand"
 		}
 		var d Drawing

@@ -1,0 +1,159 @@
+package plan
+
+import (
+	"context"
+	"fmt"
+	"slices"
+
+	"stowright/internal/cutlist"
+	"stowright/internal/cutting"
+	"stowright/internal/cutting/judge"
+	"stowright/internal/cutting/solve"
+	"stowright/internal/finding"
+	"stowright/internal/length"
+	"stowright/internal/mass"
+	"stowright/internal/part"
+)
+
+// sawing is what one stage saws, or the whole job where it has no stages.
+type sawing struct {
+	stage   string
+	problem cutting.Problem
+	plan    cutting.Plan
+	marks   [][]string
+	sticks  []cutlist.Stick
+}
+
+// cut finds the cutting plan stage by stage, in the order in which they are built, has it judged, and
+// lays out the sticks. What a stage leaves of its sheets and sticks is stock on hand for the next:
+// each stage pays for what is bought for it, and nobody cuts in the first what is wanted in the last.
+func (r *Result) cut(ctx context.Context, e solve.Effort) []sawing {
+	stageOf := map[string]string{}
+	for _, o := range r.Assembly.Owners {
+		stageOf[o.ID] = o.Stage
+	}
+	stages := r.Stages
+	if len(stages) == 0 {
+		stages = []string{""}
+	}
+	yard := cutlist.NewYard(r.Job.Catalogue, r.Job.Practice)
+	var list []sawing
+	for i, stage := range stages {
+		var parts []part.Part
+		for _, p := range r.Assembly.Parts {
+			if at := slices.Index(stages, stageOf[p.Owner]); at == i || at < 0 && i == 0 {
+				parts = append(parts, p)
+			}
+		}
+		x := sawing{stage: stage}
+		var sizes cutlist.Sizes
+		x.problem, sizes = yard.Sheets(parts, 1)
+		x.plan = *solve.Solve(ctx, &x.problem, e, nil)
+		x.judged()
+		x.marks = sizes.Marks(x.plan)
+		var unfit []cutlist.Unfit
+		x.sticks, unfit = yard.Sticks(parts)
+		yard.Take(&x.problem, x.plan)
+		r.uncut(x, unfit)
+		list = append(list, x)
+	}
+	r.use(list, "")
+	if len(list) > 1 {
+		// The bound is that of all at once: it holds for any way of building in stages too.
+		whole, _ := cutlist.Sheets(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice, 1)
+		r.bounded(solve.Solve(ctx, &whole, solve.First, nil).Bounds)
+		both := sawing{problem: r.Problem, plan: r.Plan}
+		both.judged()
+	}
+	r.heavy()
+	return list
+}
+
+// judged has the plan re-checked; a plan that is refused is a mistake of ours.
+func (x *sawing) judged() {
+	if faults := judge.Check(&x.problem, &x.plan); len(faults) > 0 {
+		panic(fmt.Sprintf("plan: the judge refuses the cutting plan: %v", faults[0]))
+	}
+}
+
+// use makes one stage's sawing, or that of all, what is told of.
+func (r *Result) use(list []sawing, stage string) {
+	if i := slices.IndexFunc(list, func(x sawing) bool { return x.stage == stage }); i >= 0 {
+		x := list[i]
+		r.Problem, r.Plan, r.Marks, r.Sticks = x.problem, x.plan, x.marks, x.sticks
+		return
+	}
+	var problems []cutting.Problem
+	var plans []cutting.Plan
+	r.Marks, r.Sticks = nil, nil
+	for _, x := range list {
+		problems, plans = append(problems, x.problem), append(plans, x.plan)
+		r.Marks, r.Sticks = append(r.Marks, x.marks...), append(r.Sticks, x.sticks...)
+	}
+	r.Problem, r.Plan = cutlist.Join(problems, plans)
+}
+
+// bounded puts proven bounds of the whole job in place of those of its stages.
+func (r *Result) bounded(b cutting.Bounds) {
+	least := map[string]int{}
+	for _, s := range b.Stocks {
+		least[s.ID] = s.Least
+	}
+	for i := range r.Plan.Bounds.Stocks {
+		s := &r.Plan.Bounds.Stocks[i]
+		s.Least = least[s.ID]
+	}
+	r.Plan.Bounds.Cost, r.Plan.Bounds.Sheets = b.Cost, b.Sheets
+}
+
+// uncut says what of a stage no sheet and no stick can give, and what may be cut from fewer sheets.
+func (r *Result) uncut(x sawing, unfit []cutlist.Unfit) {
+	name := func(id string) string {
+		for _, p := range r.Assembly.Parts {
+			if p.Mark == id {
+				return p.Name + " " + id
+			}
+		}
+		return id
+	}
+	in := func(l length.Length) string { return l.In(r.Job.Print) }
+	for _, u := range x.plan.Unplaced {
+		f := finding.Finding{Code: NotCut, Severity: finding.Error, At: "part/" + u.Part, Source: "geometry",
+			Text: fmt.Sprintf("%d × %s cannot be cut: %s", u.Count, name(u.Part), u.Why)}
+		if u.Nearest != "" && u.Over > 0 {
+			f.Text += fmt.Sprintf("; %s comes nearest and is %s too small", cutlist.Board(u.Nearest), in(u.Over))
+			f.Hint = fmt.Sprintf("use a sheet with at least %s by %s of usable size, or make the part from two", in(u.L), in(u.W))
+		}
+		r.Findings.Add(f)
+	}
+	for _, u := range unfit {
+		r.Findings.Add(finding.Finding{Code: StickTooShort, Severity: finding.Error, At: "part/" + u.Mark, Source: "geometry",
+			Text: fmt.Sprintf("%s is %s longer than a stick of %s", name(u.Mark), in(u.Over), u.Stock),
+			Hint: "use a longer stick, or join two over a support"})
+	}
+	for _, b := range x.plan.Bounds.Stocks {
+		if b.Used > b.Least && b.Least > 0 && x.plan.Totals.Cost > x.plan.Bounds.Cost {
+			r.Findings.Add(finding.Finding{Code: NoBound, Severity: finding.Note, At: "stock/" + b.ID, Source: "lower bound by dual-feasible functions",
+				Text: fmt.Sprintf("%d sheets of %s are bought; no plan can buy fewer than %d", b.Used, r.board(b.ID), b.Least),
+				Hint: "a longer search (--effort deep) may find one sheet less"})
+		}
+	}
+}
+
+// heavy says which sheets are too heavy at the saw for one person.
+func (r *Result) heavy() {
+	seen := map[string]bool{}
+	for _, x := range r.Plan.Warnings {
+		if x.Kind != cutting.TooHeavy {
+			continue
+		}
+		stock := r.Plan.Sheets[x.Sheet].Stock
+		if seen[stock] {
+			continue
+		}
+		seen[stock] = true
+		r.Findings.Add(finding.Finding{Code: TooHeavyAlone, Severity: finding.Note, At: "stock/" + stock, Source: "NIOSH 94-110: 23 kg (51 lb) at best",
+			Text: fmt.Sprintf("a sheet of %s weighs about %s at the saw: too heavy for one person", r.board(stock), mass.Mass(x.Mass*1_000_000).Print(r.Job.Print == length.Millimetres)),
+			Hint: "two people, or break it down first with a hand-held saw"})
+	}
+}
