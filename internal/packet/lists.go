@@ -68,6 +68,9 @@ func (b *book) shopping() {
 	}
 	t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: total}, {}, {}, {}, {}, {Text: b.Bill.Total.Print()}, {}}})
 	f.Table(t)
+	if b.Practice.Spares > 0 {
+		f.Para(fmt.Sprintf("Needed is what the steps take; of screws, pins and dowels with %d %% to spare.", b.Practice.Spares))
+	}
 	if len(b.Bill.Missing) > 0 {
 		f.Para("Prices missing: " + strings.Join(b.Bill.Missing, ", ") + ".")
 	}

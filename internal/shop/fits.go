@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/length"
 	"stowright/internal/part"
 )
 
@@ -15,19 +16,26 @@ func (s *steps) take(owner string, want func(part.Item) bool) []Fit {
 	for i := range s.left[owner] {
 		h := &s.left[owner][i]
 		if h.Count > 0 && want(*h) {
-			out = fit(out, h.ID, h.Count)
+			f := Fit{ID: h.ID, Count: h.Count}
+			if h.Kind != "tape" && h.Kind != "edging" { // those come on rolls
+				f.Size = h.Length
+			}
+			out = fitted(out, f)
 			h.Count = 0
 		}
 	}
 	return out
 }
 
-func fit(list []Fit, id string, n int) []Fit {
-	if i := slices.IndexFunc(list, func(f Fit) bool { return f.ID == id }); i >= 0 {
-		list[i].Count += n
+func fit(list []Fit, id string, n int) []Fit { return fitted(list, Fit{ID: id, Count: n}) }
+
+// fitted adds hardware to a list, to its own kind and size where that is there.
+func fitted(list []Fit, more Fit) []Fit {
+	if i := slices.IndexFunc(list, func(f Fit) bool { return f.ID == more.ID && f.Size == more.Size }); i >= 0 {
+		list[i].Count += more.Count
 		return list
 	}
-	return append(list, Fit{id, n})
+	return append(list, more)
 }
 
 // atWall reports whether hardware is driven when things are set up, not when they are made.
@@ -60,11 +68,19 @@ func (s *steps) draw(owner, id string, n int, want func(part.Item) bool) int {
 	return got
 }
 
-// things lists hardware: "4 × foot and 16 × wood screw".
+// things lists hardware under the names of the shopping list: "4 × foot and 16 × wood screw".
 func (s *steps) things(list []Fit) string {
 	var out []string
 	for _, f := range list {
-		out = append(out, fmt.Sprintf("%d × %s", f.Count, s.fastener(f.ID)))
+		name := s.fastener(f.ID)
+		if f.Size > 0 {
+			unit := length.Millimetres
+			if s.Practice.Unit == "in" {
+				unit = length.Inches
+			}
+			name += ", " + f.Size.In(unit)
+		}
+		out = append(out, fmt.Sprintf("%d × %s", f.Count, name))
 	}
 	return and(out)
 }

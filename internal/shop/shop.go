@@ -57,6 +57,7 @@ type Step struct {
 type Fit struct {
 	ID    string
 	Count int
+	Size  length.Length // of what is bought in sizes: slides, rails; 0 for none
 }
 
 // Whole is the step in one run of text, its points included.

@@ -234,7 +234,7 @@ func describe(w *Work, p Part) {
 	case o.L > 0 || o.W > 0:
 		w.Size = Sure(o.L, u) + " long, " + plainly(o.W, u) + " wide"
 		if o.L < o.W {
-			w.Size = Sure(o.W, u) + " long, " + plainly(o.L, u) + " wide"
+			w.Size = Sure(o.W, u) + " long across the board, " + plainly(o.L, u) + " wide"
 		}
 	}
 	switch {

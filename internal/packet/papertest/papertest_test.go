@@ -1,0 +1,213 @@
+package papertest
+
+import (
+	"cmp"
+	"errors"
+	"fmt"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"stowright/internal/draw"
+	"stowright/internal/draw/pdf"
+	"stowright/internal/length"
+	"stowright/internal/output"
+	"stowright/internal/plan/plantest"
+)
+
+// printed gives the pages of an example's plan set, read back from the finished PDF, and its
+// plan.json.
+func printed(t *testing.T, name string, unit length.Unit, paper draw.Paper) ([]Page, []byte) {
+	t.Helper()
+	r := plantest.Result(t, name)
+	r.Job.Print = unit
+	doc := output.Pages(r, paper, "", "")
+	b, err := pdf.Write(&doc)
+	if err != nil {
+		t.Fatal(err)
+	}
+	pages, err := Pages(b)
+	if errors.Is(err, ErrNoReader) {
+		t.Skip(err)
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return pages, output.Plan(r)
+}
+
+func own(u length.Unit) draw.Paper {
+	if u == length.Inches {
+		return draw.Letter()
+	}
+	return draw.A4()
+}
+
+// Every example can be built from its paper alone: all parts with their sizes, edges and
+// workings, all steps with their parts and hardware, all that is bought; in both units.
+func TestBuiltFromPaper(t *testing.T) {
+	for _, name := range plantest.Examples() {
+		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
+			papers := []draw.Paper{own(u)}
+			if name == "fennel-street" {
+				papers = append(papers, map[bool]draw.Paper{true: draw.Tabloid(), false: draw.A3()}[u == length.Inches])
+			}
+			for _, paper := range papers {
+				t.Run(fmt.Sprint(name, " in ", u, " on ", paper.Name), func(t *testing.T) {
+					pages, plan := printed(t, name, u, paper)
+					s := Read(pages)
+					holes := 0
+					for _, p := range s.Parts {
+						holes += len(p.Ops)
+					}
+					t.Logf("%d parts with %d workings, %d steps, %d things", len(s.Parts), holes, len(s.Steps), len(s.Things))
+					for _, f := range Compare(s, plan) {
+						t.Error(f)
+					}
+				})
+			}
+		}
+	}
+}
+
+// Paper that was spoilt is found out.
+func TestSpoiltPaperBites(t *testing.T) {
+	pages, plan := printed(t, "one-case", length.Inches, draw.Letter())
+	if f := Compare(Read(pages), plan); len(f) > 0 {
+		t.Fatal(f)
+	}
+	for _, x := range []struct {
+		name, words, instead string // words in a row on one page, and what stands there instead
+		says                 string // in one of the faults
+	}{
+		{"a hole moved", "across 2, 6 19/32", "across 3, 6 19/32", "A.bottom: pocket"},
+		{"a hole moved in one of its two sizes", "6 19/32 (6.578),", "6 19/32 (7.578),", "two sizes"},
+		{"a hole too few", "4 × hinge plate:", "3 × hinge plate:", "counts 3"},
+		{"a hole too wide", "hole 1/4 dia.,", "hole 3/8 dia.,", "A.left: hole for shelf pin"},
+		{"a hole through", "13 mm deep. Upper", "16 mm deep. Upper", "A.1door: cup"},
+		{"the other face", "deep. Lower face, 3/32", "deep. Upper face, 3/32", "A.left: hole for hinge plate"},
+		{"a groove moved", "16 13/16 (16.821). d", "16 13/16 (16.801). d", "A.left: groove"},
+		{"no mirror image", "face: A.right (right", "face: A.rail9 (right", "A.rail9"},
+		{"a part removed", "A.toe toe board 1 28 19/32 (28.582) 4", "", "A.toe"},
+		{"a size changed in the table", "1 30 5/16 14 7/8", "1 30 5/16 14 5/8", "A.1door"},
+		{"edging forgotten", "17 3/4 (17.735) near edge", "17 3/4 (17.735)", "edging"},
+		{"one too many counted", "hang1 rear stretcher, upper rail, 3", "hang1 rear stretcher, upper rail, 4", "counts 4"},
+		{"a step removed", "21. Bring in toe", "in toe", "step 21"},
+		{"a step named twice", "21. Bring in", "20. Bring in", "stands twice"},
+		{"another part brought in", "stretcher (A.rail1)", "stretcher (A.rail2)", "step 17"},
+		{"a part of no case", "(A.rail1) to", "(A.rail7) to", "step 17"},
+		{"fewer screws", "Glue and 8 ×", "Glue and 6 ×", "pocket screw"},
+		{"other screws", "4 × pocket screw 1 1/4 in,", "4 × pocket screw 1 1/2 in,", "not on the shopping list"},
+		{"less bought", "coarse 31 1", "coarse 30 1", "pocket screw"},
+		{"a setting bored in another part", "A.left, right, bottom", "A.left, right, toe", "step 14"},
+	} {
+		t.Run(x.name, func(t *testing.T) {
+			spoilt, ok := swap(pages, strings.Fields(x.words), strings.Fields(x.instead))
+			if !ok {
+				t.Fatalf("%q is on no page", x.words)
+			}
+			f := Compare(Read(spoilt), plan)
+			if !slices.ContainsFunc(f, func(s string) bool { return strings.Contains(s, x.says) }) {
+				t.Errorf("nobody said %q: %q", x.says, f)
+			}
+		})
+	}
+	lost := 0
+	for i, p := range pages { // those that hold parts, cuts, settings, steps or things to buy
+		if !slices.ContainsFunc(runs(p, i+1), func(x run) bool {
+			return slices.Contains([]string{"Mark", "Cuts", "Step", "Thing"}, x.text) && x.x0 < 110 || stepLine.MatchString(x.text)
+		}) {
+			continue
+		}
+		lost++
+		if f := Compare(Read(slices.Delete(slices.Clone(pages), i, i+1)), plan); len(f) == 0 {
+			t.Errorf("sheet %d is not missed", i+1)
+		}
+	}
+	if lost < 8 {
+		t.Errorf("only %d sheets hold anything", lost)
+	}
+}
+
+// swap puts other words in the place of some that stand in a row, or after each other in one
+// text; words too many are left out.
+func swap(pages []Page, words, instead []string) ([]Page, bool) {
+	out := slices.Clone(pages)
+	for i, p := range pages {
+		rows := slices.Clone(p.Words)
+		slices.SortStableFunc(rows, func(a, b Word) int {
+			if near(a.Y1, b.Y1) {
+				return cmp.Compare(a.X0, b.X0)
+			}
+			return cmp.Compare(a.Y1, b.Y1)
+		})
+		for _, list := range [][]Word{slices.Clone(p.Words), rows} {
+			for j := 0; j+len(words) <= len(list); j++ {
+				if !slices.EqualFunc(list[j:j+len(words)], words, func(w Word, s string) bool { return w.Text == s }) {
+					continue
+				}
+				for k := range words {
+					list[j+k].Text = ""
+					if k < len(instead) {
+						list[j+k].Text = instead[k]
+					}
+				}
+				out[i].Words = slices.DeleteFunc(list, func(w Word) bool { return w.Text == "" })
+				return out, true
+			}
+		}
+	}
+	return nil, false
+}
+
+// A maker has no other way to the sizes than paper; nor has this reader.
+func TestReaderIsIndependent(t *testing.T) {
+	list, err := filepath.Glob("*.go")
+	if err != nil || len(list) < 5 {
+		t.Fatal(list, err)
+	}
+	for _, name := range list {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		src, err := os.ReadFile(name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := parser.ParseFile(token.NewFileSet(), name, src, parser.ImportsOnly)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, i := range f.Imports {
+			if p, _ := strconv.Unquote(i.Path.Value); strings.HasPrefix(p, "stowright/") {
+				t.Errorf("%s imports %s", name, p)
+			}
+		}
+	}
+}
+
+func TestSizes(t *testing.T) {
+	for _, x := range []struct {
+		text   string
+		inches bool
+		want   float64 // mm; -1 for none
+	}{
+		{"17 3/4", true, 450.85}, {"17 3/4 (17.735)", true, 450.469}, {"1 15/32 (37 mm)", true, 37}, {"5.357 mm", true, 5.357},
+		{"0.709", true, 18.0086}, {"-5/16", true, -7.9375}, {"726", false, 726}, {"12.01", false, 12.01}, {"3/4 in", false, 19.05},
+		{"17 3/4 (18.735)", true, -1}, {"3/4 7", true, -1}, {"", false, -1}, {"12,5", false, -1}, {"1/0", true, -1},
+	} {
+		got, err := size(x.text, x.inches)
+		if x.want == -1 {
+			if err == nil {
+				t.Errorf("%q is read as %v", x.text, got)
+			}
+		} else if err != nil || !near(got*1000, x.want*1000) {
+			t.Errorf("%q is read as %v, %v; want %v", x.text, got, err, x.want)
+		}
+	}
+}

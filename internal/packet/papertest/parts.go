@@ -1,0 +1,626 @@
+package papertest
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Op is one working of a part. Sizes are mm from the datum corner; Depth is negative for
+// through.
+type Op struct {
+	Kind, Face, Towards string
+	X, Y, L, W, Dia     float64
+	Depth               float64
+	Angle               int
+	For                 string
+}
+
+// Part is one part as paper tells it.
+type Part struct {
+	Mark, Name, Board, Bands string
+	Size                     [3]float64 // finished: along, across, thick
+	Sawn                     [2]float64
+	Grain                    string // "along", "across"
+	Ops                      []Op
+	Bought                   bool
+	page                     int // of the row in the table of parts
+	worked                   int // page of the drawing, 0 for none
+}
+
+// reader collects what the pages say, and what is wrong with how they say it.
+type reader struct {
+	inches bool
+	runs   [][]run
+	parts  map[string]*Part
+	order  []string
+	faults []string
+	sheet  int        // whose cuts are read
+	free   [][]string // marks that come free, by sheet
+	board  string     // of the last row of the last table
+	thick  float64
+	bought bool
+}
+
+func (r *reader) fault(page int, format string, a ...any) {
+	r.faults = append(r.faults, fmt.Sprintf("sheet %d: ", page)+fmt.Sprintf(format, a...))
+}
+
+func (r *reader) size(page int, s string) float64 {
+	v, err := size(s, r.inches)
+	if err != nil {
+		r.fault(page, "%v", err)
+	}
+	return v
+}
+
+// tables reads the tables of parts: a heading of columns, then rows whose cells stand under it.
+func (r *reader) tables() {
+	for _, list := range r.runs {
+		for i, h := range list {
+			if h.text == "Mark" && i+3 < len(list) && list[i+1].text == "Name" && list[i+2].text == "No." && list[i+3].text == "Along" {
+				r.table(list, i)
+			}
+		}
+	}
+}
+
+func (r *reader) table(list []run, at int) {
+	type column struct {
+		name   string
+		x0, x1 float64
+	}
+	var cols []column
+	head := list[at]
+	for _, h := range list[at:] {
+		if !near(h.y1, head.y1) {
+			break
+		}
+		cols = append(cols, column{h.text, h.x0, h.x1})
+	}
+	name, along := cols[1].x0, cols[3].x0
+	board, thick, bought := r.board, r.thick, r.bought // a table that goes on from the sheet before
+	var cells map[string]string
+	flush := func() {
+		if cells != nil {
+			r.row(head.page, cells, board, thick, bought)
+		}
+		cells = nil
+		r.board, r.thick, r.bought = board, thick, bought
+	}
+	defer flush()
+	last := head.y1
+	for i := at + len(cols); i < len(list); {
+		y := list[i].y1
+		var line []run
+		for ; i < len(list) && near(list[i].y1, y); i++ {
+			line = append(line, list[i])
+		}
+		first := line[0]
+		if y-last > 2*lineStep || first.x0 < head.x0-1.2 || first.high() > head.high()+1 {
+			return // a heading or something farther down
+		}
+		last = y
+		if len(line) == 1 && near(first.x0, head.x0) && (strings.HasSuffix(first.text, " thick") || strings.HasSuffix(first.text, ", bought")) {
+			flush()
+			thick = 0
+			board, bought = strings.CutSuffix(first.text, ", bought")
+			if !bought {
+				j := strings.LastIndex(board, ", ")
+				if j < 0 {
+					r.fault(first.page, "%q names no board", board)
+					continue
+				}
+				thick = r.size(first.page, strings.TrimSuffix(board[j+2:], " thick"))
+				board = board[:j]
+			}
+			continue
+		}
+		if first.x1 > along && near(first.x0, head.x0) {
+			return // a paragraph
+		}
+		row := map[string]string{}
+		for _, c := range line {
+			k := ""
+			switch {
+			case c.x0 < name-1.2:
+				k = "Mark"
+			case near(c.x1, cols[2].x1):
+				k = "No."
+			case c.x0 < along-1.2:
+				k = "Name"
+			default:
+				for _, col := range cols[3:] {
+					if c.x0 > col.x0-1.2 {
+						k = col.name
+					}
+				}
+			}
+			row[k] = strings.TrimSpace(row[k] + " " + c.text)
+		}
+		if row["No."] != "" {
+			flush()
+			cells = row
+			continue
+		}
+		if cells == nil {
+			return
+		}
+		for k, v := range row { // a cell of several lines
+			cells[k] = strings.TrimSpace(cells[k] + " " + v)
+		}
+	}
+}
+
+// row enters the parts of one row of a table.
+func (r *reader) row(page int, c map[string]string, board string, thick float64, bought bool) {
+	list, err := marks(c["Mark"])
+	if err != nil {
+		r.fault(page, "%v", err)
+		return
+	}
+	if n, _ := strconv.Atoi(c["No."]); n != len(list) {
+		r.fault(page, "%s: the table counts %s and names %d", c["Mark"], c["No."], len(list))
+	}
+	name, grain := c["Name"], "along"
+	if n, ok := strings.CutSuffix(name, " (grain across)"); ok {
+		name, grain = n, "across"
+	}
+	for _, m := range list {
+		p := &Part{Mark: m, Name: name, Board: board, Grain: grain, Bands: c["Edging on"], Bought: bought, page: page}
+		p.Size = [3]float64{r.size(page, c["Along"]), r.size(page, c["Across"]), thick}
+		p.Sawn = [2]float64{p.Size[0], p.Size[1]}
+		if s := c["As sawn"]; s != "" {
+			p.Sawn = r.sawn(page, s)
+		}
+		if r.parts[m] != nil {
+			r.fault(page, "%s stands in two tables of parts", m)
+			continue
+		}
+		r.parts[m] = p
+		r.order = append(r.order, m)
+	}
+}
+
+func (r *reader) sawn(page int, s string) (out [2]float64) {
+	a, b, ok := strings.Cut(s, " × ")
+	if !ok {
+		r.fault(page, "%q is no sawn size", s)
+		return
+	}
+	return [2]float64{r.size(page, a), r.size(page, b)}
+}
+
+// card is the text under the drawing of a piece.
+type card struct {
+	page   int
+	head   string
+	about  string
+	works  []string
+	mirror string
+}
+
+var (
+	scaleLine = regexp.MustCompile(`^Scale \d+:\d+\. `)
+	aboutLine = regexp.MustCompile(`^Scale \d+:\d+\. (` + figure + `) × (` + figure + `) × (` + figure + `), (.*)$`)
+	letter    = regexp.MustCompile(`^[a-z]{1,2}$`)
+)
+
+// cards finds the drawings of pieces by the line with their scale and size.
+func (r *reader) cards() (out []card) {
+	for _, list := range r.runs {
+		for _, s := range list {
+			if !scaleLine.MatchString(s.text) {
+				continue
+			}
+			c := card{page: s.page}
+			lines := below(list, s, func(x run) bool { return x.high() > s.high()+1 })
+			// letters stand at the left edge, their text to the right of it
+			last := s
+			for _, l := range lines {
+				if letter.MatchString(l.text) {
+					break
+				}
+				c.about += " " + l.text
+				last = l
+			}
+			c.about = strings.TrimSpace(c.about)
+			if !aboutLine.MatchString(c.about) {
+				continue // the scale of a whole chapter's figures
+			}
+			c.works = workings(list, s, last)
+			c.head = headOver(list, s)
+			out = append(out, c)
+		}
+	}
+	for _, list := range r.runs { // lists that go on in another column
+		for _, h := range list {
+			if head, ok := strings.CutSuffix(h.text, ", continued"); ok {
+				i := slices.IndexFunc(out, func(c card) bool { return c.head == head })
+				if i < 0 {
+					r.fault(h.page, "%q goes on and never began", head)
+					continue
+				}
+				out[i].works = append(out[i].works, workings(list, h, h)...)
+			}
+		}
+	}
+	return out
+}
+
+// workings gives the lines of a list that stands below a line: letters at the left edge of s,
+// their text to the right of it.
+func workings(list []run, s, last run) (out []string) {
+	for gap := lineStep + 6.0; ; gap = lineStep {
+		var l, t *run
+		for i := range list {
+			x := &list[i]
+			if x.y1 <= last.y1+2 || x.y1-last.y1 >= gap {
+				continue
+			}
+			switch {
+			case near(x.x0, s.x0) && letter.MatchString(x.text):
+				l = x
+			case x.x0 > s.x0+8 && x.x0 < s.x0+14:
+				t = x
+			}
+			if l != nil && t != nil {
+				break
+			}
+		}
+		if t == nil || l == nil && len(out) == 0 {
+			return out
+		}
+		if l != nil {
+			out = append(out, t.text)
+		} else {
+			out[len(out)-1] += " " + t.text
+		}
+		last = *t
+	}
+}
+
+// headOver gives the heading over a drawing: the nearest larger text above at the same edge.
+func headOver(list []run, s run) string {
+	var heads []run
+	for i := len(list) - 1; i >= 0; i-- {
+		h := list[i]
+		if h.y1 >= s.y1 || !near(h.x0, s.x0) || h.high() < s.high()+1 || h.high() > 1.3*s.high() || h.x1-h.x0 < h.high() {
+			continue
+		}
+		if n := len(heads); n > 0 && heads[n-1].y1-h.y1 > 16 {
+			break
+		}
+		heads = append(heads, h)
+	}
+	slices.Reverse(heads)
+	return text(heads)
+}
+
+var (
+	alikeNote = regexp.MustCompile(`, (\d+) alike$`)
+	mirrored  = regexp.MustCompile(` Mirror image, worked on the other face: (.*?) \(`)
+	asSawn    = regexp.MustCompile(` As sawn (` + figure + ` × ` + figure + `)\.`)
+	edged     = regexp.MustCompile(` Edging: (.*?)\.`)
+	faceWord  = regexp.MustCompile(`\. (Upper face|Lower face|Start end|Far end|Near edge|Far edge)(, |: |\.$)`)
+)
+
+// works gives the parts of the cards their workings, and holds each card against the table.
+func (r *reader) works() {
+	for _, c := range r.cards() {
+		who, name, ok := strings.Cut(c.head, ": ")
+		if !ok {
+			r.fault(c.page, "the drawing with %q has no heading", c.about)
+			continue
+		}
+		list, err := marks(who)
+		if err != nil {
+			r.fault(c.page, "%v", err)
+			continue
+		}
+		n := 1
+		if m := alikeNote.FindStringSubmatch(name); m != nil {
+			n, _ = strconv.Atoi(m[1])
+		}
+		if n != len(list) {
+			r.fault(c.page, "%q names %d marks and counts %d", c.head, len(list), n)
+		}
+		m := aboutLine.FindStringSubmatch(c.about)
+		var ops []Op
+		for _, w := range c.works {
+			o, err := r.work(w)
+			if err != nil {
+				r.fault(c.page, "%s: %v", list[0], err)
+			}
+			ops = append(ops, o...)
+		}
+		sizes := [3]float64{r.size(c.page, m[1]), r.size(c.page, m[2]), r.size(c.page, m[3])}
+		board := m[4]
+		if i := strings.Index(board, ". "); i >= 0 {
+			board = board[:i]
+		}
+		board = strings.TrimSuffix(board, ".")
+		hold := func(mark string, ops []Op) {
+			p := r.parts[mark]
+			if p == nil {
+				r.fault(c.page, "%s has a drawing and stands in no table of parts", mark)
+				return
+			}
+			if p.worked > 0 && !same(p.Ops, ops) {
+				r.fault(c.page, "%s has two drawings that differ", mark)
+			}
+			p.worked, p.Ops = c.page, ops
+			if p.Size != sizes || p.Board != board {
+				r.fault(c.page, "%s: the table says %v of %s, the drawing %v of %s", mark, p.Size, p.Board, sizes, board)
+			}
+			bands := ""
+			if m := edged.FindStringSubmatch(c.about); m != nil {
+				bands = m[1]
+			}
+			if bands != p.Bands {
+				r.fault(c.page, "%s: the table has edging on %q, the drawing on %q", mark, p.Bands, bands)
+			}
+			if m := asSawn.FindStringSubmatch(c.about); m != nil && r.sawn(c.page, m[1]) != p.Sawn {
+				r.fault(c.page, "%s: the table and the drawing tell two sawn sizes", mark)
+			}
+			if strings.Contains(c.about, " The grain runs across.") != (p.Grain == "across") {
+				r.fault(c.page, "%s: the table and the drawing tell two ways of the grain", mark)
+			}
+		}
+		for _, mark := range list {
+			hold(mark, ops)
+		}
+		if m := mirrored.FindStringSubmatch(c.about); m != nil {
+			other, err := marks(m[1])
+			if err != nil {
+				r.fault(c.page, "%v", err)
+			}
+			for _, mark := range other {
+				hold(mark, mirror(ops, sizes))
+			}
+		}
+	}
+	r.elsewhere()
+}
+
+// mirror gives the workings of the mirror image: the same places, the upper and the lower face
+// changed over.
+func mirror(ops []Op, size [3]float64) []Op {
+	out := slices.Clone(ops)
+	for i := range out {
+		o := &out[i]
+		over := func(f string) string {
+			switch f {
+			case "upper":
+				return "lower"
+			case "lower":
+				return "upper"
+			}
+			return f
+		}
+		if o.Face != "upper" && o.Face != "lower" && o.Kind != "bevel" && o.Kind != "taper" {
+			o.Y = size[2] - o.Y - o.W
+		}
+		o.Face, o.Towards = over(o.Face), over(o.Towards)
+	}
+	return out
+}
+
+// same tells whether two lists of workings are the same, in whatever order.
+func same(a, b []Op) bool {
+	rest := slices.Clone(b)
+	for _, o := range a {
+		i := slices.Index(rest, o)
+		if i < 0 {
+			return false
+		}
+		rest = slices.Delete(rest, i, i+1)
+	}
+	return len(rest) == 0
+}
+
+// elsewhere reads which parts are drawn with those of an earlier chapter.
+func (r *reader) elsewhere() {
+	const lead = "Drawn in an earlier chapter: "
+	for _, list := range r.runs {
+		for _, s := range list {
+			if !strings.HasPrefix(s.text, lead) {
+				continue
+			}
+			t := strings.TrimSuffix(strings.TrimPrefix(text(below(list, s, nil)), lead), ".")
+			for _, c := range strings.Split(t, "; ") {
+				flip := false
+				a, b, ok := strings.Cut(c, " as the mirror image of ")
+				if !ok {
+					if a, b, ok = strings.Cut(c, " the mirror image of "); ok {
+						flip = true
+					} else {
+						a, b, ok = strings.Cut(c, " as ")
+					}
+				} else {
+					flip = true
+				}
+				list, err := marks(a)
+				like := r.parts[b]
+				if !ok || err != nil || like == nil || like.worked == 0 {
+					r.fault(s.page, "%q leads to no drawing", c)
+					continue
+				}
+				for _, m := range list {
+					p := r.parts[m]
+					ops := like.Ops
+					if flip {
+						ops = mirror(like.Ops, like.Size)
+					}
+					switch {
+					case p == nil:
+						r.fault(s.page, "%s stands in no table of parts", m)
+						continue
+					case p.worked > 0 && !same(p.Ops, ops):
+						r.fault(s.page, "%s has two drawings that differ", m)
+					case p.Size != like.Size || p.Board != like.Board || p.Sawn != like.Sawn:
+						r.fault(s.page, "%s is drawn as %s, but is no such piece", m, b)
+					}
+					p.worked, p.Ops = s.page, ops
+				}
+			}
+		}
+	}
+}
+
+var (
+	counted = regexp.MustCompile(`^(\d+) × `)
+	kinds   = regexp.MustCompile(`^(?:(.+?): )?(hole|cup|pocket|groove|rabbet|notch|cutout|slot|countersink|bevel|taper)( |,|$)`)
+	round   = regexp.MustCompile(`(` + figure + `) dia\.`)
+	slanted = regexp.MustCompile(`at (-?\d+)°`)
+	long    = regexp.MustCompile(`(` + figure + `) long( across the board)?, (` + figure + `) wide`)
+	sides   = regexp.MustCompile(`(` + figure + `) × (` + figure + `)`)
+	deep    = regexp.MustCompile(`, (` + figure + `) deep$`)
+	goes    = regexp.MustCompile(`pocket to (the (start end|far end|near edge|far edge)|either end|either edge)`)
+	bevels  = regexp.MustCompile(`bevel at (-?\d+)°, the whole (start end|far end|near edge|far edge), towards the (upper face|lower face|start end|far end|near edge|far edge)$`)
+	tapers  = regexp.MustCompile(`taper on the (near edge|far edge|start end|far end): (` + figure + `) off at the start end, (` + figure + `) off at the far end$`)
+)
+
+// faces gives the short name of a face in words.
+func faceName(words string) string {
+	return map[string]string{"upper face": "upper", "lower face": "lower", "start end": "start", "far end": "end", "near edge": "near", "far edge": "far"}[strings.ToLower(words)]
+}
+
+// work reads one line of the list of workings.
+func (r *reader) work(s string) ([]Op, error) {
+	i := faceWord.FindAllStringSubmatchIndex(s, -1)
+	if len(i) == 0 {
+		return nil, fmt.Errorf("%q names no face", s)
+	}
+	at := i[len(i)-1]
+	what, face := s[:at[0]], faceName(s[at[2]:at[3]])
+	where := strings.TrimSuffix(s[at[3]:], ".")
+	n := 1
+	if m := counted.FindStringSubmatch(what); m != nil {
+		n, _ = strconv.Atoi(m[1])
+		what = what[len(m[0]):]
+	}
+	k := kinds.FindStringSubmatch(what)
+	if k == nil {
+		return nil, fmt.Errorf("%q names no working", s)
+	}
+	o := Op{Kind: k[2], For: k[1], Face: face}
+	if o.For == "" {
+		o.For = o.Kind
+	}
+	var bad error
+	get := func(t string) float64 {
+		v, err := size(t, r.inches)
+		if err != nil && bad == nil {
+			bad = err
+		}
+		return v
+	}
+	switch {
+	case strings.HasSuffix(what, ", through"):
+		o.Depth = -1
+	case deep.MatchString(what):
+		o.Depth = get(deep.FindStringSubmatch(what)[1])
+	}
+	if m := round.FindStringSubmatch(what); m != nil {
+		o.Dia = get(m[1])
+	}
+	switch o.Kind {
+	case "bevel":
+		m := bevels.FindStringSubmatch(what)
+		if m == nil {
+			return nil, fmt.Errorf("%q is no bevel", s)
+		}
+		o.Angle, _ = strconv.Atoi(m[1])
+		o.Towards = faceName(m[3])
+		if faceName(m[2]) != face {
+			return nil, fmt.Errorf("%q names two edges", s)
+		}
+		return []Op{o}, bad
+	case "taper":
+		m := tapers.FindStringSubmatch(what)
+		if m == nil {
+			return nil, fmt.Errorf("%q is no taper", s)
+		}
+		o.Y, o.Depth = get(m[2]), get(m[3])
+		return []Op{o}, bad
+	case "pocket":
+		m := slanted.FindStringSubmatch(what)
+		if m == nil {
+			return nil, fmt.Errorf("%q has no slant", s)
+		}
+		o.Angle, _ = strconv.Atoi(m[1])
+	case "notch", "cutout":
+		m := sides.FindStringSubmatch(what)
+		if m == nil {
+			return nil, fmt.Errorf("%q has no size", s)
+		}
+		o.L, o.W = get(m[1]), get(m[2])
+	case "groove", "rabbet", "slot":
+		m := long.FindStringSubmatch(what)
+		if m == nil {
+			return nil, fmt.Errorf("%q has no size", s)
+		}
+		o.L, o.W = get(m[1]), get(m[3])
+		if m[2] != "" {
+			o.L, o.W = o.W, o.L
+		}
+	}
+	_, where, ok := strings.Cut(where, ": ")
+	if !ok {
+		return nil, fmt.Errorf("%q names no place", s)
+	}
+	a, b, ok := strings.Cut(where, "; ")
+	first, second := "along ", "across "
+	switch face {
+	case "start", "end":
+		first, second = "across ", "up "
+	case "near", "far":
+		second = "up "
+	}
+	if !ok || !strings.HasPrefix(a, first) || !strings.HasPrefix(b, second) {
+		return nil, fmt.Errorf("%q is no place on the %s", where, face)
+	}
+	xs, err := series(strings.TrimPrefix(a, first), r.inches)
+	if err != nil {
+		return nil, err
+	}
+	ys, err := series(strings.TrimPrefix(b, second), r.inches)
+	if err != nil {
+		return nil, err
+	}
+	if len(xs)*len(ys) != n {
+		return nil, fmt.Errorf("%q counts %d and places %d", s, n, len(xs)*len(ys))
+	}
+	var out []Op
+	for _, x := range xs {
+		for _, y := range ys {
+			q := o
+			q.X, q.Y = x, y
+			if o.Kind == "pocket" {
+				m := goes.FindStringSubmatch(what)
+				if m == nil {
+					return nil, fmt.Errorf("%q does not say where its screw comes out", s)
+				}
+				switch m[1] {
+				case "either end":
+					q.Towards = "end"
+					if x == slices.Min(xs) {
+						q.Towards = "start"
+					}
+				case "either edge":
+					q.Towards = "far"
+					if y == slices.Min(ys) {
+						q.Towards = "near"
+					}
+				default:
+					q.Towards = faceName(m[2])
+				}
+			}
+			out = append(out, q)
+		}
+	}
+	return out, bad
+}

@@ -1,0 +1,346 @@
+package papertest
+
+import (
+	"cmp"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+)
+
+// Step is one numbered step of the work.
+type Step struct {
+	N     int
+	Text  string
+	Shop  bool           // sawing, boring: nothing is put together
+	Marks []string       // in the order they are named, each once
+	Fits  map[string]int // hardware by its name on the shopping list
+	Page  int
+}
+
+// Thing is one line of the shopping list, all stages together.
+type Thing struct {
+	Name  string
+	Need  int // -1 for what is not counted: lengths and areas
+	Lines int // stages that it is bought for
+}
+
+var (
+	stepLine  = regexp.MustCompile(`^(\d+)\. [A-Za-z]`)
+	rangeLine = regexp.MustCompile(`^(\d+)(?:–(\d+))?$`)
+	markWord  = regexp.MustCompile(`\b[A-Z][A-Za-z0-9]*\.[0-9]*[A-Za-z][0-9A-Za-z]*\b`)
+	sparing   = regexp.MustCompile(`(\d+) % to spare`)
+)
+
+// steps finds the numbered steps wherever they stand: below their pictures, in lists, and in
+// the table of boring.
+func (r *reader) steps(things []Thing) []Step {
+	names := make([]string, 0, len(things))
+	for _, t := range things {
+		names = append(names, t.Name)
+	}
+	slices.SortFunc(names, func(a, b string) int { return cmp.Compare(len(b), len(a)) })
+	var out []Step
+	for _, list := range r.runs {
+		r.sheets(list)
+		out = append(out, r.boring(list)...)
+		read := map[run]bool{} // lines of a step that is read already
+		for _, s := range list {
+			out = append(out, r.ranges(text(below(list, s, nil)), out, s.page)...)
+			m := stepLine.FindStringSubmatch(s.text)
+			if m == nil || read[s] {
+				continue
+			}
+			n, _ := strconv.Atoi(m[1])
+			next := strconv.Itoa(n+1) + ". "
+			lines := below(list, s, func(x run) bool { return strings.HasPrefix(x.text, next) })
+			for _, l := range lines {
+				read[l] = true
+			}
+			where, then := list, r.after(list)
+			if last := lines[len(lines)-1]; last.y1 > list[len(list)-1].y1-2 && len(then) > 0 && near(then[0].x0, s.x0) && near(then[0].high(), s.high()) && !stepLine.MatchString(then[0].text) {
+				lines = append(lines, below(then, then[0], func(x run) bool { return strings.HasPrefix(x.text, next) })...)
+				where, then = then, nil
+			}
+			t := text(lines) + " " + points(where, then, s, lines[len(lines)-1])
+			out = append(out, Step{N: n, Text: strings.TrimSpace(t), Page: s.page})
+		}
+	}
+	for i := range out {
+		s := &out[i]
+		if s.Marks == nil {
+			for _, m := range markWord.FindAllString(s.Text, -1) {
+				if r.parts[m] != nil && !slices.Contains(s.Marks, m) {
+					s.Marks = append(s.Marks, m)
+				}
+			}
+		}
+		s.Fits = r.fits(*s, names)
+	}
+	slices.SortStableFunc(out, func(a, b Step) int { return cmp.Compare(a.N, b.N) })
+	return out
+}
+
+var (
+	bySheet   = regexp.MustCompile(`^Steps? (\d+)(?: to (\d+))?: sheet by sheet,`)
+	sameAgain = regexp.MustCompile(`^Steps? (\d+)(?: to (\d+))?: the same again for .*, with ([A-Za-z0-9]+) for ([A-Za-z0-9]+) in every mark\.`)
+)
+
+// ranges reads a line that stands for several steps: those of sawing, one to a sheet, and those
+// of a case that is made like the one whose steps end here.
+func (r *reader) ranges(s string, before []Step, page int) (out []Step) {
+	span := func(m []string) (int, int) {
+		a, _ := strconv.Atoi(m[1])
+		if m[2] == "" {
+			return a, a
+		}
+		b, _ := strconv.Atoi(m[2])
+		return a, b
+	}
+	if m := bySheet.FindStringSubmatch(s); m != nil {
+		a, b := span(m)
+		if b-a+1 != len(r.free) {
+			r.fault(page, "steps %d to %d saw %d sheets", a, b, len(r.free))
+			return nil
+		}
+		for i, free := range r.free {
+			out = append(out, Step{N: a + i, Text: "sawing", Marks: free, Shop: true, Page: page})
+		}
+	}
+	if m := sameAgain.FindStringSubmatch(s); m != nil {
+		a, b := span(m)
+		n := b - a + 1
+		if n > len(before) {
+			r.fault(page, "steps %d to %d are like none", a, b)
+			return nil
+		}
+		old := regexp.MustCompile(`\b` + m[4] + `\.`)
+		for i, like := range before[len(before)-n:] {
+			out = append(out, Step{N: a + i, Text: old.ReplaceAllString(like.Text, m[3]+"."), Page: page})
+		}
+	}
+	return out
+}
+
+var (
+	ofSheets = regexp.MustCompile(`^Sheet (\d+) of (\d+): `)
+	offcuts  = regexp.MustCompile(`^\d+ offcuts?$`)
+)
+
+// sheets reads which parts come free from every sheet, from the tables of cuts.
+func (r *reader) sheets(list []run) {
+	for i, h := range list {
+		if m := ofSheets.FindStringSubmatch(h.text); m != nil && h.high() > 16 {
+			r.sheet, _ = strconv.Atoi(m[1])
+			for len(r.free) < r.sheet {
+				r.free = append(r.free, nil)
+			}
+		}
+		if h.text != "Cuts" || i+4 >= len(list) || list[i+1].text != "Work" || list[i+4].text != "Comes free" || r.sheet == 0 {
+			continue
+		}
+		free, last, cell := list[i+4].x0, h.y1, ""
+		done := func() {
+			for _, g := range strings.Split(cell, ";") {
+				if g = strings.TrimSpace(g); g == "" || offcuts.MatchString(g) {
+					continue
+				}
+				m, err := marks(g)
+				if err != nil {
+					r.fault(h.page, "%v", err)
+				}
+				r.free[r.sheet-1] = append(r.free[r.sheet-1], m...)
+			}
+			cell = ""
+		}
+		for j := i + 5; j < len(list); j++ {
+			c := list[j]
+			if c.y1-last > 2*lineStep || c.high() > h.high()+1 || c.x1 > free+2 && c.x0 < free-60 {
+				break
+			}
+			last = c.y1
+			switch {
+			case near(c.x0, h.x0) && rangeLine.MatchString(c.text):
+				done()
+			case c.x0 > free-1.2:
+				cell = strings.TrimSpace(cell + " " + c.text)
+			}
+		}
+		done()
+	}
+}
+
+// after gives the lines of the page that follows.
+func (r *reader) after(list []run) []run {
+	if len(list) == 0 || list[0].page >= len(r.runs) { // pages count from 1
+		return nil
+	}
+	return r.runs[list[0].page]
+}
+
+// points gives the lines with a dash that stand under the last line of a step, on the next page
+// too where they go on there.
+func points(list, next []run, s, last run) string {
+	var out []string
+	for {
+		found := false
+		y := last.y1
+		for _, x := range list {
+			if x.y1 > y+2 && x.y1-y < lineStep+2 && x.x0 > s.x0+2 && x.x0 < s.x0+40 && near(x.high(), s.high()) {
+				if !found && len(out) == 0 && x.text != "–" {
+					return ""
+				}
+				if x.text != "–" {
+					out = append(out, x.text)
+				}
+				last, found = x, true
+			}
+		}
+		if found {
+			continue
+		}
+		if len(list) > 0 && last.y1 > list[len(list)-1].y1-2 && len(next) > 0 && next[0].text == "–" && next[0].x0 > s.x0+2 {
+			last = next[0]
+			last.y1 -= lineStep
+			list, next = next, nil
+			continue
+		}
+		return strings.Join(out, " ")
+	}
+}
+
+// boring reads the table of boring: a step to every setting of a tool.
+func (r *reader) boring(list []run) (out []Step) {
+	for i, h := range list {
+		if h.text != "Step" || i+3 >= len(list) || list[i+1].text != "Tool" || list[i+2].text != "Work" || list[i+3].text != "Parts" {
+			continue
+		}
+		work, parts := list[i+2].x0, list[i+3].x0
+		last := h.y1
+		var now *Step
+		var who string
+		done := func() {
+			if now == nil {
+				return
+			}
+			m, err := marks(who)
+			if err != nil {
+				r.fault(h.page, "step %d: %v", now.N, err)
+			}
+			now.Marks = m
+			out = append(out, *now)
+			now, who = nil, ""
+		}
+		for j := i + 4; j < len(list); {
+			y := list[j].y1
+			if y-last > 2*lineStep || list[j].high() > h.high()+1 || list[j].x1 > parts && list[j].x0 < work {
+				break
+			}
+			last = y
+			for ; j < len(list) && near(list[j].y1, y); j++ {
+				c := list[j]
+				switch {
+				case c.x0 < h.x1+4 && rangeLine.MatchString(c.text):
+					done()
+					n, _ := strconv.Atoi(c.text)
+					now = &Step{N: n, Shop: true, Page: h.page}
+				case now == nil:
+				case c.x0 > parts-1.2:
+					who = strings.TrimSpace(who + " " + c.text)
+				case c.x0 > work-1.2:
+					now.Text = strings.TrimSpace(now.Text + " " + c.text)
+				}
+			}
+		}
+		done()
+	}
+	return out
+}
+
+var times = regexp.MustCompile(`(\d+) × `)
+
+// fits counts the hardware that a step names, by the names of the shopping list.
+func (r *reader) fits(s Step, names []string) map[string]int {
+	out := map[string]int{}
+	each := 1
+	if strings.Contains(s.Text, "each the same way") {
+		if i, j := strings.Index(s.Text, "("), strings.Index(s.Text, ")"); i >= 0 && j > i {
+			each = strings.Count(s.Text[i:j], ";") + 1
+		}
+	}
+	for _, m := range times.FindAllStringSubmatchIndex(s.Text, -1) {
+		n, _ := strconv.Atoi(s.Text[m[2]:m[3]])
+		rest := s.Text[m[1]:]
+		i := slices.IndexFunc(names, func(name string) bool { return strings.HasPrefix(rest, name) })
+		if i < 0 {
+			r.fault(s.Page, "step %d takes %d of what is not on the shopping list: %.40s", s.N, n, rest)
+			continue
+		}
+		out[names[i]] += n * each
+	}
+	return out
+}
+
+// shopping reads the shopping list, and how much of what comes in packs is to spare.
+func (r *reader) shopping() (things []Thing, spare int) {
+	at := map[string]int{}
+	for _, list := range r.runs {
+		for i, h := range list {
+			if m := sparing.FindStringSubmatch(h.text); m != nil {
+				spare, _ = strconv.Atoi(m[1])
+			}
+			if h.text != "Thing" || i+2 >= len(list) || list[i+1].text != "Needed" || list[i+2].text != "On hand" {
+				continue
+			}
+			needed := list[i+1].x1
+			last := h.y1
+			name, need := "", ""
+			done := func() {
+				if need != "" {
+					n, err := strconv.Atoi(need)
+					if err != nil {
+						n = -1
+					}
+					k, ok := at[name]
+					if !ok {
+						k = len(things)
+						at[name] = k
+						things = append(things, Thing{Name: name})
+					}
+					things[k].Need += n
+					things[k].Lines++
+				}
+				name, need = "", ""
+			}
+			for j := i + 3; j < len(list); {
+				y := list[j].y1
+				for list[j].x0 > h.x1+0 && j < len(list)-1 && near(list[j].y1, h.y1) {
+					j++ // the rest of the heading
+					y = list[j].y1
+				}
+				if y-last > 2*lineStep || list[j].high() > h.high()+1 {
+					break
+				}
+				last = y
+				var line []run
+				for ; j < len(list) && near(list[j].y1, y); j++ {
+					line = append(line, list[j])
+				}
+				fresh := slices.ContainsFunc(line, func(c run) bool { return near(c.x1, needed) })
+				if fresh || strings.HasPrefix(line[0].text, "Stage ") || strings.HasPrefix(line[0].text, "In all, ") {
+					done()
+				}
+				for _, c := range line {
+					switch {
+					case near(c.x1, needed):
+						need = c.text
+					case near(c.x0, h.x0):
+						name = strings.TrimSpace(name + " " + c.text)
+					}
+				}
+			}
+			done()
+		}
+	}
+	return things, spare
+}
