@@ -17,7 +17,7 @@ func (s *steps) take(owner string, want func(part.Item) bool) []Fit {
 		h := &s.left[owner][i]
 		if h.Count > 0 && want(*h) {
 			f := Fit{ID: h.ID, Count: h.Count}
-			if h.Kind != "tape" && h.Kind != "edging" { // those come on rolls
+			if x, ok := s.Catalogue.Item(h.ID); h.Kind == "rail" || ok && len(x.Lengths) > 0 {
 				f.Size = h.Length
 			}
 			out = fitted(out, f)

@@ -13,9 +13,11 @@ type Step struct {
 	N     int
 	Text  string
 	Shop  bool           // sawing, boring: nothing is put together
+	Each  int            // how many are made by it: of drawers that are alike, times cases that are
 	Marks []string       // in the order they are named, each once
 	Fits  map[string]int // hardware by its name on the shopping list
 	Page  int
+	like  []string // codes of the cases that its chapter builds, where those are several
 }
 
 // Thing is one line of the shopping list, all stages together.
@@ -27,7 +29,13 @@ type Thing struct {
 
 var (
 	stepLine  = regexp.MustCompile(`^(\d+)\. [A-Za-z]`)
-	rangeLine = regexp.MustCompile(`^(\d+)(?:–(\d+))?$`)
+	rowNumber = regexp.MustCompile(`^(\d+)\.$`)
+	cutNumber = regexp.MustCompile(`^(\d+)(?:–(\d+))?$`)
+	toldBy    = regexp.MustCompile(`^\d+\. (.*), (\d+) alike, told with the marks of \S+ (\d+): `)
+	eachOf    = regexp.MustCompile(`^\d+\. Each of these \d+: `)
+	figures   = regexp.MustCompile(`\d+`)
+	twinHead  = regexp.MustCompile(`^([A-Za-z0-9 ]+), .*: (\d+) alike: putting it together$`)
+	bySheet   = regexp.MustCompile(`^\d+\. Sheet (\d+), `)
 	markWord  = regexp.MustCompile(`\b[A-Z][A-Za-z0-9]*\.[0-9]*[A-Za-z][0-9A-Za-z]*\b`)
 	sparing   = regexp.MustCompile(`(\d+) % to spare`)
 )
@@ -41,12 +49,24 @@ func (r *reader) steps(things []Thing) []Step {
 	}
 	slices.SortFunc(names, func(a, b string) int { return cmp.Compare(len(b), len(a)) })
 	var out []Step
+	var like []string
 	for _, list := range r.runs {
 		r.sheets(list)
 		out = append(out, r.boring(list)...)
+		out = append(out, r.sticks(list)...)
 		read := map[run]bool{} // lines of a step that is read already
 		for _, s := range list {
-			out = append(out, r.ranges(text(below(list, s, nil)), out, s.page)...)
+			if s.high() > 18 && !read[s] {
+				head := text(below(list, s, nil))
+				if m := twinHead.FindStringSubmatch(head); m != nil {
+					like = strings.Fields(m[1])
+					if n, _ := strconv.Atoi(m[2]); n != len(like) {
+						r.fault(s.page, "%q counts %d and names %d", head, n, len(like))
+					}
+				} else if s.high() > 22 || strings.HasSuffix(head, ": putting it together") {
+					like = nil
+				}
+			}
 			m := stepLine.FindStringSubmatch(s.text)
 			if m == nil || read[s] {
 				continue
@@ -63,11 +83,28 @@ func (r *reader) steps(things []Thing) []Step {
 				where, then = then, nil
 			}
 			t := text(lines) + " " + points(where, then, s, lines[len(lines)-1])
-			out = append(out, Step{N: n, Text: strings.TrimSpace(t), Page: s.page})
+			out = append(out, Step{N: n, Text: strings.TrimSpace(t), Page: s.page, like: like})
 		}
 	}
+	slices.SortStableFunc(out, func(a, b Step) int { return cmp.Compare(a.N, b.N) })
+	var units []string // first the one whose marks are told
 	for i := range out {
 		s := &out[i]
+		s.Each = 1
+		switch m := toldBy.FindStringSubmatch(s.Text); {
+		case m != nil:
+			units = append([]string{m[3]}, slices.DeleteFunc(figures.FindAllString(m[1], -1), func(n string) bool { return n == m[3] })...)
+			if k, _ := strconv.Atoi(m[2]); k != len(units) {
+				r.fault(s.Page, "step %d counts %d alike and names %d", s.N, k, len(units))
+			}
+		case !eachOf.MatchString(s.Text):
+			units = nil
+		}
+		if m := bySheet.FindStringSubmatch(s.Text); m != nil {
+			if n, _ := strconv.Atoi(m[1]); n >= 1 && n <= len(r.free) {
+				s.Marks, s.Shop = r.free[n-1], true
+			}
+		}
 		if s.Marks == nil {
 			for _, m := range markWord.FindAllString(s.Text, -1) {
 				if r.parts[m] != nil && !slices.Contains(s.Marks, m) {
@@ -75,49 +112,28 @@ func (r *reader) steps(things []Thing) []Step {
 				}
 			}
 		}
+		if len(units) > 1 {
+			s.Each = len(units)
+			for _, m := range slices.Clone(s.Marks) {
+				code, local, _ := strings.Cut(m, ".")
+				if rest, ok := strings.CutPrefix(local, units[0]); ok {
+					for _, n := range units[1:] {
+						s.Marks = append(s.Marks, code+"."+n+rest)
+					}
+				}
+			}
+		}
+		if len(s.like) > 1 { // cases that are built alike
+			for _, m := range slices.Clone(s.Marks) {
+				if local, ok := strings.CutPrefix(m, s.like[0]+"."); ok {
+					for _, code := range s.like[1:] {
+						s.Marks = append(s.Marks, code+"."+local)
+					}
+				}
+			}
+			s.Each *= len(s.like)
+		}
 		s.Fits = r.fits(*s, names)
-	}
-	slices.SortStableFunc(out, func(a, b Step) int { return cmp.Compare(a.N, b.N) })
-	return out
-}
-
-var (
-	bySheet   = regexp.MustCompile(`^Steps? (\d+)(?: to (\d+))?: sheet by sheet,`)
-	sameAgain = regexp.MustCompile(`^Steps? (\d+)(?: to (\d+))?: the same again for .*, with ([A-Za-z0-9]+) for ([A-Za-z0-9]+) in every mark\.`)
-)
-
-// ranges reads a line that stands for several steps: those of sawing, one to a sheet, and those
-// of a case that is made like the one whose steps end here.
-func (r *reader) ranges(s string, before []Step, page int) (out []Step) {
-	span := func(m []string) (int, int) {
-		a, _ := strconv.Atoi(m[1])
-		if m[2] == "" {
-			return a, a
-		}
-		b, _ := strconv.Atoi(m[2])
-		return a, b
-	}
-	if m := bySheet.FindStringSubmatch(s); m != nil {
-		a, b := span(m)
-		if b-a+1 != len(r.free) {
-			r.fault(page, "steps %d to %d saw %d sheets", a, b, len(r.free))
-			return nil
-		}
-		for i, free := range r.free {
-			out = append(out, Step{N: a + i, Text: "sawing", Marks: free, Shop: true, Page: page})
-		}
-	}
-	if m := sameAgain.FindStringSubmatch(s); m != nil {
-		a, b := span(m)
-		n := b - a + 1
-		if n > len(before) {
-			r.fault(page, "steps %d to %d are like none", a, b)
-			return nil
-		}
-		old := regexp.MustCompile(`\b` + m[4] + `\.`)
-		for i, like := range before[len(before)-n:] {
-			out = append(out, Step{N: a + i, Text: old.ReplaceAllString(like.Text, m[3]+"."), Page: page})
-		}
 	}
 	return out
 }
@@ -160,7 +176,7 @@ func (r *reader) sheets(list []run) {
 			}
 			last = c.y1
 			switch {
-			case near(c.x0, h.x0) && rangeLine.MatchString(c.text):
+			case near(c.x0, h.x0) && cutNumber.MatchString(c.text):
 				done()
 			case c.x0 > free-1.2:
 				cell = strings.TrimSpace(cell + " " + c.text)
@@ -240,9 +256,9 @@ func (r *reader) boring(list []run) (out []Step) {
 			for ; j < len(list) && near(list[j].y1, y); j++ {
 				c := list[j]
 				switch {
-				case c.x0 < h.x1+4 && rangeLine.MatchString(c.text):
+				case near(c.x1, h.x1) && rowNumber.MatchString(c.text):
 					done()
-					n, _ := strconv.Atoi(c.text)
+					n, _ := strconv.Atoi(strings.TrimSuffix(c.text, "."))
 					now = &Step{N: n, Shop: true, Page: h.page}
 				case now == nil:
 				case c.x0 > parts-1.2:
@@ -257,17 +273,35 @@ func (r *reader) boring(list []run) (out []Step) {
 	return out
 }
 
+// sticks reads the table of what is crosscut from sticks: a step to every stick.
+func (r *reader) sticks(list []run) (out []Step) {
+	for i, h := range list {
+		if h.text != "Step" || i+3 >= len(list) || list[i+1].text != "Stick" || list[i+2].text != "Stock" || list[i+3].text != "Pieces" {
+			continue
+		}
+		last := h.y1
+		for _, c := range list[i+4:] {
+			if c.y1-last > 2*lineStep || c.high() > h.high()+1 {
+				break
+			}
+			last = c.y1
+			switch {
+			case near(c.x1, h.x1) && rowNumber.MatchString(c.text):
+				n, _ := strconv.Atoi(strings.TrimSuffix(c.text, "."))
+				out = append(out, Step{N: n, Shop: true, Page: h.page})
+			case len(out) > 0 && c.x0 > list[i+3].x0-1.2:
+				out[len(out)-1].Text += " " + c.text
+			}
+		}
+	}
+	return out
+}
+
 var times = regexp.MustCompile(`(\d+) × `)
 
 // fits counts the hardware that a step names, by the names of the shopping list.
 func (r *reader) fits(s Step, names []string) map[string]int {
 	out := map[string]int{}
-	each := 1
-	if strings.Contains(s.Text, "each the same way") {
-		if i, j := strings.Index(s.Text, "("), strings.Index(s.Text, ")"); i >= 0 && j > i {
-			each = strings.Count(s.Text[i:j], ";") + 1
-		}
-	}
 	for _, m := range times.FindAllStringSubmatchIndex(s.Text, -1) {
 		n, _ := strconv.Atoi(s.Text[m[2]:m[3]])
 		rest := s.Text[m[1]:]
@@ -276,7 +310,7 @@ func (r *reader) fits(s Step, names []string) map[string]int {
 			r.fault(s.Page, "step %d takes %d of what is not on the shopping list: %.40s", s.N, n, rest)
 			continue
 		}
-		out[names[i]] += n * each
+		out[names[i]] += n * s.Each
 	}
 	return out
 }
