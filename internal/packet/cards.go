@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -161,7 +162,7 @@ func (b *book) card(i int, wide, most float64) card {
 	for _, w := range view.Works(p, b.Print) {
 		t := w.Text() + ". " + strings.ToUpper(view.FaceName(w.Face)[:1]) + view.FaceName(w.Face)[1:]
 		if w.Tool != "" {
-			t += ", " + w.Tool
+			t += ", " + b.tool(w.Tool)
 		}
 		if at := w.Places(); at != "" {
 			t += ": " + at
@@ -173,6 +174,16 @@ func (b *book) card(i int, wide, most float64) card {
 	c.head, c.heads = head, draw.Wrap(head, 2.8, true, wide)
 	c.measure()
 	return c
+}
+
+// tool gives a tool's name, the same as in the table of boring.
+func (b *book) tool(id string) string {
+	for _, t := range b.Practice.Tools {
+		if t.ID == id {
+			return cmp.Or(t.Name, id)
+		}
+	}
+	return id
 }
 
 // layCards fills columns with cards, sheet by sheet: in order, but a card that has no room

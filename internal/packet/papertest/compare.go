@@ -60,6 +60,7 @@ func Compare(s Set, planJSON []byte) []string {
 	c.parts()
 	c.steps()
 	c.things()
+	c.boring()
 	return c.faults
 }
 

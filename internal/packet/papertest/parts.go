@@ -15,7 +15,7 @@ type Op struct {
 	X, Y, L, W, Dia     float64
 	Depth               float64
 	Angle               int
-	For                 string
+	For, Tool           string
 }
 
 // Part is one part as paper tells it.
@@ -429,7 +429,8 @@ func (r *reader) elsewhere() {
 			if !strings.HasPrefix(s.text, lead) {
 				continue
 			}
-			t := strings.TrimSuffix(strings.TrimPrefix(text(below(list, s, nil)), lead), ".")
+			lines, _, _ := r.paragraph(list, s, nil)
+			t := strings.TrimSuffix(strings.TrimPrefix(text(lines), lead), ".")
 			for _, c := range strings.Split(t, "; ") {
 				flip := false
 				a, b, ok := strings.Cut(c, " as the mirror image of ")
@@ -497,6 +498,7 @@ func (r *reader) work(s string) ([]Op, error) {
 	at := i[len(i)-1]
 	what, face := s[:at[0]], faceName(s[at[2]:at[3]])
 	where := strings.TrimSuffix(s[at[3]:], ".")
+	tool, _, _ := strings.Cut(strings.TrimPrefix(where, ", "), ": ")
 	n := 1
 	if m := counted.FindStringSubmatch(what); m != nil {
 		n, _ = strconv.Atoi(m[1])
@@ -506,7 +508,7 @@ func (r *reader) work(s string) ([]Op, error) {
 	if k == nil {
 		return nil, fmt.Errorf("%q names no working", s)
 	}
-	o := Op{Kind: k[2], For: k[1], Face: face}
+	o := Op{Kind: k[2], For: k[1], Face: face, Tool: tool}
 	if o.For == "" {
 		o.For = o.Kind
 	}

@@ -12,6 +12,7 @@ import (
 type Step struct {
 	N     int
 	Text  string
+	Tool  string         // of boring
 	Shop  bool           // sawing, boring: nothing is put together
 	Each  int            // how many are made by it: of drawers that are alike, times cases that are
 	Marks []string       // in the order they are named, each once
@@ -73,14 +74,9 @@ func (r *reader) steps(things []Thing) []Step {
 			}
 			n, _ := strconv.Atoi(m[1])
 			next := strconv.Itoa(n+1) + ". "
-			lines := below(list, s, func(x run) bool { return strings.HasPrefix(x.text, next) })
+			lines, where, then := r.paragraph(list, s, func(x run) bool { return strings.HasPrefix(x.text, next) })
 			for _, l := range lines {
 				read[l] = true
-			}
-			where, then := list, r.after(list)
-			if last := lines[len(lines)-1]; last.y1 > list[len(list)-1].y1-2 && len(then) > 0 && near(then[0].x0, s.x0) && near(then[0].high(), s.high()) && !stepLine.MatchString(then[0].text) {
-				lines = append(lines, below(then, then[0], func(x run) bool { return strings.HasPrefix(x.text, next) })...)
-				where, then = then, nil
 			}
 			t := text(lines) + " " + points(where, then, s, lines[len(lines)-1])
 			out = append(out, Step{N: n, Text: strings.TrimSpace(t), Page: s.page, like: like})
@@ -194,6 +190,19 @@ func (r *reader) after(list []run) []run {
 	return r.runs[list[0].page]
 }
 
+// paragraph gives the lines from one on, over the end of its page where they go on there; the
+// page that its last line is on, and the page after that.
+func (r *reader) paragraph(list []run, first run, stop func(run) bool) (lines, on, then []run) {
+	lines, on, then = below(list, first, stop), list, r.after(list)
+	if last := lines[len(lines)-1]; last.y1 <= list[len(list)-1].y1-2 || len(then) == 0 {
+		return lines, on, then
+	}
+	if n := then[0]; near(n.x0, first.x0) && near(n.high(), first.high()) && !stepLine.MatchString(n.text) {
+		return append(lines, below(then, n, stop)...), then, r.after(then)
+	}
+	return lines, on, then
+}
+
 // points gives the lines with a dash that stand under the last line of a step, on the next page
 // too where they go on there.
 func points(list, next []run, s, last run) string {
@@ -231,7 +240,7 @@ func (r *reader) boring(list []run) (out []Step) {
 		if h.text != "Step" || i+3 >= len(list) || list[i+1].text != "Tool" || list[i+2].text != "Work" || list[i+3].text != "Parts" {
 			continue
 		}
-		work, parts := list[i+2].x0, list[i+3].x0
+		tool, work, parts := list[i+1].x0, list[i+2].x0, list[i+3].x0
 		last := h.y1
 		var now *Step
 		var who string
@@ -263,6 +272,8 @@ func (r *reader) boring(list []run) (out []Step) {
 				case now == nil:
 				case c.x0 > parts-1.2:
 					who = strings.TrimSpace(who + " " + c.text)
+				case c.x0 > tool-1.2 && c.x0 < work-1.2:
+					now.Tool = strings.TrimSpace(now.Tool + " " + c.text)
 				case c.x0 > work-1.2:
 					now.Text = strings.TrimSpace(now.Text + " " + c.text)
 				}
