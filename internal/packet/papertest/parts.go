@@ -203,8 +203,8 @@ type card struct {
 }
 
 var (
-	scaleLine = regexp.MustCompile(`^Scale \d+:\d+\. `)
-	aboutLine = regexp.MustCompile(`^Scale \d+:\d+\. (` + figure + `) × (` + figure + `) × (` + figure + `), (.*)$`)
+	scaleLine = regexp.MustCompile(`^Scale \d+:\d+(?:, [a-z ]+)?\. `)
+	aboutLine = regexp.MustCompile(`^Scale \d+:\d+(?:, [a-z ]+)?\. (` + figure + `) × (` + figure + `) × (` + figure + `), (.*)$`)
 	letter    = regexp.MustCompile(`^[a-z]{1,2}$`)
 )
 

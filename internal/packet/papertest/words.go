@@ -115,18 +115,13 @@ const lineStep = 14
 // title block. Sizes written upwards along a drawing come out as runs of their own.
 func runs(p Page, number int) []run {
 	words := slices.Clone(p.Words)
-	slices.SortStableFunc(words, func(a, b Word) int {
-		if near(a.Y1, b.Y1) {
-			return cmp.Compare(a.X0, b.X0)
-		}
-		return cmp.Compare(a.Y1, b.Y1)
-	})
+	slices.SortStableFunc(words, func(a, b Word) int { return cmp.Compare(a.X0, b.X0) })
 	var out []run
 	for _, w := range words {
 		joined := false
-		for i := len(out) - 1; i >= 0 && i >= len(out)-40 && !joined; i-- {
+		for i := len(out) - 1; i >= 0 && !joined; i-- {
 			r := &out[i]
-			if h := w.Y1 - w.Y0; near(r.y1, w.Y1) && near(r.high(), h) && w.X0 >= r.x1-0.5 && w.X0-r.x1 < 0.28*h {
+			if h := w.Y1 - w.Y0; level(r.y1, w.Y1) && near(r.high(), h) && w.X0 >= r.x1-0.5 && w.X0-r.x1 < 0.28*h {
 				r.text += " " + w.Text
 				r.x1 = w.X1
 				joined = true
@@ -143,24 +138,37 @@ func runs(p Page, number int) []run {
 		}
 	}
 	out = slices.DeleteFunc(out, func(r run) bool { return r.y0 >= foot })
-	slices.SortStableFunc(out, func(a, b run) int {
-		if near(a.y1, b.y1) {
-			return cmp.Compare(a.x0, b.x0)
+	slices.SortStableFunc(out, func(a, b run) int { return cmp.Compare(a.y1, b.y1) })
+	for i := 0; i < len(out); { // from the left to the right on one line
+		n := i + 1
+		for n < len(out) && level(out[i].y1, out[n].y1) {
+			n++
 		}
-		return cmp.Compare(a.y1, b.y1)
-	})
+		slices.SortStableFunc(out[i:n], func(a, b run) int { return cmp.Compare(a.x0, b.x0) })
+		i = n
+	}
 	return out
 }
 
+// level tells whether two lines of text are one to the eye: letters of two weights stand a
+// little apart.
+func level(a, b float64) bool { return a-b < 0.3 && b-a < 0.3 }
+
+// picture is how far the text beside a picture is set in, in points, and how much that may differ.
+const picture, about = 82, 2
+
 // below gives the lines that follow one at the same left edge, each a line's step below the one
-// before; it stops at the first that satisfies stop.
+// before, and of a step those below the picture that its first lines stand beside; it stops at the first that
+// satisfies stop.
 func below(list []run, first run, stop func(run) bool) []run {
 	out := []run{first}
 	last := first
+	beside := stepLine.MatchString(first.text)
 	for {
 		found := false
 		for _, r := range list {
-			if r.page == last.page && near(r.x0, first.x0) && r.y1 > last.y1+2 && r.y1-last.y1 < lineStep && near(r.high(), first.high()) {
+			under := first.x0 - r.x0
+			if r.page == last.page && (near(r.x0, last.x0) || beside && under > picture-about && under < picture+about) && r.y1 > last.y1+2 && r.y1-last.y1 < lineStep && near(r.high(), first.high()) {
 				if stop != nil && stop(r) {
 					return out
 				}
