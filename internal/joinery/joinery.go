@@ -145,8 +145,12 @@ func (s Shop) text(l L) string {
 	return l.In(length.Millimetres)
 }
 
-// name gives a diameter as it is stamped on the bit: millimetres when whole, else inches.
+// name gives a diameter as it is stamped on the bit: millimetres when whole, else inches; in an
+// inch shop a fraction first.
 func (s Shop) name(d L) string {
+	if s.Practice.Unit == "in" && d%(length.Inch/64) == 0 {
+		return d.Exact(length.Inches)
+	}
 	if d%(mm/10) == 0 {
 		return d.Exact(length.Millimetres)
 	}

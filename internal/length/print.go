@@ -67,6 +67,37 @@ func (l Length) Exact(u Unit) string {
 	return l.MM() + " mm"
 }
 
+// Set prints a size that a fence, a blade or a cutter is set to, with its unit: as a tape shows it
+// where that loses 0.002 in or less, else to 0.001 in; or to 0.1 mm.
+func (l Length) Set(u Unit) string {
+	if u == Millimetres {
+		return l.Near(MM/10).MM() + " mm"
+	}
+	if near := l.Near(Inch / 32); (near - l).Abs() <= Inch/500 {
+		return near.In(Inches)
+	}
+	x := l.Near(Inch / 1000)
+	return decimal(int64(x/(Inch/1000)), 1000) + " in"
+}
+
+// Stop prints the depth that a stop on a bit is set to, with its unit: to 0.1 mm, or to 1/32 in,
+// rather too deep than not enough.
+func (l Length) Stop(u Unit) string {
+	if u == Inches && (l.Near(Inch/32)-l).Abs() > Inch/500 {
+		l = l.Up(Inch / 32)
+	}
+	return l.Set(u)
+}
+
+// Bit prints a diameter as it is stamped on a bit, with its unit: in an inch shop as a fraction
+// where the bit has one (within 0.0015 in of 1/64 in), in millimetres where it is named so.
+func (l Length) Bit(u Unit) string {
+	if near := l.Near(Inch / 64); u == Inches && (near-l).Abs() <= Inch*3/2000 {
+		return fraction(int64(near/(Inch/64)), 64) + " in"
+	}
+	return l.Near(MM/100).MM() + " mm"
+}
+
 // IsTape reports whether the tape print in u loses nothing.
 func (l Length) IsTape(u Unit) bool { return l%u.Step() == 0 }
 

@@ -133,9 +133,11 @@ func (b *book) card(i int, wide, most float64) card {
 		head += fmt.Sprintf(", %d alike", n)
 	}
 	notes := []string{fmt.Sprintf("%s, %s.", b.sizes(p.Size), b.stockName(p))}
-	if e := b.bands(p); e != "" {
+	names := b.faces(g.Marks)
+	if e := b.bands(p, names); e != "" {
 		notes = append(notes, "Edging: "+e+".")
 	}
+	notes = append(notes, fmt.Sprintf("Along is from the %s, across from the %s.", names[part.Start], names[part.Near]))
 	if s := p.Cut(); s != p.Size {
 		notes = append(notes, "As sawn "+b.sure(s[0])+" × "+b.sure(s[1])+".")
 	}
@@ -144,14 +146,18 @@ func (b *book) card(i int, wide, most float64) card {
 	}
 	if g.Mirror != "" {
 		m := b.groups[b.group[g.Mirror]]
-		notes = append(notes, fmt.Sprintf("Mirror image, worked on the other face: %s (%s).", b.marks(m.Marks), m.Name))
+		notes = append(notes, fmt.Sprintf("Mirror image: %s (%s).", b.marks(m.Marks), m.Name))
 	}
 	put := func(text string, in float64) {
 		for _, l := range draw.Wrap(text, draw.BodyCap, false, wide-in) {
 			c.lines = append(c.lines, line{text: l, in: in})
 		}
 	}
+	called := caller(names)
 	faces := view.Board(p, b.Print)
+	for k := range faces {
+		faces[k].Title = called.Replace(faces[k].Title)
+	}
 	shown := ""
 	if len(faces) == 1 { // what is shown need not stand under it
 		shown = ", " + faces[0].Title
@@ -160,7 +166,8 @@ func (b *book) card(i int, wide, most float64) card {
 	c.rows, c.scale, c.foot = b.arrange(faces, wide, most)
 	put("Scale "+c.scale.String()+shown+". "+strings.Join(notes, " "), 0)
 	for _, w := range view.Works(p, b.Print) {
-		t := w.Text() + ". " + strings.ToUpper(view.FaceName(w.Face)[:1]) + view.FaceName(w.Face)[1:]
+		face := names[w.Face]
+		t := called.Replace(w.Text()) + ". " + strings.ToUpper(face[:1]) + face[1:]
 		if w.Tool != "" {
 			t += ", " + b.tool(w.Tool)
 		}

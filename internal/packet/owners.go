@@ -156,19 +156,41 @@ func (b *book) alike(owner string) []alike {
 	return out
 }
 
-var bandNames = [...]string{"start end", "far end", "near edge", "far edge"}
-
-func (b *book) bands(p part.Part) string {
+// bands names the edges of a part that are banded.
+func (b *book) bands(p part.Part, names part.FaceNames) string {
 	var on []string
 	for i, x := range p.Bands {
 		if x.Edging != "" {
-			on = append(on, bandNames[i])
+			on = append(on, names[int(part.Start)+i])
 		}
 	}
 	if len(on) == 4 {
 		return "all round"
 	}
 	return strings.Join(on, ", ")
+}
+
+// faces names the faces of parts that are one piece on the bench.
+func (b *book) faces(marks []string) part.FaceNames {
+	var list []part.Part
+	for _, m := range marks {
+		if p, ok := b.part[m]; ok {
+			list = append(list, p)
+		}
+	}
+	if len(list) == 0 {
+		return part.Plain()
+	}
+	return b.Assembly.CalledAlike(list)
+}
+
+// caller puts a maker's names of faces in the place of those of a board that lies anyhow.
+func caller(names part.FaceNames) *strings.Replacer {
+	var pairs []string
+	for f, plain := range part.Plain() {
+		pairs = append(pairs, plain, names[f])
+	}
+	return strings.NewReplacer(pairs...)
 }
 
 func (b *book) stockName(p part.Part) string {
@@ -262,7 +284,7 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 				}
 				row.Cells = append(row.Cells, draw.Cell{Text: cut})
 			}
-			row.Cells = append(row.Cells, draw.Cell{Text: b.bands(p)})
+			row.Cells = append(row.Cells, draw.Cell{Text: b.bands(p, b.faces(a.marks))})
 			if len(p.Ops) > 0 && a.group >= 0 {
 				row.Cells[0].Link = b.toCard(a.group)
 			}

@@ -10,17 +10,8 @@ import (
 	"stowright/internal/part"
 )
 
-// size prints a length that a tool is set to: as a tape shows it where that loses little, else
-// to a thousandth of an inch or a tenth of a millimetre.
-func (s *steps) size(l length.Length) string {
-	if s.Print == length.Millimetres {
-		return l.Near(length.MM/10).MM() + " mm"
-	}
-	if near := l.Near(length.Inch / 32); (near - l).Abs() <= length.Inch/500 {
-		return near.In(length.Inches)
-	}
-	return l.Near(length.Inch / 1000).Exact(length.Inches)
-}
+// size prints a length that a tool is set to.
+func (s *steps) size(l length.Length) string { return l.Set(s.Print) }
 
 // narrowBlank: parts narrower than this are grooved before they are ripped; common practice, no
 // source.
@@ -110,12 +101,8 @@ func (k setup) stops() bool {
 // how says what is done with the tool as it is set.
 func (s *steps) how(k setup) string {
 	depth := s.size(k.depth) + " deep"
-	if k.kind == part.Hole || k.kind == part.Cup { // a stop is set by the tape, rather too deep than not enough
-		d := k.depth
-		if s.Print == length.Inches && (d.Near(length.Inch/32)-d).Abs() > length.Inch/500 {
-			d = d.Up(length.Inch / 32)
-		}
-		depth = s.size(d) + " deep"
+	if k.kind == part.Hole || k.kind == part.Cup {
+		depth = k.depth.Stop(s.Print) + " deep"
 	}
 	if k.through {
 		depth = "through"

@@ -13,17 +13,17 @@ import (
 // boring, which is measured over it; thin edging, easing, sanding and the inside before the boards
 // are put together; the outside after that, and before any hardware goes on.
 
-// edging lists the edges to band by what goes on: "near edge: A.left, A.right". Only thick edging
+// edging lists the edges to band by what goes on: "front edge: A.left, A.right". Only thick edging
 // that the sawn size is less by, or only the other.
 func (s *steps) banding(parts []part.Part, deduct bool) (names, points, marks []string) {
 	by := map[string][]string{}
 	var order []string
 	for _, p := range parts {
 		var on []string
-		name := ""
+		name, called := "", s.Assembly.Called(p)
 		for i, b := range p.Bands {
 			if b.Edging != "" && b.Deduct == deduct {
-				on = append(on, [...]string{"start end", "far end", "near edge", "far edge"}[i])
+				on = append(on, called[int(part.Start)+i])
 				name = s.edging(b.Edging)
 			}
 		}

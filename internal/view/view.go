@@ -8,6 +8,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/geom"
@@ -122,10 +123,10 @@ func Texts(at []L, u length.Unit) []string {
 		pieces = append(pieces, at[i]-at[i-1])
 	}
 	var out []string
-	for _, p := range length.Chain(pieces, u) {
+	for i, p := range length.Chain(pieces, u) {
 		t := p.Length.Marked(u)
 		if p.Moved {
-			t += " (" + p.Exact + ")"
+			t += " (" + strings.TrimSuffix(finely(pieces[i], u), `"`) + ")"
 		}
 		out = append(out, t)
 	}

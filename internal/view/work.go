@@ -87,8 +87,7 @@ func series(at []L, u length.Unit) string {
 }
 
 // Sure prints a length as a tape shows it and, where that is not the whole truth, the exact
-// size behind it, to 0.001 in or 0.01 mm; a size that was thought of in whole tenths of a
-// millimetre keeps them in an inch job too.
+// size behind it, to 0.001 in or 0.01 mm.
 func Sure(l L, u length.Unit) string {
 	t := l.Tape(u)
 	if (l - l.Near(u.Step())).Abs() < length.MM/20 { // no tape and no saw shows less
@@ -100,9 +99,6 @@ func Sure(l L, u length.Unit) string {
 		}
 		return t
 	}
-	if x := l.Near(length.MM / 1000); (x-l).Abs() <= 2 && x%(length.MM/10) == 0 {
-		return t + " (" + x.MM() + " mm)"
-	}
 	x := l.Near(length.Inch / 1000)
 	if x.IsTape(u) {
 		return t
@@ -110,17 +106,8 @@ func Sure(l L, u length.Unit) string {
 	return fmt.Sprintf("%s (%.3f)", t, float64(x)/float64(length.Inch))
 }
 
-// plainly prints the size of a bit or the depth of a cut exactly, without the paper's unit.
-func plainly(l L, u length.Unit) string {
-	t := l.Exact(u)
-	if len(t) > 10 {
-		if u == length.Inches {
-			return fmt.Sprintf("%.3f", float64(l)/float64(length.Inch))
-		}
-		return l.Near(length.MM / 100).MM()
-	}
-	return strings.TrimSuffix(t, " "+u.String())
-}
+// bare takes the paper's own unit off a printed size.
+func bare(t string, u length.Unit) string { return strings.TrimSuffix(t, " "+u.String()) }
 
 // Works gives a part's workings, those on the upper and lower face first.
 func Works(p Part, u length.Unit) []Work {
@@ -228,21 +215,23 @@ func describe(w *Work, p Part) {
 		w.What = fmt.Sprintf("taper on the %s: %s off at the start end, %s off at the far end", FaceName(o.Face), Sure(o.Y, u), Sure(o.Depth, u))
 		return
 	case o.Dia > 0:
-		w.Size = plainly(o.Dia, u) + " dia."
+		w.Size = bare(o.Dia.Bit(u), u) + " dia."
 	case o.Kind == part.Notch || o.Kind == part.Cutout:
 		w.Size = Sure(o.L, u) + " × " + Sure(o.W, u)
 	case o.L > 0 || o.W > 0:
-		w.Size = Sure(o.L, u) + " long, " + plainly(o.W, u) + " wide"
+		w.Size = Sure(o.L, u) + " long, " + bare(o.W.Set(u), u) + " wide"
 		if o.L < o.W {
-			w.Size = Sure(o.W, u) + " long across the board, " + plainly(o.L, u) + " wide"
+			w.Size = Sure(o.W, u) + " long across the board, " + bare(o.L.Set(u), u) + " wide"
 		}
 	}
 	switch {
 	case o.Depth == 0:
 	case through(o, p.Size) || o.Depth >= deep:
 		w.Depth = "through"
+	case o.Kind == part.Hole || o.Kind == part.Cup:
+		w.Depth = bare(o.Depth.Stop(u), u)
 	default:
-		w.Depth = plainly(o.Depth, u)
+		w.Depth = bare(o.Depth.Set(u), u)
 	}
 	if o.Kind == part.Pocket && o.Angle != 0 {
 		w.Size += fmt.Sprintf(" at %d°", o.Angle)

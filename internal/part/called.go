@@ -1,0 +1,85 @@
+package part
+
+import (
+	"slices"
+
+	"stowright/internal/geom"
+)
+
+// FaceNames are what a maker calls the faces, ends and edges of a part, by Face: by where they are
+// once the part is in its place.
+type FaceNames [6]string
+
+// Plain are the names of the faces of a part of which no place is told, or of several parts that
+// lie in several ways: the face side is the one that is marked and drawn first.
+func Plain() FaceNames {
+	return FaceNames{"upper face", "lower face", "start end", "far end", "near edge", "far edge"}
+}
+
+// Called names the faces of a part as it stands in what it belongs to: "inside face" and "outside
+// face" of what closes a box, "top face" and "underside" of what lies, "left face" of what
+// stands in the middle, "lower end" and "front edge".
+func (a *Assembly) Called(p Part) FaceNames {
+	var around Box
+	for _, q := range a.Parts {
+		if q.Owner == p.Owner && q.Moves == p.Moves && (p.Moves == "" || q.Role != Door && q.Role != DrawerFront && q.Role != FalseFront) {
+			around = around.Or(q.Box())
+		}
+	}
+	var n FaceNames
+	side := [...]string{geom.Right: "right", geom.Left: "left", geom.Back: "rear", geom.Front: "front", geom.Up: "upper", geom.Down: "lower"}
+	for f := Upper; f <= Far; f++ {
+		d := p.Pose.Dir(f.Normal())
+		switch f {
+		case Start, End:
+			n[f] = side[d] + " end"
+			continue
+		case Near, Far:
+			n[f] = side[d] + " edge"
+			continue
+		}
+		box := p.Box()
+		mid := func(b Box) L { return b.Min.At(d.Axis()) + b.Max.At(d.Axis()) }
+		off := mid(box) - mid(around) // from the middle, twice
+		front := slices.Contains([]Role{Door, DrawerFront, FalseFront, Filler}, p.Role)
+		switch {
+		case d == geom.Up:
+			n[f] = "top face"
+		case d == geom.Down:
+			n[f] = "underside"
+		case front && d == geom.Front:
+			n[f] = "outside face"
+		case front && d == geom.Back:
+			n[f] = "inside face"
+		case around.Empty() || off.Abs() < (around.Size().At(d.Axis()))/2:
+			n[f] = side[d] + " face"
+		case (off > 0) == (d.Sign() > 0):
+			n[f] = "outside face"
+		default:
+			n[f] = "inside face"
+		}
+	}
+	return n
+}
+
+// CalledAlike names the faces of parts that are one piece on the bench: as each is called where
+// all agree, and by Plain's names where they lie in several ways. The faces of mirror images
+// agree when what is worked on them agrees.
+func (a *Assembly) CalledAlike(list []Part) FaceNames {
+	n := Plain()
+	for f := range n {
+		same := ""
+		for i, p := range list {
+			t := a.Called(p)[f]
+			if i > 0 && t != same {
+				same = ""
+				break
+			}
+			same = t
+		}
+		if same != "" {
+			n[f] = same
+		}
+	}
+	return n
+}
