@@ -78,7 +78,7 @@ func (b *book) ownSteps(o part.Owner) {
 			if s.Caution != "" && s.Caution != before {
 				c.say(s.Caution, wide, true, all)
 			}
-			if float64(len(c.lines)) <= stepPicture/stepPitch+3 {
+			if float64(len(c.lines)) <= stepPicture/stepPitch+1 {
 				break
 			}
 		}

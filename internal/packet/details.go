@@ -1,6 +1,8 @@
 package packet
 
 import (
+	"strings"
+
 	"stowright/internal/draw"
 	"stowright/internal/part"
 	"stowright/internal/view"
@@ -22,34 +24,64 @@ func (b *book) details() {
 			}
 		}
 	}
-	most := draw.Scale{Paper: 1, Real: 2}
-	for i, o := range chosen {
-		list := view.BodyOf(&b.Assembly, o, b.Print).Details()
-		if len(list) == 0 {
-			continue
+	scale := draw.Scale{Paper: 1, Real: 2}
+	pack := func(s *draw.Sheet, r draw.Rect, row []view.Figure) (draw.Scale, float64) {
+		r.H = b.Paper.H * 0.72
+		return view.Pack(s, r, b.Print, scale, row)
+	}
+	told := map[string]bool{} // what is alike in all is shown once
+	var list []view.Figure
+	for _, o := range chosen {
+		code := view.Code(&b.Assembly, o.ID)
+		for _, f := range view.BodyOf(&b.Assembly, o, b.Print).Details() {
+			kind, _, spot := strings.Cut(f.Title, ", "+code+".")
+			if told[kind] && !strings.HasPrefix(kind, "Lower front") && !(o.Hung && strings.HasPrefix(kind, "Upper rear")) {
+				continue
+			}
+			told[kind] = true
+			if !spot {
+				f.Title = code + ": " + strings.ToLower(f.Title[:1]) + f.Title[1:]
+			}
+			list = append(list, f)
 		}
-		var rows [][]view.Figure
-		for k := 0; k < len(list); k += 2 {
-			rows = append(rows, list[k:min(k+2, len(list))])
-		}
-		var f *draw.Flow
-		scratch := draw.Sheet{}
-		scale, foot := view.Pack(&scratch, draw.Rect{W: b.flow.Width(), H: b.Paper.H * 0.72}, b.Print, most, rows...)
-		if i == 0 {
-			f = b.chapter(0, "Details", "Details", "details", foot+40)
-			f.Para("Cut edges hatched; sizes here are exact, thicknesses as measured. Cases that are not shown are made like these.")
-		} else {
-			f = b.flow
-			if f.Left() < foot+20 {
-				f.Break()
-				b.title, b.kind = "Details", "Details"
+	}
+	list = append(list, b.scribes()...)
+	for first := true; len(list) > 0; first = false {
+		n := len(list) // as many beside each other as have room at the scale
+		foot := 0.0
+		for ; n > 0; n-- {
+			c, h := pack(&draw.Sheet{}, draw.Rect{W: b.flow.Width()}, list[:n])
+			if foot = h; c == scale || n == 1 {
+				break
 			}
 		}
-		f.Heading(2, b.name(o.ID)+", scale "+scale.String(), "details "+o.ID)
-		f.Block(foot+2, func(s *draw.Sheet, r draw.Rect) {
-			view.Pack(s, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: b.Paper.H * 0.72}, b.Print, most, rows...)
-		})
+		row := list[:n]
+		list = list[n:]
+		f := b.flow
+		if first {
+			f = b.chapter(0, "Details", "Details", "details", foot+30)
+			f.Para("Scale " + scale.String() + ". Cut edges hatched; sizes here are exact, thicknesses as measured. Cases that are not shown are made like these.")
+		} else if f.Left() < foot+1 {
+			f.Break()
+			b.title, b.kind = "Details", "Details"
+		}
+		f.Block(foot+1, func(s *draw.Sheet, r draw.Rect) { pack(s, r, row) })
 	}
+}
+
+// scribes gives the first filler that meets a wall.
+func (b *book) scribes() []view.Figure {
+	for i := range b.Walls {
+		c := b.scene(&b.Walls[i])
+		for _, o := range b.built() {
+			if o.Wall == b.Walls[i].ID {
+				if f, ok := c.Scribe(o); ok {
+					return []view.Figure{f}
+				}
+			}
+		}
+	}
+	return nil
 }
 
 // has tells whether an owner has a part of a role.

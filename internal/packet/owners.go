@@ -99,25 +99,30 @@ func (b *book) owner(o part.Owner) {
 func (b *book) views(o part.Owner, title string) {
 	s, r, block := b.drawing(b.fits(title, o), "Views", false)
 	b.enter(0, title, b.toOwner(o.ID), true)
-	scale, _ := view.Set(s, r, b.Print, draw.Scale{Paper: 1, Real: 5}, b.figures(o)...)
+	scale, _ := view.Set(s, r, b.Print, largestView, b.figures(o, r)...)
 	block.Scale = scale.String()
 }
 
-// figures gives an owner's views in rows.
-func (b *book) figures(o part.Owner) [][]view.Figure {
+var largestView = draw.Scale{Paper: 1, Real: 5}
+
+// figures gives an owner's views in rows: of the usual ways the one that is drawn largest in an
+// area, and of those alike the one that takes the least height.
+func (b *book) figures(o part.Owner, r draw.Rect) [][]view.Figure {
 	body := view.BodyOf(&b.Assembly, o, b.Print)
 	front, side, plan, closed := body.Figures()
-	rows := [][]view.Figure{{*front, *side}, {*plan}}
+	ways := [][][]view.Figure{{{*front, *side}, {*plan}}, {{*front}, {*plan}, {*side}}, {{*front}, {*plan, *side}}, {{*front, *side, *plan}}}
 	if closed != nil {
-		rows[1] = append(rows[1], *closed)
+		ways = [][][]view.Figure{{{*front, *side}, {*plan, *closed}}, {{*front}, {*plan}, {*side}, {*closed}}, {{*front, *side, *closed}, {*plan}}}
 	}
-	if size := o.Box.Size(); size.X > 2*size.Z { // long and low: one under the other
-		rows = [][]view.Figure{{*front}, {*plan}, {*side}}
-		if closed != nil {
-			rows = append(rows, []view.Figure{*closed})
+	best, most, least := ways[0], draw.Scale{}, 0.0
+	for i, rows := range ways {
+		c, foot := view.Pack(&draw.Sheet{}, r, b.Print, largestView, rows...)
+		larger := c.Paper*most.Real > most.Paper*c.Real
+		if i == 0 || larger || c == most && foot < least-20 {
+			best, most, least = rows, c, foot
 		}
 	}
-	return rows
+	return best
 }
 
 // alike is parts of one chapter that are one piece on the bench.
@@ -223,10 +228,12 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 		b.title = b.fits(title, o)
 		f.Heading(1, title, b.toOwner(o.ID))
 		b.enter(0, title, b.toOwner(o.ID), false)
-		rows, scratch := b.figures(o), draw.Sheet{}
-		scale, foot := view.Pack(&scratch, draw.Rect{W: f.Width(), H: b.Paper.H * 0.3}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
+		room := draw.Rect{W: f.Width(), H: b.Paper.H * 0.34}
+		rows := b.figures(o, room)
+		scale, foot := view.Pack(&draw.Sheet{}, room, b.Print, largestView, rows...)
 		f.Block(foot+2, func(s *draw.Sheet, r draw.Rect) {
-			view.Pack(s, draw.Rect{X: r.X, Y: r.Y, W: r.W, H: b.Paper.H * 0.3}, b.Print, draw.Scale{Paper: 1, Real: 5}, rows...)
+			r.H = room.H
+			view.Pack(s, r, b.Print, largestView, rows...)
 		})
 		f.Para("Scale " + scale.String() + ".")
 	}

@@ -16,9 +16,9 @@ func (b *book) walls() {
 			continue
 		}
 		title := "Wall " + w.ID
-		one := func(name, kind string, lying bool, first bool, f view.Figure) {
+		one := func(name, kind string, lying bool, first bool, f ...view.Figure) {
 			s, r, block := b.drawing(title+": "+name, kind, lying)
-			scale, _ := view.Set(s, r, b.Print, largest, []view.Figure{f})
+			scale, _ := view.Set(s, r, b.Print, largest, f)
 			block.Scale = scale.String()
 			if first {
 				b.enter(0, title, "wall "+w.ID, true)
@@ -26,8 +26,22 @@ func (b *book) walls() {
 			b.enter(1, title+": "+name, "wall "+w.ID+" "+name, true)
 		}
 		one("elevation", "Elevation", true, true, c.Elevation(false, b.toOwner))
-		one("fronts off", "Elevation", true, false, c.Elevation(true, b.toOwner))
+		// the section stands beside the wall without fronts, on one floor line, where it has room
+		off, cut := c.Elevation(true, b.toOwner), c.Section(c.Busiest())
+		lying, _ := b.Paper.Sheet(true).FreeFrame()
+		try := func(row ...view.Figure) draw.Scale {
+			scale, _ := view.Set(&draw.Sheet{}, lying, b.Print, largest, row)
+			return scale
+		}
+		together := try(off) == try(off, cut)
+		if together {
+			one("fronts off, section", "Elevation, section", true, false, off, cut)
+		} else {
+			one("fronts off", "Elevation", true, false, off)
+		}
 		one("plan", "Plan", true, false, c.Plan())
-		one("section", "Section", false, false, c.Section(c.Busiest()))
+		if !together {
+			one("section", "Section", false, false, cut)
+		}
 	}
 }

@@ -16,6 +16,7 @@ type Body struct {
 	Unit  length.Unit
 	off   map[string]bool
 	bays  []part.Bay
+	feet  []part.Foot
 }
 
 // BodyOf gives an owner by itself.
@@ -33,6 +34,12 @@ func BodyOf(a *part.Assembly, o part.Owner, u length.Unit) Body {
 		if x.Owner == o.ID {
 			x.Box = x.Box.Shift(d)
 			b.bays = append(b.bays, x)
+		}
+	}
+	for _, x := range a.Feet {
+		if x.Owner == o.ID && x.Height > 0 {
+			x.At = x.At.Add(d)
+			b.feet = append(b.feet, x)
 		}
 	}
 	b.Owner.Box, b.Owner.Carcass = o.Box.Shift(d), o.Carcass.Shift(d)

@@ -2,6 +2,8 @@ package view
 
 import (
 	"fmt"
+	"math"
+	"slices"
 
 	"stowright/internal/draw"
 	"stowright/internal/draw/hidden"
@@ -14,11 +16,11 @@ import (
 // the drawing: what is within the window, every board and gap that is cut dimensioned.
 func detail(title string, parts []Part, c plane, window Box, u length.Unit) Figure {
 	f := rect(Figure{Title: title}, window, c.right, c.up)
-	within := make([][]Box, len(parts))
+	inside := make([][]Box, len(parts))
 	for i, p := range parts {
 		for _, b := range Boxes(p) {
 			if x := b.And(window); !x.Empty() {
-				within[i] = append(within[i], x)
+				inside[i] = append(inside[i], x)
 			}
 		}
 	}
@@ -26,7 +28,7 @@ func detail(title string, parts []Part, c plane, window Box, u length.Unit) Figu
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Detail"
 		var behind []hidden.Solid
-		for i, boxes := range within {
+		for i, boxes := range inside {
 			so := hidden.Solid{ID: i}
 			for _, b := range boxes {
 				if c.above {
@@ -43,7 +45,7 @@ func detail(title string, parts []Part, c plane, window Box, u length.Unit) Figu
 			}
 		}
 		paint(s, hidden.Lines(c.view, behind, false), flat(v), draw.Fine, draw.NoLine)
-		for i, boxes := range within {
+		for i, boxes := range inside {
 			var mine []Box
 			for _, b := range boxes {
 				if !cut(b) {
@@ -64,23 +66,44 @@ func detail(title string, parts []Part, c plane, window Box, u length.Unit) Figu
 				paint(s, hidden.Lines(c.view, []hidden.Solid{{ID: i, Boxes: mine}}, false), flat(v), draw.Visible, draw.NoLine)
 			}
 		}
-		s.Rect(draw.Ghost, v.Rect(f.X0, f.Z0, f.X1, f.Z1).Inset(-0.8))
+		frame := v.Rect(f.X0, f.Z0, f.X1, f.Z1)
+		for i, p := range parts {
+			if len(inside[i]) > 0 {
+				bores(s, v, p, c, frame)
+			}
+		}
+		s.Rect(draw.Ghost, frame.Inset(-0.8))
+		for i, boxes := range inside { // what is cut is named
+			for _, b := range boxes {
+				if cut(b) {
+					r := v.Rect(b.Min.At(c.right), b.Min.At(c.up), b.Max.At(c.right), b.Max.At(c.up))
+					tag(s, frame.Inset(1), r.Mid(), parts[i].Mark, true)
+					break
+				}
+			}
+		}
 		s.Layer = ""
 	}
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		d.View = d.View.Inset(-0.8)
 		var xs, zs []L
-		for _, boxes := range within {
+		for i, boxes := range inside {
 			for _, b := range boxes {
 				if !cut(b) {
 					continue
 				}
-				// boards seen on their edge: their two faces are places
+				// boards seen on their edge: their two faces are places, unless the window cuts
+				// the board there
 				w, h := b.Max.At(c.right)-b.Min.At(c.right), b.Max.At(c.up)-b.Min.At(c.up)
-				if w <= h {
+				whole := func(axis int) bool {
+					return b.Min.At(axis) > window.Min.At(axis) && b.Max.At(axis) < window.Max.At(axis) || slices.ContainsFunc(Boxes(parts[i]), func(x Box) bool {
+						return x.Min.At(axis) == b.Min.At(axis) && x.Max.At(axis) == b.Max.At(axis)
+					})
+				}
+				if w <= h && whole(c.right) {
 					xs = append(xs, b.Min.At(c.right), b.Max.At(c.right))
 				}
-				if h <= w {
+				if h <= w && whole(c.up) {
 					zs = append(zs, b.Min.At(c.up), b.Max.At(c.up))
 				}
 			}
@@ -106,7 +129,11 @@ func exact(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 			on = append(on, v.X(l))
 		}
 		if i > 0 {
-			texts = append(texts, finely(l-at[i-1], u))
+			text := ""
+			if l-at[i-1] > length.MM*2/5 { // the air of a groove is no size to measure
+				text = finely(l-at[i-1], u)
+			}
+			texts = append(texts, text)
 		}
 	}
 	d.Chain(side, on, texts)
@@ -123,31 +150,173 @@ func finely(l L, u length.Unit) string {
 	return l.Near(length.MM / 100).MM()
 }
 
+// bores draws the round workings of a part whose axes lie in a section's plane, as the holes
+// they leave; of a pocket the way of its screw.
+func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) {
+	in := frame.Inset(-0.01)
+	for _, o := range p.Ops {
+		at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+		if (at.At(c.axis) - c.at).Abs() > 6*length.MM {
+			continue
+		}
+		m := v.At(at.At(c.right), at.At(c.up))
+		inward := p.Pose.Dir(o.Face.Normal()).Not()
+		if inward.Axis() == c.axis {
+			continue
+		}
+		way := func(d geom.Dir) draw.Point {
+			w := d.Vec(length.MM)
+			return draw.Pt(v.Scale.MM(w.At(c.right)), -v.Scale.MM(w.At(c.up)))
+		}
+		mm := func(l L) float64 { return float64(l) / float64(length.MM) }
+		switch o.Kind {
+		case part.Hole, part.Cup:
+			d := way(inward)
+			across := draw.Pt(-d.Y, d.X).Times(mm(o.Dia) / 2)
+			deep := d.Times(mm(o.Depth))
+			ring := []draw.Point{m.Add(across), m.Add(across).Add(deep), m.Sub(across).Add(deep), m.Sub(across)}
+			if !within(in, ring) {
+				continue
+			}
+			a := s.Shape(draw.Edge, ring...)
+			a.Filled, a.Fill = true, draw.White
+		case part.Pocket:
+			// it leaves the end in the middle of the thickness, from the face it is bored in
+			out := way(p.Pose.Dir(o.Towards.Normal()))
+			_, _, deep := o.Face.Extent(p.Size)
+			m = m.Add(way(inward).Times(mm(deep) / 2))
+			slope := way(inward).Times(math.Tan(float64(o.Angle) * math.Pi / 180))
+			line := out.Add(slope)
+			from, to := m.Sub(line.Times(mm(deep)/2/max(0.1, math.Tan(float64(o.Angle)*math.Pi/180)))), m.Add(line.Times(16))
+			if within(in, []draw.Point{from, to}) {
+				s.Poly(draw.Centre, from, to)
+				s.Arrow(m, to)
+			}
+		}
+	}
+}
+
+func within(r draw.Rect, ring []draw.Point) bool {
+	for _, p := range ring {
+		if p.X < r.X || p.X > r.Right() || p.Y < r.Y || p.Y > r.Bottom() {
+			return false
+		}
+	}
+	return true
+}
+
 // Details gives corners of an owner at larger scale: its front lower and its rear upper corner
-// cut from the right, a front corner from above, and the space beside a drawer from the front.
+// cut from the right, a front corner from above, cut through a hinge where there is one, a lower
+// corner from the front, cut through a fastener, and the space beside a drawer from the front;
+// and the workings that the hardware hangs on, as their boards show them.
 func (b Body) Details() []Figure {
 	all, c := extents(b.Parts), b.Owner.Carcass
 	bare := b.bare()
 	if len(bare) == 0 || c.Empty() {
 		return nil
 	}
-	const a, h = 110 * length.MM, 100 * length.MM
+	const a, h = 86 * length.MM, 70 * length.MM
 	xs, _ := b.edges(bare, 0)
 	zs, looseZ := b.edges(bare, 2)
 	cx, cz := clear(xs, extents(bare), 0), clear(append(zs, looseZ...), extents(bare), 2)
 	box := func(x0, x1, y0, y1, z0, z1 L) Box { return geom.B(x0, y0, z0, x1, y1, z1) }
+	corner := "Left front, from above"
+	y := all.Min.Y + (all.Max.Y-all.Min.Y)/3
+	low := c.Min.Z
+	for _, p := range b.Parts {
+		if p.Role == part.Bottom {
+			low = p.Box().Min.Z
+		}
+		for _, o := range p.Ops {
+			at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+			switch {
+			case o.Kind == part.Cup && at.X < all.Min.X+a:
+				corner, cz = "Left front at a hinge, from above", at.Z
+			case p.Role == part.Bottom && (o.Kind == part.Pocket || o.Face == part.Start || o.Face == part.End) && at.X < all.Min.X+a:
+				y = at.Y
+			}
+		}
+	}
 	list := []Figure{
-		detail("Front lower corner, cut from front to back", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, all.Min.Y, all.Min.Y+a, c.Min.Z, c.Min.Z+h+40*length.MM), b.Unit),
-		detail("Rear upper corner, cut from front to back", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, all.Max.Y-a, all.Max.Y, all.Max.Z-h, all.Max.Z), b.Unit),
-		detail("Front left corner, from above", b.Parts, down(cz), box(all.Min.X, all.Min.X+a, all.Min.Y, all.Min.Y+h, all.Min.Z, all.Max.Z), b.Unit),
+		detail("Lower front, from the right", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, all.Min.Y, all.Min.Y+a, max(c.Min.Z, low-46*length.MM), max(c.Min.Z, low-46*length.MM)+h+14*length.MM), b.Unit),
+		detail("Upper rear, from the right", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, all.Max.Y-a, all.Max.Y, all.Max.Z-h, all.Max.Z), b.Unit),
+		detail(corner, b.Parts, down(cz), box(all.Min.X, all.Min.X+a, all.Min.Y, all.Min.Y+h, all.Min.Z, all.Max.Z), b.Unit),
+		detail("Bottom and side, from the front", b.Parts, front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, max(c.Min.Z, low-30*length.MM), max(c.Min.Z, low-30*length.MM)+h), b.Unit),
 	}
 	for _, p := range b.Parts {
 		if p.Role == part.BoxSide {
 			x := p.Box()
 			y := (x.Min.Y + x.Max.Y) / 2
-			list = append(list, detail("Beside a drawer, from the front", b.Parts, front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, x.Min.Z-30*length.MM, x.Min.Z+h-30*length.MM), b.Unit))
+			list = append(list, detail("Gap of a slide, from the front", b.Parts, front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, x.Min.Z-30*length.MM, x.Min.Z+h-30*length.MM), b.Unit))
 			break
 		}
 	}
-	return list
+	if f, ok := b.foot(); ok {
+		list = append(list, f)
+	}
+	return append(list, b.spots()...)
+}
+
+// foot gives the first foot from the front, in the plane of its bolt: how far it stands from the
+// side, and how high at its place.
+func (b Body) foot() (Figure, bool) {
+	if len(b.feet) == 0 {
+		return Figure{}, false
+	}
+	x := b.feet[0]
+	c := b.Owner.Carcass
+	floor := x.At.Z - x.Height
+	high := max(70*length.MM, x.Height+30*length.MM)
+	f := detail("A "+x.Kind+", from the front", b.Parts, front(x.At.Y), geom.B(c.Min.X, b.Owner.Box.Min.Y, floor, c.Min.X+86*length.MM, b.Owner.Box.Max.Y, floor+high), b.Unit)
+	paint, dims := f.Paint, f.Dims
+	f.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Detail"
+		if x.Kind == "foot" { // its bolt and its pad, as any maker's look
+			s.Rect(draw.Narrow, v.Rect(x.At.X-4*length.MM, floor+8*length.MM, x.At.X+4*length.MM, x.At.Z))
+			s.Rect(draw.Edge, v.Rect(x.At.X-18*length.MM, floor, x.At.X+18*length.MM, floor+8*length.MM))
+		} else {
+			s.Rect(draw.Edge, v.Rect(x.At.X-18*length.MM, floor, x.At.X+18*length.MM, x.At.Z))
+		}
+		s.Poly(draw.Outline, v.At(f.X0, floor), v.At(f.X1, floor))
+		s.Poly(draw.Centre, v.At(x.At.X, floor-3*length.MM), v.At(x.At.X, x.At.Z+10*length.MM))
+		paint(s, v)
+	}
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		dims(d, v)
+		d.Single(draw.Below, v.X(c.Min.X), v.X(x.At.X), finely(x.At.X-c.Min.X, b.Unit))
+		d.Single(draw.Right, v.Y(floor), v.Y(x.At.Z), finely(x.Height, b.Unit))
+	}
+	return f, true
+}
+
+// Scribe gives a filler from above with the wall that it is planed to, false where it meets none.
+func (c Scene) Scribe(o part.Owner) (Figure, bool) {
+	w, b := c.Wall, o.Box
+	left := b.Min.X < 40*length.MM
+	if o.Kind != "filler" || w == nil || !left && b.Max.X < w.Length-40*length.MM {
+		return Figure{}, false
+	}
+	x0, x1, wall := -15*length.MM, b.Max.X+50*length.MM, L(0)
+	if !left {
+		x0, x1, wall = b.Min.X-50*length.MM, w.Length+15*length.MM, w.Length
+	}
+	z := b.Min.Z + b.Size().Z*2/3
+	f := detail(Code(c.Assembly, o.ID)+" at the wall, from above", c.parts(), down(z), geom.B(x0, b.Min.Y-12*length.MM, b.Min.Z, x1, b.Min.Y+68*length.MM, b.Max.Z), c.Unit)
+	paint := f.Paint
+	f.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Wall"
+		band := v.Rect(x0, f.Z0, wall, f.Z1)
+		if !left {
+			band = v.Rect(wall, f.Z0, x1, f.Z1)
+		}
+		s.Hatch(draw.WallHatch, band.Corners())
+		s.Poly(draw.Outline, v.At(wall, f.Z0), v.At(wall, f.Z1))
+		paint(s, v)
+	}
+	dims := f.Dims
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		dims(d, v)
+		d.Single(draw.Below, v.X(b.Min.X), v.X(b.Max.X), finely(b.Size().X, c.Unit))
+	}
+	return f, true
 }

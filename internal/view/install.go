@@ -12,10 +12,22 @@ import (
 // tag sets a text beside a place, as near as it lies on no ink and on none of the texts set so
 // far, on a short leader where it had to move away; it says whether it found room.
 func tag(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool) bool {
+	return place(s, in, at, text, bold, 0)
+}
+
+// lead is tag for a hole of a radius on paper: the text stands off it, and always has a leader.
+func lead(s *draw.Sheet, in draw.Rect, at draw.Point, text string, hole float64) bool {
+	return place(s, in, at, text, false, max(hole, 0.4))
+}
+
+func place(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, hole float64) bool {
 	t := draw.Text{Text: text, Size: draw.LeastCap, Bold: bold, Align: draw.Middle}
 	w := t.Width()
 	for ring := 0; ring < 12; ring++ {
 		d := 2.2 + 1.6*float64(ring)
+		if hole > 0 {
+			d += 2 + hole
+		}
 		for k := range 16 {
 			sin, cos := math.Sincos(float64(k) * math.Pi / 8)
 			c := at.Add(draw.Pt(cos*(d+w/2), sin*d))
@@ -24,11 +36,15 @@ func tag(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool) boo
 			if !in.Has(b) || onInk(s, b) {
 				continue
 			}
-			if ring > 1 {
+			if ring > 1 || hole > 0 {
 				near := b.Inset(-0.4) // the leader ends at the text's edge
 				end := draw.Pt(min(max(at.X, near.X), near.Right()), min(max(at.Y, near.Y), near.Bottom()))
+				from := at
+				if way := end.Sub(at); hole > 0 && way.Len() > hole {
+					from = at.Add(way.Times(hole / way.Len()))
+				}
 				leader := &draw.Path{Line: draw.Fine, Layer: s.Layer}
-				leader.Poly(false, at, end)
+				leader.Poly(false, from, end)
 				if slices.ContainsFunc(s.Items, func(it draw.Item) bool {
 					x, ok := it.(*draw.Text)
 					return ok && leader.Strikes(x.Box())

@@ -43,7 +43,8 @@ func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark str
 				continue
 			}
 			r := v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W)
-			label(s, r, []string{"offcut", o.L.Tape(u) + " × " + o.W.Tape(u)}, false)
+			l, w := o.L.Tape(u), o.W.Tape(u)
+			_ = label(s, r, []string{"offcut", l + " × " + w}, false) || label(s, r, []string{"offcut", l + " ×", w}, false)
 		}
 		s.Layer = "Cuts"
 		paintCuts(s, v, sh)
@@ -62,17 +63,19 @@ func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark str
 	return f
 }
 
-// name writes a piece's mark and size where they fit: lying, standing, or the mark alone.
+// name writes a piece's mark and size where they fit: lying or standing, in two lines, one or
+// three; or the mark alone.
 func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u length.Unit) {
 	l, w := p.L, p.W
 	if p.Turned {
 		l, w = w, l
 	}
 	size := l.Tape(u) + " × " + w.Tape(u)
-	if label(s, r, []string{mark, size}, true) || label(s, r, []string{mark + "  " + size}, true) {
-		return
+	for _, lines := range [][]string{{mark, size}, {mark + "  " + size}, {mark, l.Tape(u) + " ×", w.Tape(u)}, {mark}} {
+		if label(s, r, lines, true) {
+			return
+		}
 	}
-	label(s, r, []string{mark}, true)
 }
 
 // label sets lines in the middle of a rectangle, lying or reading upwards, and says whether

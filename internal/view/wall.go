@@ -514,7 +514,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 // Section gives a cut across the wall at x, seen from the right.
 func (c Scene) Section(x L) Figure {
 	w := c.Wall
-	f := Figure{Title: "Section at " + x.In(c.Unit) + " along, seen from the right", X1: 60 * length.MM, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 2, 8, 4}}
+	f := Figure{Title: "Section at " + x.In(c.Unit) + ", from the right", X1: 60 * length.MM, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 2, 8, 4}}
 	var mine []Part
 	parts := c.parts()
 	low := L(0)

@@ -1,0 +1,144 @@
+package view
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/draw"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// spots gives the workings that hardware hangs on at larger scale, as the boards show them: a
+// hinge cup with its screws, the plate of a hinge, and the beginning of a row of shelf pins.
+func (b Body) spots() []Figure {
+	type kind struct {
+		title string
+		role  part.Role
+		fors  []string
+	}
+	var list []Figure
+	for _, k := range []kind{
+		{"Hinge cup, %s", part.Door, []string{"hinge cup", "hinge screw"}},
+		{"Hinge plate, %s", part.Side, []string{"hinge plate"}},
+		{"Shelf pins, %s", part.Side, []string{"shelf pin"}},
+	} {
+		for _, p := range b.Parts {
+			if p.Role != k.role {
+				continue
+			}
+			if f, ok := spot(fmt.Sprintf(k.title, p.Mark), p, k.fors, b.Unit); ok {
+				list = append(list, f)
+				break
+			}
+		}
+	}
+	return list
+}
+
+// spot gives the first place of a board where something of one of the uses stands: the corner
+// of its face or the stretch of its edge, with the distances from it and from hole to hole.
+func spot(title string, p Part, fors []string, u length.Unit) (Figure, bool) {
+	var ops []part.Op
+	for _, o := range p.Ops {
+		if o.Face <= part.Lower && slices.Contains(fors, o.For) {
+			ops = append(ops, o)
+		}
+	}
+	if len(ops) == 0 {
+		return Figure{}, false
+	}
+	// the edge that it stands at: along it from the first, and into the board
+	at := func(o part.Op, axis int) L { return [2]L{o.X, o.Y}[axis] }
+	near := func(o part.Op, axis int) L { return min(at(o, axis), p.Size[axis]-at(o, axis)) }
+	along := 0
+	if i := slices.IndexFunc(ops, func(o part.Op) bool { return o.For == fors[0] }); i >= 0 && near(ops[i], 0) < near(ops[i], 1) {
+		along = 1
+	}
+	in := 1 - along
+	slices.SortStableFunc(ops, func(a, b part.Op) int { return cmp.Compare(at(a, along), at(b, along)) })
+	first := ops[0]
+	for _, o := range ops { // of those that begin alike, the one nearest to its edge
+		if at(o, along) == at(first, along) && near(o, in) < near(first, in) {
+			first = o
+		}
+	}
+	const reach = 75 * length.MM
+	deep := 60 * length.MM
+	if along == 1 {
+		deep = 84 * length.MM // room for what is written beside the holes
+	}
+	var lo, hi [2]L
+	lo[along], hi[along] = max(0, at(first, along)-25*length.MM), min(p.Size[along], at(first, along)+reach)
+	if lo[along] < 60*length.MM {
+		lo[along] = 0
+	}
+	far := at(first, in) > p.Size[in]/2
+	lo[in], hi[in] = 0, min(p.Size[in], deep)
+	if far {
+		lo[in], hi[in] = max(0, p.Size[in]-deep), p.Size[in]
+	}
+	var shown []part.Op
+	for _, o := range ops {
+		if o.Face == first.Face && at(o, along) >= lo[along] && at(o, along) <= hi[along]-8*length.MM && at(o, in) >= lo[in] && at(o, in) <= hi[in] {
+			shown = append(shown, o)
+		}
+	}
+	l, w := p.Size[0], p.Size[1]
+	x0, x1, y0, y1 := lo[0], hi[0], lo[1], hi[1]
+	y := func(v L) L { return v }
+	if first.Face == part.Lower {
+		y = func(v L) L { return w - v }
+	}
+	z0, z1 := min(y(y0), y(y1)), max(y(y0), y(y1))
+	f := Figure{Title: title + ", " + FaceName(first.Face), X0: x0, X1: x1, Z0: z0, Z1: z1}
+	f.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Detail"
+		r := v.Rect(x0, z0, x1, z1)
+		s.Rect(draw.Ghost, r)
+		edge := func(on bool, a, b draw.Point) {
+			if on {
+				s.Poly(draw.Outline, a, b)
+			}
+		}
+		edge(x0 == 0, draw.Pt(r.X, r.Y), draw.Pt(r.X, r.Bottom()))
+		edge(x1 == l, draw.Pt(r.Right(), r.Y), draw.Pt(r.Right(), r.Bottom()))
+		edge(z0 == 0, draw.Pt(r.X, r.Bottom()), draw.Pt(r.Right(), r.Bottom()))
+		edge(z1 == w, draw.Pt(r.X, r.Y), draw.Pt(r.Right(), r.Y))
+		told := map[string]bool{}
+		for _, o := range shown {
+			paintOp(s, v, o, y, draw.Visible)
+		}
+		slices.SortStableFunc(shown, func(a, b part.Op) int { return cmp.Compare(b.Dia, a.Dia) })
+		for _, o := range shown {
+			text := plainly(o.Dia, u) + " dia., " + plainly(o.Depth, u) + " deep"
+			if !told[text] {
+				told[text] = true
+				lead(s, r.Inset(1), v.At(o.X, y(o.Y)), text, v.Scale.MM(o.Dia)/2)
+			}
+		}
+		s.Layer = ""
+	}
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		var ends [2][]L // the edges of the board that the window shows
+		for axis := range 2 {
+			if lo[axis] == 0 {
+				ends[axis] = append(ends[axis], 0)
+			} else if hi[axis] == p.Size[axis] && axis == in {
+				ends[axis] = append(ends[axis], p.Size[axis])
+			}
+		}
+		xs := ends[0]
+		var ys []L
+		for _, e := range ends[1] {
+			ys = append(ys, y(e))
+		}
+		for _, o := range shown {
+			xs, ys = append(xs, o.X), append(ys, y(o.Y))
+		}
+		exact(d, draw.Below, v, xs, u)
+		exact(d, draw.Left, v, ys, u)
+	}
+	return f, true
+}
