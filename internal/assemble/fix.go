@@ -38,6 +38,9 @@ const (
 	// JoinLong: a joining screw is too long for the two sides.
 	// Example: 1-1/2 in through two sides of 0.705 in.
 	JoinLong finding.Code = "join-long"
+	// JoinAssumed: the sides of a neighbour that stands already were not measured.
+	// Example: an old case without board-measures beside a new one.
+	JoinAssumed finding.Code = "join-assumed"
 	// JoinOther: the family's joining screw is too long here and another is used.
 	// Example: 1-1/4 in where two sides of 0.703 in take 1.248 in.
 	JoinOther finding.Code = "join-other"

@@ -147,8 +147,14 @@ func (w *work) between(s, other *place.Seat, p part.Part, d geom.Dir) (stock.Har
 		theirs = q.Size[2]
 	} else {
 		for _, n := range w.job.Standing {
-			if n.ID == other.ID && n.Value.Board != nil {
+			switch {
+			case n.ID != other.ID:
+			case n.Value.Board != nil:
 				theirs = *n.Value.Board
+			default:
+				w.found.Add(finding.Finding{Code: JoinAssumed, Severity: finding.Note, Verdict: finding.NotKnown, At: string(s.Kind) + "/" + s.ID, Source: "the job",
+					Text: fmt.Sprintf("How thick the sides of %s are is not stated; they are taken to be %s like those of %s, and the screws between them go by that.", other.Name, w.in(theirs), s.Name),
+					Hint: "Measure a side of " + other.Name + " and write board-measures."})
 			}
 		}
 	}

@@ -276,6 +276,8 @@ func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 	size := func(key, hint string, l *L) {
 		n := m.tree.Get(key)
 		switch {
+		case l == nil && n == nil && m.value.Gap != nil && key != "width" && !(r.isNeighbour(m.value.Gap.Left) && r.isNeighbour(m.value.Gap.Right)):
+			// said already: a neighbour that would say it is not known
 		case l == nil && n == nil && (r.lost(m) || key == "width" && m.tree.Get("steps") != nil):
 			// said already: the family or pattern that would say it is not known
 		case l == nil && n == nil:
@@ -286,6 +288,17 @@ func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 				at = n.Span
 			}
 			r.fail(at, fmt.Sprintf("a case cannot have a %s of %s", key, l.Exact(unitOf(r.file.Unit))), "it is between 3 in and 5 m")
+		}
+	}
+	m.value.Spec = s // as stated, what follows is worked out
+	if g := m.value.Gap; g != nil {
+		top, deep := r.beside(g.Left)
+		t, d := r.beside(g.Right)
+		if s.Height == nil {
+			s.Height = lesser(top, t)
+		}
+		if s.Depth == nil {
+			s.Depth = lesser(deep, d)
 		}
 	}
 	if m.tree != nil && m.tree.Kind == source.Map {
@@ -321,8 +334,38 @@ func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 		}
 		fill(&s.Stands.Kind, kind)
 	}
+	stated := m.value.Spec
 	m.value.Spec = s
+	m.value.Width, m.value.Height, m.value.Depth = stated.Width, stated.Height, stated.Depth
 	return CheckedCase{ID: m.id, At: m.at, Case: m.value, Spec: s, Family: m.value.Family}
+}
+
+// beside gives the top line and the depth of a neighbour of a gap, nil where it does not say.
+func (r *reader) beside(id string) (top, depth *L) {
+	if s, ok := r.file.Standing.Get(id); ok {
+		return &s.Top, &s.Depth
+	}
+	for _, m := range r.cases {
+		if m.id == id {
+			return m.value.Height, m.value.Depth
+		}
+	}
+	return nil, nil
+}
+
+func (r *reader) isNeighbour(id string) bool {
+	_, stands := r.file.Standing.Get(id)
+	_, built := r.file.Cases.Get(id)
+	return stands || built
+}
+
+// lesser gives the smaller of two lengths, nil where one is not known.
+func lesser(a, b *L) *L {
+	if a == nil || b == nil {
+		return nil
+	}
+	l := min(*a, *b)
+	return &l
 }
 
 // lost reports whether a case names a family or pattern that is not known.

@@ -122,6 +122,10 @@ cases: {new: {in-gap: {left: l, right: r, widths: [917, 912, 910]CLEAR}, height:
 	if got := *caseOf(t, c, "new").Spec.Width; got != 905*length.MM {
 		t.Error(got)
 	}
+	c = good(t, "job.yaml", replaceOnce(replaceOnce(text, "CLEAR", ""), ", height: 790, depth: 515", ""))
+	if s := caseOf(t, c, "new").Spec; *s.Height != 868*length.MM || *s.Depth != 515*length.MM {
+		t.Error("height and depth are not the neighbours':", *s.Height, *s.Depth)
+	}
 	c = good(t, "job.yaml", replaceOnce(text, "CLEAR", ""))
 	if got := *caseOf(t, c, "new").Spec.Width; got != 910*length.MM-c.Practice.Clearance {
 		t.Error(got)

@@ -63,7 +63,7 @@ func (l *layout) gaps() {
 		for _, x := range []struct {
 			what        string
 			stated, has *L
-		}{{"width", spec.Width, &width}, {"height", spec.Height, &height}, {"depth", spec.Depth, &depth}} {
+		}{{"width", cc.Case.Width, &width}, {"height", cc.Case.Height, &height}, {"depth", cc.Case.Depth, &depth}} {
 			if x.stated != nil && (*x.stated-*x.has).Abs() > 2*l.job.Print.Step() {
 				l.found.Add(finding.Finding{Code: GapStated, Severity: finding.Warning, At: at, Source: "the job",
 					Text: fmt.Sprintf("%s says a %s of %s; the gap gives it %s, and that is built.", cc.ID, x.what, l.in(*x.stated), l.in(*x.has)), Hint: "Leave the size out, or take the case out of the gap."})

@@ -235,3 +235,19 @@ runs:
 		}
 	}
 }
+
+// A case in a gap needs no sizes of its own: it takes the lower top and the lesser depth of its neighbours. The sides
+// of a neighbour that nobody measured are assumed, and that is said once for each.
+func TestGapTakesItsSizesFromItsNeighbours(t *testing.T) {
+	text := strings.Replace(strings.Replace(between, "CLEAR", "4", 1), "width: 600, height: 868, depth: 500, ", "", 1)
+	text = strings.Replace(text, "top: 868, board-measures: 18}", "top: 860}", 1)
+	r := planned(t, text)
+	s := r.Room.Seat("new").Box.Size()
+	if s.X != 606*length.MM || s.Y != 500*length.MM || s.Z != 860*length.MM {
+		t.Errorf("new is %s by %s by %s", s.X.Exact(1), s.Y.Exact(1), s.Z.Exact(1))
+	}
+	said := r.Findings.With(assemble.JoinAssumed)
+	if len(said) != 1 || !strings.Contains(said[0].Text, "old left") || said[0].Verdict != finding.NotKnown {
+		t.Errorf("of unmeasured sides is said: %v", said)
+	}
+}
