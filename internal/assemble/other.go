@@ -93,7 +93,7 @@ func (w *work) counter(s *place.Seat, c job.Counter) counter.Spec {
 		}
 	}
 	for _, k := range s.Knees {
-		r.Knees = append(r.Knees, counter.Knee{From: max(k.From, s.Box.Min.X), To: min(k.To, s.Box.Max.X)})
+		r.Knees = append(r.Knees, counter.Knee{From: max(k.From, s.Box.Min.X), To: min(k.To, s.Box.Max.X), Gap: k.Gap})
 	}
 	return r
 }

@@ -41,7 +41,7 @@ func (b *build) rails() {
 			y    L
 		}{{"front", b.Front + railBehind}, {"rear", b.Box.Max.Y - t}} {
 			local := fmt.Sprintf("rail-%d-%s", k+1, row.name)
-			p := part.New(local, part.Rail, fmt.Sprintf("%s rail over knee space %d", row.name, k+1), id, geom.B(n.From, row.y, z-h, n.To, row.y+t, z), geom.Right, geom.Up)
+			p := part.New(local, part.Rail, fmt.Sprintf("%s rail over %s %d", row.name, map[bool]string{false: "knee space", true: "gap"}[n.Gap], k+1), id, geom.B(n.From, row.y, z-h, n.To, row.y+t, z), geom.Right, geom.Up)
 			p.Material = material
 			screw := b.screwEnds(&p, row.name == "front")
 			b.add(p)

@@ -101,8 +101,11 @@ type Under struct {
 	Side     L // thickness of a side
 }
 
-// Knee is a stretch with nothing under it.
-type Knee struct{ From, To L }
+// Knee is a stretch with nothing under it: a knee space, or a gap between cases that stand apart.
+type Knee struct {
+	From, To L
+	Gap      bool
+}
 
 // Rails carry the counter over a knee space.
 type Rails struct {

@@ -58,6 +58,7 @@ func (r *reader) check() Checked {
 		}
 	}
 	r.placed()
+	r.leaveOut(&c)
 	return c
 }
 

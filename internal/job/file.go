@@ -43,6 +43,7 @@ type File struct {
 	Hutches    schema.Map[Hutch]          `job:"hutches" doc:"hook boards on frames over a bench"`
 	Bases      schema.Map[Base]           `job:"bases" doc:"separate levelled bases under part of a run"`
 	Machines   schema.Map[Machine]        `job:"machines" doc:"machines that stand on or beside a counter"`
+	NotBuilt   []string                   `job:"not-built" names:"runs|cases|counters|hutches|bases" doc:"what is only an alternative: read, and left out of everything else"`
 	Goods      schema.Map[stock.Goods]    `job:"goods" doc:"what has to be stored"`
 	Stages     []Stage                    `job:"stages" doc:"what is built first, each stage usable and safe alone"`
 	Wishes     []string                   `job:"wishes" doc:"what wins where wants conflict, and anything else that is only said"`
@@ -432,7 +433,7 @@ type Hutch struct {
 	From   *L       `job:"from" doc:"left end along the wall; the counter's when not stated"`
 	Width  *L       `job:"width" doc:"overall"`
 	Height *L       `job:"height" doc:"above the counter"`
-	To     string   `job:"up-to" doc:"opening or run whose lower edge it reaches"`
+	To     string   `job:"up-to" names:"openings|runs" doc:"opening or run whose lower edge it reaches"`
 	Board  string   `job:"board" names:"boards" doc:"hook board"`
 	Frame  string   `job:"frame" names:"sticks|boards" doc:"stick or board of the frame"`
 	Spacer *L       `job:"spacer" doc:"air behind the board for hooks"`

@@ -49,7 +49,7 @@ var singular = map[string]string{
 	"boards": "board", "sticks": "stick", "edgings": "edging", "hardware": "hardware", "materials": "material", "species": "species",
 	"goods": "goods", "containers": "container", "practices": "practice", "families": "family", "patterns": "pattern", "cases": "case",
 	"runs": "run", "counters": "counter", "standing": "standing case", "machines": "machine", "stages": "stage", "walls": "wall",
-	"openings": "opening", "hutches": "hutch",
+	"openings": "opening", "hutches": "hutch", "bases": "base",
 }
 
 // usual are the keys of fittings that name stock, for fields without a names tag of their own.

@@ -128,6 +128,10 @@ func (l *layout) thickness(c job.Counter) L {
 // says none (common practice, no source).
 const usualRail = 3 * length.Inch
 
+// leastSpan is the widest gap between cases that a counter bridges without rails though rails are wanted
+// (common practice, no source).
+const leastSpan = 6 * length.Inch
+
 func (l *layout) railHeight(c job.Counter) L {
 	if c.Rails == nil {
 		return 0
@@ -258,6 +262,14 @@ func (l *layout) counters() {
 			k.Clear = s.Top - thick - rail - s.Level
 			s.Knees = append(s.Knees, k)
 			l.kneeSpace(n, s, k)
+		}
+		// Cases that stand apart, with a keep-clear area or an empty width between them: rails carry it there too.
+		for i, p := range s.Pieces[:max(0, len(s.Pieces)-1)] {
+			q := s.Pieces[i+1]
+			if q.From-p.To < leastSpan || slices.ContainsFunc(s.Knees, func(k Knee) bool { return k.From < q.From && k.To > p.To }) {
+				continue
+			}
+			s.Knees = append(s.Knees, Knee{Run: s.Run, From: p.To, To: q.From, Gap: true, Clear: s.Top - thick - rail - s.Level})
 		}
 		l.add(s)
 	}

@@ -51,6 +51,9 @@ func TestRunsFromEveryEnd(t *testing.T) {
 		{"left", job.Run{From: "left", Start: p(2 * in)}, [3]length.Length{2 * in, 32 * in, 62 * in}},
 		{"right", job.Run{From: "right", Start: p(2 * in)}, [3]length.Length{8 * in, 38 * in, 68 * in}},
 		{"centre", job.Run{From: "centre"}, [3]length.Length{5 * in, 35 * in, 65 * in}},
+		{"equal fillers", job.Run{From: "left", Fill: "both"}, [3]length.Length{5 * in, 35 * in, 65 * in}},
+		{"equal fillers from the right", job.Run{From: "right", Fill: "both", Filler: p(6 * in)}, [3]length.Length{5 * in, 35 * in, 65 * in}},
+		{"a filler as wide as the start", job.Run{From: "left", Fill: "both", Start: p(2 * in)}, [3]length.Length{2 * in, 32 * in, 62 * in}},
 		{"between", job.Run{From: "between", Start: p(4 * in), To: p(98 * in), Fill: "both"}, [3]length.Length{6 * in, 36 * in, 66 * in}},
 	} {
 		j := bench(c.run)
@@ -82,6 +85,31 @@ func TestAroundAWindow(t *testing.T) {
 	r, _ := place.All(&j)
 	if got := xs(r); got[0] != 0 || got[1] != 30*in || got[2] != 98*in {
 		t.Errorf("around a window from 62 to 98 in: %v", got)
+	}
+}
+
+// A run steps over what its cases meet at the height at which they stand, not at that of the wall's left end. The counter
+// over it has rails where the cases stand apart, as it has over a knee space.
+func TestAroundAtItsLevel(t *testing.T) {
+	for name, up := range map[string]length.Length{"a step up": 10 * in, "level": 0} {
+		j := bench(job.Run{From: "left", Around: true})
+		w := &j.Walls[0].Value
+		w.Length = 120 * in
+		w.Floor = job.Floor{Points: []job.Height{{At: 0}, {At: 20 * in}, {At: 20 * in, Z: up}, {At: 120 * in, Z: up}}}
+		w.Clear = schema.Map[job.Keep]{{Key: "valve", Value: job.Keep{Kind: "valve", From: p(40 * in), To: p(50 * in), Bottom: p(36 * in), Top: p(50 * in)}}}
+		j.Counters = []job.Named[job.Counter]{named("k", job.Counter{Over: []string{"r"}})}
+		r, _ := place.All(&j)
+		want, gaps := 30*in, 0
+		if up > 0 {
+			want, gaps = 50*in, 1
+		}
+		if got := xs(r); got[1] != want {
+			t.Errorf("%s: b stands at %v, want %v", name, got[1], want)
+		}
+		knees := r.Seat("k").Knees
+		if len(knees) != gaps || gaps > 0 && (!knees[0].Gap || knees[0].From != 30*in || knees[0].To != 50*in) {
+			t.Errorf("%s: gaps under the counter: %v", name, knees)
+		}
 	}
 }
 

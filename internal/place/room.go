@@ -66,7 +66,8 @@ type Knee struct {
 	Run      string
 	From, To L
 	Want     job.Knee
-	Clear    L // clear height under the rails, above the level line
+	Gap      bool // no knee space of the job: cases stand apart there
+	Clear    L    // clear height under the rails, above the level line
 }
 
 // Room is the surveyed room with everything in its place.

@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
-	"strings"
 
 	"stowright/internal/carcass"
 	"stowright/internal/finding"
@@ -22,45 +21,7 @@ type item struct {
 	fixed bool
 }
 
-// standing seats what is already there. Heights of standing cases and counters of one wall
-// are from the floor's high point under all of them, those of other things from the high
-// point under each.
-func (l *layout) standing() {
-	type reach struct{ lo, hi, deep L }
-	group := map[string]reach{}
-	for _, n := range l.job.Standing {
-		s := n.Value
-		w := l.wallOf(s.Wall)
-		if s.Kind == "cupboard" || s.Kind == "machine" || s.Kind == "other" {
-			continue
-		}
-		g, ok := group[w.ID]
-		if !ok {
-			g = reach{s.From, s.To, s.Depth}
-		}
-		group[w.ID] = reach{min(g.lo, s.From), max(g.hi, s.To), max(g.deep, s.Depth)}
-	}
-	for _, n := range l.job.Standing {
-		s := n.Value
-		w := l.wallOf(s.Wall)
-		g := reach{s.From, s.To, s.Depth}
-		if s.Kind == "" || s.Kind == "case" || s.Kind == "counter" {
-			g = group[w.ID]
-		}
-		level := w.High(g.lo, g.hi, -g.deep, 0)
-		bottom := level
-		if s.Bottom != nil {
-			bottom += *s.Bottom
-		} else if s.Clear != nil {
-			bottom += *s.Clear
-		}
-		hung := s.Bottom != nil && *s.Bottom > 0 && s.Kind != "counter"
-		l.add(Seat{ID: n.ID, Kind: Standing, Name: cmp.Or(s.Name, n.ID), Wall: w.ID, Level: level, Top: level + s.Top, Hung: hung,
-			Box: geom.B(s.From, -s.Depth, bottom, s.To, 0, level+s.Top)})
-	}
-}
-
-// widthOf gives the width of an entry, and for standing ones their fixed place.
+// items gives the width of every entry, and for standing ones their fixed place.
 func (l *layout) items(r job.Run) []item {
 	var list []item
 	for _, e := range r.Order {
@@ -131,6 +92,13 @@ func (l *layout) lay(id string, r job.Run, w *Wall) []item {
 	switch from {
 	case "right":
 		x = w.Length - start - total
+		if r.Fill == "both" && r.Start == nil {
+			x = (w.Length - total) / 2
+		}
+	case "left", "":
+		if r.Fill == "both" && r.Start == nil && w != &l.nowhere {
+			x = (w.Length - total) / 2
+		}
 	case "centre":
 		mid := w.Length / 2
 		if r.Start != nil {
@@ -317,133 +285,6 @@ func (l *layout) family(id string) job.Family {
 	return f
 }
 
-// topOf gives the upper edge of a run's cases that are seated already, in the frame of a wall,
-// nil when none is.
-func (l *layout) topOf(run string, w *Wall) *L {
-	var top *L
-	for i := range l.room.Seats {
-		if s := &l.room.Seats[i]; s.Run == run && s.Kind == Case {
-			if t := s.Top + l.wallOf(s.Wall).datumZ() - w.datumZ(); top == nil || t > *top {
-				top = &t
-			}
-		}
-	}
-	return top
-}
-
-// aligned says which cases of a floor run miss the upper edge that they are to share: their
-// heights are their own, so placing cannot mend it.
-func (l *layout) aligned(n job.Named[job.Run], w *Wall) {
-	want := l.topOf(n.Value.Align, w)
-	if n.Value.Align == "" || want == nil || n.Value.Level == "wall" {
-		return
-	}
-	for _, s := range l.room.Seats {
-		if d := *want - s.Top; s.Run == n.ID && s.Kind == Case && d != 0 {
-			how := "lower"
-			if d < 0 {
-				how = "higher"
-			}
-			l.found.Add(finding.Finding{Code: TopsDiffer, Severity: finding.Warning, Verdict: finding.Fails, At: "case/" + s.ID, Source: "arithmetic", Demand: mm(d.Abs()), Unit: "mm",
-				Text: fmt.Sprintf("The top of %s is %s %s than that of run %s, which run %s is to share.", s.Name, l.in(d.Abs()), how, n.Value.Align, n.ID),
-				Hint: fmt.Sprintf("Change its height by %s.", l.in(d.Abs()))})
-		}
-	}
-}
-
-// levels finds the level line of every run. Floor runs whose tops are aligned, that share a
-// counter or a base, are set from one line, the highest that any of them needs.
-func (l *layout) levels() {
-	parent := map[string]string{}
-	var root func(string) string
-	root = func(a string) string {
-		if p, ok := parent[a]; ok && p != a {
-			return root(p)
-		}
-		return a
-	}
-	tie := func(a, b string) {
-		if a, b = root(a), root(b); a != b {
-			parent[b] = a
-		}
-	}
-	runs := map[string]job.Run{}
-	for _, n := range l.job.Runs {
-		runs[n.ID] = n.Value
-	}
-	holder := map[string]string{}
-	for _, n := range l.job.Runs {
-		for _, e := range n.Value.Order {
-			if e.Case != "" {
-				holder[e.Case] = n.ID
-			}
-		}
-	}
-	runOf := func(id string) string {
-		if _, ok := runs[id]; ok {
-			return id
-		}
-		return holder[id]
-	}
-	share := func(list []string) {
-		first := ""
-		for _, id := range list {
-			if k := runOf(id); k != "" {
-				if first == "" {
-					first = k
-				}
-				tie(first, k)
-			}
-		}
-	}
-	for _, n := range l.job.Runs {
-		if n.Value.Level != "wall" && n.Value.Align != "" && runs[n.Value.Align].Level != "wall" {
-			tie(n.ID, n.Value.Align)
-		}
-	}
-	for _, n := range l.job.Counters {
-		share(n.Value.Over)
-	}
-	for _, n := range l.job.Bases {
-		share(n.Value.Under)
-	}
-	best := map[string]L{}
-	for _, n := range l.job.Runs {
-		r := n.Value
-		w := l.wallOf(r.Wall)
-		if r.Level == "wall" {
-			continue
-		}
-		items := l.quiet(n.ID, r, w)
-		if len(items) == 0 {
-			continue
-		}
-		deep := L(0)
-		for _, it := range items {
-			if it.entry.Case != "" {
-				deep = max(deep, *l.cases[it.entry.Case].Spec.Depth)
-			}
-		}
-		lo, hi := items[0].x, items[len(items)-1].x+items[len(items)-1].wide
-		high := w.High(max(lo, 0), max(min(hi, w.Length), 0), -deep, 0)
-		for _, it := range items {
-			if s := l.room.Seat(it.entry.Stand); it.entry.Stand != "" && s != nil {
-				high = s.Level // a run that stands beside something goes by its line
-			}
-		}
-		k := root(n.ID)
-		high += w.datumZ() // walls that meet do not start at one height
-		if old, ok := best[k]; !ok || high > old {
-			best[k] = high
-		}
-	}
-	for _, n := range l.job.Runs {
-		if n.Value.Level != "wall" {
-			l.level[n.ID] = best[root(n.ID)] - l.wallOf(n.Value.Wall).datumZ()
-		}
-	}
-}
-
 // quiet lays a run out without saying anything.
 func (l *layout) quiet(id string, r job.Run, w *Wall) []item {
 	before := len(l.found)
@@ -495,13 +336,20 @@ func (l *layout) run(n job.Named[job.Run]) {
 	if r.Level == "wall" {
 		l.level[n.ID] = l.wallLevel(w, 0, w.Length)
 	}
-	items := l.lay(n.ID, r, w)
+	items := l.quiet(n.ID, r, w)
+	if r.Level != "wall" || !r.Around {
+		items = l.lay(n.ID, r, w)
+	}
 	if len(items) == 0 {
 		return
 	}
 	lo, hi := items[0].x, items[len(items)-1].x+items[len(items)-1].wide
 	if r.Level == "wall" {
 		l.level[n.ID] = l.wallLevel(w, lo, hi)
+		if r.Around { // what it steps over depends on how high it hangs
+			items = l.lay(n.ID, r, w)
+			lo, hi = items[0].x, items[len(items)-1].x+items[len(items)-1].wide
+		}
 	}
 	level := l.level[n.ID]
 	bottoms, tops := Far, level
@@ -539,29 +387,6 @@ func (l *layout) run(n job.Named[job.Run]) {
 	l.ends = append(l.ends, end{n, w, lo, hi, rear, level})
 }
 
-// wallLevel gives the line that heights of wall cases are from: that of the floor run below,
-// or the floor's high point there.
-func (l *layout) wallLevel(w *Wall, lo, hi L) L {
-	level, found := L(0), false
-	for _, s := range l.room.At(w.ID) {
-		if s.Kind == Case && !s.Hung && s.Box.Min.X < hi && s.Box.Max.X > lo && (!found || s.Level > level) {
-			level, found = s.Level, true
-		}
-	}
-	if !found {
-		for _, s := range l.room.At(w.ID) {
-			if s.Kind == Case && !s.Hung && (!found || s.Level > level) {
-				level, found = s.Level, true
-			}
-		}
-	}
-	if found {
-		return level
-	}
-	const usualDeep = 12 * length.Inch
-	return w.High(max(0, min(lo, w.Length)), min(max(hi, 0), w.Length), -usualDeep, 0)
-}
-
 // rear gives the back plane of a run: upright, and clear of the wall where it stands out most.
 // It is rounded to the finest mark on the job's tape, away from the wall. Runs of one level
 // on one wall share the plane of the one that needs to stand out most, so that their fronts
@@ -589,127 +414,6 @@ func (l *layout) seat(cc job.CheckedCase, w *Wall, run, stage string, x, rear, l
 		Box:   geom.B(x, rear-*spec.Depth, bottom, x+*spec.Width, rear, top),
 		Level: level, Top: top, Rear: rear, Hung: hung, Spec: spec,
 		Moves: spec.Loose != "" && spec.Loose != "no"})
-}
-
-// end is a run as laid, kept until all are seated: where a filler in a corner ends depends on the
-// run round it.
-type end struct {
-	run         job.Named[job.Run]
-	wall        *Wall
-	lo, hi      L
-	rear, level L
-}
-
-// corner gives where a filler ends that closes the corner at an end of a wall, beside a case of
-// whose run it is: at the plane of the carcasses round the corner, or, where they go on behind it,
-// at that of their fronts. Where both runs have a filler there, the one that comes first passes
-// behind the end of the other, by its thickness.
-func (l *layout) corner(w *Wall, side string, beside *Seat) (at L, ok bool) {
-	k, far := 0, "right"
-	if side == "right" {
-		k, far = 1, "left"
-	}
-	o := l.room.Wall(w.Corner(k))
-	if o == nil || !w.Frame.Square() || !o.Frame.Square() {
-		return 0, false
-	}
-	var near *Seat
-	gap := func(s *Seat) L {
-		if far == "right" {
-			return o.Length - s.Box.Max.X
-		}
-		return s.Box.Min.X
-	}
-	up := w.datumZ() - o.datumZ()
-	for _, s := range l.room.At(o.ID) {
-		if s.Kind == Case && s.Hung == beside.Hung && !s.Moves && s.Box.Min.Z < beside.Box.Max.Z+up && s.Box.Max.Z > beside.Box.Min.Z+up && (near == nil || gap(s) < gap(near)) {
-			near = s
-		}
-	}
-	if near == nil {
-		return 0, false
-	}
-	plane := near.Box.Min.Y
-	if gap(near) >= -beside.Box.Min.Y { // it leaves the corner open
-		plane += l.frontOf(near)
-		first := !slices.ContainsFunc(l.room.Seats, func(s Seat) bool { return s.Kind == Filler && s.On == near.ID && strings.HasSuffix(s.ID, far) })
-		for _, n := range l.job.Runs {
-			if f := n.Value.Fill; n.ID == near.Run && (f == far || f == "both") && first {
-				b, _ := l.job.Catalogue.Board(cmp.Or(l.job.Practice.FrontBoard, l.job.Practice.Case))
-				plane += b.Thickness
-			}
-		}
-	}
-	p := Vec{Y: plane}
-	if far == "right" {
-		p.X = o.Length
-	}
-	return w.Frame.Back(Box{Min: o.Frame.Point(p), Max: o.Frame.Point(p)}).Min.X, true
-}
-
-// fill gives the fillers between a run's ends and the walls.
-func (l *layout) fill(e end) {
-	n, w, lo, hi, rear, level := e.run, e.wall, e.lo, e.hi, e.rear, e.level
-	r := n.Value
-	if r.Fill == "" || r.Fill == "none" {
-		return
-	}
-	var first, last *Seat
-	for _, s := range l.room.At(w.ID) {
-		if s.Run == n.ID && s.Kind == Case {
-			if first == nil || s.Box.Min.X < first.Box.Min.X {
-				first = s
-			}
-			if last == nil || s.Box.Max.X > last.Box.Max.X {
-				last = s
-			}
-		}
-	}
-	if first == nil {
-		return
-	}
-	from, to := L(0), w.Length
-	if r.From == "between" {
-		if r.Start != nil {
-			from = *r.Start
-		}
-		if r.To != nil {
-			to = *r.To
-		}
-	}
-	most := 3 * length.Inch
-	if r.Filler != nil {
-		most = *r.Filler
-	}
-	one := func(side string, beside *Seat, a, b L, butts bool) {
-		wide := b - a
-		switch {
-		case wide <= 0:
-			return
-		case wide > most:
-			l.found.Add(finding.Finding{Code: FillerWide, Severity: finding.Warning, At: "run/" + n.ID, Source: "common practice, no source",
-				Text: fmt.Sprintf("The filler at the %s end of run %s would be %s wide; %s is the widest wanted.", side, n.ID, l.in(wide), l.in(most)),
-				Hint: "There is none, and the gap stays open. Shift the run, widen a case, or let a wider filler be made with filler:."})
-			return
-		}
-		front := beside.Box.Min.Y
-		l.room.Seats = append(l.room.Seats, Seat{ID: n.ID + "-filler-" + side, Kind: Filler, Name: side + " filler", Wall: w.ID, Run: n.ID, Stage: beside.Stage,
-			Box: geom.B(a, front, beside.Box.Min.Z, b, rear, beside.Top), Level: level, Top: beside.Top, Rear: rear, Hung: beside.Hung, On: beside.ID, Butts: butts})
-	}
-	a, b := *first, *last
-	var meets [2]bool
-	if at, ok := l.corner(w, "left", &a); ok && r.From != "between" {
-		from, meets[0] = at, true
-	}
-	if at, ok := l.corner(w, "right", &b); ok && r.From != "between" {
-		to, meets[1] = at, true
-	}
-	if r.Fill == "left" || r.Fill == "both" {
-		one("left", &a, from, lo, meets[0])
-	}
-	if r.Fill == "right" || r.Fill == "both" {
-		one("right", &b, hi, to, meets[1])
-	}
 }
 
 func mm(v L) float64 { return float64(v) / float64(length.MM) }

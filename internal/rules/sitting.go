@@ -48,7 +48,7 @@ func checkSitting(s *Scene) finding.List {
 	for i := range s.Room.Seats {
 		c := &s.Room.Seats[i]
 		for _, k := range c.Knees {
-			if !k.Want.Sits && (!rolls || k.Want.For != "") {
+			if k.Gap || !k.Want.Sits && (!rolls || k.Want.For != "") {
 				continue // where a case rolls in nobody sits
 			}
 			lack := func(what string, has, wants L) {
