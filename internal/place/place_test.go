@@ -12,6 +12,7 @@ import (
 	"stowright/internal/job"
 	"stowright/internal/length"
 	"stowright/internal/place"
+	"stowright/internal/schema"
 	"stowright/internal/stock"
 )
 
