@@ -399,7 +399,8 @@ func TestStepsCanBeFollowed(t *testing.T) {
 	}
 }
 
-// So can the made-up ones.
+// So can the made-up ones; their handles and locks can be put in, their neighbours joined, and
+// their hardware is counted once.
 func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 	n := uint64(400)
 	if testing.Short() {
@@ -410,6 +411,9 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		text := random(seed).job()
 		r := plan.Make(context.Background(), parse(t, "random", []byte(text)), plan.Want{})
 		bad := append(judgeBuilding(r), forgotten(r)...)
+		bad = append(bad, blocked(r.Assembly)...)
+		bad = append(bad, unbored(r.Assembly)...)
+		bad = append(bad, uncounted(r)...)
 		if len(bad) > 0 {
 			t.Errorf("seed %d:\n%s", seed, strings.Join(bad[:min(len(bad), 8)], "\n"))
 			if failed++; failed > 5 {

@@ -57,14 +57,4 @@ func TestJoiningHolesAreBored(t *testing.T) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}
-	n := uint64(300)
-	if testing.Short() {
-		n = 20
-	}
-	for seed := range n {
-		r := plan.Make(context.Background(), parse(t, "random", []byte(random(seed).job())), plan.Want{})
-		for _, s := range unbored(r.Assembly) {
-			t.Errorf("seed %d: %s", seed, s)
-		}
-	}
 }

@@ -67,13 +67,4 @@ func TestHardwarePassesThrough(t *testing.T) {
 	if seen < 50 {
 		t.Errorf("only %d handle holes were looked at", seen)
 	}
-	n := uint64(300)
-	if testing.Short() {
-		n = 20
-	}
-	for seed := range n {
-		for _, s := range blocked(plan.Make(context.Background(), parse(t, "random", []byte(random(seed).job())), plan.Want{}).Assembly) {
-			t.Errorf("seed %d: %s", seed, s)
-		}
-	}
 }

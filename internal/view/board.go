@@ -2,6 +2,7 @@ package view
 
 import (
 	"slices"
+	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
@@ -40,6 +41,17 @@ func Board(p Part, u length.Unit) []Figure {
 		list = append(list, face(p, first.Not(), u, false))
 	}
 	return list
+}
+
+// lettersOf gives the letters of what is worked on a face, together.
+func lettersOf(p Part, f part.Face, u length.Unit) string {
+	t := ""
+	for _, w := range Works(p, u) {
+		if w.Face == f && w.op.Kind != part.Bevel && w.op.Kind != part.Taper {
+			t += " " + w.Letter
+		}
+	}
+	return strings.TrimSpace(t)
 }
 
 // gapEdge is the paper between a face and an edge folded out beside it, in mm.
@@ -148,6 +160,13 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 				a, b := across(o.Y), across(o.Y+o.W) // (v, w): thickness to the right
 				o.X, o.Y, o.L, o.W = min(a, b), o.X, o.W, o.L
 				paintOp(s, strip, o, y, draw.Edge)
+			}
+			// what is worked in an end has its letters under the strip, where nothing else stands
+			if text := lettersOf(p, e, u); text != "" && !long {
+				x := draw.Text{At: strip.At(t/2, 0).Add(draw.Pt(0, draw.LeastCap+1.2)), Text: text, Size: draw.LeastCap, Align: draw.Middle, Bold: true}
+				if !onInk(s, x.Box().Inset(-0.2)) {
+					s.Text(x.At, x.Size, x.Text, x.Align).Bold = true
+				}
 			}
 		}
 		// the datum corner, a filled triangle, and the grain

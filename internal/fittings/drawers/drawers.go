@@ -404,6 +404,8 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 			spots = []L{-hw.Length / 2, hw.Length / 2}
 		}
 	}
+	ht, hd, _ := b.shop.Pilot(cmp.Or(hw.Clearance, 5*mm))
+	lo, hi, hz := b.handleUp(f, bf.Box(), box, id, hd)
 	xs := b.frontScrews(box, (f.Min.X+f.Max.X)/2, spots)
 	screws := 0
 	for _, x := range xs {
@@ -413,7 +415,7 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		}
 		for _, z := range zs {
 			at := geom.V(x, 0, z)
-			if nearHandle(x, (f.Min.X+f.Max.X)/2, spots) && (z-(f.Min.Z+f.Max.Z)/2).Abs() < handleClear {
+			if nearHandle(x, (f.Min.X+f.Max.X)/2, spots) && (z-hz).Abs() < handleClear {
 				at.Z = box.Max.Z - 8*mm // clear of a handle's screws
 			}
 			screws++
@@ -424,12 +426,11 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	b.r.Joints = append(b.r.Joints, part.Joint{Kind: part.Undone, A: q.Local, B: bf.Local, Contact: c, Fastener: cmp.Or(screw.ID, "front-screw"), Count: screws})
 	b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(screw.ID, "front-screw"), Kind: "screw", Count: screws, Length: screw.Length, For: "fronts"})
 	if handled {
-		ht, hd, _ := b.shop.Pilot(cmp.Or(hw.Clearance, 5*mm))
-		centre := geom.V((f.Min.X+f.Max.X)/2, 0, (f.Min.Z+f.Max.Z)/2)
+		centre := geom.V((f.Min.X+f.Max.X)/2, 0, hz)
 		for _, dx := range spots {
 			at := centre.Add(geom.V(dx, 0, 0))
 			q.Bore(part.Hole, q.Facing(geom.Front), at, hd, q.Size[2], ht, "handle")
-			if wood := bf.Box(); (at.X-mid).Abs() < (bf.Size[0]/2-10*mm) && at.Z < wood.Max.Z-10*mm && at.Z > max(box.Min.Z+p.BoxGrooveUp+14*mm, wood.Min.Z+10*mm) {
+			if (at.X-mid).Abs() < bf.Size[0]/2-10*mm && lo <= hz && hz <= hi {
 				bf.Bore(part.Hole, bf.Facing(geom.Back), at, hd, b.side, ht, "handle")
 			}
 		}
@@ -440,6 +441,39 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	}
 	b.r.Parts = append(b.r.Parts, q)
 	b.r.Fronts = append(b.r.Fronts, part.Front{Part: q.Local, Kind: part.Drawer, Opening: geom.B(b.s.Box.Min.X, 0, f.Min.Z, b.s.Box.Max.X, 0, f.Max.Z), Motion: motion, Handle: handle, Lock: b.Lock})
+}
+
+// handleHead is left from the edge of a handle's hole to what is beside its screw's head; common
+// practice, no source.
+const handleHead = 6 * mm
+
+// handleUp gives how high a handle's screws go through a front f: its middle, or the nearest height
+// at which they pass the box front clear of the box's bottom, or pass over the box or under it. Lo and
+// hi are the heights between which they pass the box front.
+func (b *bank) handleUp(f, wood, box geom.Box, id string, dia L) (lo, hi, z L) {
+	floor := wood.Min.Z
+	for _, q := range b.r.Parts {
+		if q.Local == id+"-bottom" {
+			floor = max(floor, q.Box().Max.Z)
+		}
+	}
+	lo, hi = floor+dia/2+handleHead, wood.Max.Z-dia/2-handleHead
+	middle := (f.Min.Z + f.Max.Z) / 2
+	over, under := wood.Max.Z+dia/2+handleHead, min(box.Min.Z, wood.Min.Z)-dia/2-handleHead
+	if lo <= middle && middle <= hi || middle >= over || middle <= under {
+		return lo, hi, middle
+	}
+	z = middle
+	best := L(-1)
+	for _, c := range []struct {
+		z  L
+		ok bool
+	}{{min(max(middle, lo), hi), lo <= hi}, {over, over <= f.Max.Z-2*handleHead}, {under, under >= f.Min.Z+2*handleHead}} {
+		if d := (c.z - middle).Abs(); c.ok && (best < 0 || d < best) {
+			best, z = d, c.z
+		}
+	}
+	return lo, hi, z
 }
 
 // handleClear is left between the centres of a front's screws and of its handle's; common

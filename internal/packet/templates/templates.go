@@ -470,8 +470,13 @@ func (in *Input) tiles(t Template, area draw.Rect) []*draw.Sheet {
 				for j := range rows + 1 {
 					for _, q := range [][2]float64{{float64(i)*stepX + overlap/2, float64(j)*stepY + stepY*0.25}, {float64(i)*stepX + overlap/2, float64(j)*stepY + stepY*0.75},
 						{float64(i)*stepX + stepX*0.25, float64(j)*stepY + overlap/2}, {float64(i)*stepX + stepX*0.75, float64(j)*stepY + overlap/2}} {
-						p := draw.Pt(inner.X+q[0]-x0, inner.Bottom()-(q[1]-y0))
 						vertical := q[0] == float64(i)*stepX+overlap/2
+						if vertical {
+							q[1] = t.clear(q[0], q[1], 0, 1, stepY/4)
+						} else {
+							q[0] = t.clear(q[0], q[1], 1, 0, stepX/4)
+						}
+						p := draw.Pt(inner.X+q[0]-x0, inner.Bottom()-(q[1]-y0))
 						if vertical && (i == 0 || i == cols) || !vertical && (j == 0 || j == rows) {
 							continue // no neighbour on that side
 						}
@@ -485,6 +490,27 @@ func (in *Input) tiles(t Template, area draw.Rect) []*draw.Sheet {
 		}
 	}
 	return out
+}
+
+// clear moves a cross along its strip, by at most so much, until it stands in no hole, and gives the
+// coordinate that changed.
+func (t *Template) clear(x, y, dx, dy, most float64) float64 {
+	free := func(x, y float64) bool {
+		for _, h := range t.Holes {
+			if math.Hypot(mm(h.X)-x, mm(h.Y)-y) < mm(h.Dia)/2+5 {
+				return false
+			}
+		}
+		return true
+	}
+	for off := 0.0; off <= most; off += 3 {
+		for _, k := range []float64{off, -off} {
+			if free(x+k*dx, y+k*dy) {
+				return x*dx + y*dy + k
+			}
+		}
+	}
+	return x*dx + y*dy
 }
 
 // sheetMap draws the sheets of a template small, the present one dark.
