@@ -173,10 +173,10 @@ func checkBottoms(s *Scene) finding.List {
 // bearer under its middle.
 func (s *Scene) stouter(d tub) []string {
 	var words []string
-	own, _ := s.Job.Catalogue.Board(d.part.Stock)
+	stuff, _ := s.Job.Catalogue.Board(d.part.Stock)
 	var boards []stock.Board
 	for _, x := range s.Job.Catalogue.Boards {
-		if mm(x.Thickness) > d.t+0.5 && family(x.Material) == family(own.Material) {
+		if mm(x.Thickness) > d.t+0.5 && family(x.Material) == family(stuff.Material) {
 			boards = append(boards, x)
 		}
 	}
@@ -193,6 +193,11 @@ func (s *Scene) stouter(d tub) []string {
 	n.a, n.kg = d.a/2, d.kg/2
 	if r := n.ratio(); r <= 1 {
 		words = append(words, fmt.Sprintf("put a bearer under its middle from front to back (ratio %.2f)", r))
+	}
+	own, _ := s.weight(d.part)
+	// Sag and stress are in proportion to the load.
+	if most := d.kg/d.ratio() - own; len(words) == 0 && most > 0 {
+		words = append(words, fmt.Sprintf("keep no more than %s in it (ratio 1.00)", s.atMost(most)))
 	}
 	return words
 }

@@ -12,10 +12,15 @@ import (
 // FootLoad: a foot or castor carries more than it is rated for.
 const FootLoad finding.Code = "foot-load"
 
+// CastorBrake: a case with drawers, trays or doors rolls away from the hand that opens it.
+const CastorBrake finding.Code = "castor-brake"
+
+const brakeSource = "common practice, no source"
+
 func feet() Rule {
-	return Rule{Name: "feet", Codes: []finding.Code{FootLoad},
-		Doc:     "Every foot and castor carries its share of the case, its contents and the counter over it, as under a stiff case, within its rating. A castor counts double where three of four stand on an uneven floor.",
-		Source:  "statics; the rating of the foot, as the list gives it",
+	return Rule{Name: "feet", Codes: []finding.Code{FootLoad, CastorBrake},
+		Doc:     "Every foot and castor carries its share of the case, its contents and the counter over it, as under a stiff case, within its rating. A castor counts for a third more, because three of four stand on an uneven floor. A case on castors has brakes on at least two of them; see tipping for its drawers.",
+		Source:  "statics; the rating of the foot, as the list gives it; brakes " + brakeSource,
 		Example: "A case with 300 kg on four feet rated at 50 kg.",
 		Run:     checkFeet}
 }
@@ -38,6 +43,9 @@ func checkFeet(s *Scene) finding.List {
 			continue
 		}
 		at := s.at(o.ID, "")
+		if list[0].Kind == "castor" && o.Kind == "case" {
+			f.Add(s.braked(o, list))
+		}
 		if list[0].Rating <= 0 {
 			unknown.add("the rating of "+list[0].Hardware, "Give rating: to the foot or castor under hardware:.", o.Name, at)
 			continue
@@ -98,6 +106,30 @@ func checkFeet(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("What its feet carry", finding.Note)...)
 	return f
+}
+
+// braked says whether a case on castors stands still when its brakes are on.
+func (s *Scene) braked(o *part.Owner, list []part.Foot) finding.Finding {
+	n := 0
+	for _, x := range list {
+		if h, ok := s.Job.Catalogue.Item(x.Hardware); ok && h.Locks {
+			n++
+		}
+	}
+	x := verdict(finding.Finding{Code: CastorBrake, At: s.at(o.ID, ""), Demand: 2, Capacity: math.Max(float64(n), 0.2), Unit: "brakes", Source: brakeSource}, finding.Warning)
+	if x.Verdict == finding.Near {
+		x.Verdict = finding.Holds // two are two
+	}
+	bar := ""
+	if s.oneAtATime(o.ID) {
+		bar = " A bar lets out one drawer at a time."
+	}
+	x.Text = fmt.Sprintf("%d of the %d castors of %s have brakes; two are the least.%s", n, len(list), o.Name, bar)
+	x.Working = []string{"Put the brakes on before a drawer is pulled. " + x.Text}
+	if x.Verdict == finding.Fails {
+		x.Hint = "Take castors with brakes: foot: castor-75, for example, under stands-on:."
+	}
+	return x
 }
 
 // inPairs are the feet at the corners of a case with so many pairs more between them.

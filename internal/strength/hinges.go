@@ -167,7 +167,8 @@ func checkHinges(s *Scene) finding.List {
 			m, h := carried(n, l.wide)
 			x.Hint = fmt.Sprintf("Hang it on %d hinges (ratio %.2f).", n, math.Max(l.all()/m, l.high/h))
 			if n > 5 || l.all() > doorKg {
-				x.Hint = "Put less on the door, or hang it on a continuous hinge."
+				most, _ := carried(5, l.wide)
+				x.Hint = fmt.Sprintf("Put less on the door, no more than %s in its racks, or hang it on a continuous hinge.", s.atMost(math.Max(math.Min(most, doorKg)-l.kg-l.rack, 0)))
 			}
 		}
 		f.Add(x)

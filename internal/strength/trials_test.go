@@ -58,6 +58,7 @@ var trials = []struct {
 	{code: strength.CarcassJoint, bad: alone("    joint: wood-screw\n" + wall + "    inside: {open: {}, load: 900 kg}\n"), good: alone("    joint: wood-screw\n" + wall + "    inside: {open: {}, load: 8 kg}\n")},
 	{code: strength.TipOver, bad: alone(floor + "    free: standing\n    inside: {drawers: {count: 4}, load: 80 kg}\n"), good: alone(floor + "    inside: {drawers: {count: 2}, load: 8 kg}\n")},
 	{code: strength.FootLoad, bad: alone(floor + "    inside: {shelves: {count: 2}, load: 190 kg}\n"), good: alone(floor + "    inside: {shelves: {count: 2}, load: 8 kg}\n")},
+	{code: strength.CastorBrake, bad: rolling("no"), good: rolling("yes")},
 	{code: strength.OutOfReach, bad: alone(strings.Replace(wall, "1400", "1700", 1)+"    inside: {shelves: {count: 2}, goods: [tins]}\n") + "goods:\n  tins: {diameter: 80, height: 100, weighs: 0.3 kg, count: 6, used: daily}\n",
 		good: alone(wall+"    inside: {open: {}, goods: [tins]}\n") + "goods:\n  tins: {diameter: 80, height: 100, weighs: 0.3 kg, count: 6, used: weekly}\n"},
 	{code: strength.LiftIndex, bad: alone(floor+"    inside: {open: {}, goods: [planer]}\n") + "goods:\n  planer: {width: 400, depth: 400, height: 300, weighs: 30 kg, count: 1}\n",
@@ -82,6 +83,11 @@ var trials = []struct {
 	{code: strength.SparksNear, bad: alone(floor+"    inside: {open: {}, goods: [varnish, grinder]}\n") + burning,
 		good: alone(floor+"    inside: {open: {}, goods: [varnish], doors: {count: 2}}\n") + "  b:\n    name: the other case\n    wall: back\n    at: 2500\n" + floor + "    inside: {open: {}, goods: [grinder]}\n" + burning},
 	{code: strength.IgnitionLow, bad: garage(alone(floor + "    inside: {open: {}, goods: [drills]}\n")), good: garage(alone(wall + "    inside: {open: {}, goods: [drills]}\n"))},
+}
+
+// rolling is a case on castors with brakes, or without.
+func rolling(brakes string) string {
+	return strings.Replace(alone(strings.Replace(floor, "{kind: feet, height: 100, recess: 50}", "{kind: castors, foot: wheel}", 1)+"    free: rolls\n    inside: {drawers: {count: 2, one-at-a-time: yes}, load: 8 kg}\n"), "boards:\n", "hardware:\n  wheel: {kind: castor, name: a castor, diameter: 75 mm, height: 100 mm, rating: 50 kg, swivel: 65 mm, locks: "+brakes+", screws-each: 4}\nboards:\n", 1)
 }
 
 const burning = "goods:\n  varnish: {diameter: 80, height: 100, weighs: 1 kg, count: 1, hazards: [flammable]}\n  grinder: {width: 200, depth: 200, height: 200, weighs: 5 kg, count: 1, hazards: [sparks]}\n"
