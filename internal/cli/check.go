@@ -7,8 +7,10 @@ import (
 
 	"stowright/internal/cutlist"
 	"stowright/internal/finding"
+	"stowright/internal/length"
 	"stowright/internal/output"
 	"stowright/internal/plan"
+	"stowright/internal/strength/unit"
 )
 
 type checkCmd struct {
@@ -38,7 +40,7 @@ func (c *checkCmd) Run(a *app) error {
 		_, err = a.Out.Write(output.Plan(r))
 		return err
 	case c.Explain != "":
-		return a.explain(r.Findings, finding.Code(c.Explain))
+		return a.explain(r.Findings, finding.Code(c.Explain), r.Job.Print == length.Inches)
 	}
 	a.summary(r)
 	a.findings(r.Findings, c.All, c.Hints)
@@ -46,7 +48,7 @@ func (c *checkCmd) Run(a *app) error {
 }
 
 // explain prints everything known about the findings of one code.
-func (a *app) explain(l finding.List, code finding.Code) error {
+func (a *app) explain(l finding.List, code finding.Code, inches bool) error {
 	l = l.With(code)
 	if len(l) == 0 {
 		return misuse(fmt.Sprintf("this job has no finding %q; `stowright check` lists the codes in brackets", code))
@@ -56,7 +58,9 @@ func (a *app) explain(l finding.List, code finding.Code) error {
 		if f.Verdict != finding.None {
 			fmt.Fprintf(a.Out, "  %s", f.Verdict)
 			if f.Capacity != 0 {
-				fmt.Fprintf(a.Out, ": demand %.4g %s, capacity %.4g %s, ratio %.2f", f.Demand, f.Unit, f.Capacity, f.Unit, f.Ratio())
+				demand, word := unit.Shown(f.Demand, f.Unit, inches)
+				capacity, _ := unit.Shown(f.Capacity, f.Unit, inches)
+				fmt.Fprintf(a.Out, ": demand %.4g %s, capacity %.4g %s, ratio %.2f", demand, word, capacity, word, f.Ratio())
 			}
 			fmt.Fprintln(a.Out)
 		}

@@ -18,6 +18,7 @@ type bent struct {
 	weak   bool    // a strip's strength is not known
 	over   bool    // sag and stress are bounds from above, because something is not known
 	how    string  // the method, in words
+	bends  float64 // mm of the sag that a plain beam on two supports owes to bending; 0 for others
 	source string
 	moment float64                 // N·mm, 0 by plates
 	at     func(u float64) float64 // first sag at a share of the board's length, mm
@@ -86,6 +87,9 @@ func (b board) bendBeam() (bent, bool) {
 	out.at = func(u float64) float64 { return r.SagAt(u * b.length) }
 	out.source = beamSource
 	out.how = "beam on two supports, bending and shear: 5 W L³/(384 E I) + W L/(8 G A')"
+	if len(b.supports) == 2 && len(b.points) == 0 {
+		out.bends, _ = beam.UniformSimple.Sag(b.line*b.reach, b.reach, m.Section)
+	}
 	if len(b.supports) > 2 {
 		out.how = fmt.Sprintf("beam over %d supports by direct stiffness, bending and shear", len(b.supports))
 	}
@@ -203,12 +207,27 @@ func (b board) worst(ratio func(board) float64) board {
 	return worst
 }
 
+// sums are the numbers of a plain beam's sag, for the working.
+func (s *Scene) sums(b board, r bent) []string {
+	if r.bends == 0 {
+		return nil
+	}
+	sec := b.section()
+	i, made := sec.EI/b.wood.e, fmt.Sprintf("I of the whole section, brought to the board's E: %s.", s.inertia(sec.EI/b.wood.e))
+	if len(b.front)+len(b.rear)+len(b.layers)+len(b.beside) == 0 {
+		made = fmt.Sprintf("I: %s × (%s)³ / 12 = %s.", s.exact(b.depth), s.exact(b.t), s.inertia(i))
+	}
+	w := b.line * b.reach
+	return []string{made, fmt.Sprintf("Bending: 5 × %s × (%s)³ / (384 × %s × %s) = %s; shear, and what stands out past the supports: %s.",
+		s.force(w), s.exact(b.reach), s.modulus(b.wood.e), s.inertia(i), s.small(r.bends), s.small(r.sag-r.bends))}
+}
+
 // shorter says for the working that a board is counted at a shorter length than its own.
 func (s *Scene) shorter(b, counted board) []string {
 	if counted.reach == b.reach {
 		return nil
 	}
-	return []string{fmt.Sprintf("Its stiff edges carry it too, and a longer one is counted as no better than a shorter one: the worst is %s between supports.", s.long(counted.reach))}
+	return []string{fmt.Sprintf("Its stiff edges carry it too, and a longer one is counted as no better than a shorter one: the worst is %s between supports.", s.exact(counted.reach))}
 }
 
 // way is the longest distance between neighbouring supports.

@@ -157,8 +157,8 @@ func checkBottoms(s *Scene) finding.List {
 			how = "A strip that carries one way, because the other is not known (from above)"
 		}
 		x.Working = []string{"Load: " + from + ": " + s.kg(l.kg) + "; own weight " + s.kg(own) + ".",
-			fmt.Sprintf("%s, E %.0f MPa from side to side, %.0f from front to back.", d.wood.what, d.ex, d.ey), how + ".",
-			fmt.Sprintf("First sag %s; after years × (1 + %.2f) = %s; allowed the shorter side over 192, and 1/4 in in all: %s.", s.small(sag), d.wood.creep, s.small(final), s.small(d.limit())),
+			fmt.Sprintf("%s, %s thick, E %s from side to side, %s from front to back.", d.wood.what, s.exact(d.t), s.modulus(d.ex), s.modulus(d.ey)), how + ".",
+			fmt.Sprintf("First sag %s; after years: %s × (1 + %.2f) = %s; allowed the shorter side over 192, and 1/4 in in all: %s.", s.small(sag), s.small(sag), d.wood.creep, s.small(final), s.small(d.limit())),
 			fmt.Sprintf("Stress over what can be counted on: %.2f. Ratio %.2f.", stress, x.Ratio())}
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.stouter(d))

@@ -75,7 +75,7 @@ func (s *Scene) pulled(m *part.Motion, pull float64, in load, f *finding.List, u
 		may := per * math.Max(into, 0) * float64(j.Count) * float64(nds.TenMinutes)
 		x := verdict(finding.Finding{Code: FrontScrews, At: at, Demand: pull, Capacity: may, Unit: "N", Source: frontSource}, overload(pull/may, in.assumed))
 		x.Text = fmt.Sprintf("%s is pulled with %s; its %s would hold %s.", name, s.force(pull), many(j.Count, "screw"), s.force(may))
-		x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("%s, %s into %s (G %.2f): %.1f N/mm × %d × 1.6 = %s. Ratio %.2f.", fast.Name, s.long(into), w.what, w.sg, per, j.Count, s.force(may), x.Ratio())}
+		x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("%s, %s into %s (G %.2f): %s × %s × %d × 1.6 = %s. Ratio %.2f.", fast.Name, s.exact(into), w.what, w.sg, s.perLong(per), s.exact(math.Max(into, 0)), j.Count, s.force(may), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			n := int(math.Ceil(pull / may * float64(j.Count)))
 			x.Hint = fmt.Sprintf("Use %d screws (ratio %.2f).", n, x.Ratio()*float64(j.Count)/float64(n))
@@ -116,8 +116,8 @@ func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank
 			r := math.Max(1.5*line/below/rolling, line/deep/faceBears)
 			x := verdict(finding.Finding{Code: DrawerGroove, At: at, Demand: r, Capacity: 1, Unit: "of its strength", Source: grooveSource}, overload(r, in.assumed))
 			x.Text = fmt.Sprintf("%s lies %s deep in a groove with %s of wood below it, which bears %.2f of what can be counted on under %s.", name, s.long(deep), s.long(below), r, s.carries(in))
-			x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("Greatest edge load 0.505 × %.5f MPa × %s = %.2f N/mm.", q, s.long(short), line),
-				fmt.Sprintf("Shear below the groove 1.5 × %.2f / %s = %.3f of %.2f MPa; bearing %.2f / %s = %.3f of %.2f MPa. Ratio %.2f.", line, s.long(below), 1.5*line/below, rolling, line, s.long(deep), line/deep, faceBears, x.Ratio())}
+			x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("It bears %s. Greatest edge load 0.505 × %s × %s = %s.", s.pressure(q), s.pressure(q), s.exact(short), s.perLong(line)),
+				fmt.Sprintf("Shear below the groove 1.5 × %s / %s = %s of %s; bearing %s / %s = %s of %s. Ratio %.2f.", s.perLong(line), s.exact(below), s.stress(1.5*line/below), s.stress(rolling), s.perLong(line), s.exact(deep), s.stress(line/deep), s.stress(faceBears), x.Ratio())}
 			if x.Verdict == finding.Fails {
 				var words []string
 				if up := math.Ceil(1.5 * line / rolling); line/deep <= faceBears {

@@ -188,7 +188,11 @@ func (s *Scene) flammable(f *finding.List) {
 		return
 	}
 	const most = 25 * 3.785411784 // litres
-	tail := "No case made here counts as a cabinet for flammables: that needs plywood of 1 in at least, rabbeted joints fastened in two directions, and a label."
+	inch := "1 in"
+	if !s.inch() {
+		inch = "1 in (25.4 mm)"
+	}
+	tail := "No case made here counts as a cabinet for flammables: that needs plywood of " + inch + " at least, rabbeted joints fastened in two directions, and a label."
 	if len(lacks) > 0 {
 		f.Add(finding.Finding{Code: Flammables, Severity: finding.Note, Verdict: finding.NotKnown, At: "goods", Source: fireSource,
 			Text: fmt.Sprintf("How much is flammable is not known: the size of %s is not known. %s", strings.Join(lacks, ", "), tail), Hint: "Give diameter and height, or width, depth and height."})

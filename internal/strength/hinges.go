@@ -161,7 +161,7 @@ func checkHinges(s *Scene) finding.List {
 			x.Text = fmt.Sprintf("%s is %s high; %d hinges are enough for %s.", l.name, s.long(l.high), l.hinges, s.long(high))
 		}
 		x = verdict(x, overload(x.Demand/x.Capacity, l.load.assumed))
-		x.Working = []string{s.weigh(l), fmt.Sprintf("%d hinges carry %s and are enough for a door %s high; the worse ratio is %.2f.", l.hinges, s.kg(may), s.long(high), x.Ratio())}
+		x.Working = []string{s.weigh(l), fmt.Sprintf("%d hinges carry %s and are enough for a door %s high; the worse ratio is %.2f.", l.hinges, s.kg(may), s.exact(high), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			n := joinery.HingeCount(L(math.Ceil(l.high)*float64(length.MM)), L(math.Ceil(l.wide)*float64(length.MM)), grams(l.all()))
 			m, h := carried(n, l.wide)
@@ -184,7 +184,7 @@ func checkDoors(s *Scene) finding.List {
 		limit := math.Min(doorMost, l.spacing)
 		x := verdict(finding.Finding{Code: DoorWide, At: l.at, Demand: l.wide, Capacity: limit, Unit: "mm", Source: "published hinge charts"}, finding.Warning)
 		x.Text = fmt.Sprintf("%s is %s wide; its outer hinges stand %s apart and cup hinges take %s.", l.name, s.long(l.wide), s.long(l.spacing), s.long(doorMost))
-		x.Working = []string{fmt.Sprintf("%s against the lesser of %s and %s. Ratio %.2f.", s.long(l.wide), s.long(l.spacing), s.long(doorMost), x.Ratio())}
+		x.Working = []string{fmt.Sprintf("%s against the lesser of %s and %s. Ratio %.2f.", s.exact(l.wide), s.exact(l.spacing), s.exact(doorMost), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			x.Hint = fmt.Sprintf("Use two leaves (ratio %.2f), or set the outer hinges further apart.", l.wide/2/limit)
 			if s.paired(l) {
@@ -270,9 +270,9 @@ func (s *Scene) plates(l leaf, f *finding.List, unknown *blank) {
 	x := verdict(finding.Finding{Code: HingeScrews, At: l.at, Demand: demand, Capacity: may, Unit: "N", Source: "withdrawal NDS 2018 12.2, CD 0.9 (2.3.2); statics"}, overload(demand/may, l.load.assumed))
 	x.Text = fmt.Sprintf("The upper hinge of %s is pulled with %s; its plate's two screws hold %s.", l.name, s.force(demand), s.force(may))
 	x.Working = []string{s.weigh(l),
-		fmt.Sprintf("Pull: %s × %s / 2 over %s between outer hinges = %s.", s.force(newtons(l.all())), s.long(l.wide), s.long(l.spacing), s.force(pull)),
-		fmt.Sprintf("Racks: %s at %s behind the door = %s.", s.force(newtons(l.rack+l.in)), s.long(l.arm), s.force(twist)),
-		fmt.Sprintf("Two screws of %s, %s in %s (G %.2f): %s × 0.9 = %s. Ratio %.2f. Both together by Pythagoras; shear is not counted.", fast.Name, s.long(into), w.what, w.sg, s.force(may/0.9), s.force(may), x.Ratio())}
+		fmt.Sprintf("Pull, by the distance of the outer hinges: %s × %s / 2 / %s = %s.", s.force(newtons(l.all())), s.exact(l.wide), s.exact(l.spacing), s.force(pull)),
+		fmt.Sprintf("Racks, by their distance behind the door: %s × %s / %s = %s.", s.force(newtons(l.rack+l.in)), s.exact(l.arm), s.exact(l.spacing), s.force(twist)),
+		fmt.Sprintf("Two screws of %s, %s in %s (G %.2f): 2 × %s × %s × 0.9 = %s. Both pulls together by Pythagoras: %s; shear is not counted. Ratio %.2f.", fast.Name, s.exact(into), w.what, w.sg, s.perLong(per), s.exact(into), s.force(may), s.force(demand), x.Ratio())}
 	if x.Verdict == finding.Fails {
 		x.Hint = hint(s.lighter(l, may))
 	}

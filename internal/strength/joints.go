@@ -81,7 +81,7 @@ func (s *Scene) holdOf(j part.Joint, a, b *part.Part) (h hold, fact, find string
 		each := 0.75 * math.Pi / 4 * d * d * dowelShear * countedOn * permanent
 		h.all = each * float64(j.Count)
 		h.source = "shear along the grain of paper birch 8.3 MPa, Wood Handbook Table 5-3a; × 0.737 / 2.1 (ASTM D245, from memory) × 0.9 (NDS 2018 2.3.2)"
-		h.words = []string{fmt.Sprintf("A dowel of %s in shear: 3/4 × %.1f mm² × 8.3 MPa × 0.737 / 2.1 × 0.9 = %s; %d of them %s. The wood of the dowels is not said: counted as paper birch.", s.long(d), math.Pi/4*d*d, s.force(each), j.Count, s.force(h.all))}
+		h.words = []string{fmt.Sprintf("A dowel of %s in shear: 3/4 × %s × %s × 0.737 / 2.1 × 0.9 = %s; %d of them %s. The wood of the dowels is not said: counted as paper birch.", s.exact(d), s.flat(math.Pi/4*d*d), s.stress(dowelShear), s.force(each), j.Count, s.force(h.all))}
 		return h, "", ""
 	case part.Dado:
 		if !s.layered(a) || !s.layered(b) {
@@ -94,7 +94,7 @@ func (s *Scene) holdOf(j part.Joint, a, b *part.Part) (h hold, fact, find string
 		}
 		h.all = faceBears * deep * long
 		h.source = "bearing on the face of plywood, softest group, 160 psi: APA Plywood Design Specification (from memory)"
-		h.words = []string{fmt.Sprintf("The dado's lower shoulder bears %s × %s × %.2f MPa = %s, as long as screws, a back or clamped glue keep the sides from spreading.", s.long(deep), s.long(long), faceBears, s.force(h.all))}
+		h.words = []string{fmt.Sprintf("The dado's lower shoulder bears %s × %s × %s = %s, as long as screws, a back or clamped glue keep the sides from spreading.", s.exact(deep), s.exact(long), s.stress(faceBears), s.force(h.all))}
 		return h, "", ""
 	case part.PocketScrew, part.WoodScrew, part.ConnectingScrew:
 		fast, long, ok := s.screw(j.Fastener)
@@ -139,7 +139,7 @@ func (s *Scene) lateralOf(fast nds.Fastener, side, main, thick, into float64, pl
 	}
 	lat := nds.Joint{Fastener: fast, Side: nds.Member{G: side, Bearing: thick, Angle: 90}, Main: nds.Member{G: main, Bearing: bears, Angle: 90}}.Lateral()
 	each = lat.Z * nds.EndGrainLateral * float64(nds.Permanent)
-	words = []string{fmt.Sprintf("%s reaches %s: yield mode %v, Z %s × 0.67 (end grain) × 0.9 (load that stays) = %s.", fast.Name, s.long(into), lat.Mode, s.force(lat.Z), s.force(each))}
+	words = []string{fmt.Sprintf("%s reaches %s: yield mode %v, Z %s × 0.67 (end grain) × 0.9 (load that stays) = %s.", fast.Name, s.exact(into), lat.Mode, s.force(lat.Z), s.force(each))}
 	source = "NDS 2018 12.3.1A, 12.5.2, 2.3.2"
 	if _, allowed := fast.PenetrationFactor(into); allowed {
 		return each, words, source, true
@@ -151,7 +151,7 @@ func (s *Scene) lateralOf(fast nds.Fastener, side, main, thick, into float64, pl
 	tested := testMean * math.Min(fast.D/testShank, 1.4) * workShare * nds.EndGrainLateral * float64(nds.Permanent)
 	short := each * into / least
 	words = append(words, fmt.Sprintf("The standard gives no value for a reach below %s (6 diameters): lowered to %s × %s / %s = %s, and held below a fifth of APA's tests of a No. 8 screw with 1/2 in of thread in plywood (415 lb), by diameter, × 0.67 × 0.9 = %s.",
-		s.long(least), s.force(each), s.long(into), s.long(least), s.force(short), s.force(tested)))
+		s.exact(least), s.force(each), s.exact(into), s.exact(least), s.force(short), s.force(tested)))
 	return math.Min(short, tested), words, source + "; below 6 diameters (12.1.4) in proportion and by APA E830 Table 1 over 5", true
 }
 

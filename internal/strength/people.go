@@ -164,18 +164,20 @@ func checkLifting(s *Scene) finding.List {
 			Coupling: lift.Fair}
 		// The equation has two sets of constants that are not quite each other's conversion: the
 		// lower result counts, so that no unit changes a verdict.
-		if m := l; true {
-			m.Metric = true
-			if m.RWL() < l.RWL() {
-				l = m
-			}
+		other, set := l, "those for inches"
+		other.Metric = true
+		if other.RWL() < l.RWL() {
+			l, other = other, l
+		} else {
+			set = "those for millimetres"
 		}
 		kg := w.goods.Each.Kilograms()
 		m := l.At(l.Origin)
 		rwl := l.RWL()
 		x := verdict(finding.Finding{Code: LiftIndex, At: at, Demand: kg, Capacity: rwl, Unit: "kg", Source: liftSource}, finding.Warning)
 		x.Text = fmt.Sprintf("%s in %s, %s each at %s above the floor: one person should lift %s there.", called(w.goods), s.called(w.owner), s.kg(kg), s.long(z), s.kg(rwl))
-		x.Working = []string{fmt.Sprintf("RWL = LC %s × HM %.2f (H %s) × VM %.2f (V %s) × DM %.2f × AM %.2f × FM %.2f × CM %.2f = %s.", s.kg(m.LC), m.H, s.long(l.Origin.H), m.V, s.long(z), m.D, m.A, m.F, m.C, s.kg(rwl)),
+		x.Working = []string{fmt.Sprintf("RWL = LC %s × HM %.2f (H %s) × VM %.2f (V %s) × DM %.2f × AM %.2f × FM %.2f × CM %.2f = %s.", s.kg(m.LC), m.H, s.exact(l.Origin.H), m.V, s.exact(z), m.D, m.A, m.F, m.C, s.kg(rwl)),
+			fmt.Sprintf("The equation's other constants, %s, give %s: the lower counts.", set, s.kg(other.RWL())),
 			fmt.Sprintf("Lift index %.2f; the target is 1, over 3 many would be hurt.", kg/rwl)}
 		if x.Verdict == finding.Fails {
 			best := l

@@ -50,9 +50,9 @@ func checkPerson(s *Scene) finding.List {
 			continue
 		}
 		x := verdict(finding.Finding{Code: CounterPerson, At: b.at, Demand: stress, Capacity: may, Unit: "MPa", Source: strengthSource + "; " + plateSource}, overload(stress/may, false))
-		x.Working = append(b.working, fmt.Sprintf("A person of %s stands at the front edge, in the middle of %s between supports.", s.kg(personKg), s.long(b.reach)),
-			fmt.Sprintf("As a plate it bends as a beam %s deep would under the same person.", s.long(wide)),
-			fmt.Sprintf("Stress %.2f MPa; counted on for a short load %.1f × 0.737 / 2.1 × 1.6 = %.2f MPa. Ratio %.2f.", stress, b.wood.f, may, x.Ratio()))
+		x.Working = append(b.working, fmt.Sprintf("A person of %s stands at the front edge, in the middle of %s between supports.", s.kg(personKg), s.exact(b.reach)),
+			fmt.Sprintf("As a plate it bends as a beam %s deep would under the same person.", s.exact(wide)),
+			fmt.Sprintf("Stress %s; counted on for a short load: %s × 0.737 / 2.1 × 1.6 = %s. Ratio %.2f.", s.stress(stress), s.stress(b.wood.f), s.stress(may), x.Ratio()))
 		x.Text = fmt.Sprintf("%s, %s between supports, is stressed to %s with a person of %s on it; %s can be counted on.", s.name(b.part), s.long(b.reach), s.stress(stress), s.kg(personKg), s.stress(may))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.remedies(b, func(n board) float64 {
@@ -202,7 +202,7 @@ func (s *Scene) overhangs(b board, f *finding.List, unknown *blank) {
 		x := verdict(finding.Finding{Code: CounterPerson, At: at, Demand: l.stress, Capacity: may, Unit: "MPa", Source: strengthSource + "; statics"}, overload(l.stress/may, false))
 		x.Text = fmt.Sprintf("%s stands out %s past what carries it and is stressed to %s with a person of %s at its edge; %s can be counted on.", name, s.long(l.out), s.stress(l.stress), s.kg(personKg), s.stress(may))
 		x.Working = []string{
-			fmt.Sprintf("A person of %s on a place %s square at the edge: %s × %s past the support, on a width of %s.", s.kg(personKg), s.long(personWay), s.force(newtons(personKg)), s.long(arm), s.long(l.wide)),
+			fmt.Sprintf("A person of %s on a place %s square at the edge: %s × %s past the support, on a width of %s.", s.kg(personKg), s.exact(personWay), s.force(newtons(personKg)), s.exact(arm), s.exact(l.wide)),
 			fmt.Sprintf("Counted on for a short load: %s × 0.737 / 2.1 × 1.6 = %s. Ratio %.2f.", s.stress(l.f), s.stress(may), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			x.Hint = hint([]string{fmt.Sprintf("let it stand out no more than %s", s.long(math.Floor(personWay/2+arm*may/l.stress*0.95))), "put a leg or a bracket under its edge"})

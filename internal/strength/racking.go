@@ -156,8 +156,8 @@ func (s *Scene) panelled(o *part.Owner) (may float64, by string, words []string)
 		one := math.Min(level/2, up/2*wide/high)
 		if one > 0 {
 			may += one
-			words = append(words, fmt.Sprintf("%s, %s by %s: its screws hold %s along a level edge and %s along an upright one (× 0.67 into edges, × 1.6 for a short push): %s at the top. The shear in the board itself is %.2f MPa.",
-				s.name(p), s.long(wide), s.long(high), s.force(level/2), s.force(up/2), s.force(one), one/wide/mm(p.Size[2])))
+			words = append(words, fmt.Sprintf("%s, %s by %s: its screws hold %s along a level edge and %s along an upright one (× 0.67 into edges, × 1.6 for a short push): %s at the top. The shear in the board itself is %s.",
+				s.name(p), s.exact(wide), s.exact(high), s.force(level/2), s.force(up/2), s.force(one), s.stress(one/wide/mm(p.Size[2]))))
 		}
 	}
 	return may, "round its back by screws", words

@@ -115,8 +115,8 @@ func checkRails(s *Scene) finding.List {
 		x.Text = fmt.Sprintf("%s, whose last screw stands %s from a side, is stressed to %.2f of what can be counted on.", s.name(r.part), s.long(r.arm), r.ratio())
 		mz, my := r.weight*r.arm, r.pull*r.arm
 		a, b := 6*mz/(r.thick*r.high*r.high), 6*my/(r.high*r.thick*r.thick)
-		x.Working = append(r.from, fmt.Sprintf("A side brings %s down and %s out to the rail's end, %s from the last screw.", s.force(r.weight), s.force(r.pull), s.long(r.arm)),
-			fmt.Sprintf("On edge: %.0f N·m, %.2f of %.2f MPa. Flat: %.0f N·m, %.2f of %.2f MPa. Added: %.2f.", mz/1000, a, r.fa, my/1000, b, r.fb, r.ratio()))
+		x.Working = append(r.from, fmt.Sprintf("A side brings %s down and %s out to the rail's end, %s from the last screw.", s.force(r.weight), s.force(r.pull), s.exact(r.arm)),
+			fmt.Sprintf("On edge, %s by %s: %s × %s = %s, stressed to %s of %s. Flat: %s × %s = %s, stressed to %s of %s. The two shares added: %.2f.", s.exact(r.thick), s.exact(r.high), s.force(r.weight), s.exact(r.arm), s.turning(mz/1000), s.stress(a), s.stress(r.fa), s.force(r.pull), s.exact(r.arm), s.turning(my/1000), s.stress(b), s.stress(r.fb), r.ratio()))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.stiffer(o, r))
 		}

@@ -29,7 +29,7 @@ func (s *Scene) allowed(b board) (limit float64, words string) {
 		over = 240
 	}
 	limit = math.Min(b.reach/over, most)
-	words = fmt.Sprintf("Allowed: %s over %.0f is %s", s.long(b.reach), over, s.small(b.reach/over))
+	words = fmt.Sprintf("Allowed: %s / %.0f = %s", s.exact(b.reach), over, s.small(b.reach/over))
 	if limit == most {
 		words += fmt.Sprintf(", and no more than %s in all", s.small(most))
 	}
@@ -64,7 +64,8 @@ func checkSag(s *Scene) finding.List {
 		x := verdict(finding.Finding{Code: ShelfSag, At: b.at, Demand: final, Capacity: limit, Unit: "mm", Source: r.source + "; creep: " + b.wood.source}, finding.Warning)
 		x.Shape = own.shape(b.length, final)
 		x.Working = append(append(b.working, "Method: "+r.how+"."), s.shorter(b, counted)...)
-		x.Working = append(x.Working, fmt.Sprintf("First sag %s; after years × (1 + %.2f) = %s.", s.small(r.sag), b.wood.creep, s.small(final)), words,
+		x.Working = append(x.Working, s.sums(counted, r)...)
+		x.Working = append(x.Working, fmt.Sprintf("First sag %s; after years: %s × (1 + %.2f) = %s.", s.small(r.sag), s.small(r.sag), b.wood.creep, s.small(final)), words,
 			fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 		x.Text = fmt.Sprintf("%s, %s between supports, sags %s under %s after years; %s is allowed.", s.name(b.part), s.long(b.reach), s.small(final), s.carries(b.load), s.small(limit))
 		if x.Verdict == finding.Fails {

@@ -129,7 +129,7 @@ func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
 	}
 	x := verdict(finding.Finding{Code: DrawerWide, At: at, Demand: v / long, Capacity: widest, Unit: "width over length", Source: "common practice, no source"}, finding.Warning)
 	x.Text = fmt.Sprintf("%s is %s wide on slides %s long, %.2f times: over %.1f it racks.", name, s.long(v), s.long(long), v/long, widest)
-	x.Working = []string{fmt.Sprintf("%s / %s = %.2f against %.1f.", s.long(v), s.long(long), v/long, widest)}
+	x.Working = []string{fmt.Sprintf("%s / %s = %.2f against %.1f.", s.exact(v), s.exact(long), v/long, widest)}
 	if x.Verdict == finding.Fails {
 		x.Hint = hint(append(s.longer(m, v, long), "use two drawers side by side"))
 	}

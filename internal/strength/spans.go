@@ -102,7 +102,7 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 	b.load = l
 	b.line = newtons(l.kg+own) / b.length
 	b.working = append(b.working, "Load: "+l.from+": "+s.kg(l.kg)+"; own weight "+s.kg(own)+".", "Board: "+s.describe(b)+".",
-		fmt.Sprintf("Longest way between supports: %s.", s.long(b.reach)))
+		fmt.Sprintf("Longest way between supports: %s.", s.exact(b.reach)))
 	return b, true
 }
 

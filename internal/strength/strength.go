@@ -362,6 +362,9 @@ func (s *Scene) stress(mpa float64) string {
 	if s.inch() {
 		return three(mpa/unit.PSI) + " psi"
 	}
+	if mpa < 0.1 {
+		return three(mpa) + " MPa"
+	}
 	return fmt.Sprintf("%.2f MPa", mpa)
 }
 
@@ -384,6 +387,55 @@ func (s *Scene) small(v float64) string {
 // long prints a size as a tape shows it.
 func (s *Scene) long(v float64) string {
 	return L(math.Round(v * float64(length.MM))).In(s.Job.Print)
+}
+
+// exact prints a size for a calculation: to a hundredth of a mm, or a thousandth of an inch.
+func (s *Scene) exact(v float64) string {
+	places, word := 100.0, " mm"
+	if s.inch() {
+		v, places, word = v/unit.Inch, 1000, " in"
+	}
+	return strconv.FormatFloat(math.Round(v*places)/places, 'f', -1, 64) + word
+}
+
+// perLong prints a load in N/mm of length, or pounds to the inch.
+func (s *Scene) perLong(v float64) string {
+	if s.inch() {
+		return three(v/unit.PoundPerInch) + " lb/in"
+	}
+	return three(v) + " N/mm"
+}
+
+// pressure prints a load on a plate: kPa, or pounds to the square inch.
+func (s *Scene) pressure(mpa float64) string {
+	if s.inch() {
+		return three(mpa/unit.PSI) + " psi"
+	}
+	return three(mpa) + " MPa"
+}
+
+// modulus prints a stiffness in MPa, or psi in thousands.
+func (s *Scene) modulus(mpa float64) string {
+	if s.inch() {
+		return fmt.Sprintf("%.0f psi", math.Round(mpa/unit.PSI/1000)*1000)
+	}
+	return fmt.Sprintf("%.0f MPa", mpa)
+}
+
+// inertia prints a second moment of area in mm⁴, or in⁴.
+func (s *Scene) inertia(v float64) string {
+	if s.inch() {
+		return fmt.Sprintf("%.4g in⁴", v/math.Pow(unit.Inch, 4))
+	}
+	return fmt.Sprintf("%.0f mm⁴", v)
+}
+
+// flat prints an area in mm², or square inches.
+func (s *Scene) flat(v float64) string {
+	if s.inch() {
+		return fmt.Sprintf("%.4g in²", v/unit.Inch/unit.Inch)
+	}
+	return fmt.Sprintf("%.1f mm²", v)
 }
 
 // joined joins words.

@@ -58,10 +58,10 @@ func checkStress(s *Scene) finding.List {
 		x := verdict(finding.Finding{Code: ShelfStrength, At: b.at, Demand: demand, Capacity: may, Unit: "MPa", Source: strengthSource + "; strength: " + b.wood.source}, overload(demand/may, b.load.assumed))
 		x.Working = append(append(b.working, "Method: "+r.how+"."), s.shorter(b, counted)...)
 		if r.moment > 0 {
-			x.Working = append(x.Working, fmt.Sprintf("Greatest moment %.0f N·m.", r.moment/1000))
+			x.Working = append(x.Working, fmt.Sprintf("Greatest moment %s.", s.turning(r.moment/1000)))
 		}
-		x.Working = append(x.Working, fmt.Sprintf("Stress %.2f MPa %s.", demand, where),
-			fmt.Sprintf("Counted on: %.1f MPa × 0.737 / 2.1 × 0.9 = %.2f MPa. Ratio %.2f.", b.wood.f, may, x.Ratio()))
+		x.Working = append(x.Working, fmt.Sprintf("Stress %s %s.", s.stress(demand), where),
+			fmt.Sprintf("Counted on: %s × 0.737 / 2.1 × 0.9 = %s. Ratio %.2f.", s.stress(b.wood.f), s.stress(may), x.Ratio()))
 		x.Text = fmt.Sprintf("%s is stressed to %s under %s; %s can be counted on.", s.name(b.part), s.stress(demand), s.carries(b.load), s.stress(may))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.remedies(b, func(n board) float64 { return ratio(n.worst(ratio)) }))

@@ -220,14 +220,14 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 		weighs += fmt.Sprintf(", and %s of ballast is screwed down in its rear", s.kg(t.ballast))
 	}
 	x.Working = []string{fmt.Sprintf("It weighs %s; %s; fixed shelves and what stays in count as empty.", weighs, strings.TrimSuffix(with, ",")),
-		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line.", s.long(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.long(t.far)),
-		fmt.Sprintf("Tipping %.1f N·m, holding %.1f N·m. Ratio %.2f.", t.Tipping/1000, t.Holding/1000, x.Ratio())}
+		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line.", s.exact(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.exact(t.far)),
+		fmt.Sprintf("Tipping %s, holding %s. Ratio %.2f.", s.turning(t.Tipping/1000), s.turning(t.Holding/1000), x.Ratio())}
 	if leans > 0 {
 		t.Tipping += leans
 		x.Demand = t.Tipping / 1000
 		x = verdict(x, finding.Error)
 		x.Text += fmt.Sprintf(" It also holds back %s, with %s.", strings.Join(on, " and "), s.turning(leans/1000))
-		x.Working = append(x.Working, fmt.Sprintf("Its share of what tips %s: %.1f N·m more. Ratio %.2f.", strings.Join(on, " and "), leans/1000, x.Ratio()))
+		x.Working = append(x.Working, fmt.Sprintf("Its share of what tips %s: %s more. Ratio %.2f.", strings.Join(on, " and "), s.turning(leans/1000), x.Ratio()))
 	}
 	if x.Verdict == finding.Fails {
 		x = s.restrain(o, t, one, x, unknown)
@@ -279,8 +279,8 @@ func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 		worst = verdict(x, finding.Error)
 		worst.Text = fmt.Sprintf("%s with a person of %s on its %s, %s past its legs, tips with %s; its own weight holds %s.", o.Name, s.kg(personKg), e.name, s.long(e.out), s.turning(x.Demand), s.turning(x.Capacity))
 		worst.Working = []string{
-			fmt.Sprintf("%s × %s = %s.", s.force(newtons(personKg)), s.long(e.out), s.turning(x.Demand)),
-			fmt.Sprintf("It weighs %s empty, its centre %s behind that line: %s × %s = %s. Ratio %.2f.", s.kg(c.kg), s.long(e.back), s.force(newtons(c.kg)), s.long(e.back), s.turning(x.Capacity), worst.Ratio())}
+			fmt.Sprintf("%s × %s = %s.", s.force(newtons(personKg)), s.exact(e.out), s.turning(x.Demand)),
+			fmt.Sprintf("It weighs %s empty, its centre %s behind that line: %s × %s = %s. Ratio %.2f.", s.kg(c.kg), s.exact(e.back), s.force(newtons(c.kg)), s.exact(e.back), s.turning(x.Capacity), worst.Ratio())}
 		if worst.Verdict == finding.Fails {
 			worst.Hint = hint([]string{fmt.Sprintf("let its top stand out no more than %s past the legs", s.long(math.Floor(c.kg*e.back/personKg))), fmt.Sprintf("screw %s more down on its lower shelf", s.kg(math.Ceil((x.Demand-x.Capacity)*1000/newtons(1)/math.Max(e.back, 1)))), "fix it to the wall"})
 		}
@@ -389,7 +389,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 	x.Demand, x.Capacity, x.Unit, x.Source = need, hold, "N", tipSource+"; "+fixingSource
 	x = verdict(x, finding.Error)
 	x.Text += fmt.Sprintf(" The wall must hold %s at %s; its %s would hold %s.", s.force(need), s.long(height), many(len(held), "screw"), s.force(hold))
-	x.Working = append(x.Working, fmt.Sprintf("Missing %.1f N·m over %s: %s. %s out of the wall: %s. Ratio %.2f.", (t.Tipping-t.Holding)/1000, s.long(height), s.force(need), many(len(held), "screw"), s.force(hold), x.Ratio()))
+	x.Working = append(x.Working, fmt.Sprintf("Missing: %s / %s = %s. %s out of the wall: %s. Ratio %.2f.", s.turning((t.Tipping-t.Holding)/1000), s.exact(height), s.force(need), many(len(held), "screw"), s.force(hold), x.Ratio()))
 	if x.Verdict == finding.Fails {
 		n := int(math.Ceil(need / hold * float64(len(held))))
 		words := bar(", standing free")

@@ -69,9 +69,9 @@ func checkTubes(s *Scene) finding.List {
 			x.Shape = append(x.Shape, finding.Point{Along: round(u * reach), Down: round(sag * 16 / 5 * u * (1 - 2*u*u + u*u*u))})
 		}
 		x.Working = []string{"Load: " + l.from + ": " + s.kg(l.kg) + "; own weight " + s.kg(own) + ".",
-			fmt.Sprintf("Tube of %s with a wall of %s: I %.0f mm⁴, E %.0f MPa.", s.long(out), s.small(mm(h.Tube)), inertia, e),
-			fmt.Sprintf("Sag 5 W L³/(384 E I) = %s. %s", s.small(sag), words),
-			fmt.Sprintf("Stress W L/8 over the section = %.1f MPa; 0.6 × %.0f MPa. Ratio %.2f.", stress, y, x.Ratio())}
+			fmt.Sprintf("Tube of %s with a wall of %s: I %s, E %s.", s.exact(out), s.exact(mm(h.Tube)), s.inertia(inertia), s.modulus(e)),
+			fmt.Sprintf("Sag: 5 × %s × (%s)³ / (384 × %s × %s) = %s. %s", s.force(w), s.exact(reach), s.modulus(e), s.inertia(inertia), s.small(sag), words),
+			fmt.Sprintf("Stress: %s × %s / 8 × %s / 2 / %s = %s; 0.6 × %s can be counted on. Ratio %.2f.", s.force(w), s.exact(reach), s.exact(out), s.inertia(inertia), s.stress(stress), s.stress(y), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			half := math.Max(sag/8/(limit/2), stress/4/(0.6*y))
 			if limit == most {

@@ -203,8 +203,8 @@ func (s *Scene) hanging(o *part.Owner) hang {
 	_, sum, squares := h.arms()
 	h.pull = newtons(h.all.kg) * h.reach * sum / squares
 	h.from = []string{
-		fmt.Sprintf("It weighs %s with its hardware and holds %s: %s in all, its centre %s from the wall with doors open.", s.kg(h.own), s.kg(h.all.kg-h.own), s.kg(h.all.kg), s.long(h.reach)),
-		fmt.Sprintf("Pull on the upper screws, about the lower bearing, each by its height above it: %s × %s / %s = %s.", s.force(newtons(h.all.kg)), s.long(h.reach), s.long(squares/sum), s.force(h.pull)),
+		fmt.Sprintf("It weighs %s with its hardware and holds %s: %s in all, its centre %s from the wall with doors open.", s.kg(h.own), s.kg(h.all.kg-h.own), s.kg(h.all.kg), s.exact(h.reach)),
+		fmt.Sprintf("Pull on the upper screws, about the lower bearing, each by its height above it: %s × %s / %s = %s.", s.force(newtons(h.all.kg)), s.exact(h.reach), s.exact(squares/sum), s.force(h.pull)),
 	}
 	if assumed {
 		h.from = append([]string{"Some of its load is assumed, by the practice."}, h.from...)
@@ -320,9 +320,9 @@ func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
 	out := per * thread * cd
 	g.w = out
 	g.words = []string{
-		fmt.Sprintf("%s, %s into %s (G %.2f), through %s of %s (G %.2f) and a gap of %s.", fast.Name, s.long(g.into), sp.Name, gm, s.long(g.side), f.Layers[side].Name, w.sg, s.long(g.gap)),
+		fmt.Sprintf("%s, %s into %s (G %.2f), through %s of %s (G %.2f) and a gap of %s.", fast.Name, s.exact(g.into), sp.Name, gm, s.exact(g.side), f.Layers[side].Name, w.sg, s.exact(g.gap)),
 		fmt.Sprintf("Lateral: yield mode %v, Z %s × 0.9 = %s.", lat.Mode, s.force(lat.Z), s.force(g.z)),
-		fmt.Sprintf("Withdrawal: %.1f N/mm × %s of thread × 0.9 = %s.", per, s.long(thread), s.force(out)),
+		fmt.Sprintf("Withdrawal: %s × %s of thread × 0.9 = %s.", s.perLong(per), s.exact(thread), s.force(out)),
 	}
 	if fast.Head <= 0 {
 		return g, "the head of screw " + f.Screw, "Give head: of the screw under hardware:."

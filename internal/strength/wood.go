@@ -195,22 +195,19 @@ func axisOf(d geom.Dir) int { return d.Axis() }
 
 // describe says what the board is, for the working.
 func (s *Scene) describe(b board) string {
-	e := fmt.Sprintf("E %.0f MPa", b.wood.e)
-	if s.inch() {
-		e = fmt.Sprintf("E %.3g million psi", b.wood.e/6894.757)
-	}
-	t := fmt.Sprintf("%s, %s thick and %s deep, %s", b.wood.what, s.long(b.t), s.long(b.depth), e)
+	e := "E " + s.modulus(b.wood.e)
+	t := fmt.Sprintf("%s, %s thick and %s deep, %s", b.wood.what, s.exact(b.t), s.exact(b.depth), e)
 	for _, x := range b.front {
-		t += fmt.Sprintf(", %s %s by %s along its front", x.name, s.long(x.wide), s.long(x.high))
+		t += fmt.Sprintf(", %s %s by %s along its front", x.name, s.exact(x.wide), s.exact(x.high))
 	}
 	for _, x := range b.rear {
-		t += fmt.Sprintf(", %s %s by %s along its back", x.name, s.long(x.wide), s.long(x.high))
+		t += fmt.Sprintf(", %s %s by %s along its back", x.name, s.exact(x.wide), s.exact(x.high))
 	}
 	for _, x := range b.layers {
-		t += fmt.Sprintf(", %s %s thick glued under it", x.name, s.long(x.high))
+		t += fmt.Sprintf(", %s %s thick glued under it", x.name, s.exact(x.high))
 	}
 	for _, x := range b.beside {
-		t += fmt.Sprintf(", with %s %s by %s under it", x.name, s.long(x.wide), s.long(x.high))
+		t += fmt.Sprintf(", with %s %s by %s under it", x.name, s.exact(x.wide), s.exact(x.high))
 	}
 	return t
 }

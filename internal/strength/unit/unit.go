@@ -13,6 +13,8 @@
 // of lengths belong to package length.
 package unit
 
+import "strings"
+
 // The exact factors of NIST Special Publication 811, appendix B.8. All but
 // the derived ones are definitions and carry no rounding.
 const (
@@ -47,3 +49,32 @@ const (
 	// GPa is one gigapascal in MPa.
 	GPa = 1000
 )
+
+// Shown is a figure of a finding and its unit as a job in inches prints it:
+// "mm", "N", "kg", "MPa", "N·m" and "l" become in, lb, lb, psi, ft·lb and
+// gal, words after them stay. Others, and all of a job in mm, stay as they
+// are.
+func Shown(v float64, name string, inches bool) (float64, string) {
+	word, rest, _ := strings.Cut(name, " ")
+	if rest != "" {
+		rest = " " + rest
+	}
+	if !inches {
+		return v, name
+	}
+	switch word {
+	case "mm":
+		return v / Inch, "in" + rest
+	case "N":
+		return v / PoundForce, "lb" + rest
+	case "kg":
+		return v / Pound, "lb" + rest
+	case "MPa":
+		return v / PSI, "psi" + rest
+	case "N·m":
+		return v * 1000 / (PoundForce * Foot), "ft·lb" + rest
+	case "l":
+		return v / 3.785411784, "gal" + rest
+	}
+	return v, name
+}
