@@ -13,6 +13,7 @@ import (
 	"stowright/internal/bundle"
 	"stowright/internal/draw"
 	"stowright/internal/length"
+	"stowright/internal/part"
 	"stowright/internal/plan/plantest"
 )
 
@@ -124,9 +125,12 @@ func TestPDFsAreValid(t *testing.T) {
 				fallthrough
 			case "labels.pdf":
 				for _, p := range r.Assembly.Parts {
-					code, local, _ := strings.Cut(p.Mark, ".")
+					if f.Name == "labels.pdf" && p.Material == part.Bought {
+						continue // a label is stuck on what comes off the saw
+					}
+					_, local, _ := strings.Cut(p.Mark, ".")
 					if !strings.Contains(all.String(), p.Mark) && !strings.Contains(all.String(), " "+local) {
-						t.Errorf("%s: %s is nowhere in the text of %s, code %s", example, p.Mark, f.Name, code)
+						t.Errorf("%s: %s is nowhere in the text of %s", example, p.Mark, f.Name)
 					}
 				}
 			}
