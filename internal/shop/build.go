@@ -254,9 +254,12 @@ func (w *maker) join(p part.Part, js []part.Joint) string {
 	return text + ". " + w.with(js)
 }
 
-// to says between which boards another goes, or to which.
+// to says between which boards another goes, or against which side of which.
 func (w *maker) to(p part.Part, js []part.Joint) string {
 	others := w.across(js, p.Mark)
+	if t := w.against(p, js); t != "" {
+		return t + " " + w.named(others)
+	}
 	if len(others) > 1 && between(p, w.parts[others[0]], w.parts[others[1]]) {
 		t := "between " + w.named(others[:2])
 		if len(others) > 2 {
@@ -265,6 +268,27 @@ func (w *maker) to(p part.Part, js []part.Joint) string {
 		return t
 	}
 	return "to " + w.named(others)
+}
+
+// against says on which side of the boards that it is joined to another lies, where it is the same
+// of all: "on", "under", "against the front of"; else nothing.
+func (w *maker) against(p part.Part, js []part.Joint) string {
+	word := ""
+	for _, j := range js {
+		m := j.A
+		if m == p.Mark {
+			m = j.B
+		}
+		axis := thin(j.Contact)
+		a, b := p.Box(), w.parts[m].Box()
+		high := a.Min.At(axis)+a.Max.At(axis) > b.Min.At(axis)+b.Max.At(axis)
+		t := [3][2]string{{"against the left of", "against the right of"}, {"against the front of", "against the rear of"}, {"under", "on"}}[axis][map[bool]int{true: 1}[high]]
+		if word != "" && word != t {
+			return ""
+		}
+		word = t
+	}
+	return word
 }
 
 // closed gives the panels already in place that lie in a groove of a board without a joint of
