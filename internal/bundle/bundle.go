@@ -18,6 +18,7 @@ import (
 	"stowright/internal/packet/labels"
 	"stowright/internal/packet/templates"
 	"stowright/internal/plan"
+	"stowright/internal/view"
 )
 
 // File is one file, its name with slashes.
@@ -77,10 +78,11 @@ func Make(r plan.Result, w Want) ([]File, error) {
 	for _, f := range dxf.Files(r.Assembly.Parts) {
 		add("parts/"+f.Name, f.Bytes)
 	}
-	if err := pictures("sheets/", drawings.Sheets(r.Plan, r.Marks, r.Job.Catalogue, r.Job.Print), add); err != nil {
+	units := view.Units{Unit: r.Job.Print, Too: r.Job.Both}
+	if err := pictures("sheets/", drawings.Sheets(r.Plan, r.Marks, r.Job.Catalogue, units), add); err != nil {
 		return nil, err
 	}
-	if err := pictures("views/", drawings.Views(&r.Assembly, output.Walls(r), r.Job.Print), add); err != nil {
+	if err := pictures("views/", drawings.Views(&r.Assembly, output.Walls(r), units), add); err != nil {
 		return nil, err
 	}
 	return files, nil

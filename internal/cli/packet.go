@@ -17,7 +17,7 @@ type packetCmd struct {
 	Out    string `short:"o" required:"" placeholder:"DIR" help:"Folder to write; made new, or one that an earlier packet made."`
 	Case   string `placeholder:"ID" help:"One case, counter, base or hutch alone."`
 	Stage  string `placeholder:"ID" help:"One stage alone."`
-	Unit   string `enum:"in,mm," default:"" help:"Unit on paper: in or mm; the job's when not given."`
+	Unit   string `enum:"in,mm,both," default:"" help:"Unit on paper: in, mm, or both (the job's, the other in brackets); the job's when not given."`
 	Paper  string `enum:"a4,letter,a3,tabloid," default:"" help:"Paper: a4, letter, a3 or tabloid; by the unit when not given."`
 	Labels string `enum:"a4-8,a4-14,a4-21,a4-24,letter-10,letter-14,letter-30," default:"" help:"Sheet of labels, by paper and number to the sheet: a4-8, a4-14, a4-21, a4-24, letter-10, letter-14, letter-30; by the unit when not given."`
 	Skip   int    `name:"labels-used" placeholder:"N" default:"0" help:"Labels of the first sheet that are used up."`
@@ -44,9 +44,11 @@ func (c *packetCmd) Run(a *app) error {
 	}
 	switch c.Unit {
 	case "in":
-		job.Print = length.Inches
+		job.Print, job.Both = length.Inches, false
 	case "mm":
-		job.Print = length.Millimetres
+		job.Print, job.Both = length.Millimetres, false
+	case "both":
+		job.Both = true
 	}
 	if c.Skip < 0 {
 		return misuse("--labels-used is how many labels are gone, 0 or more")

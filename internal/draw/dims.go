@@ -3,6 +3,7 @@ package draw
 import (
 	"math"
 	"slices"
+	"strings"
 
 	"stowright/internal/draw/font"
 )
@@ -46,6 +47,21 @@ type group struct {
 type piece struct {
 	text string // empty: not drawn
 	w    float64
+	more string // printed behind it where that has room
+	wide float64
+}
+
+// More parts a text of a dimension from what is printed behind it only where it has room: the
+// size in another unit.
+const More = "\v"
+
+func (d *Dims) piece(text string) piece {
+	text, more, _ := strings.Cut(text, More)
+	p := piece{text: text, w: font.Width(text, false, d.size())}
+	if text != "" && more != "" {
+		p.more, p.wide = more, font.Width(text+more, false, d.size())
+	}
+	return p
 }
 
 type foot struct {
@@ -87,7 +103,7 @@ func (d *Dims) chain(side Side, at []float64, texts []string, again bool) {
 			t = ""
 		}
 		some = some || t != ""
-		g.pieces = append(g.pieces, piece{t, font.Width(t, false, d.size())})
+		g.pieces = append(g.pieces, d.piece(t))
 	}
 	if some {
 		d.groups = append(d.groups, g)
@@ -131,7 +147,7 @@ func (d *Dims) Running(side Side, origin float64, at []float64, texts []string) 
 	}
 	for _, s := range stops {
 		g.ticks = append(g.ticks, s.at)
-		g.pieces = append(g.pieces, piece{s.text, font.Width(s.text, false, d.size())})
+		g.pieces = append(g.pieces, d.piece(s.text))
 	}
 	if !up {
 		g.ticks = append(g.ticks, origin)

@@ -173,10 +173,16 @@ func (d *Dims) numbers(r *row, g *group, pass []float64) {
 			if g.ticks[0] == g.origin {
 				at = b
 			}
-			r.ends = append(r.ends, note{text: p.text, w: d.apart(), at: at, to: at, long: p.w})
+			r.ends = append(r.ends, note{text: p.text + p.more, w: d.apart(), at: at, to: at, long: max(p.w, p.wide)})
 			continue
 		}
 		mid := (a + b) / 2
+		if p.more != "" {
+			if at, ok := slide(mid, p.wide, a, b, pass); ok {
+				r.inline = append(r.inline, note{text: p.text + p.more, w: p.wide, to: at})
+				continue
+			}
+		}
 		if at, ok := slide(mid, p.w, a, b, pass); ok {
 			r.inline = append(r.inline, note{text: p.text, w: p.w, to: at})
 		} else {

@@ -15,9 +15,12 @@ import (
 func (r *reader) check() Checked {
 	f := &r.file
 	c := Checked{
-		File: *f, Name: f.Name, Unit: unitOf(f.Unit), Print: unitOf(f.Print), Catalogue: f.catalogue(),
+		File: *f, Name: f.Name, Unit: unitOf(f.Unit), Print: unitOf(f.Print), Both: f.Print == "both", Catalogue: f.catalogue(),
 		Runs: named(f.Runs), Counters: named(f.Counters), Hutches: named(f.Hutches), Bases: named(f.Bases), Walls: named(f.Walls),
 		Standing: named(f.Standing), Machines: named(f.Machines), Families: named(f.Families),
+	}
+	if c.Both {
+		c.Print = c.Unit
 	}
 	c.Goods = c.Catalogue.Goods
 	c.Practice = f.Practice.Practice

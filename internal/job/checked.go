@@ -14,6 +14,7 @@ type Checked struct {
 	Name      string
 	Unit      length.Unit    // of bare numbers
 	Print     length.Unit    // on paper
+	Both      bool           // on paper, sizes in the other unit too
 	Practice  stock.Practice // complete; Tools, Bits, HoleSaws filled
 	Catalogue stock.Catalogue
 	Cases     []CheckedCase // in file order

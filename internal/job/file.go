@@ -18,7 +18,7 @@ type File struct {
 	Author     string                     `job:"author" doc:"who drew it up"`
 	Date       string                     `job:"date" doc:"date printed in title blocks" eg:"2026-11-25"`
 	Unit       string                     `job:"unit" one:"in|mm" doc:"what a bare number means; the practice's when not stated"`
-	Print      string                     `job:"print" one:"in|mm" doc:"unit on paper; the job's when not stated"`
+	Print      string                     `job:"print" one:"in|mm|both" doc:"unit on paper; the job's when not stated; both prints the job's with the other in brackets"`
 	Currency   string                     `job:"currency" doc:"currency of the prices" eg:"USD"`
 	Library    []string                   `job:"library" doc:"a maker's own library files, beside the job"`
 	Practice   Practice                   `job:"practice" doc:"the shop's rules: a shipped practice and what differs from it"`

@@ -13,7 +13,7 @@ import (
 
 // Pages gives the plan set of a result; only is the owner or stage that it was asked for.
 func Pages(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
-	in := packet.Input{Job: r.Job.Name, Author: r.Job.File.Author, Date: r.Job.File.Date, Print: r.Job.Print,
+	in := packet.Input{Job: r.Job.Name, Author: r.Job.File.Author, Date: r.Job.File.Date, Print: r.Job.Print, Both: r.Job.Both,
 		Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Bill: r.Bill, Steps: r.Steps,
 		Findings: r.Findings, Practice: r.Job.Practice, Catalogue: r.Job.Catalogue, Paper: paper,
 		OnlyOwner: owner, Stage: stage, Blocked: r.Findings.Blocking()}

@@ -69,18 +69,20 @@ func (b *book) ownSteps(o part.Owner) {
 				stood[m] = true
 			}
 		}
-		for _, all := range []bool{true, false} { // beside the picture, unless much would stand below it
+		set := func(beside bool) stepCell {
 			c.lines = nil
-			c.say(fmt.Sprintf("%d. %s", s.N, s.Text), wide, false, all)
+			c.say(fmt.Sprintf("%d. %s", s.N, s.Text), wide, false, beside)
 			for _, p := range s.Points {
-				c.say("– "+p, wide, false, all)
+				c.say("– "+p, wide, false, beside)
 			}
 			if s.Caution != "" && s.Caution != before {
-				c.say(s.Caution, wide, true, all)
+				c.say(s.Caution, wide, true, beside)
 			}
-			if float64(len(c.lines)) <= stepPicture/stepPitch+1 {
-				break
-			}
+			return c
+		}
+		// beside its picture, unless it is much shorter when it runs on below it
+		if all, round := set(true), set(false); len(all.lines) <= len(round.lines)+2 {
+			c = all
 		}
 		before = s.Caution
 		cells = append(cells, c)

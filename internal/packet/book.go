@@ -77,10 +77,7 @@ func (b *book) open() {
 
 // block gives a title block.
 func (b *book) block(title, kind string) draw.TitleBlock {
-	t := draw.TitleBlock{Owner: b.Author, Date: b.Date, Lang: "en", Title: title, Subtitle: b.Job, Creator: "Stowright", DocType: kind, Unit: "mm"}
-	if b.Print == length.Inches {
-		t.Unit = "inches"
-	}
+	t := draw.TitleBlock{Owner: b.Author, Date: b.Date, Lang: "en", Title: title, Subtitle: b.Job, Creator: "Stowright", DocType: kind, Unit: b.units().String()}
 	if b.OnlyOwner != "" {
 		t.Number = b.OnlyOwner
 	}
@@ -212,5 +209,5 @@ func (b *book) toOwner(id string) string {
 
 // scene gives the scene of a wall.
 func (b *book) scene(w *view.Wall) view.Scene {
-	return view.Scene{Wall: w, Assembly: &b.Assembly, Unit: b.Print}
+	return view.Scene{Wall: w, Assembly: &b.Assembly, Unit: b.units()}
 }

@@ -154,7 +154,7 @@ func (b *book) card(i int, wide, most float64) card {
 		}
 	}
 	called := caller(names)
-	faces := view.Board(p, b.Print)
+	faces := view.Board(p, b.units())
 	for k := range faces {
 		faces[k].Title = called.Replace(faces[k].Title)
 	}
@@ -165,7 +165,7 @@ func (b *book) card(i int, wide, most float64) card {
 	}
 	c.rows, c.scale, c.foot = b.arrange(faces, wide, most)
 	put("Scale "+c.scale.String()+shown+". "+strings.Join(notes, " "), 0)
-	for _, w := range view.Works(p, b.Print) {
+	for _, w := range view.Works(p, b.units()) {
 		face := names[w.Face]
 		t := called.Replace(w.Text()) + ". " + strings.ToUpper(face[:1]) + face[1:]
 		if w.Tool != "" {
@@ -272,7 +272,7 @@ func (b *book) putCard(s *draw.Sheet, r draw.Rect, c card) {
 	}
 	y += 1.4
 	if !c.more {
-		view.Pack(s, draw.Rect{X: r.X, Y: y, W: r.W, H: 1000}, b.Print, c.scale, c.rows...)
+		view.Pack(s, draw.Rect{X: r.X, Y: y, W: r.W, H: 1000}, b.units(), c.scale, c.rows...)
 	}
 	y += c.foot + 0.5
 	for _, l := range c.lines {
@@ -292,7 +292,7 @@ func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.
 		down = append(down, []view.Figure{x})
 	}
 	most := draw.Scale{Paper: 1, Real: 4}
-	for _, c := range view.Scales(b.Print) {
+	for _, c := range view.Scales(b.units()) {
 		if c.Paper*most.Real > c.Real*most.Paper {
 			continue
 		}
@@ -306,7 +306,7 @@ func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.
 			break
 		}
 		var scratch draw.Sheet
-		c, h := view.Pack(&scratch, draw.Rect{W: width, H: 400}, b.Print, most, try...)
+		c, h := view.Pack(&scratch, draw.Rect{W: width, H: 400}, b.units(), most, try...)
 		larger := c.Paper*scale.Real > scale.Paper*c.Real
 		if i == 0 || larger || c == scale && h < foot {
 			rows, scale, foot = try, c, h
@@ -317,8 +317,5 @@ func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.
 
 // unitWord gives the paper's unit in words.
 func (b *book) unitWord() string {
-	if b.Print == length.Millimetres {
-		return "mm"
-	}
-	return "inches"
+	return [2]string{length.Inches: "inches", length.Millimetres: "mm"}[b.Print] + map[bool]string{true: ", " + [2]string{"mm", "inches"}[b.Print] + " in brackets"}[b.Both]
 }

@@ -137,7 +137,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: free}}})
 	}
-	fig := []view.Figure{view.Filling(s, marks, b.Print, b.toPart)}
+	fig := []view.Figure{view.Filling(s, marks, b.units(), b.toPart)}
 	table := func(f *draw.Flow) {
 		if step != nil {
 			b.step(f, *step, before)
@@ -151,7 +151,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 	// on one
 	pack := func(sh *draw.Sheet, r draw.Rect, most draw.Scale) (draw.Scale, float64) {
 		r.H = b.Paper.H * 0.4
-		return view.Pack(sh, r, b.Print, most, fig)
+		return view.Pack(sh, r, b.units(), most, fig)
 	}
 	said := func(most draw.Scale) (c draw.Scale, foot float64, named, all int) {
 		sh := draw.Sheet{}
@@ -176,11 +176,11 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 				scale, foot = c, h
 				return true
 			}
-			i := slices.Index(view.Scales(b.Print), c) + 1
-			if i == len(view.Scales(b.Print)) {
+			i := slices.Index(view.Scales(b.units()), c) + 1
+			if i == len(view.Scales(b.units())) {
 				break
 			}
-			c, h, n, m = said(view.Scales(b.Print)[i])
+			c, h, n, m = said(view.Scales(b.units())[i])
 		}
 		return false
 	}

@@ -27,13 +27,13 @@ func (b *book) details() {
 	scale := draw.Scale{Paper: 1, Real: 2}
 	pack := func(s *draw.Sheet, r draw.Rect, row []view.Figure) (draw.Scale, float64) {
 		r.H = b.Paper.H * 0.72
-		return view.Pack(s, r, b.Print, scale, row)
+		return view.Pack(s, r, b.units(), scale, row)
 	}
 	told := map[string]bool{} // what is alike in all is shown once
 	var list []view.Figure
 	for _, o := range chosen {
 		code := view.Code(&b.Assembly, o.ID)
-		for _, f := range view.BodyOf(&b.Assembly, o, b.Print).Details() {
+		for _, f := range view.BodyOf(&b.Assembly, o, b.units()).Details() {
 			kind, _, spot := strings.Cut(f.Title, ", "+code+".")
 			if told[kind] && !strings.HasPrefix(kind, "Lower front") && !(o.Hung && strings.HasPrefix(kind, "Upper rear")) {
 				continue

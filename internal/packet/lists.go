@@ -99,7 +99,7 @@ func (b *book) installing() {
 			}
 			title := "Wall " + w.ID + ": " + x.name
 			s, r, block := b.drawing(title, x.kind, true)
-			scale, _ := view.Set(s, r, b.Print, largest, []view.Figure{*x.fig})
+			scale, _ := view.Set(s, r, b.units(), largest, []view.Figure{*x.fig})
 			block.Scale = scale.String()
 			if first {
 				b.enter(0, "Fixing and levelling", "installing", true)

@@ -99,7 +99,7 @@ func (b *book) owner(o part.Owner) {
 func (b *book) views(o part.Owner, title string) {
 	s, r, block := b.drawing(b.fits(title, o), "Views", false)
 	b.enter(0, title, b.toOwner(o.ID), true)
-	scale, _ := view.Set(s, r, b.Print, largestView, b.figures(o, r)...)
+	scale, _ := view.Set(s, r, b.units(), largestView, b.figures(o, r)...)
 	block.Scale = scale.String()
 }
 
@@ -108,7 +108,7 @@ var largestView = draw.Scale{Paper: 1, Real: 5}
 // figures gives an owner's views in rows: of the usual ways the one that is drawn largest in an
 // area, and of those alike the one that takes the least height.
 func (b *book) figures(o part.Owner, r draw.Rect) [][]view.Figure {
-	body := view.BodyOf(&b.Assembly, o, b.Print)
+	body := view.BodyOf(&b.Assembly, o, b.units())
 	front, side, plan, closed := body.Figures()
 	ways := [][][]view.Figure{{{*front, *side}, {*plan}}, {{*front}, {*plan}, {*side}}, {{*front}, {*plan, *side}}, {{*front, *side, *plan}}}
 	if closed != nil {
@@ -116,7 +116,7 @@ func (b *book) figures(o part.Owner, r draw.Rect) [][]view.Figure {
 	}
 	best, most, least := ways[0], draw.Scale{}, 0.0
 	for i, rows := range ways {
-		c, foot := view.Pack(&draw.Sheet{}, r, b.Print, largestView, rows...)
+		c, foot := view.Pack(&draw.Sheet{}, r, b.units(), largestView, rows...)
 		larger := c.Paper*most.Real > most.Paper*c.Real
 		if i == 0 || larger || c == most && foot < least-20 {
 			best, most, least = rows, c, foot
@@ -230,15 +230,15 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 		b.enter(0, title, b.toOwner(o.ID), false)
 		room := draw.Rect{W: f.Width(), H: b.Paper.H * 0.34}
 		rows := b.figures(o, room)
-		scale, foot := view.Pack(&draw.Sheet{}, room, b.Print, largestView, rows...)
+		scale, foot := view.Pack(&draw.Sheet{}, room, b.units(), largestView, rows...)
 		f.Block(foot+2, func(s *draw.Sheet, r draw.Rect) {
 			r.H = room.H
-			view.Pack(s, r, b.Print, largestView, rows...)
+			view.Pack(s, r, b.units(), largestView, rows...)
 		})
 		f.Para("Scale " + scale.String() + ".")
 	}
 	twins := b.alikeOwners(o.ID)
-	note := fmt.Sprintf("Sizes in %s, finished, along the grain and across it.", map[bool]string{true: "mm", false: "inches"}[b.Print.String() == "mm"])
+	note := fmt.Sprintf("Sizes in %s, finished, along the grain and across it.", b.unitWord())
 	if len(twins) > 1 {
 		note += fmt.Sprintf(" The parts are those of all %d.", len(twins))
 	}
@@ -307,7 +307,7 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 		if o.Kind != "case" {
 			level = 2
 		}
-		body := view.BodyOf(&b.Assembly, o, b.Print)
+		body := view.BodyOf(&b.Assembly, o, b.units())
 		names := b.leaders(o, body.Parts)
 		picture := view.NewApart(body.Parts, body.Owner.Carcass, names)
 		most := min(150, b.Paper.H*0.2+1.6*float64(max(len(names), 5)))

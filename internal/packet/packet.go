@@ -7,6 +7,7 @@ package packet
 
 import (
 	"fmt"
+	"strings"
 
 	"stowright/internal/bill"
 	"stowright/internal/cutlist"
@@ -29,6 +30,7 @@ type Input struct {
 	Author    string
 	Date      string // "2006-01-02", "" for none
 	Print     length.Unit
+	Both      bool // sizes stand in the other unit too
 	Walls     []view.Wall
 	Assembly  part.Assembly // placed, in the frames of its walls, marked
 	Plan      cutting.Plan
@@ -114,10 +116,20 @@ func (b *book) document(subject string, list []page, marks []draw.Bookmark) draw
 // few is the number of sheets below which the summary's own list of them is contents enough.
 const few = 20
 
-func (b *book) in(l L) string  { return l.In(b.Print) }
+// units says what sizes are printed in.
+func (b *book) units() view.Units { return view.Units{Unit: b.Print, Too: b.Both} }
+
+func (b *book) in(l L) string {
+	t := l.In(b.Print)
+	if b.Both {
+		t += " (" + l.In(length.Inches+length.Millimetres-b.Print) + ")"
+	}
+	return t
+}
+
 func (b *book) num(l L) string { return l.Tape(b.Print) }
 
-func (b *book) sure(l L) string { return view.Sure(l, b.Print) }
+func (b *book) sure(l L) string { return view.Sure(l, b.units()) }
 
 // sizes prints a size: along the grain × across × thickness. The thickness is the measured
 // one, exact.
@@ -127,9 +139,9 @@ func (b *book) sizes(s [3]L) string {
 
 // thick prints a thickness exactly, without its unit where that is the paper's.
 func (b *book) thick(l L) string {
-	t, u := l.Exact(b.Print), " "+b.Print.String()
-	if n := len(t) - len(u); n > 0 && t[n:] == u {
-		return t[:n]
+	t := strings.TrimSuffix(l.Exact(b.Print), " "+b.Print.String())
+	if b.Both {
+		t += " (" + b.units().Other(l) + ")"
 	}
 	return t
 }

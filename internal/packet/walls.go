@@ -18,7 +18,7 @@ func (b *book) walls() {
 		title := "Wall " + w.ID
 		one := func(name, kind string, lying bool, first bool, f ...view.Figure) {
 			s, r, block := b.drawing(title+": "+name, kind, lying)
-			scale, _ := view.Set(s, r, b.Print, largest, f)
+			scale, _ := view.Set(s, r, b.units(), largest, f)
 			block.Scale = scale.String()
 			if first {
 				b.enter(0, title, "wall "+w.ID, true)
@@ -30,7 +30,7 @@ func (b *book) walls() {
 		off, cut := c.Elevation(true, b.toOwner), c.Section(c.Busiest())
 		lying, _ := b.Paper.Sheet(true).FreeFrame()
 		try := func(row ...view.Figure) draw.Scale {
-			scale, _ := view.Set(&draw.Sheet{}, lying, b.Print, largest, row)
+			scale, _ := view.Set(&draw.Sheet{}, lying, b.units(), largest, row)
 			return scale
 		}
 		together := try(off) == try(off, cut)

@@ -28,7 +28,7 @@ func through(o part.Op, size [3]L) bool {
 // the grain lying, its datum corner (where both tapes are hooked) marked; the other face below
 // it, turned over about its long edge so that the same end stays at the left; and the edges
 // that are worked, folded out beside the first face.
-func Board(p Part, u length.Unit) []Figure {
+func Board(p Part, u Units) []Figure {
 	n := [6]int{}
 	first := firstFace(p)
 	p.Ops = slices.Clone(p.Ops)
@@ -44,7 +44,7 @@ func Board(p Part, u length.Unit) []Figure {
 }
 
 // lettersOf gives the letters of what is worked on a face, together.
-func lettersOf(p Part, f part.Face, u length.Unit) string {
+func lettersOf(p Part, f part.Face, u Units) string {
 	t := ""
 	for _, w := range Works(p, u) {
 		if w.Face == f && w.op.Kind != part.Bevel && w.op.Kind != part.Taper {
@@ -60,7 +60,7 @@ const gapEdge = 3.0
 // face gives the figure of one face as somebody sees it who looks straight at it, the start end
 // left. The near edge is then below on the upper face and above on the lower one, which shows
 // the board turned over about its long edge. Nothing is ever drawn as its mirror image.
-func face(p Part, f part.Face, u length.Unit, first bool) Figure {
+func face(p Part, f part.Face, u Units, first bool) Figure {
 	l, w, t := p.Size[0], p.Size[1], p.Size[2]
 	g := Figure{Title: FaceName(f), X1: l, Z1: w}
 	flip := f == part.Lower
@@ -203,8 +203,8 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 		}
 		d.View = draw.Rect{X: r.X - pad(part.Start, c) - 1, Y: r.Y - pad(above, c) - 1, W: r.W + pad(part.Start, c) + pad(part.End, c) + 2, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
 		if first { // each size once
-			d.Single(draw.Below, v.X(0), v.X(l), l.Marked(u))
-			d.Single(draw.Left, v.Y(0), v.Y(w), w.Marked(u))
+			d.Single(draw.Below, v.X(0), v.X(l), u.Mark(l))
+			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
 		}
 		// straight work and rows of holes, from the datum corner
 		var xs, ys []L
@@ -228,7 +228,7 @@ func face(p Part, f part.Face, u length.Unit, first bool) Figure {
 			tape(d, draw.Above, v, 0, at, u)
 		}
 		if at := inside(ys, w, v.Y); len(at) > 0 {
-			hook(d, draw.Right, v.Y(y(0)), at, func(a L) (float64, string) { return v.Y(y(a)), a.Marked(u) })
+			hook(d, draw.Right, v.Y(y(0)), at, func(a L) (float64, string) { return v.Y(y(a)), u.Mark(a) })
 		}
 	}
 	return g

@@ -23,7 +23,7 @@ func TestFacesAreNotMirrored(t *testing.T) {
 		hole(50*mm, 50*mm)
 		hole(350*mm, 50*mm)
 		hole(350*mm, 150*mm)
-		figures := view.Board(p, length.Millimetres)
+		figures := view.Board(p, view.Units{Unit: length.Millimetres})
 		if len(figures) != 1 {
 			t.Fatalf("%d figures, want the face with the holes", len(figures))
 		}

@@ -13,14 +13,14 @@ import (
 type Body struct {
 	Owner part.Owner
 	Parts []Part
-	Unit  length.Unit
+	Unit  Units
 	off   map[string]bool
 	bays  []part.Bay
 	feet  []part.Foot
 }
 
 // BodyOf gives an owner by itself.
-func BodyOf(a *part.Assembly, o part.Owner, u length.Unit) Body {
+func BodyOf(a *part.Assembly, o part.Owner, u Units) Body {
 	b := Body{Owner: o, Unit: u, off: Fronts(a)}
 	d := geom.V(0, 0, 0).Sub(o.Carcass.Min)
 	if o.Carcass.Empty() {
@@ -141,7 +141,7 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	g.Dims = func(d *draw.Dims, v draw.View) {
 		at := append([]L{all.Min.Y, all.Max.Y, b.Owner.Carcass.Min.Y}, ys...)
 		rod(d, draw.Below, v, at, b.Unit)
-		d.Single(draw.Right, v.Y(all.Min.Z), v.Y(all.Max.Z), (all.Max.Z - all.Min.Z).Marked(b.Unit))
+		d.Single(draw.Right, v.Y(all.Min.Z), v.Y(all.Max.Z), b.Unit.Mark(all.Max.Z-all.Min.Z))
 	}
 	side = &g
 	h := rect(Figure{Title: "Section, from above"}, all, 0, 1)
@@ -157,7 +157,7 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 				shelves = append(shelves, x.Min.Y, x.Max.Y)
 			}
 		}
-		d.Single(draw.Below, v.X(all.Min.X), v.X(all.Max.X), (all.Max.X - all.Min.X).Marked(b.Unit))
+		d.Single(draw.Below, v.X(all.Min.X), v.X(all.Max.X), b.Unit.Mark(all.Max.X-all.Min.X))
 		rod(d, draw.Right, v, append(shelves, all.Max.Y), b.Unit)
 	}
 	plan = &h

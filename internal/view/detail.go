@@ -14,7 +14,7 @@ import (
 
 // detail gives a corner of an owner cut by a plane, as large as its boards can be measured in
 // the drawing: what is within the window, every board and gap that is cut dimensioned.
-func detail(title string, parts []Part, c plane, window Box, u length.Unit) Figure {
+func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 	f := rect(Figure{Title: title}, window, c.right, c.up)
 	inside := make([][]Box, len(parts))
 	for i, p := range parts {
@@ -115,7 +115,7 @@ func detail(title string, parts []Part, c plane, window Box, u length.Unit) Figu
 }
 
 // exact stands a chain between places with exact sizes: thicknesses and gaps are no tape sizes.
-func exact(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
+func exact(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
 	at = sorted(at)
 	if len(at) < 2 || len(at) > 9 {
 		return
@@ -140,14 +140,14 @@ func exact(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 }
 
 // finely prints a thickness or a gap: a fraction that a tape has, else to 0.001 in or 0.01 mm.
-func finely(l L, u length.Unit) string {
+func finely(l L, u Units) string {
 	switch {
-	case l.IsTape(u):
-		return l.Marked(u)
-	case u == length.Inches:
-		return fmt.Sprintf("%.3f\"", float64(l)/float64(length.Inch))
+	case l.IsTape(u.Unit):
+		return u.Mark(l)
+	case u.Unit == length.Inches:
+		return fmt.Sprintf("%.3f\"", float64(l)/float64(length.Inch)) + u.more(l)
 	}
-	return l.Near(length.MM / 100).MM()
+	return l.Near(length.MM/100).MM() + u.more(l)
 }
 
 // bores draws the round workings of a part whose axes lie in a section's plane, as the holes

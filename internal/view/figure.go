@@ -23,8 +23,8 @@ const (
 
 // Scales from which figures are set: those of ISO 5455 and, so that paper is used well,
 // 1:15, 1:25, 1:30 and 1:40 between them; or those that an inch rule reads.
-func Scales(u length.Unit) []draw.Scale {
-	if u == length.Inches {
+func Scales(u Units) []draw.Scale {
+	if u.Unit == length.Inches {
 		return draw.Scales(true)
 	}
 	return []draw.Scale{{Paper: 1, Real: 1}, {Paper: 1, Real: 2}, {Paper: 1, Real: 5}, {Paper: 1, Real: 10}, {Paper: 1, Real: 15}, {Paper: 1, Real: 20}, {Paper: 1, Real: 25}, {Paper: 1, Real: 30}, {Paper: 1, Real: 40}, {Paper: 1, Real: 50}, {Paper: 1, Real: 100}, {Paper: 1, Real: 200}}
@@ -68,16 +68,16 @@ func (f *Figure) head() float64 {
 
 // Set lays rows of figures in r at the largest scale at which all fit, no larger than most,
 // draws them and says the scale and how far down they reach.
-func Set(s *draw.Sheet, r draw.Rect, u length.Unit, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
+func Set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
 	return set(s, r, u, most, 12, rows)
 }
 
 // Pack is Set without air between the rows, for drawings that share a sheet with others.
-func Pack(s *draw.Sheet, r draw.Rect, u length.Unit, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
+func Pack(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
 	return set(s, r, u, most, 0, rows)
 }
 
-func set(s *draw.Sheet, r draw.Rect, u length.Unit, most draw.Scale, air float64, rows [][]Figure) (draw.Scale, float64) {
+func set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, air float64, rows [][]Figure) (draw.Scale, float64) {
 	all := Scales(u)
 	for i, c := range all {
 		if c.Paper*most.Real > c.Real*most.Paper {

@@ -119,7 +119,7 @@ func (c Scene) Levels() *Figure {
 			}
 		}
 		for _, x := range feet {
-			tag(s, in, v.At(x.At.X, x.At.Y), x.Height.Tape(c.Unit), true)
+			tag(s, in, v.At(x.At.X, x.At.Y), x.Height.Tape(c.Unit.Unit), true)
 		}
 		s.Layer = ""
 	}
@@ -129,7 +129,7 @@ func (c Scene) Levels() *Figure {
 			xs, ys = append(xs, x.At.X), append(ys, x.At.Y)
 		}
 		tape(d, draw.Below, v, 0, xs, c.Unit)
-		hook(d, draw.Left, v.Y(0), sorted(ys), func(y L) (float64, string) { return v.Y(y), (-y).Marked(c.Unit) })
+		hook(d, draw.Left, v.Y(0), sorted(ys), func(y L) (float64, string) { return v.Y(y), c.Unit.Mark(-y) })
 	}
 	return &f
 }
@@ -197,7 +197,7 @@ func (c Scene) Fixing() *Figure {
 		}
 		for _, x := range list { // packing behind, where the wall is hollow
 			if x.Packing > 0 {
-				tag(s, in, v.At(x.At.X, x.At.Z), "+"+x.Packing.Tape(c.Unit), false)
+				tag(s, in, v.At(x.At.X, x.At.Z), "+"+x.Packing.Tape(c.Unit.Unit), false)
 			}
 		}
 		s.Layer = ""

@@ -7,12 +7,11 @@ import (
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
 	"stowright/internal/draw/font"
-	"stowright/internal/length"
 )
 
 // Filling gives the picture of one sheet of a cutting plan: pieces with their marks and sizes
 // as sawn, grain, numbered cuts, and what is left hatched.
-func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark string) string) Figure {
+func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) string) Figure {
 	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{0.5, 6, 0.5, 1}}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Sheet"
@@ -43,7 +42,7 @@ func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark str
 				continue
 			}
 			r := v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W)
-			l, w := o.L.Tape(u), o.W.Tape(u)
+			l, w := o.L.Tape(u.Unit), o.W.Tape(u.Unit)
 			_ = label(s, r, []string{"offcut", l + " × " + w}, false) || label(s, r, []string{"offcut", l + " ×", w}, false)
 		}
 		s.Layer = "Cuts"
@@ -65,13 +64,13 @@ func Filling(sh cutting.Sheet, marks []string, u length.Unit, link func(mark str
 
 // name writes a piece's mark and size where they fit: lying or standing, in two lines, one or
 // three; or the mark alone.
-func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u length.Unit) {
+func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u Units) {
 	l, w := p.L, p.W
 	if p.Turned {
 		l, w = w, l
 	}
-	size := l.Tape(u) + " × " + w.Tape(u)
-	for _, lines := range [][]string{{mark, size}, {mark + "  " + size}, {mark, l.Tape(u) + " ×", w.Tape(u)}, {mark}} {
+	size := l.Tape(u.Unit) + " × " + w.Tape(u.Unit)
+	for _, lines := range [][]string{{mark, size}, {mark + "  " + size}, {mark, l.Tape(u.Unit) + " ×", w.Tape(u.Unit)}, {mark}} {
 		if label(s, r, lines, true) {
 			return
 		}

@@ -39,7 +39,7 @@ func (b Body) spots() []Figure {
 
 // spot gives the first place of a board where something of one of the uses stands: the corner
 // of its face or the stretch of its edge, with the distances from it and from hole to hole.
-func spot(title string, p Part, fors []string, u length.Unit) (Figure, bool) {
+func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 	var ops []part.Op
 	for _, o := range p.Ops {
 		if o.Face <= part.Lower && slices.Contains(fors, o.For) {
@@ -112,7 +112,7 @@ func spot(title string, p Part, fors []string, u length.Unit) (Figure, bool) {
 		}
 		slices.SortStableFunc(shown, func(a, b part.Op) int { return cmp.Compare(b.Dia, a.Dia) })
 		for _, o := range shown {
-			text := bare(o.Dia.Bit(u), u) + " dia., " + bare(o.Depth.Set(u), u) + " deep"
+			text := bare(o.Dia.Bit(u.Unit), u) + " dia., " + bare(o.Depth.Set(u.Unit), u) + " deep"
 			if !told[text] {
 				told[text] = true
 				lead(s, r.Inset(1), v.At(o.X, y(o.Y)), text, v.Scale.MM(o.Dia)/2)

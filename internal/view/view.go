@@ -70,7 +70,7 @@ type Thing struct {
 type Scene struct {
 	Wall     *Wall // nil for a case without a wall
 	Assembly *part.Assembly
-	Unit     length.Unit
+	Unit     Units
 }
 
 // Fronts gives the marks of all parts that come off with the fronts: doors, drawer fronts and
@@ -117,18 +117,18 @@ func sorted(at []L) []L {
 
 // Texts prints the pieces between places so that they add to their overall; a piece that
 // this moves prints its exact size too.
-func Texts(at []L, u length.Unit) []string {
+func Texts(at []L, u Units) []string {
 	var pieces []L
 	for i := 1; i < len(at); i++ {
 		pieces = append(pieces, at[i]-at[i-1])
 	}
 	var out []string
-	for i, p := range length.Chain(pieces, u) {
-		t := p.Length.Marked(u)
-		if p.Moved {
+	for i, p := range length.Chain(pieces, u.Unit) {
+		t := p.Length.Marked(u.Unit)
+		if p.Moved && !u.Too {
 			t += " (" + strings.TrimSuffix(finely(pieces[i], u), `"`) + ")"
 		}
-		out = append(out, t)
+		out = append(out, t+u.more(pieces[i]))
 	}
 	return out
 }
@@ -140,7 +140,7 @@ const tight = 4.0
 // rod stands a chain of dimensions on a side of a view, and its overall. Of pieces that are
 // tight the first of every board's thickness has its exact figure on a leader; the others, and
 // gaps, which stand in the details, keep their place in the chain without one.
-func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
+func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
 	at = sorted(at)
 	if len(at) < 2 {
 		return
@@ -165,9 +165,9 @@ func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u length.Unit) {
 }
 
 // overall stands the whole of a chain behind it.
-func overall(d *draw.Dims, side draw.Side, on []float64, at []L, u length.Unit) {
+func overall(d *draw.Dims, side draw.Side, on []float64, at []L, u Units) {
 	if last := len(at) - 1; last > 1 {
-		d.Single(side, on[0], on[last], (at[last] - at[0]).Marked(u))
+		d.Single(side, on[0], on[last], u.Mark(at[last]-at[0]))
 	}
 }
 
@@ -193,7 +193,7 @@ type span struct {
 // spans stands a chain of what is named and of the gaps between, from one end to the other,
 // and its overall. What stands before or above something else has a chain of its own, so that
 // every chain adds up and every piece of it is one thing.
-func spans(d *draw.Dims, side draw.Side, v draw.View, list []span, from, to L, u length.Unit) {
+func spans(d *draw.Dims, side draw.Side, v draw.View, list []span, from, to L, u Units) {
 	if len(list) == 0 {
 		return
 	}
@@ -230,19 +230,19 @@ func spans(d *draw.Dims, side draw.Side, v draw.View, list []span, from, to L, u
 		d.Whole(side, places(side, v, at), texts)
 	}
 	at := []L{from, to}
-	d.Single(side, places(side, v, at)[0], places(side, v, at)[1], (to - from).Marked(u))
+	d.Single(side, places(side, v, at)[0], places(side, v, at)[1], u.Mark(to-from))
 }
 
 // tape stands one row of distances from an origin, where the tape is hooked. None is left out:
 // what stands too near to its neighbour has its figure outside on a leader.
-func tape(d *draw.Dims, side draw.Side, v draw.View, origin L, at []L, u length.Unit) {
+func tape(d *draw.Dims, side draw.Side, v draw.View, origin L, at []L, u Units) {
 	place := func(l L) float64 {
 		if side == draw.Left || side == draw.Right {
 			return v.Y(l)
 		}
 		return v.X(l)
 	}
-	hook(d, side, place(origin), sorted(at), func(l L) (float64, string) { return place(l), (l - origin).Marked(u) })
+	hook(d, side, place(origin), sorted(at), func(l L) (float64, string) { return place(l), u.Mark(l - origin) })
 }
 
 // hook is tape for any way to place and print. Places that the tape reads alike are one.

@@ -381,7 +381,7 @@ func (c Scene) Plan() Figure {
 		}
 		depth = sorted(depth)
 		// distances from the wall, where the tape is hooked
-		hook(d, draw.Left, v.Y(0), depth[:len(depth)-1], func(y L) (float64, string) { return v.Y(y), (-y).Marked(c.Unit) })
+		hook(d, draw.Left, v.Y(0), depth[:len(depth)-1], func(y L) (float64, string) { return v.Y(y), c.Unit.Mark(-y) })
 	}
 	return f
 }
@@ -493,7 +493,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	if w.Aisle > 0 {
 		y := c.front() - w.Aisle
 		s.Poly(draw.Centre, v.At(0, y), v.At(w.Length, y))
-		names = append(names, draw.Mark{Text: "aisle " + w.Aisle.Marked(c.Unit), At: v.At(w.Length/2, y)})
+		names = append(names, draw.Mark{Text: "aisle " + c.Unit.Mark(w.Aisle), At: v.At(w.Length/2, y)})
 	}
 	for _, t := range w.Things {
 		r := v.Rect(max(0, t.Box.Min.X), max(c.reach(), t.Box.Min.Y), min(w.Length, t.Box.Max.X), t.Box.Max.Y)
@@ -514,7 +514,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 // Section gives a cut across the wall at x, seen from the right.
 func (c Scene) Section(x L) Figure {
 	w := c.Wall
-	f := Figure{Title: "Section at " + x.In(c.Unit) + ", from the right", X1: 60 * length.MM, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 2, 8, 4}}
+	f := Figure{Title: "Section at " + x.In(c.Unit.Unit) + ", from the right", X1: 60 * length.MM, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 2, 8, 4}}
 	var mine []Part
 	parts := c.parts()
 	low := L(0)
@@ -551,7 +551,7 @@ func (c Scene) Section(x L) Figure {
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		tape(d, draw.Left, v, w.floorAt(x), heights, c.Unit)
 		depths := sorted(depths)
-		hook(d, draw.Below, v.X(0), depths[:len(depths)-1], func(y L) (float64, string) { return v.X(y), (-y).Marked(c.Unit) })
+		hook(d, draw.Below, v.X(0), depths[:len(depths)-1], func(y L) (float64, string) { return v.X(y), c.Unit.Mark(-y) })
 	}
 	return f
 }

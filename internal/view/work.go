@@ -25,7 +25,7 @@ type Work struct {
 	For    string
 	Count  int
 	op     part.Op // the first
-	unit   length.Unit
+	unit   Units
 }
 
 // Text says what is done: "shelf pin: hole 1/4 dia., 7/16 deep".
@@ -68,7 +68,7 @@ func (w Work) Places() string {
 }
 
 // series prints distances: one by one, or the first, the step and the last where they are even.
-func series(at []L, u length.Unit) string {
+func series(at []L, u Units) string {
 	if n := len(at); n > 4 {
 		step := at[1] - at[0]
 		even := true
@@ -87,30 +87,36 @@ func series(at []L, u length.Unit) string {
 }
 
 // Sure prints a length as a tape shows it and, where that is not the whole truth, the exact
-// size behind it, to 0.001 in or 0.01 mm.
-func Sure(l L, u length.Unit) string {
-	t := l.Tape(u)
+// size behind it, to 0.001 in or 0.01 mm; or, where both units are asked for, the other.
+func Sure(l L, u Units) string {
+	t := l.Tape(u.Unit)
+	if u.Too && l != 0 {
+		if x := l.Near(length.MM / 100); u.Unit == length.Millimetres {
+			t = x.MM()
+		}
+		return t + " (" + u.Other(l) + ")"
+	}
 	if (l - l.Near(u.Step())).Abs() < length.MM/20 { // no tape and no saw shows less
 		return t
 	}
-	if u == length.Millimetres {
-		if x := l.Near(length.MM / 100); !x.IsTape(u) {
+	if u.Unit == length.Millimetres {
+		if x := l.Near(length.MM / 100); !x.IsTape(u.Unit) {
 			return x.MM()
 		}
 		return t
 	}
 	x := l.Near(length.Inch / 1000)
-	if x.IsTape(u) {
+	if x.IsTape(u.Unit) {
 		return t
 	}
 	return fmt.Sprintf("%s (%.3f)", t, float64(x)/float64(length.Inch))
 }
 
 // bare takes the paper's own unit off a printed size.
-func bare(t string, u length.Unit) string { return strings.TrimSuffix(t, " "+u.String()) }
+func bare(t string, u Units) string { return strings.TrimSuffix(t, " "+u.Unit.String()) }
 
 // Works gives a part's workings, those on the upper and lower face first.
-func Works(p Part, u length.Unit) []Work {
+func Works(p Part, u Units) []Work {
 	type key struct {
 		k          part.OpKind
 		f          part.Face
@@ -215,13 +221,13 @@ func describe(w *Work, p Part) {
 		w.What = fmt.Sprintf("taper on the %s: %s off at the start end, %s off at the far end", FaceName(o.Face), Sure(o.Y, u), Sure(o.Depth, u))
 		return
 	case o.Dia > 0:
-		w.Size = bare(o.Dia.Bit(u), u) + " dia."
+		w.Size = bare(o.Dia.Bit(u.Unit), u) + " dia."
 	case o.Kind == part.Notch || o.Kind == part.Cutout:
 		w.Size = Sure(o.L, u) + " × " + Sure(o.W, u)
 	case o.L > 0 || o.W > 0:
-		w.Size = Sure(o.L, u) + " long, " + bare(o.W.Set(u), u) + " wide"
+		w.Size = Sure(o.L, u) + " long, " + bare(o.W.Set(u.Unit), u) + " wide"
 		if o.L < o.W {
-			w.Size = Sure(o.W, u) + " long across the board, " + bare(o.L.Set(u), u) + " wide"
+			w.Size = Sure(o.W, u) + " long across the board, " + bare(o.L.Set(u.Unit), u) + " wide"
 		}
 	}
 	switch {
@@ -229,9 +235,9 @@ func describe(w *Work, p Part) {
 	case through(o, p.Size) || o.Depth >= deep:
 		w.Depth = "through"
 	case o.Kind == part.Hole || o.Kind == part.Cup:
-		w.Depth = bare(o.Depth.Stop(u), u)
+		w.Depth = bare(o.Depth.Stop(u.Unit), u)
 	default:
-		w.Depth = bare(o.Depth.Set(u), u)
+		w.Depth = bare(o.Depth.Set(u.Unit), u)
 	}
 	if o.Kind == part.Pocket && o.Angle != 0 {
 		w.Size += fmt.Sprintf(" at %d°", o.Angle)
@@ -314,7 +320,7 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L) {
 
 // letters sets every working's letter beside its first place on the face that shows it, where
 // there is room; the list beside the drawing says what each is.
-func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u length.Unit) {
+func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Units) {
 	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
 	for _, w := range Works(p, u) {
 		o := w.op

@@ -32,8 +32,8 @@ const (
 )
 
 // scales gives the scale of cutting plans and the one of views.
-func scales(u length.Unit) (sheets, views draw.Scale) {
-	if u == length.Inches {
+func scales(u view.Units) (sheets, views draw.Scale) {
+	if u.Unit == length.Inches {
 		return draw.Scale{Paper: 1, Real: 8}, draw.Scale{Paper: 1, Real: 8}
 	}
 	return draw.Scale{Paper: 1, Real: 10}, draw.Scale{Paper: 1, Real: 10} // 1:5 and 1:2 where marks need it
@@ -41,7 +41,7 @@ func scales(u length.Unit) (sheets, views draw.Scale) {
 
 // Sheets draws every sheet of a cutting plan as it is cut, with marks, sizes, cuts and offcuts; larger
 // where a mark would find no room in its piece otherwise.
-func Sheets(plan cutting.Plan, marks [][]string, cat stock.Catalogue, u length.Unit) []Drawing {
+func Sheets(plan cutting.Plan, marks [][]string, cat stock.Catalogue, u view.Units) []Drawing {
 	scale, _ := scales(u)
 	var out []Drawing
 	for i, s := range plan.Sheets {
@@ -75,12 +75,12 @@ func Sheets(plan cutting.Plan, marks [][]string, cat stock.Catalogue, u length.U
 }
 
 // filling is the figure of one sheet with its legend and the sheet's own size.
-func filling(s cutting.Sheet, marks []string, u length.Unit) view.Figure {
+func filling(s cutting.Sheet, marks []string, u view.Units) view.Figure {
 	f := view.Filling(s, marks, u, nowhere)
 	f.Title = "Circled figures: order of the cuts. Hatched: left over. Sizes as sawn."
 	f.Dims = func(d *draw.Dims, v draw.View) {
-		d.Single(draw.Below, v.X(0), v.X(s.L), s.L.Marked(u))
-		d.Single(draw.Left, v.Y(0), v.Y(s.W), s.W.Marked(u))
+		d.Single(draw.Below, v.X(0), v.X(s.L), u.Mark(s.L))
+		d.Single(draw.Left, v.Y(0), v.Y(s.W), u.Mark(s.W))
 	}
 	return f
 }
@@ -102,7 +102,7 @@ func nowhere(string) string { return "" }
 
 // Views draws the walls as elevation, with fronts off, and plan; and every case, counter, base
 // and hutch as its views, pictorial and drawn apart.
-func Views(a *part.Assembly, walls []view.Wall, u length.Unit) []Drawing {
+func Views(a *part.Assembly, walls []view.Wall, u view.Units) []Drawing {
 	_, scale := scales(u)
 	var out []Drawing
 	for i := range walls {
@@ -152,7 +152,7 @@ func Views(a *part.Assembly, walls []view.Wall, u length.Unit) []Drawing {
 }
 
 // figure draws one figure at a scale, on paper that is as large as that takes.
-func figure(name, title string, u length.Unit, scale draw.Scale, f view.Figure) Drawing {
+func figure(name, title string, u view.Units, scale draw.Scale, f view.Figure) Drawing {
 	switch {
 	case strings.Contains(f.Title, "."): // a legend, not a name
 	case title == "":

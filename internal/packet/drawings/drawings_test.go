@@ -116,7 +116,7 @@ func TestSheetsReadBack(t *testing.T) {
 	for _, example := range plantest.Examples() {
 		t.Run(example, func(t *testing.T) {
 			r := plantest.Result(t, example)
-			list := drawings.Sheets(r.Plan, r.Marks, r.Job.Catalogue, r.Job.Print)
+			list := drawings.Sheets(r.Plan, r.Marks, r.Job.Catalogue, view.Units{Unit: r.Job.Print})
 			if len(list) != len(r.Plan.Sheets) {
 				t.Fatalf("%d drawings of %d sheets", len(list), len(r.Plan.Sheets))
 			}
@@ -162,7 +162,7 @@ func TestViewsReadBack(t *testing.T) {
 	for _, example := range plantest.Examples() {
 		t.Run(example, func(t *testing.T) {
 			r := plantest.Result(t, example)
-			list := drawings.Views(&r.Assembly, output.Walls(r), r.Job.Print)
+			list := drawings.Views(&r.Assembly, output.Walls(r), view.Units{Unit: r.Job.Print})
 			by := map[string]picture{}
 			of := map[string]drawings.Drawing{}
 			for _, d := range list {
@@ -215,7 +215,7 @@ func TestViewsReadBack(t *testing.T) {
 func TestRenderer(t *testing.T) {
 	tool := plantest.Tool(t, "rsvg-convert")
 	r := plantest.Result(t, "one-case")
-	list := append(drawings.Sheets(r.Plan, r.Marks, r.Job.Catalogue, r.Job.Print), drawings.Views(&r.Assembly, nil, r.Job.Print)...)
+	list := append(drawings.Sheets(r.Plan, r.Marks, r.Job.Catalogue, view.Units{Unit: r.Job.Print}), drawings.Views(&r.Assembly, nil, view.Units{Unit: r.Job.Print})...)
 	for _, d := range list {
 		b, err := svg.Write(&d.Sheet, d.Title, svg.Live)
 		if err != nil {
