@@ -323,3 +323,29 @@ func TestMonotone(t *testing.T) {
 		check("thinner board", full(k))
 	})
 }
+
+// Roark, table 11.4, case 1a, gamma: the reaction at the middle of the long edge over q b, by the
+// same series as the sag (ν 0.3): R = D (∂³w/∂y³ + (2 − ν) ∂³w/∂x²∂y). 0.505 is the most, which the
+// check of a drawer's groove takes.
+func TestRoarkEdge(t *testing.T) {
+	most := 0.0
+	for _, c := range [][2]float64{{1.0, 0.420}, {1.2, 0.455}, {1.4, 0.478}, {1.6, 0.491}, {1.8, 0.499}, {2.0, 0.503}, {3.0, 0.505}, {4.0, 0.502}, {5.0, 0.501}} {
+		const n = 701
+		sum := 0.0
+		for i := 1; i < n; i += 2 {
+			for j := 1; j < n; j += 2 {
+				m, k := float64(i)*math.Pi/c[0], float64(j)*math.Pi // b is 1
+				w := 16 / (math.Pi * math.Pi * float64(i*j)) / ((m*m + k*k) * (m*m + k*k))
+				if i%4 == 3 {
+					w = -w
+				}
+				sum += w * (k*k*k + 1.7*m*m*k)
+			}
+		}
+		near(t, "gamma", sum, c[1], 0.01)
+		most = math.Max(most, c[1])
+	}
+	if most != 0.505 {
+		t.Errorf("the most is %g", most)
+	}
+}
