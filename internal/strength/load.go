@@ -209,6 +209,10 @@ func (s *Scene) goods(list []stored) load {
 		kg := n * w.share * w.goods.Each.Kilograms()
 		l.kg += kg
 		words = append(words, fmt.Sprintf("%s × %s at %s", three(n*w.share), called(w.goods), s.kg(w.goods.Each.Kilograms())))
+		if w.goods.Count < 1 {
+			l.assumed = true
+			words[len(words)-1] += " (assumed: one, for nobody says how many)"
+		}
 	}
 	l.from = "its goods, shared out by area: " + strings.Join(words, ", ")
 	return l

@@ -32,12 +32,29 @@ func checkRacking(s *Scene) finding.List {
 			continue
 		}
 		at := s.at(o.ID, "")
-		push := lean
-		if l := s.gross(o.ID); o.Kind == "case" && l.known {
-			push = math.Max(push, 0.1*newtons(l.kg))
+		var l load
+		switch o.Kind {
+		case "case":
+			l = s.gross(o.ID)
+		case "counter":
+			l = s.bench(o)
+		default:
+			l = s.hookBoard(o)
+		}
+		if !l.known {
+			for _, x := range l.lacks {
+				unknown.add(x, "Give density of the material, weighs: to the goods, or load: to the bay.", o.Name, at)
+			}
+			continue
+		}
+		push, why := math.Max(lean, 0.1*newtons(l.kg)), ""
+		said := fmt.Sprintf("Push along the wall: %s, or a tenth of what it weighs, 0.1 × %s = %s, if that is more: %s.", s.force(lean), s.force(newtons(l.kg)), s.force(0.1*newtons(l.kg)), s.force(push))
+		if push > lean && l.assumed {
+			why = ", a tenth of a weight that is partly assumed,"
+			said += " Some of its load is assumed, by the practice."
 		}
 		x := finding.Finding{Code: Racking, At: at, Demand: push, Unit: "N", Source: rackingSource}
-		x.Working = []string{fmt.Sprintf("Push along the wall: %s.", s.force(push))}
+		x.Working = []string{said}
 		may, n, by, words := s.alongWall(o)
 		if _, to := s.tied(o.ID); len(to) > 0 {
 			by = "into the wall by its screws and its neighbours'"
@@ -59,7 +76,7 @@ func checkRacking(s *Scene) finding.List {
 		}
 		x.Capacity = may
 		x = verdict(x, finding.Warning)
-		x.Text = fmt.Sprintf("A push of %s along the wall at the top of %s goes %s, which would hold %s.", s.force(push), o.Name, by, s.force(may))
+		x.Text = fmt.Sprintf("A push of %s%s along the wall at the top of %s goes %s, which would hold %s.", s.force(push), why, o.Name, by, s.force(may))
 		x.Working = append(append(x.Working, words...), fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 		if x.Verdict == finding.Fails {
 			more := math.Ceil(x.Ratio())
@@ -73,6 +90,19 @@ func checkRacking(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("Racking", finding.Note)...)
 	return f
+}
+
+// hookBoard is what a hook board on its frame weighs with what hangs on it.
+func (s *Scene) hookBoard(o *part.Owner) load {
+	own, lacks := s.bodies(o.ID, false)
+	in, missing, assumed := s.contents(o.ID, false)
+	t := sum(own)
+	l := load{kg: t.kg + s.hardware(o.ID, t.kg) + sum(in).kg, assumed: assumed, lacks: missing}
+	for _, m := range lacks {
+		l.lacks = append(l.lacks, "the weight of "+m)
+	}
+	l.known = len(l.lacks) == 0
+	return l
 }
 
 func isAre(n int) string {
