@@ -4,6 +4,7 @@ import (
 	"os"
 	"path/filepath"
 	"reflect"
+	"slices"
 	"strings"
 	"testing"
 
@@ -331,5 +332,36 @@ func TestFeetOfTheExamples(t *testing.T) {
 	}
 	if feet == 0 {
 		t.Error("no example stands on feet or shims")
+	}
+}
+
+// Nothing is screwed into thin steel with wood screws: anchors go into steel studs, the survey's own before a listed one,
+// and anchors for masonry are no such thing.
+func TestSteelStudsTakeAnchors(t *testing.T) {
+	for own, want := range map[string]string{"": "toggle", "mine": "mine"} {
+		c := laundry()
+		w := &c.Walls[0].Value
+		w.Kind = "steel-stud"
+		if own != "" {
+			w.Anchor = &job.Anchor{Hardware: own}
+		}
+		c.Catalogue.Hardware = append(slices.Clone(c.Catalogue.Hardware),
+			stock.Hardware{ID: "sleeve", Kind: "anchor", Use: "anchor", Length: 100 * mm},
+			stock.Hardware{ID: "toggle", Kind: "anchor", Use: "steel-stud", Length: 75 * mm},
+			stock.Hardware{ID: "mine", Kind: "anchor", Use: "steel-stud", Length: 60 * mm})
+		_, a, _ := make(c)
+		n := 0
+		for _, x := range a.Fixings {
+			if x.Kind == part.ToCase {
+				continue
+			}
+			n++
+			if x.Kind != part.ToWall || x.Screw != want || x.Stud == "" {
+				t.Errorf("%+v", x)
+			}
+		}
+		if n == 0 {
+			t.Error("nothing is fixed")
+		}
 	}
 }

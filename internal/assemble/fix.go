@@ -204,7 +204,7 @@ func anchors(lo, hi L) []place.Hold {
 	return r
 }
 
-// fixing is one screw: as long as what it passes, the packing and the lining, and the least
+// fixing is one screw, or one anchor: as long as what it passes, the packing and the lining, and the least
 // thread in wood; the next length sold.
 func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place.Hold, masonry bool, at string) (part.Fixing, bool) {
 	p := w.job.Practice
@@ -228,11 +228,12 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 		through += wall.Lining
 	}
 	need := through + p.LeastThread
-	if masonry {
+	if steel := wall.Kind == "steel-stud"; masonry || steel {
+		// A wood screw holds nothing in thin steel: what goes into it, as into masonry, is an anchor with its maker's rating.
 		f.Kind, f.Screw = part.ToWall, wall.Anchor
 		if f.Screw == "" {
 			for _, x := range w.job.Catalogue.Hardware {
-				if x.Kind == "anchor" && (f.Screw == "" || x.Length >= need && f.Length < need) {
+				if x.Kind == "anchor" && (x.Use == "steel-stud") == steel && (f.Screw == "" || x.Length >= need && f.Length < need) {
 					f.Screw, f.Length = x.ID, x.Length
 				}
 			}

@@ -76,7 +76,7 @@ type Wall struct {
 	From      string               `job:"surveyed-from" one:"left|right" default:"left" doc:"which end the measures along it start from"`
 	Corner    *Corner              `job:"corner" doc:"where it meets another wall"`
 	Studs     *Studs               `job:"studs" doc:"where they are"`
-	Anchor    *Anchor              `job:"anchor" doc:"what an anchor in masonry or concrete carries, as published by its maker"`
+	Anchor    *Anchor              `job:"anchor" doc:"what one anchor carries in masonry, concrete or a steel stud, as published by its maker"`
 	Lean      *L                   `job:"leans-out-at-top" doc:"out of plumb at its full height; towards the room is positive"`
 	Hollow    []Hollow             `job:"hollow" doc:"places where it falls back from, or stands proud of, a straight line"`
 	Floor     Floor                `job:"floor" doc:"heights of the floor"`
@@ -111,7 +111,7 @@ type Studs struct {
 	Missing []L    `job:"missing" doc:"centres by spacing that are not there"`
 }
 
-// Anchor is what an anchor in masonry or concrete may carry.
+// Anchor is what an anchor in masonry, concrete or a steel stud may carry.
 type Anchor struct {
 	Hardware string     `job:"hardware" names:"hardware/anchor" doc:"anchor, a name in hardware"`
 	Shear    *mass.Mass `job:"shear" doc:"safe load along the wall"`

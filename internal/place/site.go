@@ -162,7 +162,7 @@ func (l *layout) missing() {
 		if (w.Kind == "stud" || w.Kind == "steel-stud") && !w.StudsKnown {
 			lack("studs")
 		}
-		if (w.Kind == "masonry" || w.Kind == "concrete") && w.Anchor == "" {
+		if (w.Kind == "masonry" || w.Kind == "concrete" || w.Kind == "steel-stud") && w.Anchor == "" {
 			lack("anchor and its rating")
 		}
 		if !w.LiningKnown && w.Kind != "masonry" && w.Kind != "concrete" {

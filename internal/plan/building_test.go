@@ -315,7 +315,7 @@ func judgeBuilding(r plan.Result) (bad []string) {
 }
 
 var (
-	intoRoom = regexp.MustCompile(`(\d+) × [^;:\n]*? (?:into the studs?|into the header|into the wall|into the floor)`)
+	intoRoom = regexp.MustCompile(`(\d+) × [^;:\n]*? (?:into the (?:steel )?studs?|into the header|into the wall|into the floor)`)
 	joining  = regexp.MustCompile(`and join them: (\d+) × `)
 	upFrom   = regexp.MustCompile(`Screw it with (\d+) × `)
 )

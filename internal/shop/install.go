@@ -117,12 +117,13 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		z       length.Length
 		packing length.Length
 		header  string // over an opening, "" for a stud
+		steel   bool   // an anchor in a steel stud
 	}
 	var rows []row
 	at := map[row][]string{}
 	var fits []Fit
 	for _, f := range list {
-		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, ""}
+		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, "", f.Kind == part.ToWall && f.Stud != ""}
 		if strings.HasPrefix(f.Stud, "header") {
 			r.header = f.Stud
 		}
@@ -144,6 +145,9 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 			}
 		case part.ToWall:
 			into = "into the wall"
+			if r.steel {
+				into = plural(n, "into the steel stud", "into the steel studs")
+			}
 		case part.ToFloor:
 			into = "into the floor"
 		case part.NoStud:

@@ -31,7 +31,7 @@ func studs() Rule {
 
 func fixings() Rule {
 	return Rule{Name: "wall fixing", Codes: []finding.Code{WallFixing},
-		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. In masonry the anchor's own rating is used, as its maker publishes it.",
+		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel.",
 		Source:  fixingSource,
 		Example: "A wall case with 120 kg in it on two screws in each of two studs.",
 		Run:     checkFixings}
@@ -80,14 +80,22 @@ func (s *Scene) unknownWall(o *part.Owner) (fact, find string) {
 		return "the wall behind it", "Survey the wall: walls: with kind, lining and studs."
 	case w.Kind == "not-known":
 		return "what wall " + w.ID + " is made of", "Find out whether it has studs or is masonry, and say kind: of the wall."
-	case w.Kind == "steel-stud":
-		return "what a screw holds in the steel studs of wall " + w.ID, "Use the rating that the maker of the studs or of the fixing publishes; a board behind the lining, screwed to several studs, is surer."
+	case w.Kind == "steel-stud" && !s.rated(w.ID):
+		return "what an anchor holds in the steel studs of wall " + w.ID, "Give anchor: {shear: …, tension: …, source: …} of the wall, as the maker of the fixing publishes it for studs of this gauge; a wood screw holds nothing in them. A board behind the lining, fixed to several studs, is surer."
+	case w.Kind == "steel-stud" && !w.StudsKnown:
+		return "where the studs of wall " + w.ID + " are", "Find the studs with a magnet and list their centres."
 	case w.Kind == "stud" && !w.StudsKnown:
 		return "where the studs of wall " + w.ID + " are", "Find the studs with a magnet or a fine drill and list their centres."
 	case w.Kind == "stud" && !w.LiningKnown:
 		return "how thick the lining of wall " + w.ID + " is", "Measure the lining at an outlet and say lining: {thickness: …}; 0 where there is none."
 	}
 	return "", ""
+}
+
+// rated reports whether the job says what an anchor carries in a wall.
+func (s *Scene) rated(wall string) bool {
+	w, _ := s.wallOf(wall)
+	return w.Anchor != nil && w.Anchor.Shear != nil && w.Anchor.Tension != nil
 }
 
 func checkStuds(s *Scene) finding.List {
@@ -103,7 +111,7 @@ func checkStuds(s *Scene) finding.List {
 			unknown.add(fact, find, o.Name, s.at(o.ID, ""))
 			continue
 		}
-		if w := s.Room.Wall(o.Wall); w.Kind != "stud" {
+		if w := s.Room.Wall(o.Wall); w.Kind != "stud" && w.Kind != "steel-stud" {
 			continue
 		}
 		n := s.studsOf(o)
@@ -472,7 +480,7 @@ func few(n int) string {
 	return fmt.Sprint(n)
 }
 
-// anchored judges anchors in masonry by their rating.
+// anchored judges anchors in masonry or steel studs by their rating.
 func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank) {
 	at := s.at(o.ID, "")
 	w, _ := s.wallOf(o.Wall)
