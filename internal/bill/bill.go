@@ -30,7 +30,7 @@ type Line struct {
 	Need   string        // what the job takes, spares included: "46", "31.2 m", "12.5 m2"
 	OnHand int           // in Units, taken from the shop
 	Buy    int           // Units to buy
-	Unit   string        // "sheet", "stick", "roll", "pack of 50", "piece", "pair", "can"; "as needed" when the size of a pack is not known
+	Unit   string        // "sheet", "stick", "roll of 50 ft", "pack of 50", "piece", "pair", "can of 112 ft2"; "as needed" when the size of a pack is not known
 	Over   string        // left of the last pack, "" for nothing
 	Price  *money.Amount // of one Unit, nil when not known
 	Stage  string        // stage that first needs it, "" where there are no stages
@@ -271,6 +271,9 @@ func (c *counter) supply(l Line, pack int64, onHand int, need map[string]int64, 
 		}
 		l := l
 		l.Stage, l.Need = stage, words(want)
+		if pack > 0 {
+			l.Unit += " of " + words(pack)
+		}
 		if pack <= 0 {
 			l.Unit, l.Buy, l.Price = "as needed", 1, nil
 			c.b.Lines = append(c.b.Lines, l)
@@ -308,10 +311,17 @@ func (c *counter) long(l int64) string {
 
 // area gives an area of glue or finish in mm², as the shop buys it.
 func (c *counter) area(a int64) string {
+	v, unit := float64(a)/1e6, "m2"
 	if c.in.Practice.Unit == "in" {
-		return fmt.Sprintf("%.0f ft2", float64(a)/(304.8*304.8))
+		v, unit = float64(a)/(304.8*304.8), "ft2"
 	}
-	return fmt.Sprintf("%.1f m2", float64(a)/1e6)
+	switch { // never nothing of what is needed
+	case v < 0.1:
+		return "under 0.1 " + unit
+	case v < 10 || unit == "m2":
+		return fmt.Sprintf("%.1f %s", v, unit)
+	}
+	return fmt.Sprintf("%.0f %s", v, unit)
 }
 
 func (c *counter) hardware() {

@@ -145,7 +145,7 @@ func TestFinishByTheAreaThatACanCovers(t *testing.T) {
 		stock.Hardware{ID: "glue", Kind: "glue", Coverage: "33 ft2", Price: price(6 * money.Unit)})
 	b := bill.Count(bill.Input{Assembly: a, Catalogue: c, Stages: []string{"stage a", "stage b"}, Practice: stock.Practice{Unit: "in", Finish: "varnish", GlueStock: "glue", Coats: 2}})
 	one, two, glue := line(t, b, "varnish", "stage a"), line(t, b, "varnish", "stage b"), line(t, b, "glue", "stage a")
-	if one.Buy != 10 || two.Buy != 9 || one.Need != "1024 ft2" || two.Over != "80 ft2" || glue.Buy != 1 || glue.Need != "1 ft2" {
+	if one.Buy != 10 || two.Buy != 9 || one.Need != "1024 ft2" || two.Over != "80 ft2" || glue.Buy != 1 || glue.Need != "1.0 ft2" {
 		t.Errorf("%+v\n%+v\n%+v", one, two, glue)
 	}
 	if b.Stages[0].Cost+b.Stages[1].Cost != b.Total || b.Total != (19*20+6)*money.Unit {

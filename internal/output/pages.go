@@ -1,11 +1,14 @@
 package output
 
 import (
+	"slices"
+
 	"stowright/internal/draw"
 	"stowright/internal/geom"
 	"stowright/internal/job"
 	"stowright/internal/length"
 	"stowright/internal/packet"
+	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/plan"
 	"stowright/internal/view"
@@ -25,6 +28,15 @@ func Pages(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 		in.Goods = append(in.Goods, packet.Stored{Name: name, Count: g.Count, Place: g.Place})
 	}
 	in.Walls = Walls(r)
+	step := length.MM / 2
+	if r.Job.Print == length.Inches {
+		step = length.Inch / 64
+	}
+	for _, x := range r.Job.Catalogue.Boards {
+		if slices.ContainsFunc(r.Assembly.Parts, func(p part.Part) bool { return p.Material == part.Board && p.Stock == x.ID }) {
+			in.Other = append(in.Other, packet.OtherSheet{Board: x.ID, Step: step, Thin: r.WithSheet(x.ID, x.Thickness-step), Thick: r.WithSheet(x.ID, x.Thickness+step)})
+		}
+	}
 	return packet.Make(in)
 }
 

@@ -6,6 +6,7 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/finding"
+	"stowright/internal/money"
 	"stowright/internal/shop"
 	"stowright/internal/view"
 )
@@ -58,7 +59,7 @@ func (b *book) shopping() {
 				if s.Missing > 0 {
 					text += fmt.Sprintf(", without %s of unknown price", plural(s.Missing, "thing", "things"))
 				}
-				t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: text}, {}, {}, {}, {}, {Text: s.Cost.Print()}, {}}})
+				t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: text}, {}, {}, {}, {}, {Text: cost(s.Cost, s.Missing)}, {}}})
 			}
 		}
 	}
@@ -66,13 +67,18 @@ func (b *book) shopping() {
 	if n := len(b.Bill.Missing); n > 0 {
 		total += fmt.Sprintf(", without %s of unknown price", plural(n, "thing", "things"))
 	}
-	t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: total}, {}, {}, {}, {}, {Text: b.Bill.Total.Print()}, {}}})
+	t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: total}, {}, {}, {}, {}, {Text: cost(b.Bill.Total, len(b.Bill.Missing))}, {}}})
 	f.Table(t)
 	if b.Practice.Spares > 0 {
 		f.Para(fmt.Sprintf("Needed is what the steps take; of screws, pins and dowels with %d %% to spare.", b.Practice.Spares))
 	}
+	said := "Needed counts what the steps take."
+	if n := b.Practice.Spares; n > 0 {
+		said = fmt.Sprintf("Needed counts what the steps take and %d %% of screws, pins and dowels to spare; edging 10 %% and 1 in a piece.", n)
+	}
+	f.Para(said + " Glue and finish are told by the area that they cover, coats counted.")
 	if len(b.Bill.Missing) > 0 {
-		f.Para("Prices missing: " + strings.Join(b.Bill.Missing, ", ") + ".")
+		f.Para("Prices not known: " + strings.Join(b.Bill.Missing, ", ") + ". Ask for them before buying; give them in the job, and the sum follows.")
 	}
 	if len(b.Bill.Hours) > 0 {
 		f.Heading(3, "Hours, a range (common practice, no source)", "")
@@ -82,6 +88,17 @@ func (b *book) shopping() {
 		}
 		f.Table(h)
 	}
+}
+
+// cost prints a sum: from so much where prices are missing, and nothing known where all are.
+func cost(a money.Amount, missing int) string {
+	switch {
+	case missing > 0 && a == 0:
+		return "not known"
+	case missing > 0:
+		return "from " + a.Print()
+	}
+	return a.Print()
 }
 
 // installing sets two maps for every wall: where what is screwed and how high what stands.

@@ -41,7 +41,8 @@ type Input struct {
 	Findings  finding.List // sorted, worst first
 	Practice  stock.Practice
 	Catalogue stock.Catalogue
-	Goods     []Stored // what is stored; may be empty
+	Goods     []Stored     // what is stored; may be empty
+	Other     []OtherSheet // the job with thinner and thicker sheets; may be empty
 	Paper     draw.Paper
 	OnlyOwner string // the set is about this owner alone
 	Stage     string // the set is about this stage alone

@@ -2,11 +2,11 @@ package packet
 
 import (
 	"fmt"
+	"math"
 	"slices"
-	"strings"
 
 	"stowright/internal/draw"
-	"stowright/internal/length"
+	"stowright/internal/joinery"
 	"stowright/internal/part"
 	"stowright/internal/shop"
 	"stowright/internal/stock"
@@ -63,85 +63,95 @@ func (b *book) largestCan(f *draw.Flow) {
 	}
 }
 
-// follow sets the sizes that follow the thickness of the boards of the boxes, at the planned
-// one and at two beside it, with the rule in words: for somebody who has only the paper and
-// another sheet.
+// OtherSheet is the job built anew with one kind of sheet that is thinner and thicker by a step, for
+// the sizes that follow its thickness.
+type OtherSheet struct {
+	Board       string
+	Step        L
+	Thin, Thick part.Assembly
+}
+
+// follow sets the sizes that follow the thickness of the sheets, at the planned one and at two beside
+// it, with the rule in words: for somebody who has only the paper and another sheet.
 func (b *book) follow(f *draw.Flow) {
 	type size struct {
-		part  part.Part
-		mark  string
-		axis  int
-		times int
-		of    stock.Board
+		marks             []string
+		axis              int
+		thin, plan, thick L
 	}
-	var list []size
-	for _, o := range b.built() {
-		if b.first[o.ID] != o.ID || o.Kind != "case" {
-			continue
-		}
-		var left, right part.Part
-		for _, p := range b.Assembly.Parts {
-			if p.Owner == o.ID && p.Role == part.Side {
-				if left.Mark == "" {
-					left = p
-				} else {
-					right = p
-				}
+	t := draw.Table{}
+	var step L
+	for _, o := range b.Other {
+		step = o.Step
+		at := func(a *part.Assembly) map[string][3]L {
+			m := map[string][3]L{}
+			for _, p := range a.Parts {
+				m[p.Owner+" "+p.Local] = p.Size
 			}
+			return m
 		}
-		if right.Mark == "" {
-			continue
-		}
-		board, ok := b.Catalogue.Board(left.Stock)
-		if !ok {
-			continue
-		}
-		// what is cut to stand between the sides loses the thickness of both
-		inner := o.Carcass.Size().X - left.Size[2] - right.Size[2]
-		for _, a := range b.alike(o.ID) {
-			p := a.part
-			if p.Owner != o.ID || p.Moves != "" || p.Removable || a.group < 0 {
+		thin, thick := at(&o.Thin), at(&o.Thick)
+		var list []size
+		for _, w := range b.built() {
+			if b.first[w.ID] != w.ID {
 				continue
 			}
-			for axis := range 2 {
-				if p.Size[axis] == inner {
-					list = append(list, size{p, b.marks(a.marks), axis, 2, board})
+			for _, a := range b.alike(w.ID) {
+				p := a.part
+				k := p.Owner + " " + p.Local
+				x, ok := thin[k]
+				y, ok2 := thick[k]
+				if !ok || !ok2 || a.group < 0 {
+					continue
+				}
+				for axis := range 2 {
+					n := size{a.marks, axis, x[axis], p.Size[axis], y[axis]}
+					if (n.thin-n.plan).Abs() < o.Step/4 && (n.thick-n.plan).Abs() < o.Step/4 {
+						continue
+					}
+					i := slices.IndexFunc(list, func(s size) bool {
+						return s.axis == n.axis && s.thin == n.thin && s.plan == n.plan && s.thick == n.thick
+					})
+					if i < 0 {
+						list = append(list, n)
+					} else {
+						list[i].marks = append(slices.Clone(list[i].marks), n.marks...)
+					}
 				}
 			}
 		}
+		if len(list) == 0 {
+			continue
+		}
+		board, _ := b.Catalogue.Board(o.Board)
+		name := board.Name
+		if name == "" {
+			name = o.Board
+		}
+		t.Rows = append(t.Rows, draw.Row{Group: fmt.Sprintf("%s: %s, %s as planned, %s", name, (board.Thickness - o.Step).Set(b.Print), board.Thickness.Set(b.Print), (board.Thickness + o.Step).Set(b.Print))})
+		for _, x := range list {
+			t.Rows = append(t.Rows, draw.Texts(b.marks(x.marks), [2]string{"along", "across"}[x.axis], rule(x.thin-x.plan, o.Step), b.sure(x.thin), b.sure(x.plan), b.sure(x.thick)))
+		}
 	}
-	if len(list) == 0 {
+	if len(t.Rows) == 0 {
 		return
 	}
 	f.Heading(2, "Sizes that follow the sheet", "follow")
-	step := length.MM / 2
-	if b.Print == length.Inches {
-		step = length.Inch / 64
-	}
-	f.Para(fmt.Sprintf("The outside of a case stays; what stands between its sides is the outside less the thickness of both. For a sheet that is thinner or thicker than planned, cut these %s longer or shorter for every %s: twice the difference. Grooves for backs are as wide as the back is thick with a little air; the grooves, holes in edges (half the thickness) and screws follow too.", (2 * step).In(b.Print), step.Exact(b.Print)))
-	var other []string
-	for _, x := range b.boards() {
-		if !slices.ContainsFunc(list, func(y size) bool { return y.of.ID == x.ID }) {
-			other = append(other, x.Name)
-		}
-	}
-	if len(other) > 0 {
-		f.Para("Not in this table, because only grooves and overlays follow their thickness: " + strings.Join(other, ", ") + ".")
-	}
-	t := draw.Table{Columns: []draw.Column{{Head: "Part", Grow: true}, {Head: "Size"}, {Head: "Sheet thinner by " + step.Exact(b.Print), Align: draw.End, Most: 34}, {Head: "As planned", Align: draw.End}, {Head: "Thicker by " + step.Exact(b.Print), Align: draw.End, Most: 34}}}
-	done := make([]bool, len(list))
-	for i, x := range list { // parts of one size are one line
-		v := x.part.Size[x.axis]
-		var marks []string
-		for k := i; k < len(list); k++ {
-			if y := list[k]; !done[k] && y.axis == x.axis && y.part.Size[y.axis] == v && y.times == x.times {
-				done[k] = true
-				marks = append(marks, y.mark)
-			}
-		}
-		if len(marks) > 0 {
-			t.Rows = append(t.Rows, draw.Texts(strings.Join(marks, "; "), [2]string{"along", "across"}[x.axis], b.sure(v+step*L(x.times)), b.sure(v), b.sure(v-step*L(x.times))))
-		}
-	}
+	f.Para(fmt.Sprintf("The outside of a case stays, so what is inside it gives way to a thicker sheet and grows with a thinner one. The rule says how many thicknesses are in a size: “less 2” is cut twice the difference shorter when the sheet is thicker by it. For %s the sizes are worked out here; sizes that are not in the table stay. Grooves are as wide as what goes in them is thick, with %s of air; holes in edges lie at half the thickness.", step.Exact(b.Print), joinery.GrooveRoom.Set(b.Print)))
+	t.Columns = []draw.Column{{Head: "Part", Grow: true}, {Head: "Size"}, {Head: "Rule"}, {Head: "Thinner", Align: draw.End}, {Head: "As planned", Align: draw.End}, {Head: "Thicker", Align: draw.End}}
 	f.Table(t)
+}
+
+// rule says how many thicknesses are in a size that changes by so much when the sheet is thinner by
+// a step.
+func rule(change, step L) string {
+	n := float64(change) / float64(step)
+	word := "less"
+	if n < 0 {
+		word, n = "more", -n
+	}
+	if r := math.Round(n); math.Abs(n-r) < 0.01 {
+		return fmt.Sprintf("%s %.0f", word, r)
+	}
+	return fmt.Sprintf("%s %.2f", word, n)
 }

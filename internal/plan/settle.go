@@ -9,6 +9,7 @@ import (
 	"stowright/internal/carcass"
 	"stowright/internal/finding"
 	"stowright/internal/job"
+	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/place"
@@ -21,6 +22,26 @@ const NotSettled finding.Code = "not-settled"
 
 // rounds is how often a job is assembled at most.
 const rounds = 4
+
+// WithSheet builds a job as it would be with one kind of sheet of another thickness, fixed and hung as
+// it is settled.
+func (r *Result) WithSheet(board string, thickness length.Length) part.Assembly {
+	c := r.Job
+	c.Catalogue.Boards = slices.Clone(c.Catalogue.Boards)
+	for i := range c.Catalogue.Boards {
+		if c.Catalogue.Boards[i].ID == board {
+			c.Catalogue.Boards[i].Thickness = thickness
+		}
+	}
+	room, _ := place.All(&c)
+	for i := range room.Seats {
+		if s := r.Room.Seat(room.Seats[i].ID); s != nil {
+			room.Seats[i].Site.Doors, room.Seats[i].Site.Hold = s.Site.Doors, s.Site.Hold
+		}
+	}
+	a, _ := assemble.All(&c, &room, carcass.Build)
+	return a
+}
 
 // settle assembles the job, and again with what its loads ask for: hinges for what hangs on the
 // doors, screws and rails for what hangs on the wall. Seats keep the last answer.

@@ -113,7 +113,7 @@ func (s *steps) how(k setup) string {
 	case part.Pocket:
 		return "jig and collar set for boards of " + s.size(k.depth)
 	case part.Groove, part.Rabbet:
-		return fmt.Sprintf("%s %s wide, %s", k.kind, s.size(k.wide), depth)
+		return fmt.Sprintf("%s %s wide, %s%s", k.kind, s.size(k.wide), depth, s.passes(k))
 	case part.Slot:
 		return fmt.Sprintf("slot %s wide, %s", s.size(k.wide), depth)
 	case part.Notch:
@@ -126,6 +126,20 @@ func (s *steps) how(k setup) string {
 		return fmt.Sprintf("ripped to a taper, %s wide at one end and %s at the other", s.size(k.thick), s.size(k.thin))
 	}
 	return k.kind.String()
+}
+
+// passes says how a blade that is narrower than a groove saws it: in how many passes, and how far
+// the fence is moved between them.
+func (s *steps) passes(k setup) string {
+	for _, t := range s.Practice.Tools {
+		if t.ID != k.tool || t.Kerf == nil || *t.Kerf <= 0 || *t.Kerf >= k.wide {
+			continue
+		}
+		n := int64((k.wide + *t.Kerf - 1) / *t.Kerf)
+		move := (k.wide - *t.Kerf).DivNear(n - 1)
+		return fmt.Sprintf(", sawn in %d passes: the fence moved by %s after each", n, s.size(move))
+	}
+	return ""
 }
 
 // tool gives a tool's name as the practice calls it.

@@ -235,13 +235,18 @@ func checkCarrying(s *Scene) finding.List {
 		if lacks > 0 || all == 0 {
 			continue
 		}
+		for _, h := range s.All.Hardware { // as the bill weighs the whole
+			if x, ok := s.Job.Catalogue.Item(h.ID); ok && h.Owner == o.ID && x.Mass != nil {
+				all += x.Mass.Kilograms() * float64(h.Count)
+			}
+		}
 		sev := finding.Note
 		if o.Hung || s.Job.File.People.Alone != nil && *s.Job.File.People.Alone {
 			sev = finding.Warning
 		}
 		x := verdict(finding.Finding{Code: OnePerson, At: at, Demand: bare, Capacity: may, Unit: "kg", Source: "the practice; NIOSH 94-110: 23 kg (51 lb) at best"}, sev)
 		x.Text = fmt.Sprintf("The bare box of %s weighs %s (%s with what comes out); one person lifts %s.", o.Name, s.kg(bare), s.kg(all), s.kg(may))
-		x.Working = []string{fmt.Sprintf("Boards that are fastened together %s, with doors, drawers and shelves %s; against %s. Ratio %.2f.", s.kg(bare), s.kg(all), s.kg(may), x.Ratio())}
+		x.Working = []string{fmt.Sprintf("Boards that are fastened together %s, with doors, drawers, shelves and hardware %s; against %s. Ratio %.2f.", s.kg(bare), s.kg(all), s.kg(may), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			x.Hint = fmt.Sprintf("%d people", int(math.Ceil(bare/may)))
 			if o.Hung {
