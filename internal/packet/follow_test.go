@@ -65,8 +65,8 @@ func TestSizesThatFollowTheSheet(t *testing.T) {
 					if !ok || (p.Size[axis]-q.Size[axis]).Abs() < step/2 {
 						continue
 					}
-					if seen++; !strings.Contains(text.String(), view.Sure(q.Size[axis], u)+"\n") {
-						t.Errorf("%s: %s, %s becomes %s from %s when %s is thicker, and the table does not say so", name, p.Mark, p.Name, view.Sure(q.Size[axis], u), view.Sure(p.Size[axis], u), x.ID)
+					if seen++; !strings.Contains(text.String(), view.Sure(q.Size[axis], view.Units{Unit: u})+"\n") {
+						t.Errorf("%s: %s, %s becomes %s from %s when %s is thicker, and the table does not say so", name, p.Mark, p.Name, view.Sure(q.Size[axis], view.Units{Unit: u}), view.Sure(p.Size[axis], view.Units{Unit: u}), x.ID)
 					}
 				}
 			}
