@@ -8,6 +8,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 	"stowright/internal/strength/nds"
 )
 
@@ -66,6 +67,38 @@ func (s *Scene) leaning(owner string) (all float64, names []string) {
 		}
 	}
 	return all, names
+}
+
+// bolted is the remedy for a case whose screws to its neighbours reach too little wood for any
+// published value: bolts through both sides in their places. "" where it has none, or bolts do not do.
+func (s *Scene) bolted(o *part.Owner, t stance) string {
+	screws, to := s.tied(o.ID)
+	var best stock.Hardware
+	for _, h := range s.Job.Catalogue.Hardware {
+		if h.Kind == "bolt" && h.Use == "joining" && (h.Sold == s.Job.Practice.Unit || h.Sold == "both") && (best.ID == "" || h.Length < best.Length) {
+			best = h
+		}
+	}
+	fast, _, ok := s.screw(best.ID)
+	if !ok || len(to) == 0 {
+		return ""
+	}
+	may := 0.0
+	for _, f := range screws {
+		p := s.parts[f.Part]
+		if p == nil {
+			continue
+		}
+		if w := s.wood(p, 2, false); w.sg > 0 {
+			thick := mm(p.Size[2])
+			may += nds.Joint{Fastener: fast, Gap: mm(f.Packing), Side: nds.Member{G: w.sg, Bearing: thick}, Main: nds.Member{G: w.sg, Bearing: thick}}.Lateral().Z * float64(nds.Permanent) * mm(f.At.Z-o.Box.Min.Z)
+		}
+	}
+	r := (t.Tipping - t.Holding) / may
+	if may <= 0 || r > 1 {
+		return ""
+	}
+	return fmt.Sprintf("join it to its neighbours by %s in place of its %s (ratio %.2f)", best.Name, many(len(screws), "screw"), r)
 }
 
 // beside judges a case that only its neighbours hold: the screws to them in shear, each with its

@@ -187,8 +187,11 @@ func TestWorkingAddsUp(t *testing.T) {
 			}
 		}
 	}
-	for _, x := range trials {
-		for _, inch := range []bool{false, true} {
+	for i, x := range trials {
+		for k, inch := range []bool{false, true} {
+			if testing.Short() && i%2 != k {
+				continue
+			}
 			text := x.bad
 			if inch {
 				text += "print: in\n"
@@ -197,14 +200,14 @@ func TestWorkingAddsUp(t *testing.T) {
 		}
 	}
 	for _, name := range names {
-		if testing.Short() && name != "fennel-street" && name != "marram-point" {
+		if testing.Short() && name != "ostler-row" && name != "marram-point" {
 			continue
 		}
 		in := input(read(t, name, text(t, name)))
 		see(strength.Check(in), in.Job.Print.String() == "in")
 	}
 	for _, c := range []finding.Code{strength.ShelfSag, strength.ShelfStrength, strength.CounterPerson, strength.DrawerBottom, strength.HangingRail, strength.FrontScrews, strength.DrawerGroove, strength.HingeScrews, strength.WallFixing, strength.CarcassJoint, strength.RailBending, strength.LiftIndex, strength.TipOver, strength.ShelfPins} {
-		if sums[c] == 0 {
+		if sums[c] == 0 && !testing.Short() {
 			t.Errorf("no sum was found in the working of %s", c)
 		}
 	}

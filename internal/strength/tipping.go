@@ -338,6 +338,9 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 			if y, ok := s.beside(o, t, x); ok {
 				return y
 			}
+			if b := s.bolted(o, t); b != "" {
+				words = append(words, b)
+			}
 		}
 		// In the middle of the rear half of a bay, where its ballast is counted.
 		lever := mm(o.Carcass.Min.Y+3*o.Carcass.Max.Y)/4 - t.edge
