@@ -69,9 +69,6 @@ func (b *book) shopping() {
 	}
 	t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: total}, {}, {}, {}, {}, {Text: cost(b.Bill.Total, len(b.Bill.Missing))}, {}}})
 	f.Table(t)
-	if b.Practice.Spares > 0 {
-		f.Para(fmt.Sprintf("Needed is what the steps take; of screws, pins and dowels with %d %% to spare.", b.Practice.Spares))
-	}
 	said := "Needed counts what the steps take."
 	if n := b.Practice.Spares; n > 0 {
 		said = fmt.Sprintf("Needed counts what the steps take and %d %% of screws, pins and dowels to spare; edging 10 %% and 1 in a piece.", n)

@@ -140,7 +140,11 @@ func (b *book) sizes(s [3]L) string {
 
 // thick prints a thickness exactly, without its unit where that is the paper's.
 func (b *book) thick(l L) string {
-	t := strings.TrimSuffix(l.Exact(b.Print), " "+b.Print.String())
+	t := l.Exact(b.Print)
+	if b.Print == length.Millimetres {
+		t = l.Near(length.MM / 100).Exact(b.Print)
+	}
+	t = strings.TrimSuffix(t, " "+b.Print.String())
 	if b.Both {
 		t += " (" + b.units().Other(l) + ")"
 	}

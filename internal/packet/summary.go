@@ -85,7 +85,7 @@ func (b *book) onePage(share float64, set string) {
 		f.Para(fmt.Sprintf("%d more under the findings.", n))
 	}
 	f.Heading(3, "How to read it", "")
-	f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there. A mirror image has it at the same end and edge, and is worked on its own inside. A figure that rounding moved has its exact size behind it.")
+	f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there. A mirror image has it at the same end and edge, and is worked on its own inside. Where a drawing is for boards that lie in several ways, start end and near edge are those at the filled corner. A figure that rounding moved has its exact size behind it.")
 	f.Block(14, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
 }
 
@@ -346,7 +346,7 @@ func (b *book) tools() string {
 	var out []string
 	add := func(t string) {
 		for _, x := range strings.Split(t, ", ") {
-			if x != "" && !slices.Contains(out, x) {
+			if x != "" && x != "hand" && !slices.Contains(out, x) {
 				out = append(out, x)
 			}
 		}

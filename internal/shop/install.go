@@ -373,9 +373,13 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	if len(heights) > 0 {
 		points = append(points, fmt.Sprintf("Height of every %s: %s", kind, strings.Join(heights, "; ")))
 	}
-	text := fmt.Sprintf("%s (%s): %s, left side %s along.", name, s.weight(o), verb, s.in(o.Carcass.Min.X))
+	where := ""
+	if o.Wall != "" {
+		where = fmt.Sprintf(", left side %s along", s.in(o.Carcass.Min.X))
+	}
+	text := fmt.Sprintf("%s (%s): %s%s.", capital(name), s.weight(o), verb, where)
 	if o.Moves {
-		text = fmt.Sprintf("%s (%s): set it in its place, left side %s along. It is not fixed.", name, s.weight(o), s.in(o.Carcass.Min.X))
+		text = fmt.Sprintf("%s (%s): set it in its place%s. It is not fixed.", capital(name), s.weight(o), where)
 	}
 	st := Step{Phase: Install, Owner: o.ID, Tool: "level", Caution: s.tooHeavy(o)}
 	if o.Kind == "case" {

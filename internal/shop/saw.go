@@ -28,13 +28,14 @@ func (s *steps) saw() {
 	}
 	for i, sh := range s.Plan.Sheets {
 		cuts, settings, trims := 0, 0, 0
-		kerf := length.Length(0)
+		var kerf, off length.Length
 		var axis cutting.Axis
 		last := length.Length(-1)
 		for _, c := range sh.Cuts {
 			kerf = max(kerf, c.Kerf)
 			if c.Work == cutting.Trimming {
 				trims++
+				off = max(off, c.Setting)
 				continue
 			}
 			cuts++
@@ -45,7 +46,10 @@ func (s *steps) saw() {
 		}
 		trim := ""
 		if trims > 0 {
-			trim = fmt.Sprintf("trim %s, then ", count(trims, "edge", "edges"))
+			trim = fmt.Sprintf("trim %s, %s off each, then ", count(trims, "edge", "edges"), s.in(off))
+			if trims == 1 {
+				trim = fmt.Sprintf("trim 1 edge, %s off, then ", s.in(off))
+			}
 		}
 		from := ""
 		if cutlist.LeftOver(sh.Stock) {

@@ -155,7 +155,7 @@ func (s *steps) prove() {
 	var boards []string
 	for _, b := range s.Catalogue.Boards {
 		if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Stock == b.ID && p.Material == part.Board }) {
-			boards = append(boards, fmt.Sprintf("%s: %s (boards, %s, measures)", cmp.Or(b.Name, b.ID), b.Thickness.Exact(s.Print), b.ID))
+			boards = append(boards, fmt.Sprintf("%s: %s (boards, %s, measures)", cmp.Or(b.Name, b.ID), s.exactly(b.Thickness), b.ID))
 		}
 	}
 	if len(boards) > 0 {
@@ -170,12 +170,20 @@ func (s *steps) prove() {
 	}
 }
 
+// exactly prints a measured size: as it was typed, or to 0.01 mm.
+func (s *steps) exactly(l length.Length) string {
+	if s.Print == length.Millimetres {
+		l = l.Near(length.MM / 100)
+	}
+	return l.Exact(s.Print)
+}
+
 // kerfs lists the saws with their kerfs.
 func (s *steps) kerfs() []string {
 	var out []string
 	for _, t := range s.Practice.Tools {
 		if t.Kerf != nil {
-			out = append(out, fmt.Sprintf("%s: %s (practice, tools, kerf)", cmp.Or(t.Name, t.Kind), t.Kerf.Exact(s.Print)))
+			out = append(out, fmt.Sprintf("%s: %s (practice, tools, kerf)", cmp.Or(t.Name, t.Kind), s.exactly(*t.Kerf)))
 		}
 	}
 	return out

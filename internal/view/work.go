@@ -101,7 +101,7 @@ func Sure(l L, u Units) string {
 	}
 	if u.Unit == length.Millimetres {
 		if x := l.Near(length.MM / 100); !x.IsTape(u.Unit) {
-			return x.MM()
+			return t + " (" + x.MM() + ")" // the figure before it is that of the drawings and the tape
 		}
 		return t
 	}
