@@ -116,6 +116,28 @@ type problem struct {
 	sheets []Sheet
 	parts  []Part
 	xs, ys []int32 // distinct sizes, rising
+	pair   pair    // the functions that gave the bound
+}
+
+// pair is a function for each direction; both adds up what it gives a part and the same part turned.
+type pair struct {
+	f, g *table
+	both bool
+}
+
+// price is the value that the best pair of functions gives a part.
+func (p *problem) price(pt *Part) float64 {
+	v := math.Inf(1)
+	of := func(x, y int32) float64 {
+		return float64(p.pair.f.part[find(p.xs, x)]) * float64(p.pair.g.part[find(p.ys, y)])
+	}
+	for _, w := range pt.Ways {
+		if p.pair.both {
+			return of(w[0], w[1]) + of(w[1], w[0])
+		}
+		v = min(v, of(w[0], w[1]))
+	}
+	return v
 }
 
 func (p *problem) solve() int64 {
@@ -181,7 +203,9 @@ func (p *problem) solve() int64 {
 				}
 				sum += v * it.n
 			}
-			best = max(best, p.cover(f, g, sum, 1))
+			if c := p.cover(f, g, sum, 1); c > best || p.pair.f == nil {
+				best, p.pair = c, pair{f, g, false}
+			}
 			if square && turn {
 				// On square sheets a plan and the same plan turned hold every part in both directions.
 				sum = 0
@@ -189,7 +213,9 @@ func (p *problem) solve() int64 {
 					it := &items[k]
 					sum += (f.part[it.i[0]]*g.part[it.j[0]] + f.part[it.t[0]]*g.part[it.t[1]]) * it.n
 				}
-				best = max(best, p.cover(f, g, sum, 2))
+				if c := p.cover(f, g, sum, 2); c > best {
+					best, p.pair = c, pair{f, g, true}
+				}
 			}
 		}
 	}

@@ -239,12 +239,42 @@ func (in *instance) leastOf(s *stock) int {
 }
 
 func (in *instance) bound(cost func(*stock) int64) int64 {
+	return bound.Cost(in.sheets(cost), in.forBound())
+}
+
+func (in *instance) sheets(cost func(*stock) int64) []bound.Sheet {
 	sheets := make([]bound.Sheet, len(in.stocks))
 	for i, s := range in.stocks {
 		sheets[i] = bound.Sheet{X: s.x, Y: s.y, Cost: cost(&in.stocks[i]), Count: s.count}
 	}
-	return bound.Cost(sheets, in.forBound())
+	return sheets
 }
+
+// prove gives a cost that no complete plan of the instance can be under, worked out from what sheets can hold; best is
+// the best plan known, and work how much may be done for it.
+func (in *instance) prove(best *solution, work int, stop func() bool) int64 {
+	if len(in.types) > mostProved {
+		return 0
+	}
+	known := make([]bound.Pattern, len(best.sheets))
+	for i := range best.sheets {
+		s := &best.sheets[i]
+		known[i] = bound.Pattern{Sheet: int(s.stock), Count: make([]int32, len(in.types))}
+		for n := range s.nodes {
+			if k := s.nodes[n].kind; k >= 0 {
+				known[i].Count[k>>1]++
+			}
+		}
+	}
+	if len(in.stocks) > 1 {
+		return bound.Patterns(in.sheets(func(s *stock) int64 { return s.cost }), in.forBound(), known, best.cost, work, stop)
+	}
+	one := func(*stock) int64 { return 1 }
+	return bound.Patterns(in.sheets(one), in.forBound(), known, int64(len(best.sheets)), work, stop) * in.stocks[0].cost
+}
+
+// mostProved is the greatest number of sizes of part for which prove is tried.
+const mostProved = 400
 
 // forBound gives the parts with every way in which they can lie on any stock, at the least size.
 func (in *instance) forBound() []bound.Part {

@@ -22,6 +22,7 @@ import (
 type Effort struct {
 	Steps int64 // most steps over the whole problem, looking for cheaper plans
 	Tidy  int64 // steps after that, looking for bigger offcuts and fewer settings at the same cost
+	Proof int   // additions, in each group of stocks, to prove that no plan is cheaper where that is not seen at once
 	// Spent, where given, tells which share of the budget is gone, 1 = all, and Steps is not used:
 	// for comparisons that are limited in seconds. Plans then depend on the machine.
 	Spent func() float64
@@ -30,9 +31,9 @@ type Effort struct {
 // The usual efforts.
 var (
 	First  = Effort{}
-	Quick  = Effort{Steps: 20_000, Tidy: 10_000} // 0.1 to 0.3 s for a usual job
-	Normal = Effort{Steps: 400_000, Tidy: 100_000}
-	Deep   = Effort{Steps: 8_000_000, Tidy: 1_000_000}
+	Quick  = Effort{Steps: 20_000, Tidy: 10_000, Proof: 40_000_000} // 0.1 to 0.3 s for a usual job
+	Normal = Effort{Steps: 400_000, Tidy: 100_000, Proof: 400_000_000}
+	Deep   = Effort{Steps: 8_000_000, Tidy: 1_000_000, Proof: 4_000_000_000}
 )
 
 // Progress tells how a search stands.
@@ -63,11 +64,11 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		st := newState(in, p.Seed+1)
 		states[i] = st
 		sheets := in.leastSheets()
-		bounds.Sheets += sheets
-		least := int64(sheets) * in.stocks[0].cost
+		st.least, st.proof = int64(sheets)*in.stocks[0].cost, e.Proof
 		if len(in.stocks) > 1 {
-			least = in.least()
+			st.least = in.least()
 		}
+<<<<<<< HEAD
 		for j := range in.stocks {
 			bounds.Stocks[l.stocks[j]].Least = in.leastOf(&in.stocks[j])
 		}
@@ -78,16 +79,27 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 			}
 		}
 		bounds.Cost += least
+=======
+		best[i] = st.first(st.least)
+>>>>>>> 0eccff5 (cutting/solve, bound: ruin where there is room, shakes of the best near plan; pattern bound proves more; a general MIP solver agrees on small jobs)
 		// Every lot has its share of the budget, and what those before it did not need.
 		done += l.count()
 		b.until, b.over = float64(done)/float64(parts), false
-		if (best[i].out > 0 || best[i].cost > least) && (e.Steps > 0 || e.Spent != nil) {
-			best[i] = st.search(best[i], least, b, 10, 4, func(s *solution) {
+		if (best[i].out > 0 || best[i].cost > st.least) && (e.Steps > 0 || e.Spent != nil) {
+			best[i] = st.search(best[i], b, 10, 4, func(s *solution) {
 				if progress != nil {
-					progress(Progress{b.steps, len(s.sheets), s.cost, least})
+					progress(Progress{b.steps, len(s.sheets), s.cost, st.least})
 				}
 			})
 		}
+		if len(l.stocks) == 1 {
+			if c := in.stocks[0].cost; c > 0 {
+				sheets = max(sheets, int(st.least/c))
+			}
+			bounds.Stocks[l.stocks[0]].Least = sheets
+		}
+		bounds.Sheets += sheets
+		bounds.Cost += st.least
 	}
 	draw := func() *cutting.Plan {
 		plan := &cutting.Plan{Unplaced: slices.Clone(unplaced), Bounds: bounds}

@@ -18,6 +18,8 @@ type state struct {
 	short  int64   // value of what is out
 	power  int     // how strongly big leftovers are preferred
 	rnd    rng
+	least  int64 // no complete solution costs less
+	proof  int   // work that may be done to raise that
 
 	// undo
 	stamp    []uint64 // step in which a slot was saved
