@@ -45,7 +45,7 @@ func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work 
 		}
 		bound, count := k.bound(values, parts)
 		work -= k.work + len(parts)*len(parts)
-		best = max(best, int64(math.Ceil(bound*unit*(1-1e-12)-1e-9)))
+		best = max(best, payable(sheets, int64(math.Ceil(bound*unit*(1-1e-12)-1e-9))))
 		if best >= enough {
 			break
 		}

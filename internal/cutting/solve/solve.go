@@ -68,20 +68,15 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		if len(in.stocks) > 1 {
 			st.least = in.least()
 		}
-<<<<<<< HEAD
 		for j := range in.stocks {
 			bounds.Stocks[l.stocks[j]].Least = in.leastOf(&in.stocks[j])
 		}
-		best[i] = st.first(least)
-		if best[i].out > 0 || best[i].cost > least {
+		best[i] = st.first(st.least)
+		if best[i].out > 0 || best[i].cost > st.least {
 			if s, ok := st.fewest(); ok {
-				best[i], least = s, s.cost
+				best[i], st.least = s, s.cost
 			}
 		}
-		bounds.Cost += least
-=======
-		best[i] = st.first(st.least)
->>>>>>> 0eccff5 (cutting/solve, bound: ruin where there is room, shakes of the best near plan; pattern bound proves more; a general MIP solver agrees on small jobs)
 		// Every lot has its share of the budget, and what those before it did not need.
 		done += l.count()
 		b.until, b.over = float64(done)/float64(parts), false
@@ -92,10 +87,8 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 				}
 			})
 		}
-		if len(l.stocks) == 1 {
-			if c := in.stocks[0].cost; c > 0 {
-				sheets = max(sheets, int(st.least/c))
-			}
+		if c := in.stocks[0].cost; len(in.stocks) == 1 && c > 0 {
+			sheets = max(sheets, int(st.least/c))
 			bounds.Stocks[l.stocks[0]].Least = sheets
 		}
 		bounds.Sheets += sheets
