@@ -22,7 +22,8 @@ type L = length.Length
 // Sheets gives the cutting problem for all parts cut from sheets. Identical sizes are one
 // part of the problem; Marks gives the marks back.
 func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint64) (cutting.Problem, Sizes) {
-	rip, cross := kerfs(pr)
+	saw := BreakDown(pr)
+	rip, cross := saw.Kerf, saw.Kerf
 	p := cutting.Problem{Seed: seed, Keep: cutting.Keep{Least: 100 * length.MM, Area: int64(500*length.MM) * int64(100*length.MM)}}
 	p.Limits.Heaviest = int64(pr.Lift) / int64(mass.Mass(1_000_000))
 	hand := handSaw(pr)
@@ -232,22 +233,6 @@ func grain(g string) cutting.Grain {
 		return cutting.GrainY
 	}
 	return cutting.NoGrain
-}
-
-// kerfs gives the width of a rip and of a crosscut: of the saw that does them in this shop.
-func kerfs(pr stock.Practice) (rip, cross L) {
-	of := func(kinds ...string) L {
-		for _, k := range kinds {
-			for _, t := range pr.Tools {
-				if t.Kind == k && t.Kerf != nil {
-					return *t.Kerf
-				}
-			}
-		}
-		return 0
-	}
-	rip = of("panel-saw", "table-saw", "track-saw", "circular-saw")
-	return rip, rip
 }
 
 func hasPanelSaw(pr stock.Practice) bool {

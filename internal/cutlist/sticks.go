@@ -47,7 +47,7 @@ type rack struct {
 }
 
 func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rack) ([]Stick, []Unfit) {
-	_, kerf := kerfs(pr)
+	kerf := BreakDown(pr).Kerf
 	var out []Stick
 	var unfit []Unfit
 	for _, s := range cat.Sticks {

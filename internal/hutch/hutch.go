@@ -31,6 +31,8 @@ const (
 	SheetSmall finding.Code = "hutch-sheet-small"
 	// LightLong: the batten light is longer than the hutch is wide inside.
 	LightLong finding.Code = "hutch-light-long"
+	// OtherAir: the frame's stock gives no spacer of the thickness that is wanted.
+	OtherAir finding.Code = "hutch-other-air"
 	// NoBit: no bit or hole saw passes the light's cable.
 	NoBit finding.Code = "no-bit"
 )
@@ -39,6 +41,7 @@ const (
 const (
 	usualPitch = 25400 * mm / 1000
 	usualAir   = 19 * mm  // behind the board for hooks
+	thinSpacer = 4 * mm   // thinner ones are left out
 	leastAir   = 10 * mm  // hooks do not go in with less
 	furring    = 400 * mm // cross rails no further apart
 	common     = "common practice, no source"
@@ -50,7 +53,7 @@ type Spec struct {
 	Box    geom.Box // overall, from the counter's top; its rear at the wall
 	Board  string   // hook board
 	Frame  string   // stick or board; the practice's strip when empty
-	Spacer L        // air behind the board; 0 for the frame's thickness, or the usual
+	Spacer L        // air behind the board; 0 for the frame's thickness, or the usual where that is too thin
 	Pitch  L        // of the board's holes; 0 for the usual
 	Light  *Light
 }
@@ -113,11 +116,32 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	rear := bx.Max.Y
 	// The frame is laid flat to the wall; where the air wanted is more than its thickness, spacers
 	// go between frame and board.
-	air := cmp.Or(s.Spacer, max(t, usualAir))
+	air := s.Spacer
+	if air == 0 {
+		air = t
+		if t < leastAir {
+			air = usualAir
+		}
+	}
 	if air < leastAir {
 		say(Small, finding.Warning, fmt.Sprintf("%s of air behind the board are too little for hooks, which need %s", text(air), text(leastAir)), "state a thicker spacer", leastAir-air)
 	}
-	extra := max(air-t, 0)
+	extra, resawn := max(air-t, 0), ""
+	switch {
+	case extra < thinSpacer:
+		extra = 0
+	case extra > t || material == part.Board:
+		extra = t
+	case extra < t:
+		resawn = fmt.Sprintf("resawn on edge to %s thick, from %s", text(extra), text(t))
+	}
+	if got := t + extra; s.Spacer > 0 && (got-air).Abs() > mm {
+		sev := finding.Note
+		if got < air {
+			sev = finding.Warning
+		}
+		say(OtherAir, sev, fmt.Sprintf("the board stands %s off the wall's face instead of %s: a frame %s thick and spacers of the same stock give no other air", text(got), text(air), text(t)), "state a thicker or a thinner frame, or leave it so", (got - air).Abs())
+	}
 	face := rear - t // front of the frame
 	add := func(local string, role part.Role, name, stock string, m part.Material, b geom.Box, u, v geom.Dir) *part.Part {
 		p := part.New(local, role, name, stock, b, u, v)
@@ -169,7 +193,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 				Layers: []part.Layer{{Name: "frame", Stock: frame, Thickness: t}}})
 		}
 		if extra > 0 {
-			add(fmt.Sprintf("spacer-%d", i+1), part.Spacer, fmt.Sprintf("spacer %d", i+1), frame, material, geom.B(bx.Min.X+w, face-extra, z, bx.Max.X-w, face, z+w), geom.Right, geom.Up)
+			add(fmt.Sprintf("spacer-%d", i+1), part.Spacer, fmt.Sprintf("spacer %d", i+1), frame, material, geom.B(bx.Min.X+w, face-extra, z, bx.Max.X-w, face, z+w), geom.Right, geom.Up).Note = resawn
 			k := len(a.Parts)
 			lie(joinery.Flat{First: &a.Parts[k-1], Second: &a.Parts[k-2], To: geom.Back, Contact: geom.B(bx.Min.X+w, face, z, bx.Max.X-w, face, z+w), Kind: part.WoodScrew, Glue: true, For: "spacers"}, 4, 40*mm)
 		}

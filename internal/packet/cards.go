@@ -144,6 +144,9 @@ func (b *book) card(i int, wide, most float64) card {
 	if p.Grain == part.Across {
 		notes = append(notes, "The grain runs across.")
 	}
+	if p.Note != "" {
+		notes = append(notes, strings.ToUpper(p.Note[:1])+p.Note[1:]+".")
+	}
 	if g.Mirror != "" {
 		m := b.groups[b.group[g.Mirror]]
 		notes = append(notes, fmt.Sprintf("Mirror image: %s (%s).", b.marks(m.Marks), m.Name))

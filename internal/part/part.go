@@ -182,7 +182,7 @@ type Part struct {
 	Group     string // parts of one group should come from one strip of sheet: grain-matched fronts
 	Moves     string // id of the Motion that carries this part, "" for fixed
 	Removable bool   // lifts out by hand: adjustable shelves, dividers
-	Note      string
+	Note      string // what is to be known of it beside its sizes and workings; stands on its card
 }
 
 // Box gives the part's extents where it is posed. Size is the finished size, edging included.

@@ -66,7 +66,27 @@ func (r *Result) cut(ctx context.Context, e solve.Effort) []sawing {
 		both.judged()
 	}
 	r.heavy()
+	r.sawn()
 	return list
+}
+
+// sawn says when nothing in the shop cuts the parts, or its kerf is a guess.
+func (r *Result) sawn() {
+	if len(r.Plan.Sheets)+len(r.Sticks) == 0 {
+		return
+	}
+	saw := cutlist.BreakDown(r.Job.Practice)
+	kerf := saw.Kerf.In(r.Job.Print)
+	switch {
+	case saw.Name == "":
+		r.Findings.Add(finding.Finding{Code: NoSaw, Severity: finding.Warning, Verdict: finding.Fails, At: "job", Source: "the job",
+			Text: fmt.Sprintf("The practice has no saw: nothing in this shop cuts the parts. The cutting plan reckons with a kerf of %s.", kerf),
+			Hint: "List a saw with its kerf under tools: of the practice; or have the sheets cut where you buy them, and list that saw."})
+	case saw.Assumed:
+		r.Findings.Add(finding.Finding{Code: NoSaw, Severity: finding.Note, Verdict: finding.NotKnown, At: "job", Source: "the job",
+			Text: fmt.Sprintf("The kerf of the %s is not stated; the cutting plan reckons with %s.", saw.Name, kerf),
+			Hint: "Measure it in scrap, and write kerf: under tools: of the practice."})
+	}
 }
 
 // judged has the plan re-checked; a plan that is refused is a mistake of ours.

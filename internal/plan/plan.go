@@ -49,6 +49,8 @@ type Result struct {
 const (
 	// NotCut: a part that no sheet can give. Example: a shelf of 2 500 mm from sheets of 2 440.
 	NotCut finding.Code = "not-cut"
+	// NoSaw: the practice has no saw, or does not say its kerf.
+	NoSaw finding.Code = "no-saw"
 	// StickTooShort: a part longer than the stick that it is cut from.
 	StickTooShort finding.Code = "stick-too-short"
 	// NothingWanted: there is no case, counter or stage of the name that was asked for.

@@ -16,7 +16,7 @@ const Aisle finding.Code = "aisle"
 func aisle() Rule {
 	return Rule{
 		Name: "aisle", Codes: []finding.Code{Aisle},
-		Doc:     "Between anything open and what stands opposite, the floor stays free as wide as the job says; the worst of each case is told.",
+		Doc:     "Between anything open and what stands opposite, a parked car included, the floor stays free as wide as the job says; the worst of each case is told.",
 		Source:  "the job",
 		Example: "A drawer comes out to 36 in from the wall; a stand begins 58 in out; 36 in were to stay free.",
 		Check:   checkAisle,
@@ -41,11 +41,12 @@ func checkAisle(s *Scene) finding.List {
 			continue
 		}
 		var at *worst
+		parked := false // whether that is a car
 		try := func(b Box, open string) {
 			out := -b.Min.Y
 			reach := func(far L, what string) {
 				if free := far - out; at == nil || free < at.free {
-					at = &worst{free, out, what, open}
+					at, parked = &worst{free, out, what, open}, false
 				}
 			}
 			if s.Room.Depth != nil && (len(s.Room.Walls) == 0 || w.ID == s.Room.Walls[0].ID) {
@@ -59,6 +60,21 @@ func checkAisle(s *Scene) finding.List {
 					continue
 				}
 				reach(-tb.Max.Y, t.name)
+			}
+			for _, e := range s.Job.File.Room.Cars {
+				if s.wall(e.Value.Wall) != w || open != "" && e.Value.Moves {
+					continue // it is out while anything is open
+				}
+				c := park(w, e.Value)
+				side := c.body
+				if c.hasMirror {
+					side = side.Or(c.mirror)
+				}
+				if c.body.Min.X < b.Max.X && c.body.Max.X > b.Min.X && side.Max.Y < b.Min.Y {
+					before, was := at, parked
+					reach(-side.Max.Y, e.Key+", parked,")
+					parked = was || at != before
+				}
 			}
 			for _, o := range s.Solids {
 				ow := s.Room.Wall(o.Owner.Wall)
@@ -80,7 +96,7 @@ func checkAisle(s *Scene) finding.List {
 			continue
 		}
 		sev := finding.Warning
-		if at.free < 0 || at.open == "" {
+		if (at.free < 0 || at.open == "") && !parked {
 			sev = finding.Error
 		}
 		opened := ""

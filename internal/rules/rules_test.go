@@ -141,6 +141,7 @@ func trials() []trial {
 	walk := func(b *bed) {
 		b.job.File.Room.Aisle, b.job.File.Room.Depth = p(900*mm), p(2000*mm)
 	}
+	room := func(deep length.Length) func(*bed) { return func(b *bed) { b.job.File.Room.Depth = p(deep * mm) } }
 	machine := func(b *bed) {
 		b.job.Machines = []job.Named[job.Machine]{{ID: "saw", Value: job.Machine{Width: 600 * mm, Depth: 500 * mm, Height: p(400 * mm), SwingWidth: p(900 * mm)}}}
 		b.job.Runs = []job.Named[job.Run]{{ID: "r", Value: job.Run{Wall: "north", Start: p(1000 * mm), Order: []job.Entry{{Machine: "saw"}}}}}
@@ -229,6 +230,7 @@ func trials() []trial {
 		{rules.PanelSpace, "bench stands before it over 200 mm", with(keep(panel), thing(800)), with(keep(panel), thing(1500)), "a thing in the room, 3 ft are 914 mm"},
 		{rules.BlocksClear, "The side of a stands before it", with(keep(behind), cut(490)), with(keep(behind), cut(200)), "a side before an outlet"},
 		{rules.Aisle, "and c there is 700 mm", with(facing, put("north", "a", 500, 700, 0, 1100, 800), put("south", "c", 0, 600, 0, 4000, 800)), with(facing, put("north", "a", 500, 500, 0, 1100, 800), put("south", "c", 0, 600, 0, 4000, 800)), "2000 - 700 - 600"},
+		{rules.Aisle, "and car, parked, there is 400 mm", with(car, walk, room(6000), put("north", "a", 500, 500, 0, 1100, 800)), with(car, walk, room(6000), put("north", "a", 3900, 500, 0, 3990, 800)), "1000 less a mirror of 100 and a case of 500"},
 		{rules.DoorStopped, "wall west at 96 degrees", wide(60), wide(500), "asin(60/560) and asin(500/560) past 90"},
 		{rules.BlocksOpening, "covers 30 mm of it", with(window, put("north", "a", 400, 300, 1000, 960, 1800)), with(window, put("north", "a", 330, 300, 1000, 930, 1800)), ""},
 		{rules.OverCeiling, "lacks 100 mm", put("north", "a", 0, 300, 2000, 600, 2600), put("north", "a", 0, 300, 1900, 600, 2500), ""},

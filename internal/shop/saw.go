@@ -26,6 +26,9 @@ func (s *steps) saw() {
 			}
 		}
 	}
+	if x := cutlist.BreakDown(s.Practice); saw == "saw" && x.Name != "" {
+		saw = x.Name
+	}
 	for i, sh := range s.Plan.Sheets {
 		cuts, settings, trims := 0, 0, 0
 		var kerf, off length.Length
@@ -84,6 +87,9 @@ func (s *steps) sticks() {
 			t := s.in(p.Len) + ": " + strings.Join(p.Marks, " and ")
 			if p.Rip > 0 {
 				t += ", ripped to " + s.in(p.Rip)
+			}
+			if n := s.parts[p.Marks[0]].Note; n != "" {
+				t += ", " + n
 			}
 			st.Points = append(st.Points, t)
 			st.Parts = append(st.Parts, p.Marks...)
