@@ -69,6 +69,12 @@ func (b *book) proof(o part.Owner) {
 	if len(easy) > 0 {
 		f.Para("These hold with less than half of the capacity used: " + strings.Join(easy, ", ") + ". How each is worked out stands in plan.json.")
 	}
+	for _, x := range worst {
+		if len(x.Shape) > 0 && x.Unit == "mm" {
+			b.sag(x)
+			break
+		}
+	}
 	for _, x := range worst[:min(3, len(worst))] {
 		if x.Verdict == finding.Holds && x.Ratio() < 0.85 {
 			continue
