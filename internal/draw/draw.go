@@ -131,6 +131,7 @@ const (
 	Dark       // grey that still prints as ink, for captions and lesser lines
 	Light      // light grey for rules between rows
 	Tint       // the faintest grey, for areas under text
+	Shade      // a pale grey, for sides in shade
 	White      // covers what lies beneath
 	Accent     // a dark red, near black in greyscale
 )
@@ -144,6 +145,8 @@ func (k Ink) RGB() (r, g, b uint8) {
 		return 0xB4, 0xB4, 0xB4
 	case Tint:
 		return 0xEE, 0xEE, 0xEE
+	case Shade:
+		return 0xD6, 0xD6, 0xD6
 	case White:
 		return 0xFF, 0xFF, 0xFF
 	case Accent:

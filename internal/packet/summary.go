@@ -34,38 +34,47 @@ func (b *book) summary() []page {
 	if len(b.pages) <= few {
 		set = b.inThisSet()
 	}
-	for share := 0.34; ; share -= 0.03 {
-		made := b.front(func() { b.onePage(share, set) })
+	pictures := b.portraits()
+	for share := 0.46; ; share -= 0.02 {
+		made := b.front(func() { b.onePage(share, set, pictures) })
 		if len(made) == 1 || share < 0.12 {
 			return made
 		}
 	}
 }
 
-func (b *book) onePage(share float64, set string) {
+func (b *book) onePage(share float64, set string, pictures []view.Portrait) {
 	f := b.flow
-	f.Heading(1, b.Job, "summary")
+	f.Title(b.Job, b.whatItIs(), "summary")
 	if b.Blocked {
 		f.Strong(Warning+". What must be changed first stands under the findings.", true)
 	}
-	f.Block(b.Paper.H*share, func(s *draw.Sheet, r draw.Rect) { b.pictures(s, r) })
+	f.Block(b.Paper.H*share, func(s *draw.Sheet, r draw.Rect) { b.pictures(s, r.Inset(1), pictures) })
 	f.Space(2)
+	f.Facts(b.facts())
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "", Grow: true}}}
 	row := func(name, text string) {
 		if text != "" {
 			t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: name, Bold: true}, {Text: text}}})
 		}
 	}
-	row("What it is", b.whatItIs())
 	row("Stores", b.stores())
-	row("Size", b.overall())
+	if len(b.Walls) > 1 {
+		row("Size", b.overall())
+	}
 	row("Sheet goods", b.sheetsLine())
-	row("Cost", b.costLine())
-	row("Weight", b.weightLine())
-	row("Time", b.hoursLine())
 	row("Tools", b.tools())
 	row("In this set", set)
 	f.Table(t)
+	f.Columns(8, b.worst, func(f *draw.Flow) {
+		f.Heading(3, "How to read it", "")
+		f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there. A mirror image has it at the same end and edge, and is worked on its own inside. Where a drawing is for boards that lie in several ways, start end and near edge are those at the filled corner. A figure that rounding moved has its exact size behind it.")
+	})
+	f.Block(15, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
+}
+
+// worst tells the worst finding of each of the three worst kinds.
+func (b *book) worst(f *draw.Flow) {
 	f.Heading(3, "Worst first", "")
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
@@ -75,18 +84,15 @@ func (b *book) onePage(share float64, set string) {
 		if told == 3 {
 			break
 		}
-		if !kinds[x.Code] { // of every kind the worst
+		if !kinds[x.Code] {
 			kinds[x.Code] = true
 			told++
-			f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 170)))
+			f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 130)))
 		}
 	}
 	if n := len(b.Findings) - told; n > 0 {
 		f.Para(fmt.Sprintf("%d more under the findings.", n))
 	}
-	f.Heading(3, "How to read it", "")
-	f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there. A mirror image has it at the same end and edge, and is worked on its own inside. Where a drawing is for boards that lie in several ways, start end and near edge are those at the filled corner. A figure that rounding moved has its exact size behind it.")
-	f.Block(14, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
 }
 
 // short cuts a sentence that a summary has no room for at a word, with a mark.
@@ -117,44 +123,125 @@ func severity(x finding.Finding) string {
 	return w
 }
 
-// pictures draws every wall, and what stands at none, side by side.
-func (b *book) pictures(s *draw.Sheet, r draw.Rect) {
-	type picture struct {
-		parts    []view.Part
-		standing []view.Box
-		wide     float64
-	}
-	var list []picture
-	add := func(c view.Scene) {
-		parts, standing := c.Parts()
-		var e view.Box
-		for _, p := range parts {
-			e = e.Or(p.Box())
-		}
-		for _, x := range standing {
-			e = e.Or(x)
-		}
-		if len(parts) > 0 {
-			z := e.Size()
-			list = append(list, picture{parts, standing, float64(z.X+z.Y/2) / float64(z.Z+z.Y/2)})
+// portraits gives a picture of every wall, and of what stands at none.
+func (b *book) portraits() []view.Portrait {
+	var out []view.Portrait
+	add := func(w *view.Wall) {
+		if p, ok := b.scene(w).Portrait(); ok {
+			out = append(out, p)
 		}
 	}
 	for i := range b.Walls {
-		add(b.scene(&b.Walls[i]))
+		add(&b.Walls[i])
 	}
 	if len(b.Walls) == 0 {
-		add(b.scene(nil))
+		add(nil)
 	}
-	sum := 0.0
-	for _, p := range list {
-		sum += p.wide
+	return out
+}
+
+// pictures sets pictures in as many rows as make them largest.
+func (b *book) pictures(s *draw.Sheet, r draw.Rect, list []view.Portrait) {
+	const gap = 5.0
+	if len(list) == 0 {
+		return
 	}
-	x := r.X
-	for _, p := range list {
-		w := (r.W - 6*float64(len(list)-1)) * p.wide / sum
-		view.Pictorial(s, draw.Rect{X: x, Y: r.Y, W: w, H: r.H}, p.parts, p.standing, false)
-		x += w + 6
+	var best [][]view.Portrait
+	most := 0.0
+	for n := 1; n <= len(list); n++ { // pictures to a row
+		var rows [][]view.Portrait
+		for k := 0; k < len(list); k += n {
+			rows = append(rows, list[k:min(k+n, len(list))])
+		}
+		high := (r.H - gap*float64(len(rows)-1)) / float64(len(rows))
+		least := 1e9
+		for _, row := range rows {
+			wide := 0.0
+			for _, p := range row {
+				wide += p.Shape()
+			}
+			least = min(least, high, (r.W-gap*float64(len(row)-1))/wide)
+		}
+		if least > most+0.5 {
+			best, most = rows, least
+		}
 	}
+	high := (r.H - gap*float64(len(best)-1)) / float64(len(best))
+	for i, row := range best {
+		wide := -gap
+		for _, p := range row {
+			wide += p.Shape()*most + gap
+		}
+		x := r.X + (r.W-wide)/2
+		for _, p := range row {
+			w := p.Shape() * most
+			p.Draw(s, draw.Rect{X: x, Y: r.Y + float64(i)*(high+gap), W: w, H: high}, b.toOwner)
+			x += w + gap
+		}
+	}
+}
+
+// facts gives what somebody asks first, short.
+func (b *book) facts() []draw.Fact {
+	var out []draw.Fact
+	add := func(name, value, more string) {
+		if value != "" {
+			out = append(out, draw.Fact{Name: name, Value: value, More: more})
+		}
+	}
+	var e geom.Box
+	walls := map[string]bool{}
+	for _, o := range b.built() {
+		e = e.Or(o.Box)
+		walls[o.Wall] = true
+	}
+	if z := e.Size(); len(walls) == 1 && !e.Empty() {
+		more := "as it stands, doors shut"
+		if b.Both {
+			o := func(l L) string { return b.units().Other(l) }
+			more = fmt.Sprintf("%s × %s × %s", o(z.X), o(z.Z), o(z.Y))
+		}
+		add("Wide × high × deep, "+b.Print.String(), fmt.Sprintf("%s × %s × %s", b.num(z.X), b.num(z.Z), b.num(z.Y)), more)
+	} else {
+		add("Walls", fmt.Sprint(len(walls)), "sizes below")
+	}
+	sheets, hand := 0, 0
+	for _, l := range b.Bill.Lines {
+		if l.Kind == "sheet" {
+			sheets += l.Buy + l.OnHand
+			hand += l.OnHand
+		}
+	}
+	if sheets > 0 {
+		more := "to buy"
+		if hand > 0 {
+			more = fmt.Sprintf("%d of them on hand", hand)
+		}
+		add("Sheets", fmt.Sprint(sheets), more)
+	}
+	cost, more := b.Bill.Total.Print(), b.Bill.Currency
+	if n := len(b.Bill.Missing); n > 0 {
+		more += fmt.Sprintf(", %s missing", plural(n, "price", "prices"))
+		if b.Bill.Total == 0 {
+			cost, more = "not known", plural(n, "price", "prices")+" missing"
+		}
+	}
+	add("Cost", cost, strings.TrimPrefix(more, ", "))
+	lo, hi := 0.0, 0.0
+	for _, h := range b.Bill.Hours {
+		lo += h.Least
+		hi += h.Most
+	}
+	if hi > 0 {
+		add("Time", fmt.Sprintf("%.0f to %.0f hours", lo, hi), "common practice")
+	}
+	weight, rest, _ := strings.Cut(b.weightLine(), "; ")
+	weight, part, _ := strings.Cut(weight, " (")
+	if part != "" {
+		rest = "of some parts not known"
+	}
+	add("Weight, empty", strings.TrimSuffix(weight, " empty"), strings.TrimPrefix(rest, "the "))
+	return out
 }
 
 func (b *book) whatItIs() string {
@@ -285,25 +372,6 @@ func (b *book) sheetsLine() string {
 
 func (b *book) money(a fmt.Stringer) string { return a.String() }
 
-func (b *book) costLine() string {
-	t := b.Bill.Total.Print()
-	if b.Bill.Currency != "" {
-		t = b.Bill.Currency + " " + t
-	}
-	if n := len(b.Bill.Missing); n > 0 {
-		if b.Bill.Total == 0 {
-			t = "not known"
-		}
-		names := b.Bill.Missing
-		more := ""
-		if n > 4 {
-			names, more = names[:4], fmt.Sprintf(" and %d more", n-4)
-		}
-		t += fmt.Sprintf(", without %s whose price is missing: %s%s", plural(n, "thing", "things"), strings.Join(names, ", "), more)
-	}
-	return t
-}
-
 func (b *book) mass(m mass.Mass) string { return m.Print(b.Print == length.Millimetres) }
 
 func (b *book) weightLine() string {
@@ -328,18 +396,6 @@ func (b *book) weightLine() string {
 		t += fmt.Sprintf("; the heaviest is %s, %s", b.name(heavy), b.mass(most))
 	}
 	return t
-}
-
-func (b *book) hoursLine() string {
-	lo, hi := 0.0, 0.0
-	for _, h := range b.Bill.Hours {
-		lo += h.Least
-		hi += h.Most
-	}
-	if hi == 0 {
-		return ""
-	}
-	return fmt.Sprintf("%.0f to %.0f hours (common practice, no source)", lo, hi)
 }
 
 func (b *book) tools() string {
