@@ -215,7 +215,8 @@ func Wrap(text string, size float64, bold bool, width float64) []string {
 	return lines
 }
 
-// words splits text where a line may break: not within a mixed number nor before its unit.
+// words splits text where a line may break: not within a mixed number nor before its unit, nor
+// before the mark of what is left out.
 func words(text string) []string {
 	var out []string
 	digits := func(s string) bool { return s != "" && strings.Trim(s, "0123456789(,.") == "" }
@@ -226,7 +227,7 @@ func words(text string) []string {
 			unit := strings.TrimRight(w, ",.;:)")
 			head := last[strings.LastIndex(last, " ")+1:]
 			switch {
-			case frac && digits(num) && digits(den) && digits(head) && !strings.ContainsAny(head, ",."),
+			case w == "…", frac && digits(num) && digits(den) && digits(head) && !strings.ContainsAny(head, ",."),
 				(unit == "in" || unit == "mm" || unit == "lb" || unit == "kg" || unit == "×") && strings.Trim(head, "0123456789(./") == "":
 				out[n-1] = last + " " + w
 				continue
