@@ -7,6 +7,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
+	"stowright/internal/length"
 	"stowright/internal/part"
 )
 
@@ -52,7 +53,11 @@ func (s Shop) Screwed(f Flat) Result {
 	}
 	tool, dia := bit(cmp.Or(h.Clearance, woodClear))
 	ptool, pilot := bit(cmp.Or(h.Pilot, woodPilot))
-	deep := min(max(h.Length-first+mm, 8*mm), second-3*mm)
+	step := 10 * mm // one stop for screws that go in by nearly the same
+	if s.Practice.Unit == "in" {
+		step = length.Inch / 2
+	}
+	deep := min(max(h.Length-first+mm, 8*mm).Up(step), second-3*mm)
 	for _, v := range f.At {
 		for _, p := range append([]*part.Part{f.First}, f.Between...) {
 			p.Bore(part.Hole, p.Facing(f.To.Not()), v, dia, p.Box().Size().At(n), tool, string(part.WoodScrew))

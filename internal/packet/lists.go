@@ -166,6 +166,9 @@ func (b *book) setUp() {
 		return
 	}
 	f := b.chapter(0, "Setting up", "Setting up", "steps", 60)
+	if len(b.Walls) > 0 {
+		f.Para("Along is measured from the left end of the wall as seen from the room, up from the floor at that end (carry that height along with a level), out from the face of the wall. The sheets before this one show the same places.")
+	}
 	before := ""
 	for _, s := range list {
 		b.step(f, s, before)

@@ -156,11 +156,12 @@ func (w *maker) group(parts []part.Part) {
 			}
 		}
 		waiting = slices.DeleteFunc(waiting, func(q placed) bool { return slices.Contains(begin, q.part.Mark) })
-		key := fmt.Sprint(p.part.Name, p.part.Role, others, js[0].Kind)
+		key := fmt.Sprint(uncounted(p.part.Name), p.part.Role, others, js[0].Kind)
 		if p.part.Role == part.Spacer { // packing for the slides of either side
 			key = fmt.Sprint(p.part.Role, js[0].Kind)
 		}
-		if last != nil && key == lastKey && len(begin) == 0 {
+		loose := slices.ContainsFunc(js, func(j part.Joint) bool { return j.Kind == part.Loose })
+		if last != nil && key == lastKey && len(begin) == 0 && !loose {
 			// Another of the same at once.
 			last.New = append(last.New, p.part.Mark)
 			last.Parts = append([]string{p.part.Mark}, last.Parts...)
@@ -191,6 +192,9 @@ func (w *maker) group(parts []part.Part) {
 		st.Text = text
 		w.step(st)
 		last, lastKey = &w.list[len(w.list)-1], key
+		if len(begin) > 0 {
+			lastKey = "" // it has boards of other kinds
+		}
 	}
 	// What no joint of the group holds is put in its place.
 	for _, q := range waiting {
@@ -344,10 +348,10 @@ func (w *maker) several(st *Step) {
 	for _, m := range st.New {
 		t := m
 		if !same {
-			t += " " + w.to(w.parts[m], of[m])
+			t += " " + w.short(w.to(w.parts[m], of[m]))
 		}
 		if x := w.seats(w.parts[m], of[m]); x != "" {
-			t += ": " + x
+			t += ": " + w.short(x)
 		}
 		if t != m {
 			st.Points = append(st.Points, t)
@@ -356,7 +360,29 @@ func (w *maker) several(st *Step) {
 	if !same {
 		to = "where each belongs"
 	}
-	st.Text = fmt.Sprintf("Fit %s %s. %s", w.named(st.New), to, w.with(all))
+	what := w.named(st.New)
+	if len(st.New) > 4 {
+		what = fmt.Sprintf("these %d, each called %s,", len(st.New), uncounted(strings.TrimSuffix(first.Name, w.of)))
+		if !same {
+			to = "where it belongs"
+		}
+	}
+	st.Text = fmt.Sprintf("Fit %s %s. %s", what, to, w.with(all))
+}
+
+// short calls boards by their marks alone, where they have been named before.
+func (w *maker) short(t string) string {
+	for _, p := range w.Assembly.Parts {
+		if p.Owner == w.owner.ID {
+			t = strings.ReplaceAll(t, w.label(p.Mark), p.Mark)
+		}
+	}
+	return t
+}
+
+// uncounted takes the figures out of a name.
+func uncounted(name string) string {
+	return strings.Join(strings.FieldsFunc(name, func(r rune) bool { return r == ' ' || r >= '0' && r <= '9' }), " ")
 }
 
 // driver names the tool that makes joints.

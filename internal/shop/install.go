@@ -178,12 +178,13 @@ func (s *steps) join(stands, done map[string]bool) {
 			done[o.ID+" "+other] = true
 			list := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Stud == other })
 			var ups []string
+			f := list[0]
+			slices.SortFunc(list, func(a, b part.Fixing) int { return cmp.Compare(a.At.Z, b.At.Z) })
 			for _, f := range list {
 				if t := s.in(f.At.Z); !slices.Contains(ups, t) {
 					ups = append(ups, t)
 				}
 			}
-			f := list[0]
 			text := fmt.Sprintf("Clamp %s and %s flush at the front and join them: %d × %s through %s (%s), %s up.", cmp.Or(o.Name, o.ID), s.name(other), len(list), s.fastener(f.Screw), s.parts[f.Part].Name, f.Part, and(ups))
 			if f.Packing > 0 {
 				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them.", s.in(f.Packing))
