@@ -3,6 +3,7 @@ package strength
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/strength/beam"
@@ -69,6 +70,11 @@ func (b board) section() beam.Section {
 func (b board) beam() beam.Beam {
 	m := beam.Beam{Length: b.length, Section: b.section(), Points: b.points,
 		Uniforms: []beam.Uniform{{From: 0, To: b.length, Line: b.line}}}
+	if mid, foot := b.middle(), math.Min(b.foot, b.reach); b.thing > 0 && foot > 0 {
+		m.Uniforms = append(m.Uniforms, beam.Uniform{From: mid - foot/2, To: mid + foot/2, Line: b.thing / foot})
+	} else if b.thing > 0 {
+		m.Points = append(slices.Clone(b.points), beam.Point{At: mid, Force: b.thing})
+	}
 	for _, x := range b.supports {
 		m.Supports = append(m.Supports, beam.Support{At: x})
 	}
@@ -87,7 +93,7 @@ func (b board) bendBeam() (bent, bool) {
 	out.at = func(u float64) float64 { return r.SagAt(u * b.length) }
 	out.source = beamSource
 	out.how = "beam on two supports, bending and shear: 5 W L³/(384 E I) + W L/(8 G A')"
-	if len(b.supports) == 2 && len(b.points) == 0 {
+	if len(b.supports) == 2 && len(b.points) == 0 && b.thing == 0 {
 		out.bends, _ = beam.UniformSimple.Sag(b.line*b.reach, b.reach, m.Section)
 	}
 	if len(b.supports) > 2 {
@@ -95,6 +101,9 @@ func (b board) bendBeam() (bent, bool) {
 	}
 	if len(b.points) > 0 {
 		out.how += fmt.Sprintf(", with %d point loads", len(b.points))
+	}
+	if b.thing > 0 {
+		out.how += ", with the heaviest thing in the middle"
 	}
 	return out, true
 }
@@ -139,6 +148,14 @@ func (b board) bendPlate() (bent, bool) {
 	}
 	s := plate.Shelf{Board: plate.Board{T: b.t, Ex: b.wood.e, Ey: ey, G: g}, Span: reach, Depth: b.depth,
 		Loads: []plate.Patch{{X1: 0, X2: reach, Y1: 0, Y2: b.depth, Pressure: b.line / b.depth}}}
+	if b.thing > 0 {
+		// It stands on its foot, or on a tenth of the way where that is not known, over the whole depth.
+		foot := math.Min(b.foot, reach)
+		if foot <= 0 {
+			foot = reach / 10
+		}
+		s.Loads = append(s.Loads, plate.Patch{X1: (reach - foot) / 2, X2: (reach + foot) / 2, Y1: 0, Y2: b.depth, Pressure: b.thing / foot / b.depth})
+	}
 	for _, x := range b.front {
 		s.Front.Strips = append(s.Front.Strips, plate.Strip{Width: x.wide, Height: x.high, Drop: x.drop, In: x.wide / 2, E: x.e, G: x.g})
 	}
@@ -162,7 +179,7 @@ func (b board) bendPlate() (bent, bool) {
 		}
 		return r.At(x, deep).Sag * out.sag / worst.Sag
 	}
-	out.sag = worst.Sag + beam.UniformSimple.Slide*b.line*reach*reach/beam.Rect(b.depth, b.t, b.wood.e, b.wood.shear()).GA
+	out.sag = worst.Sag + beam.UniformSimple.Slide*(b.line*reach+2*b.thing)*reach/beam.Rect(b.depth, b.t, b.wood.e, b.wood.shear()).GA
 	out.stress = stress
 	if b.boxed() {
 		if fy <= 0 {

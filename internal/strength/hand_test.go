@@ -58,6 +58,35 @@ func TestShelfByHand(t *testing.T) {
 	near(t, "counted on", s.Capacity, 40.2*0.737/2.1*0.9)
 }
 
+// The heaviest thing on a shelf stands in its middle, whole, though it may stand on either of two:
+// moments of a load that is spread, w L²/8, and of one on 200 mm, F (L/4 - 200/8).
+func TestHeaviestThingByHand(t *testing.T) {
+	in := whole(t, alone(floor+"    inside: {shelves: {count: 2}, goods: [planer, tins]}\n")+"goods:\n  planer: {width: 300, depth: 200, height: 150, weighs: 20 kg, count: 1}\n  tins: {diameter: 80, height: 100, weighs: 1 kg, count: 30}\n")
+	var p part.Part
+	for _, x := range in.All.Parts {
+		if x.Role == part.Shelf {
+			p = x
+		}
+	}
+	f := find(t, strength.Check(in), strength.ShelfStrength, p.Mark)
+	long, deep, thick := mmOf(p.Size[0]), mmOf(p.Size[1]), mmOf(p.Size[2])
+	reach := long - 8
+	share, all := 0.0, 0.0
+	for _, b := range in.All.Bays {
+		a := mmOf(b.Box.Size().X) * mmOf(b.Box.Size().Y)
+		all += a
+		if b.Floor == p.Mark {
+			share += a
+		}
+	}
+	spread := (30*share/all + in.Masses[p.Mark].Kilograms()) * g / long
+	moment := spread*reach*reach/8 + 20*g*(reach/4-200./8)
+	near(t, "stress", f.Demand, moment/(deep*thick*thick/6))
+	if !strings.Contains(f.Working[0], "one whole planer, 20.0 kg, stands in the middle") {
+		t.Error(f.Working[0])
+	}
+}
+
 // The pull on a wall case's screws by statics alone: two studs, even shares.
 func TestWallCaseByHand(t *testing.T) {
 	in := whole(t, alone(wall+"    inside: {open: {}, load: 40 kg}\n"))

@@ -13,7 +13,7 @@ const ShelfSag finding.Code = "shelf-sag"
 
 func sag() Rule {
 	return Rule{Name: "sag", Codes: []finding.Code{ShelfSag},
-		Doc:     "The sag of every shelf, tray, bottom, counter and base rail after years, the first sag times one plus its creep factor, is no more than the practice allows: its longest way between supports over 240 where the practice does not say otherwise, and 1/4 in in all. Housed ends are counted as free to turn. Strips that are glued along an edge count as one section with the board.",
+		Doc:     "The sag of every shelf, tray, bottom, counter and base rail after years, the first sag times one plus its creep factor, is no more than the practice allows: its longest way between supports over 240 where the practice does not say otherwise, and 1/4 in in all. Housed ends are counted as free to turn. Strips that are glued along an edge count as one section with the board. Goods are spread, but the heaviest single thing of 5 kg or more that the job puts on a shelf or a bottom stands in its middle.",
 		Source:  beamSource + "; " + plateSource + "; creep EN 1995-1-1 Table 3.2; 1/4 in in all ANSI/KCMA A161.1",
 		Example: "A loose shelf of 18 mm birch plywood over 1200 mm with 195 kg/m² on it.",
 		Run:     checkSag}

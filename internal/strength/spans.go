@@ -99,11 +99,55 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 		}
 		return b, false
 	}
+	one, words := s.heaviest(p)
+	if one.kg > 0 {
+		l.kg += one.more
+		l.from += words
+		b.thing, b.foot = newtons(one.kg), math.Min(one.wide, b.reach)
+	}
 	b.load = l
-	b.line = newtons(l.kg+own) / b.length
+	b.line = newtons(l.kg+own-one.kg) / b.length
 	b.working = append(b.working, "Load: "+l.from+": "+s.kg(l.kg)+"; own weight "+s.kg(own)+".", "Board: "+s.describe(b)+".",
 		fmt.Sprintf("Longest way between supports: %s.", s.exact(b.reach)))
 	return b, true
+}
+
+// lump is the heaviest single thing on a board.
+type lump struct {
+	kg   float64
+	more float64 // of it that the goods shared out by area do not count on this board
+	wide float64 // mm along the board
+}
+
+// heaviest finds the heaviest single thing, of heavyFrom or more, that the job puts on a board: it
+// stands in the middle, and whole, wherever else it might stand. Nothing where the bay's load is
+// stated, on drawers and trays, and on counters, which have loads at points of their own.
+func (s *Scene) heaviest(p *part.Part) (one lump, words string) {
+	if p.Role != part.Shelf && p.Role != part.FixedShelf && p.Role != part.Bottom {
+		return one, ""
+	}
+	for _, w := range s.where {
+		if w.bay == nil || w.bay.Floor != p.Mark || w.bay.Load > 0 || w.bay.Moves != "" || w.goods.Each == nil {
+			continue
+		}
+		kg := w.goods.Each.Kilograms()
+		if kg < heavyFrom || kg <= one.kg {
+			continue
+		}
+		n := math.Max(float64(w.goods.Count), 1)
+		one = lump{kg: kg, more: math.Max(1-n*w.share, 0) * kg}
+		switch {
+		case w.goods.Dia != nil:
+			one.wide = mm(*w.goods.Dia)
+		case w.goods.Wide != nil && w.goods.Deep != nil:
+			one.wide = math.Min(mm(*w.goods.Wide), mm(*w.goods.Deep))
+		}
+		words = fmt.Sprintf("; of that one %s, %s, stands in the middle", called(w.goods), s.kg(kg))
+		if one.more > 0 {
+			words = fmt.Sprintf("; one whole %s, %s, stands in the middle", called(w.goods), s.kg(kg))
+		}
+	}
+	return one, words
 }
 
 // whole is the box of a part; of a piece of a counter's layer, that of the layer.

@@ -164,7 +164,9 @@ type board struct {
 	layers   []layer // glued under it
 	beside   []layer // rails that share its load without being glued to it
 
-	line    float64 // N/mm, all that stays: goods and its own weight
+	line    float64 // N/mm, all that stays and is spread: goods and its own weight
+	thing   float64 // N, the heaviest single thing on it, in the middle of its longest way
+	foot    float64 // mm along that the thing stands on
 	points  []beam.Point
 	load    load
 	working []string
