@@ -58,6 +58,7 @@ var trials = []struct {
 	{code: strength.CarcassJoint, bad: alone("    joint: wood-screw\n" + wall + "    inside: {open: {}, load: 900 kg}\n"), good: alone("    joint: wood-screw\n" + wall + "    inside: {open: {}, load: 8 kg}\n")},
 	{code: strength.TipOver, bad: alone(floor + "    free: standing\n    inside: {drawers: {count: 4}, load: 80 kg}\n"), good: alone(floor + "    inside: {drawers: {count: 2}, load: 8 kg}\n")},
 	{code: strength.FootLoad, bad: alone(floor + "    inside: {shelves: {count: 2}, load: 190 kg}\n"), good: alone(floor + "    inside: {shelves: {count: 2}, load: 8 kg}\n")},
+	{code: strength.BaseBearing, bad: based("6000 kg"), good: based("60 kg")},
 	{code: strength.CastorBrake, bad: rolling("no"), good: rolling("yes")},
 	{code: strength.OutOfReach, bad: alone(strings.Replace(wall, "1400", "1700", 1)+"    inside: {shelves: {count: 2}, goods: [tins]}\n") + "goods:\n  tins: {diameter: 80, height: 100, weighs: 0.3 kg, count: 6, used: daily}\n",
 		good: alone(wall+"    inside: {open: {}, goods: [tins]}\n") + "goods:\n  tins: {diameter: 80, height: 100, weighs: 0.3 kg, count: 6, used: weekly}\n"},
@@ -83,6 +84,11 @@ var trials = []struct {
 	{code: strength.SparksNear, bad: alone(floor+"    inside: {open: {}, goods: [varnish, grinder]}\n") + burning,
 		good: alone(floor+"    inside: {open: {}, goods: [varnish], doors: {count: 2}}\n") + "  b:\n    name: the other case\n    wall: back\n    at: 2500\n" + floor + "    inside: {open: {}, goods: [grinder]}\n" + burning},
 	{code: strength.IgnitionLow, bad: garage(alone(floor + "    inside: {open: {}, goods: [drills]}\n")), good: garage(alone(wall + "    inside: {open: {}, goods: [drills]}\n"))},
+}
+
+// based is a case on a separate base.
+func based(load string) string {
+	return alone(strings.Replace(floor, "{kind: feet, height: 100, recess: 50}", "{kind: base, height: 100}", 1)+"    inside: {open: {}, load: "+load+"}\n") + "bases:\n  plinth: {under: [a], stock: two-by-four, height: 100}\n"
 }
 
 // rolling is a case on castors with brakes, or without.
