@@ -179,10 +179,13 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		s.Area(draw.Black, c, c.Add(draw.Pt(k, 0)), c.Add(draw.Pt(0, up)))
 		if p.Grain != part.Free && outline.W > 30 && outline.H > 9 {
 			m := outline.Mid()
-			h := min(12, outline.W/4)
-			s.Poly(draw.Narrow, m.Add(draw.Pt(-h, 0)), m.Add(draw.Pt(h, 0)))
-			s.Arrow(m, m.Add(draw.Pt(h, 0)))
-			s.Arrow(m, m.Add(draw.Pt(-h, 0)))
+			d := draw.Pt(min(12, outline.W/4), 0)
+			if p.Grain == part.Across {
+				d = draw.Pt(0, min(12, outline.H/3))
+			}
+			s.Poly(draw.Narrow, m.Sub(d), m.Add(d))
+			s.Arrow(m, m.Add(d))
+			s.Arrow(m, m.Sub(d))
 		}
 		slants(s, v, p, f, y) // after all that an angle could stand on
 		letters(s, v, p, f, y, u)

@@ -181,7 +181,7 @@ func (in *Input) label(s *draw.Sheet, r draw.Rect, p part.Part) {
 		code = min(code, 13)
 	}
 	s.QR(draw.Rect{X: r.Right() - code + 1, Y: r.Bottom() - code + 1, W: code, H: code}, p.Mark)
-	sketch := draw.Rect{X: r.Right() - code - 18, Y: r.Y, W: 17, H: r.H}
+	sketch := draw.Rect{X: r.Right() - code - 23, Y: r.Y, W: 22, H: r.H}
 	words := draw.Rect{X: r.X, Y: r.Y, W: sketch.X - r.X - 1, H: r.H}
 	if r.W < 70 {
 		words.W = r.W - code - 1
@@ -201,7 +201,11 @@ func (in *Input) label(s *draw.Sheet, r draw.Rect, p part.Part) {
 	if len(bands) > 0 {
 		lines = append(lines, "band: "+strings.Join(bands, ", "))
 	}
-	lines = append(lines, face, in.next(p.Mark, words.W))
+	lines = append(lines, face)
+	if axis := in.grain(p); axis >= 0 {
+		lines = append(lines, "grain: "+[3]string{"left to right", "front to back", "up and down"}[axis])
+	}
+	lines = append(lines, in.next(p.Mark, words.W))
 	// the mark as large as it goes
 	high := 5.5
 	for high > draw.LeastCap && (&draw.Text{Text: p.Mark, Size: high, Bold: true}).Width() > words.W || high > r.H/6 {
@@ -225,6 +229,29 @@ func (in *Input) label(s *draw.Sheet, r draw.Rect, p part.Part) {
 	}
 }
 
+// grain gives the axis that a part's grain runs along in its case, -1 where it has none: that of
+// the part, or, where it may lie either way, as it is cut from its sheet.
+func (in *Input) grain(p part.Part) int {
+	u, v := p.Pose.U.Axis(), p.Pose.V.Axis()
+	switch p.Grain {
+	case part.Along:
+		return u
+	case part.Across:
+		return v
+	}
+	for i, s := range in.Plan.Sheets {
+		for k, x := range s.Pieces {
+			if i < len(in.Marks) && k < len(in.Marks[i]) && in.Marks[i][k] == p.Mark && s.Grain != cutting.NoGrain {
+				if x.Turned == (s.Grain == cutting.GrainX) {
+					return v
+				}
+				return u
+			}
+		}
+	}
+	return -1
+}
+
 // tip is where the triangle's tip points in the case.
 func tip(out geom.Dir) geom.Dir {
 	_, up := upright(out)
@@ -244,7 +271,7 @@ func (in *Input) sketch(s *draw.Sheet, r draw.Rect, p part.Part, out geom.Dir) {
 	w, h := float64(size.At(right.Axis())), float64(size.At(up.Axis()))
 	room := r.Inset(1.4)
 	k := min(room.W/w, room.H/h)
-	w, h = max(w*k, min(5, room.W)), max(h*k, min(5, room.H))
+	w, h = max(w*k, min(9, room.W)), max(h*k, min(9, room.H))
 	m := r.Mid()
 	b := draw.Rect{X: m.X - w/2, Y: m.Y - h/2, W: w, H: h}
 	s.Rect(draw.Edge, b)
@@ -264,55 +291,45 @@ func (in *Input) sketch(s *draw.Sheet, r draw.Rect, p part.Part, out geom.Dir) {
 			s.Poly(draw.Outline, draw.Pt(b.X, b.Bottom()+d), draw.Pt(b.Right(), b.Bottom()+d))
 		}
 	}
-	// the triangle in the upper half, the grain beside or below it
-	t := min(3.2, h*0.48, w*0.4)
-	c := draw.Pt(b.X+w/2, b.Y+h/2)
-	along := p.Pose.U.Axis()
-	if p.Grain == part.Across {
-		along = p.Pose.V.Axis()
-	}
-	lying := along == right.Axis()
-	if h >= w {
-		c.Y = b.Y + h*0.3
-		t = min(t, h*0.28)
-	} else {
-		c.X = b.X + w*0.26
-		t = min(t, w*0.18)
+	// the triangle in one half, the grain in the other
+	c, g := draw.Pt(b.X+w/2, b.Y+h*0.28), draw.Pt(b.X+w/2, b.Y+h*0.72)
+	t := min(4, h*0.2, w*0.4)
+	if h < w {
+		c, g = draw.Pt(b.X+w*0.25, b.Y+h/2), draw.Pt(b.X+w*0.7, b.Y+h/2)
+		t = min(4, w*0.17, h*0.4)
 	}
 	s.Shape(draw.Edge, c.Add(draw.Pt(0, -t)), c.Add(draw.Pt(t, t*0.8)), c.Add(draw.Pt(-t, t*0.8)))
-	if p.Grain == part.Free || along != right.Axis() && along != up.Axis() {
-		return
-	}
-	g := draw.Pt(b.X+w/2, b.Y+h*0.72)
-	if h < w {
-		g = draw.Pt(b.X+w*0.7, b.Y+h/2)
-	}
-	half := 0.0
+	along := in.grain(p)
 	var d draw.Point
-	if lying {
-		half = min(w/2-0.8, 6)
+	switch {
+	case along == right.Axis():
+		half := min(w/2-1, 8)
 		if h < w {
-			half = min(half, w*0.24)
+			half = min(w*0.24, 8)
 		}
 		d = draw.Pt(half, 0)
-	} else {
-		half = min(h/2-0.8, 6)
+	case along == up.Axis():
+		half := min(h/2-1, 8)
 		if h >= w {
-			half = min(half, h*0.22)
+			half = min(h*0.24, 8)
 		}
 		d = draw.Pt(0, half)
-	}
-	if half < 1.2 {
+	default:
 		return
 	}
-	a, e := g.Sub(d), g.Add(d)
-	s.Poly(draw.Narrow, a, e)
-	if half >= 1.5 {
-		s.Arrow(a, e)
-	}
-	if half >= 3.2 { // two heads have room
-		s.Arrow(e, a)
-	}
+	s.Poly(draw.Visible, g.Sub(d), g.Add(d))
+	arrow(s, g, g.Add(d))
+	arrow(s, g, g.Sub(d))
+}
+
+// arrow draws a broad head, to be seen at arm's length.
+func arrow(s *draw.Sheet, from, tip draw.Point) {
+	d := tip.Sub(from)
+	long := min(2.6, d.Len()*0.8)
+	d = d.Times(1 / d.Len())
+	side := draw.Pt(-d.Y, d.X).Times(long * 0.42)
+	b := tip.Sub(d.Times(long))
+	s.Area(draw.Black, tip, b.Add(side), b.Sub(side))
 }
 
 // next says which steps come after the saw, as many as fit in a line.

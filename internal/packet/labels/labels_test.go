@@ -13,6 +13,8 @@ import (
 	"strings"
 	"testing"
 
+	"stowright/internal/cutting"
+	"stowright/internal/draw"
 	"stowright/internal/draw/pdf"
 	"stowright/internal/geom"
 	"stowright/internal/length"
@@ -265,5 +267,51 @@ func TestSameBytes(t *testing.T) {
 	y, _ := pdf.Write(&b)
 	if !bytes.Equal(x, y) {
 		t.Error("two writings differ")
+	}
+}
+
+// The grain that a label tells is that of the piece as its sheet is cut: measured along the
+// sheet's grain the piece is as long as the part is, in its case, in the direction that the label
+// names (edging of up to 3 mm aside).
+func TestGrainAsCut(t *testing.T) {
+	r := plantest.Result(t, "fennel-street")
+	doc := labels.Make(input(r, labels.Sizes()[0]))
+	said, mark := map[string]string{}, ""
+	for i := range doc.Pages {
+		for _, it := range doc.Pages[i].Items {
+			x, ok := it.(*draw.Text)
+			switch {
+			case !ok:
+			case x.Bold:
+				mark = x.Text
+			case strings.HasPrefix(x.Text, "grain: "):
+				said[mark] = strings.TrimPrefix(x.Text, "grain: ")
+			}
+		}
+	}
+	box := map[string]part.Box{}
+	for _, p := range r.Assembly.Parts {
+		box[p.Mark] = p.Box()
+	}
+	checked := 0
+	for i, s := range r.Plan.Sheets {
+		for k, p := range s.Pieces {
+			m := r.Marks[i][k]
+			along := p.L
+			if s.Grain == cutting.GrainY {
+				along = p.W
+			}
+			axis := slices.Index([]string{"left to right", "front to back", "up and down"}, said[m])
+			if axis < 0 {
+				t.Fatalf("%s: its label says %q of its grain", m, said[m])
+			}
+			if d := (box[m].Size().At(axis) - along).Abs(); d > 3*length.MM {
+				t.Errorf("%s: cut %v along the grain, %s it is %v", m, along.MM(), said[m], box[m].Size().At(axis).MM())
+			}
+			checked++
+		}
+	}
+	if checked < 200 {
+		t.Errorf("%d pieces checked", checked)
 	}
 }
