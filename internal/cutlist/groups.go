@@ -71,6 +71,34 @@ func least(p part.Part, turns [][]int) string {
 	return best
 }
 
+// Turnings gives the ways in which b can be turned to lie as a does when the two are one piece on
+// the bench, each as the two axes that it is reflected in, none for as it lies; nothing when they are
+// not.
+func Turnings(a, b part.Part) [][]int {
+	var out [][]int
+	k := key(a)
+	for _, t := range [][]int{{}, {0, 1}, {0, 2}, {1, 2}} {
+		q := b
+		for _, axis := range t {
+			q = Reflect(q, axis)
+		}
+		if key(q) == k {
+			out = append(out, t)
+		}
+	}
+	return out
+}
+
+// Turn gives the face that another comes to lie as by reflections in some axes.
+func Turn(f part.Face, axes []int) part.Face {
+	for _, a := range axes {
+		if [...]int{part.Upper: 2, part.Lower: 2, part.Start: 0, part.End: 0, part.Near: 1, part.Far: 1}[f] == a {
+			f = f.Not()
+		}
+	}
+	return f
+}
+
 // key says in text what a part is as a piece on the bench, lying as it is modelled.
 func key(p part.Part) string {
 	ops := slices.Clone(p.Ops)

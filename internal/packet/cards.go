@@ -3,6 +3,7 @@ package packet
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/draw"
@@ -133,11 +134,15 @@ func (b *book) card(i int, wide, most float64) card {
 		head += fmt.Sprintf(", %d alike", n)
 	}
 	notes := []string{fmt.Sprintf("%s, %s.", b.sizes(p.Size), b.stockName(p))}
-	names := b.faces(g.Marks)
+	names := b.faces(p, g.Marks)
 	if e := b.bands(p, names); e != "" {
 		notes = append(notes, "Edging: "+e+".")
 	}
-	notes = append(notes, fmt.Sprintf("Along is from the %s, across from the %s.", names[part.Start], names[part.Near]))
+	from := fmt.Sprintf("Along is from the %s, across from the %s", names[part.Start], names[part.Near])
+	if slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face > part.Lower && o.Kind != part.Bevel && o.Kind != part.Taper }) {
+		from += fmt.Sprintf(", up from the %s", names[part.Lower])
+	}
+	notes = append(notes, from+".")
 	if s := p.Cut(); s != p.Size {
 		notes = append(notes, "As sawn "+b.sure(s[0])+" × "+b.sure(s[1])+".")
 	}
@@ -149,7 +154,7 @@ func (b *book) card(i int, wide, most float64) card {
 	}
 	if g.Mirror != "" {
 		m := b.groups[b.group[g.Mirror]]
-		notes = append(notes, fmt.Sprintf("Mirror image: %s (%s).", b.marks(m.Marks), m.Name))
+		notes = append(notes, fmt.Sprintf("Mirror image: %s (%s)%s.", b.marks(m.Marks), m.Name, b.mirrored(p, m.Marks, names)))
 	}
 	put := func(text string, in float64) {
 		for _, l := range draw.Wrap(text, draw.BodyCap, false, wide-in) {

@@ -40,7 +40,7 @@ func (b *book) details() {
 			}
 			told[kind] = true
 			if at := strings.Split(f.Title, ", "); len(at) == 3 {
-				f.Title = caller(b.faces(at[1:2])).Replace(f.Title)
+				f.Title = caller(b.faces(b.part[at[1]], at[1:2])).Replace(f.Title)
 			}
 			if !spot {
 				f.Title = code + ": " + strings.ToLower(f.Title[:1]) + f.Title[1:]

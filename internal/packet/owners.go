@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/cutlist"
 	"stowright/internal/draw"
 	"stowright/internal/draw/font"
 	"stowright/internal/part"
@@ -175,18 +176,103 @@ func (b *book) bands(p part.Part, names part.FaceNames) string {
 	return strings.Join(on, ", ")
 }
 
-// faces names the faces of parts that are one piece on the bench.
-func (b *book) faces(marks []string) part.FaceNames {
-	var list []part.Part
+// faces names the faces of parts that are one piece on the bench, as a part among them lies: as
+// they are called where all agree, and as those of a board that lies anyhow where the parts lie in
+// several ways.
+func (b *book) faces(like part.Part, marks []string) part.FaceNames {
+	n := part.Plain()
+	first := true
 	for _, m := range marks {
-		if p, ok := b.part[m]; ok {
-			list = append(list, p)
+		p, ok := b.part[m]
+		if !ok {
+			continue
+		}
+		own := b.named(like, p, n)
+		for f := range n {
+			if first || own[f] == n[f] {
+				n[f] = own[f]
+			} else {
+				n[f] = part.Plain()[f]
+			}
+		}
+		first = false
+	}
+	return n
+}
+
+// named gives the names of a part's faces as another lies that is the same piece on the bench: of
+// the ways to turn it, the one that agrees best with given names.
+func (b *book) named(like, p part.Part, with part.FaceNames) part.FaceNames {
+	called := b.Assembly.Called(p)
+	best, most := called, -1
+	for _, t := range cutlist.Turnings(like, p) {
+		var n part.FaceNames
+		same := 0
+		for f := range n {
+			n[f] = called[cutlist.Turn(part.Face(f), t)]
+			if n[f] == with[f] {
+				same++
+			}
+		}
+		if same > most {
+			best, most = n, same
 		}
 	}
-	if len(list) == 0 {
-		return part.Plain()
+	return best
+}
+
+// mirrored says which faces of the mirror images of a piece are called otherwise than its own:
+// ", with right edge for left edge".
+func (b *book) mirrored(p part.Part, marks []string, names part.FaceNames) string {
+	image := cutlist.Reflect(p, 2)
+	over := names
+	over[part.Upper], over[part.Lower] = names[part.Lower], names[part.Upper]
+	theirs := part.Plain()
+	for i, m := range marks {
+		own := b.named(image, b.part[m], over)
+		for f := range theirs {
+			if i == 0 || own[f] == theirs[f] {
+				theirs[f] = own[f]
+			} else {
+				theirs[f] = part.Plain()[f]
+			}
+		}
 	}
-	return b.Assembly.CalledAlike(list)
+	theirs[part.Upper], theirs[part.Lower] = theirs[part.Lower], theirs[part.Upper]
+	told := [6]bool{part.Start: true, part.Near: true} // where along and across are from
+	for _, o := range p.Ops {
+		told[o.Face] = true
+		told[part.Lower] = told[part.Lower] || o.Face > part.Lower
+		switch o.Kind {
+		case part.Pocket, part.Bevel:
+			told[o.Towards] = true
+		case part.Taper:
+			told[part.End] = true
+		}
+	}
+	if b.bands(p, names) != "all round" {
+		for i, x := range p.Bands {
+			told[int(part.Start)+i] = told[int(part.Start)+i] || x.Edging != ""
+		}
+	}
+	var out []string
+	for f := range names {
+		if told[f] && theirs[f] != names[f] {
+			out = append(out, theirs[f]+" for "+names[f])
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return ", with " + and(out)
+}
+
+// and lists things in a sentence.
+func and(list []string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
 
 // caller puts a maker's names of faces in the place of those of a board that lies anyhow.
@@ -291,7 +377,7 @@ func (b *book) parts(o part.Owner, title string, apart bool) {
 				}
 				row.Cells = append(row.Cells, draw.Cell{Text: cut})
 			}
-			row.Cells = append(row.Cells, draw.Cell{Text: b.bands(p, b.faces(a.marks))})
+			row.Cells = append(row.Cells, draw.Cell{Text: b.bands(p, b.faces(p, a.marks))})
 			if len(p.Ops) > 0 && a.group >= 0 {
 				row.Cells[0].Link = b.toCard(a.group)
 			}

@@ -61,25 +61,3 @@ func (a *Assembly) Called(p Part) FaceNames {
 	}
 	return n
 }
-
-// CalledAlike names the faces of parts that are one piece on the bench: as each is called where
-// all agree, and by Plain's names where they lie in several ways. The faces of mirror images
-// agree when what is worked on them agrees.
-func (a *Assembly) CalledAlike(list []Part) FaceNames {
-	n := Plain()
-	for f := range n {
-		same := ""
-		for i, p := range list {
-			t := a.Called(p)[f]
-			if i > 0 && t != same {
-				same = ""
-				break
-			}
-			same = t
-		}
-		if same != "" {
-			n[f] = same
-		}
-	}
-	return n
-}

@@ -10,8 +10,7 @@ import (
 var settingLine = regexp.MustCompile(`^(.+?): (.*?), (\d+) in (\d+) parts?\.`)
 
 // boring holds the table of boring against the drawings of the parts: every working is made at
-// one setting, at the depth that its drawing tells or, where a tape does not show that, a
-// thirty-second of an inch deeper at most; and the table counts them right.
+// one setting, at the depth that its drawing tells; and the table counts them right.
 func (c *comparing) boring() {
 	inches := c.set.Inches
 	made := map[string]int{} // workings of each part that some setting makes
@@ -29,7 +28,7 @@ func (c *comparing) boring() {
 			}
 			if d := settingDeep.FindStringSubmatch(m[2]); d != nil {
 				v, err := size(d[1], inches)
-				if err != nil || o.Depth < 0 || v-o.Depth < -0.06 || v-o.Depth > inch/32+0.06 {
+				if err != nil || o.Depth < 0 || v-o.Depth < -0.06 || v-o.Depth > 0.06 {
 					return false
 				}
 			}

@@ -9,14 +9,9 @@ import (
 	"strings"
 )
 
-// plan is what plan.json says that paper has to say too; see docs/plan.schema.json.
-type plan struct {
-	Parts []struct {
-		Mark, Owner, Name, Role, Made, Stock, Grain string
-		Size, Cut                                   [3]float64
-		Edging                                      [4]string
-		Ops                                         []planOp
-	}
+// told is what plan.json says that paper has to say too; see docs/plan.schema.json.
+type told struct {
+	Parts []planPart
 	Steps []struct {
 		N     int
 		Owner string
@@ -31,6 +26,15 @@ type plan struct {
 	}
 	Shopping []struct{ Item, Name, Kind, Need string }
 	Joints   []planJoint
+}
+
+type planPart struct {
+	Mark, Owner, Name, Role, Made, Stock, Grain, Motion string
+	Size, Cut                                           [3]float64
+	Edging                                              [4]string
+	Ops                                                 []planOp
+	Box                                                 struct{ Min, Max [3]float64 }
+	Pose                                                struct{ Axes [3][3]int }
 }
 
 type planOp struct {
@@ -51,7 +55,7 @@ func same1(a, b float64) bool { return math.Abs(a-b) <= exact }
 // Compare holds what a set tells against plan.json and gives all that is missing or
 // contradicts. Sizes may differ by what was rounded on paper.
 func Compare(s Set, planJSON []byte) []string {
-	var p plan
+	var p told
 	if err := json.Unmarshal(planJSON, &p); err != nil {
 		return []string{err.Error()}
 	}
@@ -66,28 +70,12 @@ func Compare(s Set, planJSON []byte) []string {
 
 type comparing struct {
 	set    Set
-	plan   plan
+	plan   told
 	faults []string
 }
 
 func (c *comparing) fault(format string, a ...any) {
 	c.faults = append(c.faults, fmt.Sprintf(format, a...))
-}
-
-var edges = [4]string{"start end", "far end", "near edge", "far edge"}
-
-// bands says in paper's words which edges of a part are banded.
-func bands(e [4]string) string {
-	var out []string
-	for i, x := range e {
-		if x != "" {
-			out = append(out, edges[i])
-		}
-	}
-	if len(out) == 4 {
-		return "all round"
-	}
-	return strings.Join(out, ", ")
 }
 
 func (c *comparing) parts() {
@@ -128,7 +116,7 @@ func (c *comparing) parts() {
 		if want.Grain != "free" && got.Grain != want.Grain {
 			c.fault("%s: the grain runs %s on paper, and %s", want.Mark, got.Grain, want.Grain)
 		}
-		c.ops(want.Mark, got, want.Ops, want.Size, want.Edging)
+		c.ops(got, want)
 	}
 	for m := range on {
 		c.fault("%s is on paper and in no plan", m)
@@ -160,43 +148,129 @@ func named(paper, name string) bool {
 	return slices.Contains(strings.Split(paper, ", "), bare(name))
 }
 
-// ops compares the workings of a part. Parts that are one piece on the bench are drawn once, so
-// a drawing may show a part turned round: it is the same piece then, edging and all.
-func (c *comparing) ops(mark string, got Part, want []planOp, size [3]float64, edging [4]string) {
+// ops compares the workings and the edging of a part. Parts that are one piece on the bench are
+// drawn once, so a drawing may show a part turned round: it is the same piece then, and its faces
+// have the names that the drawing gives them or those of a board that lies anyhow. A mirror image
+// has everything at the same places on its own faces.
+func (c *comparing) ops(got Part, want planPart) {
+	physical := c.called(want)
 	var least []string
-	for i, axes := range [][]int{nil, {0, 1}, {0, 2}, {1, 2}} {
-		e := edging
-		if slices.Contains(axes, 0) {
-			e[0], e[1] = e[1], e[0]
+	for i, turn := range [][]string{nil, {"start", "near"}, {"start", "upper"}, {"near", "upper"}} {
+		axes := slices.Clone(turn)
+		if got.Mirror { // through the thickness
+			axes = append(axes, "upper")
 		}
-		if slices.Contains(axes, 1) {
-			e[2], e[3] = e[3], e[2]
+		names := map[string]string{} // of the drawing's faces
+		for f := range opposite {
+			names[f] = physical[turned(f, axes)]
 		}
+		is := func(word, face string) bool { return word == names[face] || word == anyhow[face] }
 		var wrong []string
-		if b := bands(e); b != got.Bands {
-			wrong = append(wrong, fmt.Sprintf("%s has edging on %q on paper, and on %q", mark, got.Bands, b))
+		say := func(f string, a ...any) { wrong = append(wrong, got.Mark+fmt.Sprintf(f, a...)) }
+		if got.worked > 0 && (!is(got.Along, "start") || !is(got.Across, "near") || got.Up != "" && !is(got.Up, "lower")) {
+			say(": paper measures from the %s, the %s and the %s, which are its %s, %s and %s", got.Along, got.Across, got.Up, names["start"], names["near"], names["lower"])
+		}
+		banded := 0
+		for k, f := range []string{"start", "end", "near", "far"} {
+			if want.Edging[k] == "" {
+				continue
+			}
+			banded++
+			g := turned(f, axes)
+			if got.Bands != "all round" && !slices.ContainsFunc(strings.Split(got.Bands, ", "), func(w string) bool { return is(w, g) }) {
+				say(" has edging on its %s, on paper on %q", physical[f], got.Bands)
+			}
+		}
+		if n := len(strings.FieldsFunc(got.Bands, func(r rune) bool { return r == ',' })); n != banded && (got.Bands != "all round" || banded != 4) {
+			say(" has edging on %d edges, on paper on %q", banded, got.Bands)
 		}
 		rest := slices.Clone(got.Ops)
-		for _, o := range want {
+		for _, o := range want.Ops {
 			for _, a := range axes {
-				o = flip(o, a, size)
+				o = flip(o, axisOf[a], want.Size)
 			}
-			o = through(o, size)
-			j := slices.IndexFunc(rest, func(x Op) bool { return matches(x, o) })
+			o = through(o, want.Size)
+			j := slices.IndexFunc(rest, func(x Op) bool { return matches(x, o, is, c.set.Inches) })
 			if j < 0 {
-				wrong = append(wrong, fmt.Sprintf("%s: %s for %s, %s face, at %.2f, %.2f is not on paper", mark, o.Kind, o.For, o.Face, o.X, o.Y))
+				say(": %s for %s, %s, at %.2f, %.2f is not on paper", o.Kind, o.For, names[o.Face], o.X, o.Y)
 				continue
 			}
 			rest = slices.Delete(rest, j, j+1)
 		}
 		for _, o := range rest {
-			wrong = append(wrong, fmt.Sprintf("%s: paper has a %s for %s, %s face, at %.2f, %.2f", mark, o.Kind, o.For, o.Face, o.X, o.Y))
+			say(": paper has a %s for %s, %s, at %.2f, %.2f", o.Kind, o.For, o.Face, o.X, o.Y)
 		}
 		if i == 0 || len(wrong) < len(least) {
 			least = wrong
 		}
 	}
 	c.faults = append(c.faults, least...)
+}
+
+// anyhow are the names of the faces of a board of which no place is told.
+var anyhow = map[string]string{"upper": "upper face", "lower": "lower face", "start": "start end", "end": "far end", "near": "near edge", "far": "far edge"}
+
+var axisOf = map[string]int{"start": 0, "end": 0, "near": 1, "far": 1, "upper": 2, "lower": 2}
+
+// turned gives the face that another becomes by reflections in the axes of some faces.
+func turned(f string, axes []string) string {
+	for _, a := range axes {
+		if axisOf[a] == axisOf[f] {
+			f = opposite[f]
+		}
+	}
+	return f
+}
+
+// called names the faces of a part by where they are, after the rule of docs/marks.md, from its
+// place in plan.json.
+func (c *comparing) called(p planPart) map[string]string {
+	fronts := []string{"door", "drawer front", "false front"}
+	lo, hi := [3]float64{1e9, 1e9, 1e9}, [3]float64{-1e9, -1e9, -1e9}
+	for _, q := range c.plan.Parts {
+		if q.Owner == p.Owner && q.Motion == p.Motion && (p.Motion == "" || !slices.Contains(fronts, q.Role)) {
+			for k := range 3 {
+				lo[k], hi[k] = min(lo[k], q.Box.Min[k]), max(hi[k], q.Box.Max[k])
+			}
+		}
+	}
+	alone := lo[0] > hi[0]
+	front := slices.Contains(fronts, p.Role) || p.Role == "filler"
+	out := map[string]string{}
+	for f := range opposite {
+		v := p.Pose.Axes[axisOf[f]]
+		k, sign := 0, 0
+		for i, x := range v {
+			if x != 0 {
+				k, sign = i, x
+			}
+		}
+		if f == "start" || f == "near" || f == "lower" {
+			sign = -sign
+		}
+		side := [3][2]string{{"left", "right"}, {"front", "rear"}, {"lower", "upper"}}[k][0]
+		if sign > 0 {
+			side = [3][2]string{{"left", "right"}, {"front", "rear"}, {"lower", "upper"}}[k][1]
+		}
+		off := (p.Box.Min[k] + p.Box.Max[k] - lo[k] - hi[k]) / 2
+		switch {
+		case axisOf[f] == 0:
+			out[f] = side + " end"
+		case axisOf[f] == 1:
+			out[f] = side + " edge"
+		case k == 2:
+			out[f] = map[bool]string{true: "top face", false: "underside"}[sign > 0]
+		case front && k == 1:
+			out[f] = map[bool]string{true: "inside face", false: "outside face"}[sign > 0]
+		case alone || math.Abs(off)*2 < (hi[k]-lo[k])/2-1e-6:
+			out[f] = side + " face"
+		case (off > 0) == (sign > 0):
+			out[f] = "outside face"
+		default:
+			out[f] = "inside face"
+		}
+	}
+	return out
 }
 
 // extent gives the two sizes of a face and how deep the board is behind it.
@@ -226,24 +300,30 @@ func through(o planOp, s [3]float64) planOp {
 	return o
 }
 
-func matches(x Op, o planOp) bool {
-	if x.Depth < 0 && x.Face == "lower" && x.Kind != "pocket" && x.Kind != "countersink" {
-		x.Face = "upper"
+// matches tells whether a working on paper is that of the plan, in the frame of its drawing.
+func matches(x Op, o planOp, is func(word, face string) bool, inches bool) bool {
+	on := is(x.Face, o.Face)
+	if o.Depth < 0 && (o.Face == "upper" || o.Face == "lower") && o.Kind != "pocket" && o.Kind != "countersink" {
+		on = on || is(x.Face, opposite[o.Face]) // the same from either face
 	}
-	if x.Kind != o.Kind || x.Face != o.Face || x.For != o.For && o.For != "" {
+	if x.Kind != o.Kind || !on || x.For != o.For && o.For != "" {
 		return false
 	}
 	switch o.Kind {
 	case "bevel":
-		return x.Angle == o.Angle && x.Towards == o.Towards
+		return x.Angle == o.Angle && is(x.Towards, o.Towards)
 	case "taper":
 		return same1(x.Y, o.Y) && same1(x.Depth, o.Depth)
 	case "pocket":
-		if x.Angle != o.Angle || x.Towards != o.Towards {
+		if x.Angle != o.Angle || !is(x.Towards, o.Towards) {
 			return false
 		}
 	}
-	return same1(x.X, o.X) && same1(x.Y, o.Y) && same1(x.L, o.L) && same1(x.W, o.W) && same1(x.Dia, o.Dia) && same1(x.Depth, o.Depth)
+	deep := same1(x.Depth, o.Depth)
+	if inches && o.Depth > 0 && (o.Kind == "hole" || o.Kind == "cup") { // a stop is set by a tape, rather too deep than not enough
+		deep = x.Depth > o.Depth-exact && x.Depth < o.Depth+inch/32+exact
+	}
+	return deep && same1(x.X, o.X) && same1(x.Y, o.Y) && same1(x.L, o.L) && same1(x.W, o.W) && same1(x.Dia, o.Dia)
 }
 
 var opposite = map[string]string{"upper": "lower", "lower": "upper", "start": "end", "end": "start", "near": "far", "far": "near"}

@@ -2,6 +2,7 @@ package papertest
 
 import (
 	"cmp"
+	"context"
 	"errors"
 	"fmt"
 	"go/parser"
@@ -13,10 +14,12 @@ import (
 	"strings"
 	"testing"
 
+	"stowright/examples"
 	"stowright/internal/draw"
 	"stowright/internal/draw/pdf"
 	"stowright/internal/length"
 	"stowright/internal/output"
+	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 )
 
@@ -25,7 +28,15 @@ import (
 func printed(t *testing.T, name string, unit length.Unit, paper draw.Paper) ([]Page, []byte) {
 	t.Helper()
 	r := plantest.Result(t, name)
-	r.Job.Print = unit
+	if r.Job.Print != unit { // steps are told in the unit too
+		src, err := examples.FS.ReadFile(name + "/job.yaml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		job := plantest.Parse(t, name, src)
+		job.Print = unit
+		r = plan.Make(context.Background(), job, plan.Want{})
+	}
 	doc := output.Pages(r, paper, "", "")
 	b, err := pdf.Write(&doc)
 	if err != nil {
@@ -89,13 +100,15 @@ func TestSpoiltPaperBites(t *testing.T) {
 		{"a hole moved in one of its two sizes", "6 19/32 (6.578),", "6 19/32 (7.578),", "two sizes"},
 		{"a hole too few", "4 × hinge plate:", "3 × hinge plate:", "counts 3"},
 		{"a hole too wide", "hole 1/4 dia.,", "hole 3/8 dia.,", "A.left: hole for shelf pin"},
-		{"a hole through", "13 mm deep. Upper", "16 mm deep. Upper", "A.1door: cup"},
-		{"the other face", "deep. Lower face, 3/32", "deep. Upper face, 3/32", "A.left: hole for hinge plate"},
+		{"a hole through", "dia., 17/32 deep. Inside", "dia., 5/8 deep. Inside", "A.1door: cup"},
+		{"the other face", "deep. Inside face, 3/32", "deep. Outside face, 3/32", "A.left: hole for hinge plate"},
 		{"a groove moved", "16 13/16 (16.821). d", "16 13/16 (16.801). d", "A.left: groove"},
-		{"no mirror image", "face: A.right (right", "face: A.rail9 (right", "A.rail9"},
+		{"a mirror image like the other", "right edge for left edge.", "right edge for lower edge.", "A.2door"},
+		{"tapes hooked at another edge", "across from the front edge.", "across from the rear edge.", "measures from"},
+		{"no mirror image", "image: A.right (right", "image: A.rail9 (right", "A.rail9"},
 		{"a part removed", "A.toe toe board 1 28 19/32 (28.582) 4", "", "A.toe"},
 		{"a size changed in the table", "1 30 5/16 14 7/8", "1 30 5/16 14 5/8", "A.1door"},
-		{"edging forgotten", "17 3/4 (17.735) near edge", "17 3/4 (17.735)", "edging"},
+		{"edging forgotten", "17 3/4 (17.735) front edge", "17 3/4 (17.735)", "edging"},
 		{"one too many counted", "hang1 rear stretcher, upper rail, 3", "hang1 rear stretcher, upper rail, 4", "counts 4"},
 		{"a step removed", "24. Fit toe", "Fit toe", "step 24"},
 		{"a step named twice", "24. Fit", "23. Fit", "stands twice"},
@@ -106,7 +119,7 @@ func TestSpoiltPaperBites(t *testing.T) {
 		{"less bought", "coarse 31 1", "coarse 30 1", "pocket screw"},
 		{"a setting with a wrong depth", "Hinge cup: 17/32", "Hinge cup: 5/8", "Hinge cup"},
 		{"a setting that counts wrong", "64 in 2", "62 in 2", "counts 62"},
-		{"a setting bored in another part", "A.left, right, bottom", "A.left, right, toe", "step 14"},
+		{"a setting bored in another part", "1/4 in A.left, right, bottom", "1/4 in A.left, right, toe", "step 14"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
 			spoilt, ok := swap(pages, strings.Fields(x.words), strings.Fields(x.instead))

@@ -9,7 +9,8 @@ import (
 )
 
 // Op is one working of a part. Sizes are mm from the datum corner; Depth is negative for
-// through.
+// through. Faces are called as paper calls them: "inside face", "lower end"; a pocket to either end
+// or edge goes towards the "start end" or the "far end", the "near edge" or the "far edge".
 type Op struct {
 	Kind, Face, Towards string
 	X, Y, L, W, Dia     float64
@@ -25,6 +26,8 @@ type Part struct {
 	Sawn                     [2]float64
 	Grain                    string // "along", "across"
 	Ops                      []Op
+	Along, Across, Up        string // where tapes are hooked: an end, an edge, a face
+	Mirror                   bool   // drawn as its mirror image: all is at the same places, on its own faces
 	Bought                   bool
 	page                     int // of the row in the table of parts
 	worked                   int // page of the drawing, 0 for none
@@ -299,12 +302,16 @@ func headOver(list []run, s run) string {
 	return text(heads)
 }
 
+// aFace is how paper calls a face, an end or an edge.
+const aFace = `(?:[a-z]+ (?:face|end|edge)|underside)`
+
 var (
 	alikeNote = regexp.MustCompile(`, (\d+) alike$`)
-	mirrored  = regexp.MustCompile(` Mirror image, worked on the other face: (.*?) \(`)
+	mirrored  = regexp.MustCompile(` Mirror image: (.*?) \(.*?\)(?:, with (.*?))?\.`)
+	hooks     = regexp.MustCompile(` Along is from the (` + aFace + `), across from the (` + aFace + `)(?:, up from the (` + aFace + `))?\.`)
 	asSawn    = regexp.MustCompile(` As sawn (` + figure + ` × ` + figure + `)\.`)
 	edged     = regexp.MustCompile(` Edging: (.*?)\.`)
-	faceWord  = regexp.MustCompile(`\. (Upper face|Lower face|Start end|Far end|Near edge|Far edge)(, |: |\.$)`)
+	faceWord  = regexp.MustCompile(`\. ([A-Z][a-z]+ (?:face|end|edge)|Underside)(, |: |\.$)`)
 )
 
 // works gives the parts of the cards their workings, and holds each card against the table.
@@ -342,22 +349,32 @@ func (r *reader) works() {
 			board = board[:i]
 		}
 		board = strings.TrimSuffix(board, ".")
-		hold := func(mark string, ops []Op) {
+		hook := hooks.FindStringSubmatch(c.about)
+		if hook == nil {
+			r.fault(c.page, "%s: its drawing does not say where along and across are from", list[0])
+			continue
+		}
+		hold := func(mark string, mirror bool, called *strings.Replacer) {
 			p := r.parts[mark]
 			if p == nil {
 				r.fault(c.page, "%s has a drawing and stands in no table of parts", mark)
 				return
 			}
+			ops := slices.Clone(ops)
+			for i := range ops {
+				ops[i].Face, ops[i].Towards = called.Replace(ops[i].Face), called.Replace(ops[i].Towards)
+			}
 			if p.worked > 0 && !same(p.Ops, ops) {
 				r.fault(c.page, "%s has two drawings that differ", mark)
 			}
 			p.worked, p.Ops = c.page, ops
+			p.Along, p.Across, p.Up, p.Mirror = called.Replace(hook[1]), called.Replace(hook[2]), called.Replace(hook[3]), mirror
 			if p.Size != sizes || p.Board != board {
 				r.fault(c.page, "%s: the table says %v of %s, the drawing %v of %s", mark, p.Size, p.Board, sizes, board)
 			}
 			bands := ""
 			if m := edged.FindStringSubmatch(c.about); m != nil {
-				bands = m[1]
+				bands = called.Replace(m[1])
 			}
 			if bands != p.Bands {
 				r.fault(c.page, "%s: the table has edging on %q, the drawing on %q", mark, p.Bands, bands)
@@ -370,42 +387,25 @@ func (r *reader) works() {
 			}
 		}
 		for _, mark := range list {
-			hold(mark, ops)
+			hold(mark, false, strings.NewReplacer())
 		}
 		if m := mirrored.FindStringSubmatch(c.about); m != nil {
 			other, err := marks(m[1])
 			if err != nil {
 				r.fault(c.page, "%v", err)
 			}
+			var pairs []string // its right edge for the left edge
+			for _, x := range strings.Split(strings.ReplaceAll(m[2], " and ", ", "), ", ") {
+				if theirs, ours, ok := strings.Cut(x, " for "); ok {
+					pairs = append(pairs, ours, theirs)
+				}
+			}
 			for _, mark := range other {
-				hold(mark, mirror(ops, sizes))
+				hold(mark, true, strings.NewReplacer(pairs...))
 			}
 		}
 	}
 	r.elsewhere()
-}
-
-// mirror gives the workings of the mirror image: the same places, the upper and the lower face
-// changed over.
-func mirror(ops []Op, size [3]float64) []Op {
-	out := slices.Clone(ops)
-	for i := range out {
-		o := &out[i]
-		over := func(f string) string {
-			switch f {
-			case "upper":
-				return "lower"
-			case "lower":
-				return "upper"
-			}
-			return f
-		}
-		if o.Face != "upper" && o.Face != "lower" && o.Kind != "bevel" && o.Kind != "taper" {
-			o.Y = size[2] - o.Y - o.W
-		}
-		o.Face, o.Towards = over(o.Face), over(o.Towards)
-	}
-	return out
 }
 
 // same tells whether two lists of workings are the same, in whatever order.
@@ -451,20 +451,17 @@ func (r *reader) elsewhere() {
 				}
 				for _, m := range list {
 					p := r.parts[m]
-					ops := like.Ops
-					if flip {
-						ops = mirror(like.Ops, like.Size)
-					}
 					switch {
 					case p == nil:
 						r.fault(s.page, "%s stands in no table of parts", m)
 						continue
-					case p.worked > 0 && !same(p.Ops, ops):
-						r.fault(s.page, "%s has two drawings that differ", m)
+					case p.worked > 0:
+						continue // the drawing names it too
 					case p.Size != like.Size || p.Board != like.Board || p.Sawn != like.Sawn:
 						r.fault(s.page, "%s is drawn as %s, but is no such piece", m, b)
 					}
-					p.worked, p.Ops = s.page, ops
+					p.worked, p.Ops = s.page, like.Ops
+					p.Along, p.Across, p.Up, p.Mirror = like.Along, like.Across, like.Up, like.Mirror != flip
 				}
 			}
 		}
@@ -479,15 +476,10 @@ var (
 	long    = regexp.MustCompile(`(` + figure + `) long( across the board)?, (` + figure + `) wide`)
 	sides   = regexp.MustCompile(`(` + figure + `) × (` + figure + `)`)
 	deep    = regexp.MustCompile(`, (` + figure + `) deep$`)
-	goes    = regexp.MustCompile(`pocket to (the (start end|far end|near edge|far edge)|either end|either edge)`)
-	bevels  = regexp.MustCompile(`bevel at (-?\d+)°, the whole (start end|far end|near edge|far edge), towards the (upper face|lower face|start end|far end|near edge|far edge)$`)
-	tapers  = regexp.MustCompile(`taper on the (near edge|far edge|start end|far end): (` + figure + `) off at the start end, (` + figure + `) off at the far end$`)
+	goes    = regexp.MustCompile(`pocket to (the (` + aFace + `)|either end|either edge)`)
+	bevels  = regexp.MustCompile(`bevel at (-?\d+)°, the whole (` + aFace + `), towards the (` + aFace + `)$`)
+	tapers  = regexp.MustCompile(`taper on the (` + aFace + `): (` + figure + `) off at the ` + aFace + `, (` + figure + `) off at the ` + aFace + `$`)
 )
-
-// faces gives the short name of a face in words.
-func faceName(words string) string {
-	return map[string]string{"upper face": "upper", "lower face": "lower", "start end": "start", "far end": "end", "near edge": "near", "far edge": "far"}[strings.ToLower(words)]
-}
 
 // work reads one line of the list of workings.
 func (r *reader) work(s string) ([]Op, error) {
@@ -496,7 +488,7 @@ func (r *reader) work(s string) ([]Op, error) {
 		return nil, fmt.Errorf("%q names no face", s)
 	}
 	at := i[len(i)-1]
-	what, face := s[:at[0]], faceName(s[at[2]:at[3]])
+	what, face := s[:at[0]], strings.ToLower(s[at[2]:at[3]])
 	where := strings.TrimSuffix(s[at[3]:], ".")
 	tool, _, _ := strings.Cut(strings.TrimPrefix(where, ", "), ": ")
 	n := 1
@@ -536,8 +528,8 @@ func (r *reader) work(s string) ([]Op, error) {
 			return nil, fmt.Errorf("%q is no bevel", s)
 		}
 		o.Angle, _ = strconv.Atoi(m[1])
-		o.Towards = faceName(m[3])
-		if faceName(m[2]) != face {
+		o.Towards = m[3]
+		if m[2] != face {
 			return nil, fmt.Errorf("%q names two edges", s)
 		}
 		return []Op{o}, bad
@@ -576,10 +568,10 @@ func (r *reader) work(s string) ([]Op, error) {
 	}
 	a, b, ok := strings.Cut(where, "; ")
 	first, second := "along ", "across "
-	switch face {
-	case "start", "end":
+	switch {
+	case strings.HasSuffix(face, " end"):
 		first, second = "across ", "up "
-	case "near", "far":
+	case strings.HasSuffix(face, " edge"):
 		second = "up "
 	}
 	if !ok || !strings.HasPrefix(a, first) || !strings.HasPrefix(b, second) {
@@ -608,17 +600,17 @@ func (r *reader) work(s string) ([]Op, error) {
 				}
 				switch m[1] {
 				case "either end":
-					q.Towards = "end"
+					q.Towards = "far end"
 					if x == slices.Min(xs) {
-						q.Towards = "start"
+						q.Towards = "start end"
 					}
 				case "either edge":
-					q.Towards = "far"
+					q.Towards = "far edge"
 					if y == slices.Min(ys) {
-						q.Towards = "near"
+						q.Towards = "near edge"
 					}
 				default:
-					q.Towards = faceName(m[2])
+					q.Towards = m[2]
 				}
 			}
 			out = append(out, q)

@@ -38,7 +38,7 @@ var (
 	twinHead  = regexp.MustCompile(`^([A-Za-z0-9 ]+), .*: (\d+) alike: putting it together$`)
 	bySheet   = regexp.MustCompile(`^\d+\. Sheet (\d+), `)
 	markWord  = regexp.MustCompile(`\b[A-Z][A-Za-z0-9]*\.[0-9]*[A-Za-z][0-9A-Za-z]*\b`)
-	sparing   = regexp.MustCompile(`(\d+) % to spare`)
+	sparing   = regexp.MustCompile(`(\d+) % of screws, pins and dowels to spare`)
 )
 
 // steps finds the numbered steps wherever they stand: below their pictures, in lists, and in
@@ -69,7 +69,7 @@ func (r *reader) steps(things []Thing) []Step {
 				}
 			}
 			m := stepLine.FindStringSubmatch(s.text)
-			if m == nil || read[s] {
+			if m == nil || read[s] || within(list, s) {
 				continue
 			}
 			n, _ := strconv.Atoi(m[1])
@@ -188,6 +188,13 @@ func (r *reader) after(list []run) []run {
 		return nil
 	}
 	return r.runs[list[0].page]
+}
+
+// within tells whether a line goes on with a paragraph above it.
+func within(list []run, s run) bool {
+	return slices.ContainsFunc(list, func(x run) bool {
+		return near(x.x0, s.x0) && near(x.high(), s.high()) && x.y1 < s.y1-2 && s.y1-x.y1 < lineStep
+	})
 }
 
 // paragraph gives the lines from one on, over the end of its page where they go on there; the
