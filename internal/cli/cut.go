@@ -6,6 +6,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"stowright/internal/bundle"
@@ -14,9 +15,14 @@ import (
 	"stowright/internal/cutting/list"
 	"stowright/internal/cutting/solve"
 	"stowright/internal/draw/pdf"
+	"stowright/internal/draw/svg"
 	"stowright/internal/length"
 	"stowright/internal/packet"
+	"stowright/internal/packet/drawings"
 	"stowright/internal/source"
+	"stowright/internal/source/yaml"
+	"stowright/internal/stock"
+	"stowright/internal/view"
 )
 
 type cutCmd struct {
@@ -30,14 +36,15 @@ type cutCmd struct {
 	Narrow    string   `placeholder:"LENGTH" help:"The narrowest safe rip; narrower ones are warned of."`
 	Stages    int      `help:"How many times the direction of cutting may change, the first cuts counted as 1; 0 = any."`
 	Keep      string   `placeholder:"LENGTH" help:"The least side of an offcut worth keeping; 100 mm or 4 in when not given."`
-	Offcuts   string   `placeholder:"FILE" help:"Offcuts on hand: stock,length,width,count,grain. They are used first where that saves a sheet."`
-	WriteBack bool     `help:"When all parts are cut, write what is left back to the file of offcuts."`
+	Offcuts   string   `placeholder:"FILE" help:"Offcuts on hand, used first where that saves a sheet: rows of stock,length,width,count,grain, or a .yaml file with boards as a job has them."`
+	WriteBack bool     `help:"When all parts are cut, write what is left back to the file of offcuts; comments in it stay."`
 	Unit      string   `enum:"in,mm" default:"mm" help:"What bare numbers mean, and what is printed: in or mm."`
 	Effort    string   `enum:"first,quick,normal,deep" default:"quick" help:"How long to search: first, quick, normal, deep."`
 	Seed      uint64   `help:"Another seed may give another plan; the same gives the same."`
 	JSON      bool     `help:"Print the plan for programs."`
 	CSV       bool     `name:"csv" help:"Print the cuts as rows for a spreadsheet."`
 	Out       string   `short:"o" placeholder:"DIR" help:"Also write a folder with plan.pdf, plan.json, cuts.csv and offcuts.csv."`
+	SVG       bool     `name:"svg" help:"With --out: also a picture of every sheet, sheets/01.svg and so on."`
 	Paper     string   `enum:"a4,letter,a3,tabloid," default:"" help:"Paper: a4, letter, a3 or tabloid; by the unit when not given."`
 }
 
@@ -71,6 +78,9 @@ func (c *cutCmd) Run(a *app) error {
 	if err != nil {
 		return err
 	}
+	if c.SVG && c.Out == "" {
+		return misuse("--svg needs a folder; name it with --out")
+	}
 	if c.WriteBack && c.Offcuts == "" {
 		return misuse("--write-back needs the file of offcuts; name it with --offcuts")
 	}
@@ -80,7 +90,10 @@ func (c *cutCmd) Run(a *app) error {
 		if err != nil && !(errors.Is(err, fs.ErrNotExist) && c.WriteBack) {
 			return err
 		}
-		hand, ps := list.Offcuts(c.Offcuts, b, u)
+		hand, ps, err := c.hand(b, u, p.Stocks)
+		if err != nil {
+			return err
+		}
 		problems.Add(ps...)
 		p.Stocks = append(onHand(hand, p.Stocks), p.Stocks...)
 	}
@@ -193,6 +206,48 @@ func (c *cutCmd) problem(u length.Unit) (*cutting.Problem, error) {
 	return p, nil
 }
 
+// yaml tells whether the offcuts are in a stock file with boards.
+func (c *cutCmd) yaml() bool {
+	return slices.Contains([]string{".yaml", ".yml"}, strings.ToLower(filepath.Ext(c.Offcuts)))
+}
+
+// hand reads the offcuts on hand.
+func (c *cutCmd) hand(b []byte, u length.Unit, stocks []cutting.Stock) ([]cutting.Stock, source.Problems, error) {
+	if !c.yaml() {
+		hand, ps := list.Offcuts(c.Offcuts, b, u)
+		return hand, ps, nil
+	}
+	root, ps := yaml.Read(c.Offcuts, b)
+	if root == nil || len(ps) > 0 {
+		return nil, ps, nil
+	}
+	for _, s := range stocks {
+		if c.WriteBack && root.Find(source.Path{}.Key("boards").Key(s.ID)) == nil {
+			return nil, nil, misuse(fmt.Sprintf("%s has no board %q to write offcuts back to; name the stock as a board there, like --stock birch-18:2440x1220", c.Offcuts, s.ID))
+		}
+	}
+	hand, ps := list.ShopOffcuts(root, u)
+	return hand, ps, nil
+}
+
+// left gives the file of offcuts as it is when the plan is done.
+func (c *cutCmd) left(p *cutting.Problem, plan *cutting.Plan) ([]byte, error) {
+	if !c.yaml() {
+		return list.Left(p, plan), nil
+	}
+	b, err := os.ReadFile(c.Offcuts)
+	if err != nil {
+		return nil, err
+	}
+	return list.ShopLeft(b, func(b []byte) (*source.Node, error) {
+		root, ps := yaml.Read(c.Offcuts, b)
+		if len(ps) > 0 {
+			return nil, errors.New(ps[0].String())
+		}
+		return root, nil
+	}, p, plan)
+}
+
 // onHand gives offcuts the saw of the sheets.
 func onHand(hand, sheets []cutting.Stock) []cutting.Stock {
 	for i := range hand {
@@ -223,6 +278,15 @@ func (c *cutCmd) write(a *app, p *cutting.Problem, plan *cutting.Plan, u length.
 			return fmt.Errorf("the plan could not be drawn: %w", err)
 		}
 		files := []bundle.File{{Name: "plan.pdf", Bytes: b}, {Name: "plan.json", Bytes: list.JSON(plan)}, {Name: "cuts.csv", Bytes: list.Rows(plan)}, {Name: "offcuts.csv", Bytes: list.Left(p, plan)}}
+		if c.SVG {
+			for _, d := range drawings.Sheets(*plan, in.Marks, stock.Catalogue{}, view.Units{Unit: u}) {
+				b, err := svg.Write(&d.Sheet, d.Title, svg.Live)
+				if err != nil {
+					return fmt.Errorf("a sheet could not be drawn: %w", err)
+				}
+				files = append(files, bundle.File{Name: "sheets/" + d.Name + ".svg", Bytes: b})
+			}
+		}
 		if err := writeFolder(c.Out, files); err != nil {
 			return err
 		}
@@ -234,7 +298,11 @@ func (c *cutCmd) write(a *app, p *cutting.Problem, plan *cutting.Plan, u length.
 		fmt.Fprintf(a.Err, "stowright: %s is left as it was, for not all parts are cut\n", c.Offcuts)
 		return nil
 	}
-	return replace(c.Offcuts, list.Left(p, plan))
+	b, err := c.left(p, plan)
+	if err != nil {
+		return err
+	}
+	return replace(c.Offcuts, b)
 }
 
 // replace writes a file so that it holds either all of the old or all of the new.
