@@ -63,6 +63,9 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 			n.length, n.supports, n.reach = b.length*k, []float64{0, b.reach * k}, b.reach*k
 			n.length = math.Max(n.length, n.reach)
 			n.points = nil
+			if !b.load.assumed {
+				n.line = b.own + (b.line-b.own)*b.length/n.length // what is put on it stays as much
+			}
 			return n
 		}
 		if len(b.points) == 0 && ratio(short(lo)) <= 1 {

@@ -106,7 +106,8 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 		b.thing, b.foot = newtons(one.kg), math.Min(one.wide, b.reach)
 	}
 	b.load = l
-	b.line = newtons(l.kg+own-one.kg) / b.length
+	b.own = newtons(own) / b.length
+	b.line = newtons(l.kg-one.kg)/b.length + b.own
 	b.working = append(b.working, "Load: "+l.from+": "+s.kg(l.kg)+"; own weight "+s.kg(own)+".", "Board: "+s.describe(b)+".",
 		fmt.Sprintf("Longest way between supports: %s.", s.exact(b.reach)))
 	return b, true

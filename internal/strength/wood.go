@@ -165,6 +165,7 @@ type board struct {
 	beside   []layer // rails that share its load without being glued to it
 
 	line    float64 // N/mm, all that stays and is spread: goods and its own weight
+	own     float64 // N/mm of it that the board itself weighs
 	thing   float64 // N, the heaviest single thing on it, in the middle of its longest way
 	foot    float64 // mm along that the thing stands on
 	points  []beam.Point
