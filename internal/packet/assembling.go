@@ -27,6 +27,7 @@ func (b *book) ownSteps(o part.Owner) {
 	columns := max(2, int(f.Width()/84))
 	wide := (f.Width() - stepGap*float64(columns-1)) / float64(columns)
 	stood := map[string]bool{}
+	made := map[string]bool{} // of the drawer, tray or rack that is put together
 	var cells []stepCell
 	before := ""
 	for _, s := range list {
@@ -44,6 +45,9 @@ func (b *book) ownSteps(o part.Owner) {
 			moving = moving && b.part[m].Moves != "" && b.part[m].Role != part.Door
 		}
 		one := ""
+		if moving && strings.Contains(s.Text, "egin with") {
+			clear(made)
+		}
 		for _, m := range pieces {
 			if moving { // a drawer or tray by itself: one of those that are alike
 				if one == "" {
@@ -53,14 +57,18 @@ func (b *book) ownSteps(o part.Owner) {
 					continue
 				}
 			}
-			c.fresh[m] = !stood[m] || moving
+			c.fresh[m] = !stood[m]
+			if moving {
+				c.fresh[m] = !made[m]
+				made[m] = true
+			}
 		}
 		for _, p := range view.Of(&b.Assembly, o.ID) {
 			if len(pieces) == 0 {
 				break
 			}
 			_, now := c.fresh[p.Mark]
-			if now || stood[p.Mark] && !moving {
+			if now || stood[p.Mark] && !moving || made[p.Mark] && moving {
 				c.parts = append(c.parts, p)
 			}
 		}

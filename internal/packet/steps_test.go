@@ -1,6 +1,7 @@
 package packet_test
 
 import (
+	"context"
 	"regexp"
 	"strconv"
 	"strings"
@@ -8,6 +9,7 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/output"
+	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 	"stowright/internal/shop"
 )
@@ -54,6 +56,26 @@ func TestEveryStepStandsOnceAndInOrder(t *testing.T) {
 				t.Errorf("%s: after step %d comes step %d", name, i, n)
 				break
 			}
+		}
+	}
+}
+
+// So it is for one case and for one stage alone.
+func TestEveryStepOfAPart(t *testing.T) {
+	for _, x := range []struct{ name, owner, stage string }{{"fennel-street", "spray case", ""}, {"fennel-street", "drawers left", ""}, {"ostler-row", "", "wall"}} {
+		r := plan.Make(context.Background(), plantest.Result(t, x.name).Job, plan.Want{Owner: x.owner, Stage: x.stage})
+		got := stepNumbers(output.Pages(r, draw.A4(), x.owner, x.stage), r.Steps)
+		if len(got) < 20 {
+			t.Errorf("%v: %d steps on paper", x, len(got))
+		}
+		for i, n := range got {
+			if n != i+1 {
+				t.Errorf("%v: after step %d comes step %d", x, i, n)
+				break
+			}
+		}
+		if len(got) != len(r.Steps) {
+			t.Errorf("%v: %d steps on paper of %d", x, len(got), len(r.Steps))
 		}
 	}
 }

@@ -83,7 +83,7 @@ func (s *steps) bore() {
 			text += " Set the stop once for all of them."
 		}
 		if narrow[k] {
-			text += " Groove a wide blank first and rip the narrow parts from it."
+			text += " Narrow parts are grooved in the wide piece, before they are ripped from it."
 		}
 		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
 	}

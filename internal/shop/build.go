@@ -184,6 +184,9 @@ func (w *maker) group(parts []part.Part) {
 				verb = "Begin with "
 			}
 			text = verb + w.named(begin) + ". "
+			if len(met) == 0 && w.of == "" && w.driver(js) == "drill" {
+				text += "Clamp every joint flush while its screws are driven. "
+			}
 		}
 		text += w.bring(p, js)
 		for _, m := range append(begin, p.part.Mark) {

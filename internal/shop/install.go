@@ -467,6 +467,9 @@ func (s *steps) put(o part.Owner) {
 			screw = fits[0].ID
 		}
 		text += fmt.Sprintf(" Screw it with %d × %s %s: %s.", n, s.fastener(screw), way, and(each))
+		if o.Kind == "counter" {
+			text += s.through(screw)
+		}
 	}
 	where, more := s.driven(o, s.fixings(o, toRoom))
 	c := s.tooHeavy(o)
@@ -486,6 +489,16 @@ func (s *steps) put(o part.Owner) {
 			}
 		}
 	}
+}
+
+// through says with which bit the boards that a screw passes on its way up are bored on the spot.
+func (s *steps) through(screw string) string {
+	h, ok := s.Catalogue.Item(screw)
+	if !ok || h.Clearance == 0 {
+		return ""
+	}
+	tool, _, _ := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Clearance)
+	return fmt.Sprintf(" Bore the stretchers or the tops on the spot with the %s, near their corners, and drive the screws from inside the cases.", tool)
 }
 
 // under names what a fixing of a counter or hutch goes to.

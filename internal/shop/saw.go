@@ -9,6 +9,7 @@ import (
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/length"
+	"stowright/internal/part"
 )
 
 // saw follows the cutting plan: one step for every sheet; its settings stand in the table of
@@ -38,7 +39,11 @@ func (s *steps) saw() {
 			kerf = max(kerf, c.Kerf)
 			if c.Work == cutting.Trimming {
 				trims++
-				off = max(off, c.Setting)
+				whole := c.Of.L
+				if c.Axis == cutting.Y {
+					whole = c.Of.W
+				}
+				off = max(off, min(c.Setting+c.Kerf, whole-c.Setting))
 				continue
 			}
 			cuts++
@@ -49,9 +54,9 @@ func (s *steps) saw() {
 		}
 		trim := ""
 		if trims > 0 {
-			trim = fmt.Sprintf("trim %s, %s off each, then ", count(trims, "edge", "edges"), s.in(off))
+			trim = fmt.Sprintf("trim %s, %s off each with the kerf, then ", count(trims, "edge", "edges"), s.in(off))
 			if trims == 1 {
-				trim = fmt.Sprintf("trim 1 edge, %s off, then ", s.in(off))
+				trim = fmt.Sprintf("trim 1 edge, %s off with the kerf, then ", s.in(off))
 			}
 		}
 		from := ""
@@ -60,6 +65,9 @@ func (s *steps) saw() {
 		}
 		st := Step{Phase: Saw, Parts: slices.Clone(s.Marks[i]), Tool: cmp.Or(saw, "saw"), Caution: caution,
 			Text: fmt.Sprintf("Sheet %d, %s%s: %smake its %s at %s in the order of its table. The kerf is %s. Write its mark on every part as it comes off.", i+1, s.board(sh.Stock), from, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"), s.size(kerf))}
+		if narrow := s.narrow(s.Marks[i]); len(narrow) > 0 {
+			st.Points = append(st.Points, fmt.Sprintf("Narrow and grooved: %s. Saw the groove (its setting stands under boring and grooving) along the edge of the wide piece before each is ripped from it, so that hands stay off the blade; bore them there too.", brief(narrow)))
+		}
 		for _, w := range s.Plan.Warnings {
 			if w.Sheet == i && w.Kind == cutting.TooHeavy {
 				st.Caution = heavy + " " + caution
@@ -67,6 +75,20 @@ func (s *steps) saw() {
 		}
 		s.add(st)
 	}
+}
+
+// narrow gives the parts that are too narrow to be grooved by themselves.
+func (s *steps) narrow(marks []string) (out []string) {
+	for _, m := range marks {
+		p := s.parts[m]
+		if p.Size[1] >= narrowBlank && p.Size[0] >= narrowBlank {
+			continue
+		}
+		if slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Kind == part.Groove || o.Kind == part.Rabbet }) {
+			out = append(out, m)
+		}
+	}
+	return out
 }
 
 // sticks crosscuts solid lumber, a step for every length that is sawn up.
