@@ -2,14 +2,12 @@ package packet
 
 import (
 	"fmt"
-	"slices"
 	"strings"
 
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
 	"stowright/internal/shop"
-	"stowright/internal/view"
 )
 
 // cutting sets a summary of the cutting plan and one picture for every sheet.
@@ -58,6 +56,7 @@ func (b *book) cutting() {
 		f.Table(overview)
 	}
 	saw := b.phase(shop.Saw) // one for every sheet, then one for every stick
+	var list []filling
 	for i, s := range b.Plan.Sheets {
 		var st *shop.Step
 		if i < len(saw) {
@@ -67,133 +66,15 @@ func (b *book) cutting() {
 		if i > 0 && i <= len(saw) {
 			before = saw[i-1].Caution
 		}
-		b.filling(f, i, s, name(s), st, before)
+		list = append(list, b.filling(f, i, s, name(s), st, before))
 	}
-}
-
-// filling sets the picture of one sheet with the order of its cuts, to be ticked off.
-func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step *shop.Step, before string) {
-	title := fmt.Sprintf("Sheet %d of %d: %s, %s × %s", i+1, len(b.Plan.Sheets), stock, b.num(s.L), b.num(s.W))
-	if s.OnHand {
-		title += ", on hand"
+	for i, x := range list {
+		next := 0.0
+		if i+1 < len(list) {
+			next = list[i+1].least()
+		}
+		b.setFilling(f, x, next)
 	}
-	var marks []string
-	if i < len(b.Marks) {
-		marks = b.Marks[i]
-	}
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cuts"}, {Head: "Work", Most: 40}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
-	type row struct {
-		from, to      int
-		work, of, set string
-		free          []string
-		offcuts       int
-	}
-	var list []row
-	trims := 0
-	n := 0
-	for _, c := range s.Cuts {
-		if c.Work == cutting.Trimming {
-			trims++
-			continue
-		}
-		n++
-		work := workName(c.Work) + ", rip"
-		if c.Axis == cutting.X {
-			work = workName(c.Work) + ", crosscut"
-		}
-		work = strings.Replace(work, "crosscut, crosscut", "crosscut", 1)
-		if c.Hand {
-			work += ", hand-held saw"
-		}
-		x := row{from: n, to: n, work: work, of: b.num(c.Of.L) + " × " + b.num(c.Of.W), set: b.sure(c.Setting), offcuts: len(c.Leaves)}
-		for _, k := range c.Frees {
-			if k < len(marks) {
-				x.free = append(x.free, marks[k])
-			}
-		}
-		// cuts that follow each other at one setting are one line to tick
-		if i := len(list) - 1; i >= 0 && list[i].work == x.work && list[i].set == x.set {
-			list[i].to = n
-			list[i].free = append(list[i].free, x.free...)
-			list[i].offcuts += x.offcuts
-			if of := list[i].of; of != x.of && !strings.HasPrefix(of, "from ") {
-				list[i].of = "from " + of
-			}
-			continue
-		}
-		list = append(list, x)
-	}
-	for _, x := range list {
-		cuts := fmt.Sprint(x.from)
-		if x.to > x.from {
-			cuts += "–" + fmt.Sprint(x.to)
-		}
-		free := b.marks(x.free)
-		if x.offcuts > 0 {
-			if free != "" {
-				free += "; "
-			}
-			free += plural(x.offcuts, "offcut", "offcuts")
-		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: free}}})
-	}
-	fig := []view.Figure{view.Filling(s, marks, b.units(), b.toPart)}
-	table := func(f *draw.Flow) {
-		if step != nil {
-			b.step(f, *step, before)
-		} else if trims > 0 {
-			f.Para(fmt.Sprintf("First trim %s of the sheet. The kerf is %s.", plural(trims, "edge", "edges"), b.thick(kerf(s))))
-		}
-		f.Table(t)
-	}
-	// as large as a good third of the paper takes; smaller when it still has every mark and every
-	// cut, and nearly every size, and then stands on the sheet that is open or with all its cuts
-	// on one
-	pack := func(sh *draw.Sheet, r draw.Rect, most draw.Scale) (draw.Scale, float64) {
-		r.H = b.Paper.H * 0.4
-		return view.Pack(sh, r, b.units(), most, fig)
-	}
-	said := func(most draw.Scale) (c draw.Scale, foot float64, named, all int) {
-		sh := draw.Sheet{}
-		c, foot = pack(&sh, draw.Rect{W: f.Width()}, most)
-		for _, it := range sh.Items {
-			if t, ok := it.(*draw.Text); ok {
-				first, _, _ := strings.Cut(t.Text, " ")
-				if slices.Contains(marks, first) || !strings.ContainsFunc(t.Text, func(r rune) bool { return r < '0' || r > '9' }) {
-					named++ // a mark, or the number of a cut
-				}
-				all += len(strings.ReplaceAll(t.Text, " ", ""))
-			}
-		}
-		return c, foot, named, all
-	}
-	head := f.Measure(func(f *draw.Flow) { f.Heading(2, title, "") })
-	rest := f.Measure(table)
-	scale, foot, named, all := said(largest)
-	fits := func(room float64) bool {
-		for c, h, n, m := scale, foot, named, all; n >= named && m*5 >= all*4; {
-			if head+h+1+rest <= room {
-				scale, foot = c, h
-				return true
-			}
-			i := slices.Index(view.Scales(b.units()), c) + 1
-			if i == len(view.Scales(b.units())) {
-				break
-			}
-			c, h, n, m = said(view.Scales(b.units())[i])
-		}
-		return false
-	}
-	if !fits(f.Left()) {
-		if whole := fits(f.Height()); whole || f.Left() < foot+60 {
-			f.Break()
-			b.title, b.kind = "Cutting plans", "Cutting plans"
-		}
-	}
-	f.Heading(2, title, fmt.Sprintf("filling %d", i+1))
-	b.enter(1, title, fmt.Sprintf("filling %d", i+1), false)
-	f.Block(foot+1, func(sh *draw.Sheet, r draw.Rect) { pack(sh, r, scale) })
-	table(f)
 }
 
 // kerf gives the kerf of a sheet's first cut.

@@ -209,23 +209,32 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			d.Single(draw.Below, v.X(0), v.X(l), u.Mark(l))
 			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
 		}
-		// straight work and rows of holes, from the datum corner
+		// straight work and rows of holes, from the datum corner; of an even row its first and last:
+		// the list beside the drawing has the step
 		var xs, ys []L
-		for _, o := range p.Ops {
-			if o.Face != f {
+		ends := func(at []L) []L {
+			if _, even := evenStep(at); even {
+				return []L{at[0], at[len(at)-1]}
+			}
+			return at
+		}
+		for _, k := range Works(p, u) {
+			if k.Face != f {
 				continue
 			}
-			switch o.Kind {
+			xs, ys = append(xs, ends(k.X)...), append(ys, ends(k.Y)...)
+			switch o := k.op; o.Kind {
 			case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:
-				xs = append(xs, o.X, o.X+o.L)
-				ys = append(ys, o.Y, o.Y+o.W)
-			default:
-				xs = append(xs, o.X)
-				ys = append(ys, o.Y)
+				for _, x := range k.X {
+					xs = append(xs, x+o.L)
+				}
+				for _, y := range k.Y {
+					ys = append(ys, y+o.W)
+				}
 			}
 		}
 		inside := func(at []L, most L, place func(L) float64) []L {
-			return roomy(slices.DeleteFunc(at, func(a L) bool { return a <= 0 || a >= most }), 7, place)
+			return roomy(slices.DeleteFunc(at, func(a L) bool { return a <= 0 || a >= most }), 10, place)
 		}
 		if at := inside(xs, l, v.X); len(at) > 0 {
 			tape(d, draw.Above, v, 0, at, u)

@@ -127,13 +127,16 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 	type cut struct {
 		a, b draw.Point
 		axis cutting.Axis
+		same bool // at the setting of the one before
 	}
 	var cuts []cut
+	var last cutting.Cut
 	for _, c := range sh.Cuts {
 		if c.Work == cutting.Trimming {
 			continue
 		}
-		x := cut{axis: c.Axis}
+		x := cut{axis: c.Axis, same: len(cuts) > 0 && c.Work == last.Work && c.Axis == last.Axis && c.Setting == last.Setting}
+		last = c
 		if c.Axis == cutting.X {
 			at := c.At + c.Kerf/2
 			x.a, x.b = v.At(at, c.Of.Y), v.At(at, c.Of.Y+c.Of.W)
@@ -144,6 +147,10 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 		s.Poly(draw.Narrow, x.a, x.b)
 		cuts = append(cuts, x)
 	}
+	// of a long run at one setting the first and the last have a number
+	inRun := func(n int) bool {
+		return cuts[n].same && n+1 < len(cuts) && cuts[n+1].same && len(cuts) > 40
+	}
 	var texts []draw.Rect
 	for _, it := range s.Items {
 		if t, ok := it.(*draw.Text); ok {
@@ -153,6 +160,9 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 	var taken []draw.Rect
 	whole := v.Rect(0, 0, sh.L, sh.W)
 	for n, c := range cuts {
+		if inRun(n) {
+			continue
+		}
 		text := fmt.Sprint(n + 1)
 		t := draw.Text{Text: text, Size: draw.LeastCap}
 		r := max(2.2, t.Width()/2+0.9)

@@ -69,21 +69,28 @@ func (w Work) Places() string {
 
 // series prints distances: one by one, or the first, the step and the last where they are even.
 func series(at []L, u Units) string {
-	if n := len(at); n > 4 {
-		step := at[1] - at[0]
-		even := true
-		for i := 2; i < n; i++ {
-			even = even && (at[i]-at[i-1]-step).Abs() <= 2
-		}
-		if even {
-			return fmt.Sprintf("%s, then every %s to %s (%d places)", Sure(at[0], u), Sure(step, u), Sure(at[n-1], u), n)
-		}
+	if step, even := evenStep(at); even {
+		return fmt.Sprintf("%s, then every %s to %s (%d places)", Sure(at[0], u), Sure(step, u), Sure(at[len(at)-1], u), len(at))
 	}
 	var out []string
 	for _, l := range at {
 		out = append(out, Sure(l, u))
 	}
 	return strings.Join(out, ", ")
+}
+
+// evenStep gives the step of a row of more than four even places.
+func evenStep(at []L) (L, bool) {
+	if len(at) <= 4 {
+		return 0, false
+	}
+	step := at[1] - at[0]
+	for i := 2; i < len(at); i++ {
+		if (at[i] - at[i-1] - step).Abs() > 2 {
+			return 0, false
+		}
+	}
+	return step, true
 }
 
 // Sure prints a length as a tape shows it and, where that is not the whole truth, the exact
