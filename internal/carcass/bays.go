@@ -261,6 +261,8 @@ func (b *build) between(sp space, path string, axis int, at L) string {
 		shift = 20 * mm
 	}
 	down := []geom.Dir{geom.Down}
+	b.least = b.site.Hold.Floors
+	defer func() { b.least = 0 }()
 	b.join(l.Part, local, geom.Left, b.joint, down, b.heads(l.Part), shift)
 	b.join(r.Part, local, geom.Right, b.joint, down, b.heads(r.Part), 0)
 	return local

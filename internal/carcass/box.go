@@ -155,7 +155,9 @@ func (b *build) box(s shell) {
 	}
 	// Workings of the back come first: dados and fasteners then see the boards as they are.
 	b.back(s, full)
+	b.least = b.site.Hold.Floors
 	b.ends("bottom", b.joint, down)
+	b.least = 0
 	for _, n := range b.top {
 		b.ends(n, b.joint, up)
 	}

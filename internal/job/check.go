@@ -86,6 +86,11 @@ func (r *reader) inside(n *source.Node, kinds map[string]bool) {
 			fills = append(fills, e)
 		case key == "across" || key == "up":
 			fills = append(fills, e)
+			for _, k := range [...]string{"load", "ballast"} {
+				if at := n.Get(k); at != nil {
+					r.fail(at.Span, k+" is said of a bay that is split into others", "say it of each of the bays in it that "+map[string]string{"load": "hold something", "ballast": "have some on their floor"}[k])
+				}
+			}
 			if e.Value.Kind == source.List && len(e.Value.Items) == 0 {
 				r.fail(e.KeySpan, "a bay is split into no bays", "list its bays, or leave the key out")
 			}

@@ -392,6 +392,7 @@ type Hold struct {
 	Pitch  L      // from screw to screw in one stud
 	Rail   L      // least height of the rails, 0 for the practice's
 	Ends   int    // screws or dowels at each end of a rail, 0 for the practice's
+	Floors int    // screws or dowels at each end of the bottom and of fixed shelves, 0 for the practice's
 }
 
 // Foot is one point a case stands on.

@@ -76,11 +76,11 @@ func settle(c *job.Checked, room *place.Room) (part.Assembly, finding.List) {
 
 // firmer gives what both ask for: a fixing never becomes weaker from round to round.
 func firmer(was, x part.Hold) part.Hold {
-	rail, ends := max(was.Rail, x.Rail), max(was.Ends, x.Ends)
+	rail, ends, floors := max(was.Rail, x.Rail), max(was.Ends, x.Ends), max(was.Floors, x.Floors)
 	if x.Screws > was.Screws || x.Screw != "" && x.Screw != was.Screw && x.Screws == was.Screws {
 		was = x
 	}
-	was.Rail, was.Ends = rail, ends
+	was.Rail, was.Ends, was.Floors = rail, ends, floors
 	return was
 }
 

@@ -131,7 +131,7 @@ func TestStripFromJobAgainstElements(t *testing.T) {
 
 // A fixed shelf that runs on over a partition, loaded over both its spans.
 func TestContinuousFromJobAgainstElements(t *testing.T) {
-	in := whole(t, alone(strings.Replace(floor, "600", "1200", 1)+"    inside: {up: [{across: [{open: {}}, {open: {}}], load: 5 kg}, {open: {}, load: 150 kg}]}\n"))
+	in := whole(t, alone(strings.Replace(floor, "600", "1200", 1)+"    inside: {up: [{across: [{open: {}, load: 5 kg}, {open: {}, load: 5 kg}]}, {open: {}, load: 150 kg}]}\n"))
 	p := one(t, in, part.FixedShelf)
 	f := find(t, strength.Check(in), strength.ShelfSag, p.Mark)
 	var at []float64

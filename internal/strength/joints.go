@@ -244,6 +244,16 @@ func (s *Scene) half(b *part.Part) (kg float64, known bool) {
 	return kg, known
 }
 
+// rails counts the rails that a case hangs by.
+func (s *Scene) rails(owner string) (n int) {
+	for i := range s.All.Parts {
+		if p := &s.All.Parts[i]; p.Owner == owner && p.Role == part.HangRail {
+			n++
+		}
+	}
+	return n
+}
+
 // passes is the load that goes through a joint of b to the side a, down and out of the wall, N.
 func (s *Scene) passes(o *part.Owner, h hang, a, b *part.Part) (down, out float64, words []string, carries bool) {
 	switch b.Role {
@@ -264,6 +274,8 @@ func (s *Scene) passes(o *part.Owner, h hang, a, b *part.Part) (down, out float6
 		switch {
 		case h.cleat && !upper:
 			return 0, 0, nil, false
+		case n == 0 && s.rails(o.ID) > 1: // what its wall is made of is not known: both are screwed to it all the same
+			rows, pulls = 0.5, upper
 		case h.cleat || n == 0 || len(h.upper) == 0 || len(h.low) == 0:
 			pulls = true
 		case upper:

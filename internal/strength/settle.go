@@ -91,6 +91,34 @@ func (s *Scene) ends(o *part.Owner) (most int, high L) {
 	return most, high
 }
 
+// floors is how many screws or dowels the ends of a hung case's bottom and fixed shelves need to keep their joints in hand,
+// as many as there is room for; 0 where the practice's are enough.
+func (s *Scene) floors(o *part.Owner) (most int) {
+	h := s.hanging(o)
+	if len(h.lacks) > 0 {
+		return 0
+	}
+	for i := range s.All.Joints {
+		j := &s.All.Joints[i]
+		a, b := s.parts[j.A], s.parts[j.B]
+		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || b.Role != part.Bottom && b.Role != part.FixedShelf || j.Count == 0 ||
+			!slices.Contains([]part.JointKind{part.PocketScrew, part.WoodScrew, part.ConnectingScrew, part.Dowel}, j.Kind) {
+			continue
+		}
+		down, _, _, carries := s.passes(o, h, a, b)
+		own, fact, _ := s.holdOf(*j, a, b)
+		if !carries || fact != "" || own.all <= 0 {
+			continue
+		}
+		n := int(math.Ceil(down / inHand / own.all * float64(j.Count)))
+		n = min(n, joinery.Room(j.Kind, j.Contact.Size().Y))
+		if n > j.Count || j.Count > s.Job.Practice.JointLeast && n == j.Count {
+			most = max(most, n)
+		}
+	}
+	return most
+}
+
 // railStep is what the heights of rails are whole numbers of.
 func (s *Scene) railStep() L {
 	if s.inch() {
@@ -105,6 +133,7 @@ func (s *Scene) fixed(o *part.Owner) part.Hold {
 	only := part.Hold{}
 	if o.Hung {
 		only.Ends, only.Rail = s.ends(o)
+		only.Floors = s.floors(o)
 	}
 	if fact, _ := s.unknownWall(o); fact != "" || s.Room.Wall(o.Wall).Kind != "stud" {
 		return only
@@ -130,7 +159,7 @@ func (s *Scene) fixed(o *part.Owner) part.Hold {
 		best = part.Hold{}
 	}
 	best.Rail = max(railFor(best), only.Rail)
-	best.Ends = only.Ends
+	best.Ends, best.Floors = only.Ends, only.Floors
 	if o.Hung {
 		best.Rail = max(best.Rail, s.tall(o))
 	}

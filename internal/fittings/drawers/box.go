@@ -9,6 +9,7 @@ import (
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 // box makes sides, front, back and bottom of one drawer, and gives the clear space inside.
@@ -25,7 +26,7 @@ func (b *bank) box(id string, n int, box geom.Box, under bool) geom.Box {
 		}
 	}
 	board := p.BoxBottom
-	if b.w > heavyWidth || b.s.Load/1 > heavyLoad {
+	if b.w > heavyWidth || b.s.Load/stock.Mass(max(b.count, 1)) > heavyLoad {
 		board = cmp.Or(p.BoxBottomHeavy, board)
 	}
 	bt := 6 * mm

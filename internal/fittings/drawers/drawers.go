@@ -88,6 +88,7 @@ type bank struct {
 	long  L // of the slide and the box
 	side  L // thickness of box sides
 	front L // y of the boxes' front
+	count int
 	x0, w L // outside of the boxes
 
 	changes  []joinery.Change
@@ -233,6 +234,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		b.say(Fronts, finding.Warning, odd, fmt.Sprintf("change the heights, or write count: %d for one more drawer in what is left", len(c.Heights)+1))
 	}
 	z := hi
+	b.count = len(list)
 	var ids []string
 	for i, h := range list {
 		f := geom.B(s.FrontArea.Min.X, s.FrontArea.Min.Y, z-h, s.FrontArea.Max.X, s.FrontArea.Max.Y, z)
@@ -339,7 +341,7 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 	bay := s.Bay(b.env, "drawers", fmt.Sprintf("drawer-%d", n), inside)
 	bay.Floor, bay.Moves, bay.Most = id+"-bottom", motion, m.Rating
 	bay.Locked = bay.Locked || b.Lock
-	bay.Load /= mass.Mass(max(b.Count, 1))
+	bay.Load /= stock.Mass(max(b.count, 1))
 	b.r.Bays = append(b.r.Bays, bay)
 	b.r.Spans = append(b.r.Spans, b.bottomSpan(id, bay.ID))
 	members := 4
