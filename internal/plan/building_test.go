@@ -414,6 +414,7 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		bad = append(bad, blocked(r.Assembly)...)
 		bad = append(bad, unbored(r.Assembly)...)
 		bad = append(bad, uncounted(r)...)
+		bad = append(bad, disordered(r)...)
 		if len(bad) > 0 {
 			t.Errorf("seed %d:\n%s", seed, strings.Join(bad[:min(len(bad), 8)], "\n"))
 			if failed++; failed > 5 {

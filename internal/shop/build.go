@@ -193,6 +193,9 @@ func (w *maker) group(parts []part.Part) {
 			met[m] = true
 		}
 		st.Text = text
+		if p.part.Role == part.Side { // on which the places of the others are set out
+			st.Points = w.setOut(p.part, js)
+		}
 		w.step(st)
 		last, lastKey = &w.list[len(w.list)-1], key
 		if len(begin) > 0 {
@@ -255,10 +258,27 @@ func (w *maker) bring(p placed, js []part.Joint) string {
 // join says to what a board is fastened, where it sits there and with what it is held.
 func (w *maker) join(p part.Part, js []part.Joint) string {
 	text := "Fit " + w.label(p.Mark) + " " + w.to(p, js)
-	if t := w.seats(p, js); t != "" {
+	if t := w.seats(p, js); t != "" && p.Role != part.Side {
 		text += ": " + t
 	}
 	return text + ". " + w.with(js)
+}
+
+// setOut says where the boards that a side comes to sit on it.
+func (w *maker) setOut(p part.Part, js []part.Joint) (points []string) {
+	for _, j := range js {
+		m := j.A
+		if m == p.Mark {
+			m = j.B
+		}
+		if t := w.seat(w.parts[m], p, thin(j.Contact)); t != "" && j.Kind != part.Loose {
+			t = w.short(w.label(m)) + ": " + t + " of " + p.Mark
+			if !slices.Contains(points, t) {
+				points = append(points, t)
+			}
+		}
+	}
+	return points
 }
 
 // to says between which boards another goes, or against which side of which.

@@ -32,7 +32,7 @@ const (
 	Note     = "NOTE"
 )
 
-// faceNames are the names of the faces as the plan set's tables of workings call them.
+// faceNames are the names of the faces of a part that is drawn by itself.
 var faceNames = [...]string{part.Upper: "upper face", part.Lower: "lower face", part.Start: "start end", part.End: "far end", part.Near: "near edge", part.Far: "far edge"}
 
 // Files gives the drawings of all parts, identical parts once, named by the first mark. The

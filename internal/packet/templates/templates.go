@@ -102,14 +102,15 @@ func (in *Input) depth(p part.Part, o part.Op) string {
 	if o.Depth >= p.Size[2] {
 		return "through"
 	}
-	return o.Depth.Exact(in.Print) + " deep"
+	return o.Depth.Stop(in.Print) + " deep"
 }
 
 // board is a whole face with all its round holes.
 func (in *Input) board(p part.Part, f part.Face) Template {
 	w, h := p.Size[0], p.Size[1]
+	called := (&part.Assembly{Parts: in.Parts}).Called(p)
 	t := Template{Title: "Bored places: " + p.Name, W: w, H: h,
-		About: []string{"Lay the outline on the board's edges, " + faceWord(f) + " towards you, the start end left.", fmt.Sprintf("The board is %s × %s.", w.In(in.Print), h.In(in.Print))}}
+		About: []string{"Lay the outline on the board's edges, " + called[f] + " towards you, the " + called[part.Start] + " left.", fmt.Sprintf("The board is %s × %s.", w.In(in.Print), h.In(in.Print))}}
 	a, b, c, d := geom.V(0, 0, 0), geom.V(w, 0, 0), geom.V(w, h, 0), geom.V(0, h, 0)
 	t.Edges = [][2]geom.Vec{{a, b}, {b, c}, {c, d}, {d, a}}
 	for _, o := range p.Ops {
@@ -119,13 +120,6 @@ func (in *Input) board(p part.Part, f part.Face) Template {
 		}
 	}
 	return t
-}
-
-func faceWord(f part.Face) string {
-	if f == part.Lower {
-		return "lower face"
-	}
-	return "upper face"
 }
 
 // hinges gives the pattern of every hinge on a door: cup and screws, by the hinged edge.
@@ -429,7 +423,7 @@ func (in *Input) holes(t Template) string {
 	var out []string
 	n := map[string]int{}
 	for _, h := range t.Holes {
-		k := h.Dia.Exact(in.Print) + " across, " + h.Depth
+		k := h.Dia.Bit(in.Print) + " across, " + h.Depth
 		if n[k] == 0 {
 			out = append(out, k)
 		}
@@ -575,7 +569,7 @@ func (in *Input) hole(s *draw.Sheet, window draw.Rect, line func(draw.Line, draw
 
 // label writes a large hole's diameter in it.
 func (in *Input) label(s *draw.Sheet, window draw.Rect, c draw.Point, dia l) {
-	t := draw.Text{At: c.Add(draw.Pt(0, 11)), Text: dia.Exact(in.Print), Size: draw.LeastCap, Align: draw.Middle}
+	t := draw.Text{At: c.Add(draw.Pt(0, 11)), Text: dia.Bit(in.Print), Size: draw.LeastCap, Align: draw.Middle}
 	if mm(dia)/2 < 14 {
 		return
 	}
