@@ -40,7 +40,7 @@ func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work 
 	for keen := 0.0; work > 0 && !stop(); {
 		m.prices(price)
 		for i := range price {
-			p := center[i]*(1-keen) + price[i]*keen
+			p := float64(center[i]*(1-keen)) + float64(price[i]*keen)
 			values[i] = int32(p * scale)
 		}
 		bound, count := k.bound(values, parts)
@@ -285,9 +285,10 @@ func newMaster(k *pieces, parts []Part) *master {
 	return m
 }
 
-// prices gives what one more of each part would cost, never less than nothing.
+// prices gives what one more of each part would cost, never less than nothing. Pivots that change nothing could go round
+// in circles: after some the prices are taken as they are, which only costs a better bound.
 func (m *master) prices(price []float64) {
-	for {
+	for range 20 {
 		least, at := -1e-9, -1
 		for i := range price {
 			p := 0.0
@@ -320,7 +321,7 @@ func (m *master) prices(price []float64) {
 func (m *master) enter(count, price []float64) bool {
 	worth := 0.0
 	for i := range count {
-		worth += count[i] * price[i]
+		worth += float64(count[i] * price[i])
 	}
 	return worth > 1+1e-7 && m.pivot(count, 1)
 }
@@ -333,7 +334,7 @@ func (m *master) pivot(column []float64, cost float64) bool {
 	for j, row := range m.inverse {
 		for i, c := range column {
 			if c != 0 {
-				d[j] += row[i] * c
+				d[j] += float64(row[i] * c)
 			}
 		}
 		if d[j] > 1e-9 && m.x[j]/d[j] < step {
@@ -351,9 +352,9 @@ func (m *master) pivot(column []float64, cost float64) bool {
 		if j == out || d[j] == 0 {
 			continue
 		}
-		m.x[j] = max(0, m.x[j]-step*d[j])
+		m.x[j] = max(0, m.x[j]-float64(step*d[j]))
 		for i, p := range pivot {
-			row[i] -= d[j] * p
+			row[i] -= float64(d[j] * p)
 		}
 	}
 	m.x[out], m.cost[out] = step, cost

@@ -251,7 +251,7 @@ func TestAgainstMIP(t *testing.T) {
 		t.Fatalf("%d answers to %d models", len(found), len(files))
 	}
 	agrees := func(p *cutting.Problem, value float64) (int64, bool) {
-		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 100_000}, nil)
+		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 100_000, Proof: 40_000_000}, nil)
 		sound(t, p, pl)
 		return pl.Totals.Cost, len(pl.Unplaced) == 0 && float64(pl.Totals.Cost) == math.Round(value)
 	}

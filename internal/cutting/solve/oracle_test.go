@@ -131,7 +131,7 @@ func TestAgainstEnumeration(t *testing.T) {
 				Lay: rapid.SampledFrom([]cutting.Lay{cutting.Free, cutting.Along, cutting.Across}).Draw(t, "lay")})
 		}
 		want := newExact(p).cost()
-		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 4000, Tidy: 50}, nil)
+		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 4000, Tidy: 50, Proof: 1_000_000}, nil)
 		sound(t, p, pl)
 		if want < 0 {
 			if len(pl.Unplaced) == 0 {

@@ -68,7 +68,7 @@ func random(t *rapid.T, most int) *cutting.Problem {
 func TestAnyProblemGivesASoundPlan(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		p := random(t, 30)
-		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60, Tidy: 30}, nil)
+		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60, Tidy: 30, Proof: 1_000_000}, nil)
 		sound(t, p, pl)
 	})
 }
@@ -79,7 +79,7 @@ func TestManyParts(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		p := random(t, 400)
-		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60, Tidy: 30}, nil)
+		pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 60, Tidy: 30, Proof: 1_000_000}, nil)
 		sound(t, p, pl)
 	})
 }

@@ -1,7 +1,5 @@
 package solve
 
-import "math"
-
 // state is a partial solution: sheets in use and what is still out. A step of the search changes it in
 // place and can be undone: each sheet is copied before it is first touched.
 type state struct {
@@ -16,7 +14,6 @@ type state struct {
 	outs   []int32 // the types with any
 	place  []int32 // where a type stands in outs
 	short  int64   // value of what is out
-	power  int     // how strongly big leftovers are preferred
 	rnd    rng
 	least  int64 // no complete solution costs less
 	proof  int   // work that may be done to raise that
@@ -59,7 +56,7 @@ type top struct {
 }
 
 func newState(in *instance, seed uint64) *state {
-	st := &state{in: in, rnd: rng(seed), power: 2}
+	st := &state{in: in, rnd: rng(seed)}
 	n := len(in.types)
 	st.used = make([]int32, len(in.stocks))
 	st.out = make([]int32, n)
@@ -74,17 +71,11 @@ func newState(in *instance, seed uint64) *state {
 	return st
 }
 
-// value of a leftover: its share of the sheet raised to a power over 1, so that one big
+// value of a leftover: the square of its share of the sheet, so that one big
 // place is worth more than two small ones.
 func (st *state) value(scale float64, x, y int32) float64 {
 	a := float64(int64(x)*int64(y)) * scale
-	switch st.power {
-	case 0: // 1.25
-		return a * math.Sqrt(math.Sqrt(a))
-	case 1: // 1.5
-		return a * math.Sqrt(a)
-	}
-	return a * a
+	return float64(a * a) // rounded, so that no machine fuses it with a sum
 }
 
 func (st *state) putOut(t int32) {
