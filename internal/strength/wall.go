@@ -31,7 +31,7 @@ func studs() Rule {
 
 func fixings() Rule {
 	return Rule{Name: "wall fixing", Codes: []finding.Code{WallFixing},
-		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel.",
+		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. Nothing is counted for drywall screws, nor for what holds in the lining alone. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel.",
 		Source:  fixingSource,
 		Example: "A wall case with 120 kg in it on two screws in each of two studs.",
 		Run:     checkFixings}
@@ -271,6 +271,11 @@ func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
 	if !ok {
 		return g, "the size of screw " + f.Screw, "Give diameter, root and length of the screw under hardware:."
 	}
+	if s.brittle(f.Screw) {
+		g.fast, g.none = fast, true
+		g.words = []string{fast.Name + " is a drywall screw, hard and brittle: nothing is counted for it."}
+		return g, "", ""
+	}
 	wall := s.Room.Wall(f.Wall)
 	species := ""
 	for _, x := range wall.Studs {
@@ -451,6 +456,12 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 	if h.assumed {
 		assumed = ", some of it assumed"
 	}
+	if g.none && s.brittle(w.screw.Screw) {
+		x.Text = fmt.Sprintf("%s is held by drywall screws, which are hard and brittle and snap under a load in shear: nothing is counted for them.", o.Name)
+		x.Hint = "Take screws that are made to carry, wall-screw: under practice:."
+		f.Add(x)
+		return
+	}
 	if g.none {
 		x.Text = fmt.Sprintf("The screws of %s reach %s into the studs; %s is the least for any published value.", o.Name, s.long(g.into), s.long(g.least))
 		x.Hint = fmt.Sprintf("Take screws at least %s longer.", s.long(g.least-g.into))
@@ -470,6 +481,13 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 		x.Hint = hint(s.firmer(h))
 	}
 	f.Add(x)
+}
+
+// brittle says that a screw is one for drywall by its name.
+func (s *Scene) brittle(id string) bool {
+	h, _ := s.Job.Catalogue.Item(id)
+	name := strings.ToLower(id + " " + h.Name)
+	return strings.Contains(name, "drywall") || strings.Contains(name, "plasterboard")
 }
 
 // few is a small number in words.
