@@ -149,6 +149,21 @@ var remediesBuilt = []remedy{
 	{bench("birch-12", 1900), "counter-person", "Top.layer", `glue a strip of white ash (\S+ mm by \S+) mm under`, strip, 0.01},
 	{bench("birch-12", 1900), "shelf-sag", "Top.layer", `make its span (\S+) mm`, shortBench, 0.03},
 	{bench("birch-12", 1900), "counter-person", "Top.layer", `make its span (\S+) mm`, shortBench, 0.03},
+	{bench("birch-12", 1900), "shelf-sag", "Top.layer", `put a support under the middle`, propped, 0.01},
+	{bench("birch-12", 1900), "counter-person", "Top.layer", `put a support under the middle`, propped, 0.01},
+	{bench("birch-12", 1900), "shelf-strength", "Top.layer", `put a support under the middle`, propped, 0.01},
+	// Fixed shelves.
+	{alone(strings.Replace(floor, "600", "1000", 1) + "    inside: {shelves: {count: 1, fixed: yes}, load: 90 kg}\n"), "shelf-sag", "A.fixed", `put a partition under its middle`, halfway("fixed"), 0},
+	{alone(strings.Replace(floor, "600", "1000", 1) + "    inside: {shelves: {count: 1, fixed: yes}, load: 90 kg}\n"), "shelf-sag", "A.fixed", `make its span (\S+) mm`,
+		func(t *testing.T, text string, in strength.Input, m []string) strength.Input {
+			reach := 0.0
+			for _, sp := range in.All.Spans {
+				if strings.Contains(sp.Part, "fixed") {
+					reach = mmOf(sp.Supports[len(sp.Supports)-1].At - sp.Supports[0].At)
+				}
+			}
+			return whole(t, swap(t, text, "width: 1000", fmt.Sprintf("width: %.1f", 1000-reach+number(m))))
+		}, 0.02},
 	// Doors.
 	{alone(wall + "    inside: {open: {}, load: 8 kg, doors: {count: 1, hinge: left, left: [{box-holder: {}, load: 45 kg}]}}\n"), "door-heavy", "door", `no more than (\S+) kg`, written("load: 45 kg", "load: $1 kg"), 0},
 	{alone(wall + "    inside: {open: {}, load: 8 kg, doors: {count: 1, hinge: left, left: [{box-holder: {}, load: 45 kg}]}}\n"), "hinge-screws", "door", `no more than (\S+) kg`, written("load: 45 kg", "load: $1 kg"), 0.01},
@@ -245,17 +260,40 @@ var remediesBuilt = []remedy{
 	{alone(floor + "    inside: {open: {}, load: 400 kg}\n"), "shelf-sag", "A.bottom", `glue two boards together, (\S+) mm`,
 		written("boards:\n", "boards:\n  twice: {material: birch-plywood-18, called: 36, measures: 35.4, length: 2440, width: 1220}\n", "    name: the case\n", "    name: the case\n    board: twice\n"), 0.1},
 	{alone(floor + "    inside: {open: {}, load: 400 kg}\n"), "shelf-sag", "A.bottom", `put a foot or a block under its middle`,
-		func(t *testing.T, _ string, in strength.Input, _ []string) strength.Input {
-			return changed(in, func(a *part.Assembly) {
-				for i := range a.Spans {
-					if sp := &a.Spans[i]; strings.HasSuffix(sp.Part, "bottom") && len(sp.Supports) == 2 {
-						m := sp.Supports[0]
-						m.At = (sp.Supports[0].At + sp.Supports[1].At) / 2
-						sp.Supports = []part.Support{sp.Supports[0], m, sp.Supports[1]}
-					}
+		halfway("bottom"), 0},
+}
+
+// halfway puts one more support under the middle of a board.
+func halfway(board string) func(*testing.T, string, strength.Input, []string) strength.Input {
+	return func(t *testing.T, _ string, in strength.Input, _ []string) strength.Input {
+		return changed(in, func(a *part.Assembly) {
+			for i := range a.Spans {
+				if sp := &a.Spans[i]; strings.Contains(sp.Part, board) && len(sp.Supports) == 2 {
+					m := sp.Supports[0]
+					m.At = (sp.Supports[0].At + sp.Supports[1].At) / 2
+					sp.Supports = []part.Support{sp.Supports[0], m, sp.Supports[1]}
 				}
-			})
-		}, 0},
+			}
+		})
+	}
+}
+
+// propped puts one more leg under the middle of a bench.
+func propped(t *testing.T, _ string, in strength.Input, _ []string) strength.Input {
+	return changed(in, func(a *part.Assembly) {
+		lo, hi := length.Length(1<<60), length.Length(0)
+		var leg part.Part
+		for _, p := range a.Parts {
+			if p.Role == part.Leg {
+				leg = p
+				lo, hi = min(lo, p.Box().Min.X), max(hi, p.Box().Max.X)
+			}
+		}
+		b := leg.Box()
+		leg.Pose.Origin.X += (lo+hi)/2 - (b.Min.X+b.Max.X)/2
+		leg.Mark = "Top.prop"
+		a.Parts = append(a.Parts, leg)
+	})
 }
 
 // sideUnder is the lower edge of the drawer's side that a bottom lies in.

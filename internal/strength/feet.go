@@ -71,14 +71,14 @@ func checkFeet(s *Scene) finding.List {
 			}
 		}
 		demand := l.kg * worst
-		note := ""
+		note, more := "", ""
 		if list[0].Kind == "castor" {
-			demand, note = demand*4/3, ", counted on three of four castors"
+			demand, note, more = demand*4/3, ", on three of four castors", " × 4 / 3"
 		}
 		may := list[where].Rating.Kilograms()
 		x := verdict(finding.Finding{Code: FootLoad, At: at, Demand: demand, Capacity: may, Unit: "kg", Source: s.sourceOf(list[where].Hardware) + "; statics"}, overload(demand/may, l.assumed))
 		x.Text = fmt.Sprintf("The most loaded of %d feet of %s carries %s of %s; it is rated at %s.", len(list), o.Name, s.kg(demand), s.carries(l), s.kg(may))
-		x.Working = []string{fmt.Sprintf("%s: %s.", what, s.kg(l.kg)), fmt.Sprintf("The foot at %s along takes %.2f of it%s: %s. Ratio %.2f.", s.exact(mm(list[where].At.X)), worst, note, s.kg(demand), x.Ratio())}
+		x.Working = []string{fmt.Sprintf("%s: %s.", what, s.kg(l.kg)), fmt.Sprintf("The foot at %s along takes its share%s: %s × %.3f%s = %s. Ratio %.2f.", s.exact(mm(list[where].At.X)), note, s.kg(l.kg), worst, more, s.kg(demand), x.Ratio())}
 		if l.assumed {
 			x.Working = append([]string{"Some of its load is assumed, by the practice."}, x.Working...)
 		}

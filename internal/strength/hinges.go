@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/joinery"
@@ -110,7 +111,7 @@ func (s *Scene) leaves() []leaf {
 			l.lacks = append(l.lacks, x.lacks...)
 			l.in += x.kg
 			l.load.assumed = l.load.assumed || x.assumed
-			l.load.from += "; " + x.from
+			l.load.from += ", " + x.from
 			moment += x.kg * math.Abs(mm(b.Box.Min.Y+b.Box.Max.Y)/2-mid)
 		}
 		if l.rack+l.in > 0 {
@@ -125,7 +126,7 @@ func (s *Scene) leaves() []leaf {
 func (s *Scene) weigh(l leaf) string {
 	t := fmt.Sprintf("The door weighs %s", s.kg(l.kg))
 	if l.rack+l.in > 0 {
-		t += fmt.Sprintf(", its racks %s, what is in them %s%s: %s in all", s.kg(l.rack), s.kg(l.in), l.load.from, s.kg(l.all()))
+		t += fmt.Sprintf(", its racks %s, what is in them %s (%s): %s in all", s.kg(l.rack), s.kg(l.in), strings.TrimPrefix(l.load.from, ", "), s.kg(l.all()))
 	}
 	return t + "."
 }

@@ -238,7 +238,7 @@ func (s *Scene) usual(b *part.Bay) load {
 		return load{lacks: []string{"the load (the practice's " + what + ")"}}
 	}
 	a := area(b)
-	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: %s of %s on %.3g m² (%s)", what, s.perArea(per), a, source)}
+	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: %s of %s on %s (%s)", what, s.perArea(per), s.floor(a), source)}
 	if l.kg > mostKg && b.Use != part.Work {
 		l.kg = mostKg
 		l.from += fmt.Sprintf(", no more than %s on one board (Architectural Woodwork Standards 2009)", s.kg(mostKg))
@@ -251,9 +251,17 @@ func (s *Scene) slid(b *part.Bay) bool {
 	return m != nil && m.Kind == part.Slide
 }
 
+// floor prints an area given in m².
+func (s *Scene) floor(a float64) string {
+	if s.inch() {
+		return three(a*1e6/unit.Foot/unit.Foot) + " ft²"
+	}
+	return three(a) + " m²"
+}
+
 func (s *Scene) perArea(kg float64) string {
 	if s.inch() {
-		return fmt.Sprintf("%.3g lb/ft²", kg*unit.Gravity/1e6/unit.PSF)
+		return three(kg*unit.Gravity/1e6/unit.PSF) + " lb/ft²"
 	}
-	return fmt.Sprintf("%.3g kg/m²", kg)
+	return three(kg) + " kg/m²"
 }

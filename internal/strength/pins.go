@@ -46,7 +46,7 @@ func checkPins(s *Scene) finding.List {
 		}
 		x := verdict(finding.Finding{Code: ShelfPins, At: at, Demand: (l.kg + own) / 4, Capacity: item.Rating.Kilograms(), Unit: "kg", Source: "rating of " + item.Name + ": " + item.Source}, finding.Warning)
 		x.Text = fmt.Sprintf("Each of four pins under %s carries %s of %s; it is rated at %s.", s.name(p), s.kg((l.kg+own)/4), s.carries(l), s.kg(item.Rating.Kilograms()))
-		x.Working = []string{"Load: " + l.from + ": " + s.kg(l.kg) + "; own weight " + s.kg(own) + ".", fmt.Sprintf("A quarter on each pin: %s. Ratio %.2f.", s.kg((l.kg+own)/4), x.Ratio())}
+		x.Working = []string{"Load: " + l.from + ": " + s.kg(l.kg) + "; own weight " + s.kg(own) + ".", fmt.Sprintf("A quarter on each pin: (%s + %s) / 4 = %s. Ratio %.2f.", s.kg(l.kg), s.kg(own), s.kg((l.kg+own)/4), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			n := 2 * (int((l.kg+own)/2/item.Rating.Kilograms()) + 1)
 			x.Hint = fmt.Sprintf("Put %d pins under it (ratio %.2f), or fasten it to the sides.", n, (l.kg+own)/float64(n)/item.Rating.Kilograms())

@@ -354,7 +354,7 @@ func (s *Scene) onCounter(p *part.Part, b *board) load {
 	o := s.owners[p.Owner]
 	v := s.whole(p).Size()
 	a := mm(v.X) * mm(v.Y) / 1e6
-	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: counter-load of %s on %.3g m² (the practice)", s.perArea(per), a)}
+	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: counter-load of %s on %s (the practice)", s.perArea(per), s.floor(a))}
 	if t := s.tops[p.Owner]; !t.known {
 		return t
 	} else if t.kg > l.kg {

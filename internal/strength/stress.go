@@ -59,6 +59,9 @@ func checkStress(s *Scene) finding.List {
 		x.Working = append(append(b.working, "Method: "+r.how+"."), s.shorter(b, counted)...)
 		if r.moment > 0 {
 			x.Working = append(x.Working, fmt.Sprintf("Greatest moment %s.", s.turning(r.moment/1000)))
+			if len(b.front)+len(b.rear)+len(b.layers)+len(b.beside) == 0 {
+				x.Working = append(x.Working, fmt.Sprintf("Over its section: 6 × %s / %s / %s / %s = %s.", s.turning(r.moment/1000), s.exact(b.depth), s.exact(b.t), s.exact(b.t), s.stress(r.stress)))
+			}
 		}
 		x.Working = append(x.Working, fmt.Sprintf("Stress %s %s.", s.stress(demand), where),
 			fmt.Sprintf("Counted on: %s × 0.737 / 2.1 × 0.9 = %s. Ratio %.2f.", s.stress(b.wood.f), s.stress(may), x.Ratio()))

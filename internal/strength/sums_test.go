@@ -154,8 +154,8 @@ var ratioSaid = regexp.MustCompile(`Ratio (\d+\.\d+)\.`)
 // where a standard's own limit or name is quoted.
 func TestWorkingAddsUp(t *testing.T) {
 	sums := map[finding.Code]int{}
-	metric := regexp.MustCompile(`\d (mm|N|kg|MPa|N/mm|N·m|mm²|mm⁴)\b`)
-	inches := regexp.MustCompile(`\d (in|lb|psi|lb/in|ft·lb)\b`)
+	metric := regexp.MustCompile(`\d (mm|N|kg|MPa|N/mm|N·m|mm²|mm⁴|m²|kg/m²|l)([ .,;:)]|$)`)
+	inches := regexp.MustCompile(`\d (in|lb|psi|lb/in|ft·lb|in²|in⁴|ft²|lb/ft²|gal)([ .,;:)]|$)`)
 	see := func(list finding.List, inch bool) {
 		for _, f := range list {
 			if f.Verdict == finding.NotKnown {

@@ -220,7 +220,7 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 		weighs += fmt.Sprintf(", and %s of ballast is screwed down in its rear", s.kg(t.ballast))
 	}
 	x.Working = []string{fmt.Sprintf("It weighs %s; %s; fixed shelves and what stays in count as empty.", weighs, strings.TrimSuffix(with, ",")),
-		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line.", s.exact(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.exact(t.far)),
+		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line: %s × %s = %s of what tips it.", s.exact(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.exact(t.far), s.force(lean), s.exact(math.Max(t.far, 0)), s.turning(lean*math.Max(t.far, 0)/1000)),
 		fmt.Sprintf("Tipping %s, holding %s. Ratio %.2f.", s.turning(t.Tipping/1000), s.turning(t.Holding/1000), x.Ratio())}
 	if leans > 0 {
 		t.Tipping += leans
