@@ -9,6 +9,7 @@ import (
 	"stowright/internal/carcass/carcasstest"
 	"stowright/internal/counter"
 	"stowright/internal/fitting"
+	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part"
@@ -170,5 +171,34 @@ func TestEdgingLongerThanAStick(t *testing.T) {
 	}
 	if front != 2 || mitres != 2 {
 		t.Errorf("%d pieces with %d mitres, want 2 and 2", front, mitres)
+	}
+}
+
+// A joint of a single layer over a knee space hangs on glue alone: it must not be built so. A second layer under it, or
+// rails with a block, carry it.
+func TestAJointOverAGapMustBeCarried(t *testing.T) {
+	e := shop(false)
+	for _, c := range []struct {
+		name   string
+		layers []string
+		rails  bool
+		want   int // findings that forbid it
+	}{{"one layer", []string{"m18"}, false, 1}, {"two layers", []string{"m18", "m18"}, false, 0}, {"rails", []string{"m18"}, true, 0}} {
+		s := counter.Spec{Layers: c.layers, Box: geom.B(0, -600*mm, 0, 4200*mm, 0, L(len(c.layers))*17700*mm/1000),
+			Under: []counter.Under{{ID: "a", From: 0, To: 600 * mm, Side: 18 * mm}, {ID: "b", From: 3600 * mm, To: 4200 * mm, Side: 18 * mm}},
+			Knees: []counter.Knee{{From: 600 * mm, To: 3600 * mm}}}
+		if c.rails {
+			s.Rails = &counter.Rails{Stick: "edge"}
+		}
+		_, found := counter.Build(e, "top", s)
+		n := 0
+		for _, f := range found.With(counter.JointLoose) {
+			if f.Severity == finding.Error {
+				n++
+			}
+		}
+		if n != c.want {
+			t.Errorf("%s: %v", c.name, found)
+		}
 	}
 }

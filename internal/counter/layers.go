@@ -3,6 +3,7 @@ package counter
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -91,7 +92,11 @@ func (b *build) layers() {
 				b.straps = append(b.straps, c)
 				continue
 			}
-			b.say(JointLoose, finding.Warning, fmt.Sprintf("a joint of layer %d, %s from its left end, lies over no case side and no blocking", i+1, b.text(c-b.core.Min.X)), "put blocking under it, or move a case there", c-b.core.Min.X)
+			sev, text, hint := finding.Warning, "a joint of layer %d, %s from its left end, lies over no case side and no blocking", "put blocking under it, or move a case there"
+			if len(b.Layers) == 1 && b.hanging(c) {
+				sev, text, hint = finding.Error, "the joint of layer %d, %s from its left end, hangs over a gap: nothing but glue on its ends would carry it", "take a longer sheet, lay a second layer under it, or carry it there by rails"
+			}
+			b.say(JointLoose, sev, fmt.Sprintf(text, i+1, b.text(c-b.core.Min.X)), hint, c-b.core.Min.X)
 		}
 		avoid = append(avoid, cuts...)
 		ends := append(append([]L{b.core.Min.X}, cuts...), b.core.Max.X)
@@ -118,6 +123,11 @@ func (b *build) layers() {
 		upper, b.top = mine, mine
 	}
 	b.strips(z)
+}
+
+// hanging says that nothing is under a place: it lies over a knee space or a gap, or past the cases.
+func (b *build) hanging(x L) bool {
+	return len(b.Under) > 0 && !slices.ContainsFunc(b.Under, func(u Under) bool { return u.From <= x && x <= u.To })
 }
 
 // strapped says that a joint over a knee space has room for a block under it, between the rails.
