@@ -330,6 +330,7 @@ type Run struct {
 	From   string  `job:"from" one:"left|right|centre|between" default:"left" doc:"where it starts"`
 	Start  *L      `job:"start" doc:"distance of its first side from the wall's end, or of its centre from the left end"`
 	To     *L      `job:"to" doc:"for between: its far side from the wall's left end"`
+	Off    *L      `job:"off-wall" doc:"distance of its backs from the wall, to stand clear of skirting, a pipe or a curb instead of being notched round it"`
 	Around bool    `job:"around" doc:"steps over keep-clear areas and openings that a case would meet"`
 	Order  []Entry `job:"order,required" doc:"cases and spaces from left to right"`
 	Top    *L      `job:"top-line" doc:"upper edge above the floor's high point, instead of the family's"`

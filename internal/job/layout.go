@@ -55,6 +55,9 @@ func (r *reader) runs() {
 	}
 }
 
+// mostOff is how far a run may stand off its wall: screws reach no further.
+const mostOff = 12 * length.Inch
+
 // keysOf are what an entry of a run may be.
 var keysOf = [...]string{"case", "space", "knee", "standing", "machine"}
 
@@ -135,6 +138,9 @@ func (r *reader) run(e source.Entry, run Run) {
 		seen = append(seen, at)
 		next, _ := r.file.Runs.Get(at)
 		at = next.Align
+	}
+	if n := e.Value.Get("off-wall"); n != nil && run.Off != nil && (*run.Off < 0 || *run.Off > mostOff) {
+		r.fail(n.Span, fmt.Sprintf("a run cannot stand %s off its wall", r.exact(*run.Off)), "it is between 0 and 12 in")
 	}
 	if n := e.Value.Get("to"); n != nil && run.From != "between" {
 		r.fail(n.Span, "to is of a run between two places", "write from: between, or leave it out")

@@ -247,7 +247,7 @@ func (l *layout) counters() {
 		}
 		// Where the wall stands out at its height, or beyond the cases, it stands off the wall.
 		w := l.wallOf(s.Wall)
-		if y := w.Proudest(max(0, lo), max(0, min(hi, w.Length)), s.Top-thick, s.Top).Down(l.job.Print.Step()); y < s.Rear && w != &l.nowhere {
+		if y := w.Proudest(max(0, lo), max(0, min(hi, w.Length)), s.Top-thick, s.Top).Down(l.job.Print.Step()); (y < s.Rear || l.setOff(under)) && w != &l.nowhere {
 			if c.Depth != nil {
 				front -= s.Rear - y
 			}
@@ -273,6 +273,19 @@ func (l *layout) counters() {
 		}
 		l.add(s)
 	}
+}
+
+// setOff reports whether cases stand off their wall by their run's wish: the counter over them reaches the wall all
+// the same.
+func (l *layout) setOff(under []Seat) bool {
+	for _, u := range under {
+		for _, n := range l.job.Runs {
+			if n.Value.Off != nil && n.ID == u.Run {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // kneeSpace checks a knee space for whoever sits at it, and for a case to come before it exists.

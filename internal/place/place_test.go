@@ -114,6 +114,27 @@ func TestAroundAtItsLevel(t *testing.T) {
 	}
 }
 
+// A run that stands off its wall is clear of the skirting there and not notched; the counter over it reaches the wall.
+func TestOffTheWall(t *testing.T) {
+	for _, off := range []length.Length{0, in} {
+		r := job.Run{From: "left"}
+		if off > 0 {
+			r.Off = &off
+		}
+		j := bench(r)
+		j.Walls[0].Value.Obstacles = schema.Map[job.Obstacle]{{Key: "skirting", Value: job.Obstacle{Kind: "skirting", Height: p(5 * in), Out: in}}}
+		j.Counters = []job.Named[job.Counter]{named("k", job.Counter{Over: []string{"r"}})}
+		room, _ := place.All(&j)
+		a, k := room.Seat("a"), room.Seat("k")
+		if a.Rear != -off || a.Box.Min.Y != -off-18*in || (len(a.Site.Notches) == 0) != (off > 0) {
+			t.Errorf("%s off: rear %s, %d notches", off.Exact(1), a.Rear.Exact(1), len(a.Site.Notches))
+		}
+		if k.Rear != 0 || k.Box.Max.Y != 0 || k.Box.Min.Y != a.Box.Min.Y-k.Over {
+			t.Errorf("%s off: the counter lies from %s to %s", off.Exact(1), k.Box.Min.Y.Exact(1), k.Box.Max.Y.Exact(1))
+		}
+	}
+}
+
 func TestLevelFromTheHighPoint(t *testing.T) {
 	j := bench(job.Run{From: "left"})
 	j.Walls[0].Value.Floor = job.Floor{Points: []job.Height{{At: 0}, {At: 45 * in, Z: in / 2}, {At: 100 * in, Z: -in}}}

@@ -393,6 +393,9 @@ func (l *layout) run(n job.Named[job.Run]) {
 // are in line.
 func (l *layout) rear(w *Wall, lo, hi, bottom, top L, n job.Named[job.Run]) L {
 	y := w.Proudest(max(0, lo), min(max(hi, 0), w.Length), bottom, top)
+	if n.Value.Off != nil {
+		y = min(y, -*n.Value.Off)
+	}
 	for _, o := range l.job.Runs {
 		if ow := l.wallOf(o.Value.Wall); o.ID == n.ID || ow.ID != w.ID || (o.Value.Level == "wall") != (n.Value.Level == "wall") {
 			continue
@@ -403,6 +406,9 @@ func (l *layout) rear(w *Wall, lo, hi, bottom, top L, n job.Named[job.Run]) L {
 		}
 		a, b := items[0].x, items[len(items)-1].x+items[len(items)-1].wide
 		y = min(y, w.Proudest(max(0, a), min(max(b, 0), w.Length), bottom, top))
+		if o.Value.Off != nil {
+			y = min(y, -*o.Value.Off)
+		}
 	}
 	return y.Down(l.job.Print.Step())
 }

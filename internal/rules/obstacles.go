@@ -2,6 +2,8 @@ package rules
 
 import (
 	"fmt"
+	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -14,12 +16,14 @@ const (
 	ClashObstacle finding.Code = "clash-obstacle"
 	// CutAway: something that may be cut away must be, from here to there.
 	CutAway finding.Code = "cut-away"
+	// Notched: cases are notched round something at the foot of the wall.
+	Notched finding.Code = "notched"
 )
 
 func obstacles() Rule {
 	return Rule{
-		Name: "obstacles", Codes: []finding.Code{ClashObstacle, CutAway},
-		Doc:     "Nothing stands where a curb, pipe, casing, door track or platform is, unless it is notched round it; skirting that may be cut is cut.",
+		Name: "obstacles", Codes: []finding.Code{ClashObstacle, CutAway, Notched},
+		Doc:     "Nothing stands where a curb, pipe, casing, door track or platform is, unless it is notched round it, which is told; skirting that may be cut is cut.",
 		Source:  "geometry",
 		Example: "A wall case 12 in deep under a door track that runs 9 in out from 82 in up.",
 		Check:   checkObstacles,
@@ -36,6 +40,7 @@ func checkObstacles(s *Scene) finding.List {
 		for _, o := range w.Obstacles {
 			bs := o.Boxes(w)
 			cutFrom, cutTo := L(place.Far), -L(place.Far)
+			var notched []string
 			for _, x := range s.Solids {
 				if x.Owner.Standing || x.Owner.Wall != w.ID && !touches(s, w, bs, x) {
 					continue
@@ -60,12 +65,24 @@ func checkObstacles(s *Scene) finding.List {
 				if len(parts) > 0 {
 					worst = apart(parts, blocks, aside)
 				}
+				if !o.MayCut && x.notched() && place.Notchable(o.Kind) && x.Owner.Wall == w.ID && !slices.Contains(notched, x.Name) && meet(back(w, []Box{x.World}), bs) {
+					notched = append(notched, x.Name)
+				}
 				if worst == 0 || o.MayCut {
 					continue
 				}
 				f.Add(finding.Finding{Code: ClashObstacle, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: "geometry", Demand: mm(worst), Unit: "mm",
 					Text: fmt.Sprintf("%s reaches %s into %s (%s on wall %s, %s out).", x.Name, s.in(worst), o.ID, o.Kind, w.ID, s.in(-o.Box.Min.Y)),
 					Hint: "Make it less deep or less high there, set it out from the wall, or end it before."})
+			}
+			if len(notched) > 0 {
+				are := "is"
+				if len(notched) > 1 {
+					are = "are"
+				}
+				f.Add(finding.Finding{Code: Notched, Severity: finding.Note, At: "wall/" + w.ID, Source: "geometry",
+					Text: fmt.Sprintf("%s %s notched round %s (%s, %s out).", strings.Join(notched, ", "), are, o.ID, o.Kind, s.in(-o.Box.Min.Y)),
+					Hint: fmt.Sprintf("Or write off-wall: %s of the run: the cases stand clear of it without notches, as much further into the room, and packed at their screws.", s.in(-o.Box.Min.Y))})
 			}
 			if o.MayCut && cutTo > cutFrom {
 				f.Add(finding.Finding{Code: CutAway, Severity: finding.Note, At: "wall/" + w.ID, Source: "geometry",

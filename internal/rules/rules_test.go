@@ -193,6 +193,13 @@ func trials() []trial {
 			job.Named[job.Wall]{ID: "east", Value: job.Wall{Length: 2000 * mm, Corner: &job.Corner{With: "north", At: "left"}}},
 			job.Named[job.Wall]{ID: "south", Value: job.Wall{Length: 4000 * mm, Corner: &job.Corner{With: "east", At: "left"}}})
 	}
+	skirted := func(high length.Length) func(*bed) {
+		return func(b *bed) {
+			b.cased("", 600)
+			b.put("north", "a", 0, 500, 0, 600, 800)
+			b.north().Obstacles = schema.Map[job.Obstacle]{{Key: "it", Value: job.Obstacle{Kind: "skirting", Bottom: p(0), Top: p(high * mm), Out: 20 * mm}}}
+		}
+	}
 	top := func(b *bed) {
 		box := geom.B(0, -300*mm, 2082*mm, 600*mm, 0, 2100*mm)
 		b.all.Owners[0].Box = b.all.Owners[0].Box.Or(box)
@@ -216,6 +223,7 @@ func trials() []trial {
 		{rules.Clash, "walls north and west", with(put("north", "a", 0, 500, 0, 600, 800), put("west", "b", 2400, 400, 0, 2600, 800)), with(put("north", "a", 400, 500, 0, 900, 800), put("west", "b", 2400, 400, 0, 3000, 800)), "round a corner"},
 		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1400, 600, 2000)), ""},
 		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1000, 600, 1900), top), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1000, 600, 1900)), "by how much it is too high, not how thick its top is"},
+		{rules.Notched, "a is notched round it", skirted(100), skirted(0), ""},
 		{rules.CutAway, "from 0 mm to 600 mm", with(obstacle(true, "skirting"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(true, "skirting"), put("north", "a", 1000, 300, 1500, 1600, 2100)), ""},
 		{rules.BlocksClear, "into the clear space of it", with(keep(outlet), put("north", "a", 0, 300, 700, 600, 1400)), with(keep(outlet), put("north", "a", 540, 300, 700, 900, 1400)), ""},
 		{rules.OutletBehind, "comes behind a", with(keep(behind), func(b *bed) { b.cased("", 1000) }, put("north", "a", 0, 500, 0, 1000, 800)), with(keep(behind), func(b *bed) { b.cased("", 300) }, put("north", "a", 0, 500, 0, 300, 800)), ""},
