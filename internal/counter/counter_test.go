@@ -8,8 +8,8 @@ import (
 
 	"stowright/internal/carcass/carcasstest"
 	"stowright/internal/counter"
-	"stowright/internal/fitting"
 	"stowright/internal/finding"
+	"stowright/internal/fitting"
 	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part"
