@@ -184,8 +184,13 @@ func (w *maker) group(parts []part.Part) {
 				verb = "Begin with "
 			}
 			text = verb + w.named(begin) + ". "
-			if len(met) == 0 && w.of == "" && w.driver(js) == "drill" {
-				text += "Clamp every joint flush while its screws are driven. "
+			if len(met) == 0 && w.of == "" {
+				switch w.driver(js) {
+				case "drill":
+					text += "Clamp every joint flush while its screws are driven. "
+				case "clamps":
+					text += "Pull every joint up with clamps, and leave them on until the glue holds. "
+				}
 			}
 		}
 		text += w.bring(p, js)

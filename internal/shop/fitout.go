@@ -149,6 +149,12 @@ func (w *maker) slides() {
 	w.step(st)
 }
 
+// row is a row of slide screws, how high and for what.
+type row struct {
+	z, open length.Length
+	what    string
+}
+
 // rows gives the heights of the rows of slide screws in the sides and the packing of an owner,
 // and what goes there.
 func (w *maker) rows() []string {
@@ -159,15 +165,12 @@ func (w *maker) rows() []string {
 			break
 		}
 	}
-	type row struct {
-		z, open length.Length
-		what    string
-	}
 	var out []row
 	for _, m := range w.Assembly.Motions {
 		if m.Owner != w.owner.ID || m.Kind != part.Slide {
 			continue
 		}
+		before := len(out)
 		for _, p := range w.Assembly.Parts { // the screws in what moves are at the slide's middle
 			if p.Moves != m.ID || p.Role != part.BoxSide && p.Role != part.Lip {
 				continue
@@ -181,6 +184,9 @@ func (w *maker) rows() []string {
 			out = append(out, row{p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)).Z - low, p.Box().Min.X, what})
 			break
 		}
+		if len(out) == before { // it hooks on: the screws in the case are under it
+			out = append(out, w.under(m, low)...)
+		}
 	}
 	slices.SortStableFunc(out, func(a, b row) int { return cmp.Or(cmp.Compare(a.z, b.z), cmp.Compare(a.open, b.open)) })
 	var list []string
@@ -188,6 +194,30 @@ func (w *maker) rows() []string {
 		list = append(list, fmt.Sprintf("%s: screws %s up from the lower end of the sides", r.what, w.in(r.z)))
 	}
 	return list
+}
+
+// under gives the row of screws in the case for a slide that its box hooks on to.
+func (w *maker) under(m part.Motion, low length.Length) (out []row) {
+	what := ""
+	for _, p := range w.Assembly.Parts {
+		if p.Moves == m.ID && what == "" {
+			_, what, _ = strings.Cut(p.Name, " of ")
+		}
+	}
+	const near = 40 * length.MM
+	best := near
+	for _, p := range w.Assembly.Parts {
+		if p.Owner != w.owner.ID || p.Moves != "" {
+			continue
+		}
+		for _, o := range p.Ops {
+			at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+			if d := (at.Z - m.Closed.Min.Z).Abs(); o.For == "slide" && d < best && at.X > m.Closed.Min.X-near && at.X < m.Closed.Max.X+near {
+				best, out = d, []row{{at.Z - low, m.Closed.Min.X, what}}
+			}
+		}
+	}
+	return out
 }
 
 // faces sets the fronts of drawers, from the lowest up.
@@ -225,6 +255,9 @@ func (w *maker) faces() {
 	st.Fits = append(st.Fits, more...)
 	low := w.parts[marks[0]].Box().Min.Z - w.owner.Carcass.Min.Z
 	st.Text = fmt.Sprintf("set the fronts from the lowest up on spacers of %s, screwed from inside the boxes: %s. The lower edge of the lowest is %s up from the bottom of the case. %s", w.in(w.Practice.FrontGap), w.named(marks), w.in(low), w.with(js))
+	if low == 0 {
+		st.Text = strings.Replace(st.Text, "is "+w.in(low)+" up from", "is flush with", 1)
+	}
 	if low < 0 {
 		st.Text = strings.Replace(st.Text, w.in(low)+" up from", w.in(-low)+" below", 1)
 	}

@@ -8,7 +8,6 @@ import (
 
 	"stowright/internal/joinery"
 	"stowright/internal/length"
-	"stowright/internal/mass"
 	"stowright/internal/part"
 )
 
@@ -206,22 +205,15 @@ func (s *steps) beside(o part.Owner) []string {
 	return out
 }
 
-func (s *steps) weight(o part.Owner) string {
-	for _, w := range s.Weights {
-		if w.Owner == o.ID && w.Whole {
-			return w.Mass.Print(s.Print == length.Millimetres) + " empty"
+// along prints a place along a wall, which is named where there are several.
+func (s *steps) along(o part.Owner, x length.Length) string {
+	t := s.in(x) + " along"
+	for _, other := range s.Assembly.Owners {
+		if o.Wall != "" && other.Wall != "" && other.Wall != o.Wall {
+			return t + " wall " + o.Wall
 		}
 	}
-	return "weight not known"
-}
-
-func (s *steps) tooHeavy(o part.Owner) string {
-	for _, w := range s.Weights {
-		if w.Owner == o.ID && s.Practice.Lift > 0 && w.Mass > mass.Mass(s.Practice.Lift) {
-			return "Too heavy for one person: two people, and take drawers, doors and shelves out first. "
-		}
-	}
-	return ""
+	return t
 }
 
 // hang fixes a wall case: its cleat first, where it has one.
@@ -249,84 +241,15 @@ func (s *steps) hang(o part.Owner) {
 	pilot := s.pilots(list)
 	where, fits := s.driven(o, list)
 	s.lighten(o)
-	text := fmt.Sprintf("Hang %s: lower edge %s up, left side %s along, propped from below on a batten that is screwed to the studs, level.%s", name, s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X), pilot)
+	text := fmt.Sprintf("Hang %s: lower edge %s up, left side %s, propped from below on a batten that is screwed to the studs, level.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
 	switch {
 	case len(marks) > 0:
-		text = fmt.Sprintf("Lift %s on to its cleat, lower edge %s up, left side %s along, until the bevels are tight.%s", name, s.in(o.Carcass.Min.Z), s.in(o.Carcass.Min.X), pilot)
+		text = fmt.Sprintf("Lift %s on to its cleat, lower edge %s up, left side %s, until the bevels are tight.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
 	case len(where) == 0:
 		where = missing
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Fits: fits, Points: where, Caution: lift + " " + wall, Text: text})
 	s.restore(o)
-}
-
-// comesOut lists what lifts out of a case or off it before it is lifted.
-func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
-	var words []string
-	say := func(w string) {
-		if !slices.Contains(words, w) {
-			words = append(words, w)
-		}
-	}
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID {
-			continue
-		}
-		switch {
-		case p.Role == part.Door:
-			say("the doors off")
-		case p.Moves != "" && (p.Role == part.BoxBottom || p.Role == part.TrayBase):
-			say("drawers and trays out")
-		case p.Removable && p.Moves == "":
-			say("loose shelves and dividers out")
-		default:
-			continue
-		}
-		marks = append(marks, p.Mark)
-	}
-	return marks, and(words)
-}
-
-// bare says what a case weighs without what comes out of it.
-func (s *steps) bare(o part.Owner) (mass.Mass, string) {
-	sum, whole := mass.Mass(0), true
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID || p.Moves != "" || p.Removable || p.Role == part.WallCleat || p.Role == part.Shelf || p.Role == part.Door {
-			continue
-		}
-		m, ok := s.Masses[p.Mark]
-		sum, whole = sum+m, whole && ok
-	}
-	t := sum.Print(s.Print == length.Millimetres)
-	if !whole {
-		t = "at least " + t
-	}
-	return sum, t
-}
-
-// lighten takes out of a wall case what makes it heavy before it is lifted.
-func (s *steps) lighten(o part.Owner) {
-	marks, what := s.comesOut(o)
-	m, left := s.bare(o)
-	people := "Two people lift it."
-	if most := mass.Mass(s.Practice.Lift); most > 0 && m > 2*most {
-		people = fmt.Sprintf("%d people lift it.", int(m/most)+1)
-	}
-	text := fmt.Sprintf("%s weighs %s. %s", capital(cmp.Or(o.Name, o.ID)), left, people)
-	if what != "" {
-		text = fmt.Sprintf("Take %s of %s before it is lifted: %s is left. %s", what, cmp.Or(o.Name, o.ID), left, people)
-		if all := s.weight(o); all != "weight not known" {
-			text = strings.Replace(text, " is left.", fmt.Sprintf(" of %s is left.", strings.TrimSuffix(all, " empty")), 1)
-		}
-	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "screwdriver", Parts: marks, Text: text, Caution: "Mark which door belongs where."})
-}
-
-// restore puts back what was taken out.
-func (s *steps) restore(o part.Owner) {
-	if marks, _ := s.comesOut(o); len(marks) > 0 {
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "screwdriver", Parts: marks, Text: fmt.Sprintf("Only when every screw of %s is home: put back what was taken out, %s.", cmp.Or(o.Name, o.ID), brief(marks))})
-	}
 }
 
 // pilots says with which bits the holes for screws to the room are bored, and how packing goes in.
@@ -376,7 +299,7 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	}
 	where := ""
 	if o.Wall != "" {
-		where = fmt.Sprintf(", left side %s along", s.in(o.Carcass.Min.X))
+		where = ", left side " + s.along(o, o.Carcass.Min.X)
 	}
 	text := fmt.Sprintf("%s (%s): %s%s.", capital(name), s.weight(o), verb, where)
 	if o.Moves {
@@ -450,7 +373,7 @@ func (s *steps) put(o part.Owner) {
 		screw = f.Screw
 		n++
 	}
-	text := fmt.Sprintf("Put %s (%s) in its place, left end %s along, lower side %s up.", name, s.weight(o), s.in(o.Box.Min.X), s.in(o.Box.Min.Z))
+	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s up.", name, s.weight(o), s.along(o, o.Box.Min.X), s.in(o.Box.Min.Z))
 	fits := s.take(o.ID, func(h part.Item) bool {
 		return strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to")
 	})
