@@ -1,6 +1,5 @@
 // Package reach is how high, low and far a person reaches: the accessible
-// ranges of the 2010 ADA Standards for Accessible Design (sections 306 and
-// 308), and a working range from a user's height by rules of practice.
+// ranges of the 2010 ADA Standards for Accessible Design (section 308), and a working range from a user's height by rules of practice.
 //
 // All sizes are in mm above the floor. The package knows no goods and no
 // shelves; what must lie in which range is the caller's.
@@ -38,28 +37,6 @@ func Side(height, depth float64) (Range, bool) {
 		return Range{15 * unit.Inch, 46 * unit.Inch}, true
 	}
 	return Range{}, false
-}
-
-// The knee space under an accessible counter, ADA 2010 306.3, in mm.
-const (
-	KneeHeight   = 27 * unit.Inch // clear height at the front
-	KneeWidth    = 30 * unit.Inch
-	KneeDepthLow = 11 * unit.Inch // least depth at 9 in above the floor
-	KneeDepthTop = 8 * unit.Inch  // least depth at 27 in
-	KneeDeepest  = 25 * unit.Inch // more does not count
-)
-
-// KneeDepth is the least clear depth in mm at height z above the floor: 11 in
-// up to 9 in, then 1 in less for each 6 in of height, to 8 in at 27 in (ADA
-// 2010 306.3.3).
-func KneeDepth(z float64) float64 {
-	switch {
-	case z <= 9*unit.Inch:
-		return KneeDepthLow
-	case z >= KneeHeight:
-		return KneeDepthTop
-	}
-	return KneeDepthLow - (z-9*unit.Inch)/6
 }
 
 // Ease is how a standing user gets at a height.

@@ -29,15 +29,6 @@ func TestADAReach(t *testing.T) {
 	}
 }
 
-// 2010 ADA Standards, 306.3: knee clearance.
-func TestADAKnee(t *testing.T) {
-	for z, depth := range map[float64]float64{0: 11, 9: 11, 15: 10, 21: 9, 27: 8, 30: 8} {
-		if got := reach.KneeDepth(z*unit.Inch) / unit.Inch; math.Abs(got-depth) > 1e-9 {
-			t.Errorf("knee depth at %g in: %g in, 306.3 says %g", z, got, depth)
-		}
-	}
-}
-
 // Common practice, no source: top shelves up to 72 to 76 in for most adults.
 func TestEase(t *testing.T) {
 	const user = 1700
