@@ -85,6 +85,9 @@ func TestHeaviestThingByHand(t *testing.T) {
 	if !strings.Contains(f.Working[0], "one whole planer, 20.0 kg, stands in the middle") {
 		t.Error(f.Working[0])
 	}
+	// At one end it stands on two of four pins.
+	pins := find(t, strength.Check(in), strength.ShelfPins, p.Mark)
+	near(t, "on a pin", pins.Demand, (30*share/all+in.Masses[p.Mark].Kilograms())/4+20./2)
 }
 
 // The pull on a wall case's screws by statics alone: two studs, even shares.

@@ -20,11 +20,11 @@ const LiftIndex finding.Code = "lift-index"
 // OnePerson: a case is too heavy for one person to carry or hang.
 const OnePerson finding.Code = "one-person-lift"
 
-const reachSource = "shares of the body's height, common practice, no source; with a wheelchair ADA 2010 308.2"
+const reachSource = "shares of the body's height, common practice, no source; with a wheelchair ADA 2010 308.2 and 308.3"
 
 func reaching() Rule {
 	return Rule{Name: "reach", Codes: []finding.Code{OutOfReach},
-		Doc:     "Goods that the job puts in a bay lie where the shortest user gets at them: daily ones between knee and eye, weekly and monthly ones within the reach of a stretched arm; with a wheelchair daily and weekly ones within the range of ADA 308. Seasonal ones may need a step.",
+		Doc:     "Goods that the job puts in a bay lie where the shortest user gets at them: daily ones between knee and eye, weekly and monthly ones within the reach of a stretched arm; with a wheelchair daily and weekly ones within the range of ADA 308, forward or from beside, over what stands before them. Seasonal ones may need a step.",
 		Source:  reachSource,
 		Example: "Drills that are used daily on a shelf at 1900 mm, for a user of 1600 mm.",
 		Run:     checkReach}
@@ -84,15 +84,15 @@ func checkReach(s *Scene) finding.List {
 		}
 		switch {
 		case p.Wheelchair && w.goods.Used != "monthly":
-			depth := 0.0
-			if w.bay != nil {
-				depth = mm(w.bay.Box.Size().Y) / 2
-			}
+			depth, over := s.before(w)
 			r, ok := reach.Forward(depth)
 			if !ok {
 				r.High = 0
 			}
-			most, low, words = r.High, r.Low, "ADA 2010 308.2"
+			most, low, words = r.High, r.Low, "ADA 2010 308.2, over "+s.long(depth)
+			if r, ok := reach.Side(over, depth); ok && r.High > most {
+				most, low, words = r.High, r.Low, "ADA 2010 308.3, from beside, over "+s.long(depth)
+			}
 		case p.Shortest == nil:
 			unknown.add("how tall the shortest user is", "Say people: {shortest: …}.", name, at)
 			continue
@@ -118,6 +118,28 @@ func checkReach(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("Reach", finding.Note)...)
 	return f
+}
+
+// before is how deep somebody in a wheelchair reaches for goods, from the foremost edge of what stands
+// before and below them to their middle, and how high above the floor that is, mm.
+func (s *Scene) before(w stored) (depth, over float64) {
+	o := s.owners[w.owner]
+	if o == nil {
+		return 0, 0
+	}
+	box := o.Box
+	if w.bay != nil {
+		box = w.bay.Box
+	}
+	front := box.Min.Y
+	for i := range s.All.Owners {
+		x := &s.All.Owners[i]
+		if x.Wall == o.Wall && x.Box.Min.X < box.Max.X && box.Min.X < x.Box.Max.X && x.Box.Min.Z < box.Min.Z {
+			front = min(front, x.Box.Min.Y)
+			over = math.Max(over, mm(min(x.Box.Max.Z, box.Min.Z)))
+		}
+	}
+	return mm(box.Min.Y+box.Max.Y)/2 - mm(front), over
 }
 
 const liftSource = "NIOSH 94-110 (revised lifting equation), one lift now and then, two hands, a fair grip"

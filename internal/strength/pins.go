@@ -2,6 +2,7 @@ package strength
 
 import (
 	"fmt"
+	"math"
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
@@ -12,7 +13,7 @@ const ShelfPins finding.Code = "shelf-pins"
 
 func pins() Rule {
 	return Rule{Name: "shelf pins", Codes: []finding.Code{ShelfPins},
-		Doc:     "A loose shelf and what stands on it is carried by four pins, each within its rating.",
+		Doc:     "A loose shelf and what stands on it is carried by four pins, each within its rating; the heaviest single thing of 5 kg or more may stand at one end, on two of them.",
 		Source:  "the rating of the pin, as the list gives it",
 		Example: "A shelf with 120 kg on four pins rated at 18 kg.",
 		Run:     checkPins}
@@ -44,12 +45,22 @@ func checkPins(s *Scene) finding.List {
 		if !ok || !l.known {
 			continue // said with its sag
 		}
-		x := verdict(finding.Finding{Code: ShelfPins, At: at, Demand: (l.kg + own) / 4, Capacity: item.Rating.Kilograms(), Unit: "kg", Source: "rating of " + item.Name + ": " + item.Source}, finding.Warning)
-		x.Text = fmt.Sprintf("Each of four pins under %s carries %s of %s; it is rated at %s.", s.name(p), s.kg((l.kg+own)/4), s.carries(l), s.kg(item.Rating.Kilograms()))
-		x.Working = []string{"Load: " + l.from + ": " + s.kg(l.kg) + "; own weight " + s.kg(own) + ".", fmt.Sprintf("A quarter on each pin: (%s + %s) / 4 = %s. Ratio %.2f.", s.kg(l.kg), s.kg(own), s.kg((l.kg+own)/4), x.Ratio())}
+		// The heaviest thing may stand at one end, on two of the pins.
+		one, words := s.heaviest(p)
+		rest := l.kg + own - (one.kg - one.more)
+		l.kg += one.more
+		each := rest/4 + one.kg/2
+		x := verdict(finding.Finding{Code: ShelfPins, At: at, Demand: each, Capacity: item.Rating.Kilograms(), Unit: "kg", Source: "rating of " + item.Name + ": " + item.Source}, finding.Warning)
+		x.Text = fmt.Sprintf("Each of four pins under %s carries %s of %s; it is rated at %s.", s.name(p), s.kg(each), s.carries(l), s.kg(item.Rating.Kilograms()))
+		x.Working = []string{"Load: " + l.from + words + ": " + s.kg(l.kg) + "; own weight " + s.kg(own) + ".", fmt.Sprintf("A quarter on each pin: (%s + %s) / 4 = %s. Ratio %.2f.", s.kg(l.kg), s.kg(own), s.kg(each), x.Ratio())}
+		if one.kg > 0 {
+			x.Working[1] = fmt.Sprintf("A quarter on each pin, and half of the heaviest thing, which may stand at one end: %s / 4 + %s / 2 = %s. Ratio %.2f.", s.kg(rest), s.kg(one.kg), s.kg(each), x.Ratio())
+		}
 		if x.Verdict == finding.Fails {
-			n := 2 * (int((l.kg+own)/2/item.Rating.Kilograms()) + 1)
-			x.Hint = fmt.Sprintf("Put %d pins under it (ratio %.2f), or fasten it to the sides.", n, (l.kg+own)/float64(n)/item.Rating.Kilograms())
+			// The same number at each end.
+			may := item.Rating.Kilograms()
+			n := int(math.Ceil((rest/2 + one.kg) / may))
+			x.Hint = fmt.Sprintf("Put %d pins under it (ratio %.2f), or fasten it to the sides.", 2*n, (rest/2+one.kg)/float64(n)/may)
 		}
 		f.Add(x)
 	}

@@ -1,5 +1,6 @@
 // Package reach is how high, low and far a person reaches: the accessible
-// ranges of the 2010 ADA Standards for Accessible Design (section 308), and a working range from a user's height by rules of practice.
+// ranges of the 2010 ADA Standards for Accessible Design (section 308), and a
+// working range from a user's height by rules of practice.
 //
 // All sizes are in mm above the floor. The package knows no goods and no
 // shelves; what must lie in which range is the caller's.
