@@ -108,27 +108,49 @@ func (l *layout) fill(e end) {
 		case wide <= 0:
 			return
 		case wide > most:
+			hint := "There is none, and the gap stays open. Shift the run, widen a case, or let a wider filler be made with filler:."
+			end := 0
+			if side == "right" {
+				end = 1
+			}
+			if o := l.room.Wall(w.Corner(end)); o != nil && !(w.Frame.Square() && o.Frame.Square()) {
+				hint += " Between two runs in a corner that is not square a filler is scribed by hand, when both stand."
+			}
 			l.found.Add(finding.Finding{Code: FillerWide, Severity: finding.Warning, At: "run/" + n.ID, Source: "common practice, no source",
 				Text: fmt.Sprintf("The filler at the %s end of run %s would be %s wide; %s is the widest wanted.", side, n.ID, l.in(wide), l.in(most)),
-				Hint: "There is none, and the gap stays open. Shift the run, widen a case, or let a wider filler be made with filler:."})
+				Hint: hint})
 			return
 		}
 		front := beside.Box.Min.Y
 		l.room.Seats = append(l.room.Seats, Seat{ID: n.ID + "-filler-" + side, Kind: Filler, Name: side + " filler", Wall: w.ID, Run: n.ID, Stage: beside.Stage,
 			Box: geom.B(a, front, beside.Box.Min.Z, b, rear, beside.Top), Level: level, Top: beside.Top, Rear: rear, Hung: beside.Hung, On: beside.ID, Butts: butts})
 	}
-	a, b := *first, *last
+	a, b2 := *first, *last
 	var meets [2]bool
 	if at, ok := l.corner(w, "left", &a); ok && r.From != "between" {
 		from, meets[0] = at, true
 	}
-	if at, ok := l.corner(w, "right", &b); ok && r.From != "between" {
+	if at, ok := l.corner(w, "right", &b2); ok && r.From != "between" {
 		to, meets[1] = at, true
+	}
+	// Where a wall meets this one at another angle than a right one, the filler ends at it where it stands.
+	for end, m := range meets {
+		if m || r.From == "between" {
+			continue
+		}
+		b, _ := l.job.Catalogue.Board(cmp.Or(l.job.Practice.FrontBoard, l.job.Practice.Case))
+		seat := [2]Seat{a, b2}[end]
+		into := max(l.room.Into(w, end, -seat.Box.Min.Y), l.room.Into(w, end, -seat.Box.Min.Y-l.frontOf(&seat)-b.Thickness))
+		if end == 0 {
+			from += into
+		} else {
+			to -= into
+		}
 	}
 	if r.Fill == "left" || r.Fill == "both" {
 		one("left", &a, from, lo, meets[0])
 	}
 	if r.Fill == "right" || r.Fill == "both" {
-		one("right", &b, hi, to, meets[1])
+		one("right", &b2, hi, to, meets[1])
 	}
 }

@@ -146,6 +146,26 @@ func (w *Wall) meet(o *Wall, left bool, angle float64) Frame {
 	return f
 }
 
+// Into gives how far the wall round the corner at an end (0 left, 1 right) stands into the stretch of w, so far out from
+// it: more than nothing where the corner is acute, less where it is obtuse, 0 where it is square or no wall is there.
+// It is rounded up to coarse.
+func (r *Room) Into(w *Wall, end int, out L) L {
+	o := r.Wall(w.Corner(end))
+	if o == nil || w.Frame.Square() && o.Frame.Square() {
+		return 0
+	}
+	turn := o.Frame.Degrees - w.Frame.Degrees // of the left neighbour: 180 less the inside angle
+	if end == 1 {
+		turn = -turn
+	}
+	inside := math.Mod(180-turn+720, 360)
+	if inside >= 180 || inside == 90 {
+		return 0 // past a straight wall nothing is in the way
+	}
+	x := float64(out) / math.Tan(float64(inside*math.Pi)/180)
+	return L(math.Ceil(x/coarse)) * coarse
+}
+
 // datumZ gives how far a wall's level 0, the floor at its left end, is above that of the wall
 // whose frame is the room's. It is 0 for a wall that meets no other: nothing relates the two.
 func (w *Wall) datumZ() L { return w.Frame.Origin.Z }

@@ -408,3 +408,20 @@ func TestNoFillerWiderThanWanted(t *testing.T) {
 		t.Errorf("10 in left, 3 in the widest: %v, %v", r.Seat("r-filler-right"), f.With(place.FillerWide))
 	}
 }
+
+// In a corner of 80 degrees the other wall stands 18 / tan 80° = 3.17 in into the run's stretch at its front (trigonometry): the
+// filler is so much narrower, and as much wider at 100 degrees. All to within 0.1 mm.
+func TestFillerInASlantedCorner(t *testing.T) {
+	for angle, want := range map[string]length.Length{"80": 10*in - 80617*mm/1000, "90": 10 * in, "100": 10*in + 80617*mm/1000} {
+		j := bench(job.Run{From: "left", Fill: "right", Filler: p(20 * in)})
+		j.Walls = append(j.Walls, named("v", job.Wall{Length: 100 * in, Height: p(96 * in), Corner: &job.Corner{With: "w", At: "left", Angle: angle}}))
+		r, f := place.All(&j)
+		s := r.Seat("r-filler-right")
+		if s == nil {
+			t.Fatal(angle, f)
+		}
+		if d := (s.Box.Size().X - want).Abs(); d > mm/5 {
+			t.Errorf("%s degrees: the filler is %s wide, want %s", angle, s.Box.Size().X.Exact(1), want.Exact(1))
+		}
+	}
+}

@@ -78,7 +78,7 @@ func checkOpens(s *Scene) finding.List {
 				solid = geom.B(at, -place.Far, -place.Far, at+place.Far, place.Far, place.Far)
 				beside = at - m.Closed.Max.X
 			}
-			if d := sweep(m.Motion, solid); d > touch {
+			if d := sweep(m.Motion, s.slanted(w, end, solid, m.Swept)...); d > touch {
 				blocked(d, "wall "+w.Corner(end))
 			} else if beside >= 0 && beside < handleRoom && m.Kind != part.Roll {
 				f.Add(finding.Finding{Code: HandleRoom, Severity: finding.Warning, Verdict: finding.Fails, At: m.At, Source: "common practice, no source", Demand: mm(handleRoom), Capacity: mm(beside), Unit: "mm",
@@ -98,6 +98,27 @@ func checkOpens(s *Scene) finding.List {
 		}
 	}
 	return f
+}
+
+// slanted gives a wall round a corner as boxes in the frame of this one: one where they are square to each other, else one
+// for each inch out, as deep as something sweeps.
+func (s *Scene) slanted(w *place.Wall, end int, solid, swept Box) []Box {
+	if s.Room.Into(w, end, length.Foot) == 0 {
+		return []Box{solid}
+	}
+	var list []Box
+	for y := swept.Max.Y; y > swept.Min.Y && len(list) < 400; y -= length.Inch {
+		b := solid
+		b.Max.Y, b.Min.Y = y, y-length.Inch
+		into := min(s.Room.Into(w, end, -b.Max.Y), s.Room.Into(w, end, -b.Min.Y))
+		if end == 0 {
+			b.Max.X += into
+		} else {
+			b.Min.X -= into
+		}
+		list = append(list, b)
+	}
+	return list
 }
 
 // thing stands on the floor of the room, in the room's frame.

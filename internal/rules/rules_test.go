@@ -200,6 +200,9 @@ func trials() []trial {
 			b.north().Obstacles = schema.Map[job.Obstacle]{{Key: "it", Value: job.Obstacle{Kind: "skirting", Bottom: p(0), Top: p(high * mm), Out: 20 * mm}}}
 		}
 	}
+	corner := func(angle string) func(*bed) {
+		return func(b *bed) { b.job.Walls[1].Value.Corner.Angle = angle }
+	}
 	top := func(b *bed) {
 		box := geom.B(0, -300*mm, 2082*mm, 600*mm, 0, 2100*mm)
 		b.all.Owners[0].Box = b.all.Owners[0].Box.Or(box)
@@ -244,6 +247,9 @@ func trials() []trial {
 		{rules.OverCeiling, "lacks 100 mm", put("north", "a", 0, 300, 2000, 600, 2600), put("north", "a", 0, 300, 1900, 600, 2500), ""},
 		{rules.TiltRoom, "measures 2545 mm from corner", put("north", "a", 0, 700, 0, 600, 2447), put("north", "a", 0, 700, 0, 600, 2398), "hypot(2447, 700) = 2545.2, hypot(2398, 700) = 2498.1 under 2500"},
 		{rules.PastWall, "100 mm past the right end", put("north", "a", 3500, 300, 0, 4100, 800), put("north", "a", 3400, 300, 0, 4000, 800), ""},
+		{rules.PastWall, "a reaches 88 mm into wall west", with(corner("80"), put("north", "a", 0, 500, 0, 600, 800)), with(corner("80"), put("north", "a", 89, 500, 0, 600, 800)), "500 / tan 80° = 88.16"},
+		{rules.PastWall, "into wall west", with(corner("80"), put("north", "a", 80, 500, 0, 600, 800)), with(corner("100"), put("north", "a", 0, 500, 0, 600, 800)), "an obtuse corner leaves more room"},
+		{rules.CannotOpen, "meets wall west", with(corner("80"), func(b *bed) { b.put("north", "a", 100, 500, 0, 600, 800).drawer("a", 400) }), with(corner("80"), func(b *bed) { b.put("north", "a", 170, 500, 0, 600, 800).drawer("a", 400) }), "920 / tan 80° = 162 at the drawer's front"},
 		{rules.CannotOpen, "meets b", func(b *bed) {
 			b.put("north", "a", 500, 300, 0, 1000, 800).put("north", "b", 1000, 600, 0, 1500, 800).drawer("a", 250)
 			b.all.Motions[0].Closed.Max.X += 10 * mm
