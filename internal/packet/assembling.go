@@ -101,6 +101,13 @@ func (b *book) ownSteps(o part.Owner) {
 	}
 	title(f)
 	b.enter(1, b.name(o.ID)+": putting it together", "steps "+o.ID, false)
+	if twins := b.alikeOwners(o.ID); len(twins) > 1 {
+		var codes []string
+		for _, t := range twins[1:] {
+			codes = append(codes, view.Code(&b.Assembly, t.ID))
+		}
+		f.Para(fmt.Sprintf("Told with the marks of %s; do the same with the boards of %s.", view.Code(&b.Assembly, o.ID), strings.Join(codes, " and ")))
+	}
 	for len(cells) > 0 {
 		room := f.Left()
 		now, rest := stand(cells, columns, room)

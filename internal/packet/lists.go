@@ -75,7 +75,7 @@ func (b *book) shopping() {
 	}
 	f.Para(said + " Glue and finish are told by the area that they cover, coats counted.")
 	if len(b.Bill.Missing) > 0 {
-		f.Para("Prices not known: " + strings.Join(b.Bill.Missing, ", ") + ". Ask for them before buying; give them in the job, and the sum follows.")
+		f.Para("Prices not known: " + strings.Join(b.unpriced(), "; ") + ". Ask for them before buying; give them in the job, and the sum follows.")
 	}
 	if len(b.Bill.Hours) > 0 {
 		f.Heading(3, "Hours, a range (common practice, no source)", "")
@@ -85,6 +85,22 @@ func (b *book) shopping() {
 		}
 		f.Table(h)
 	}
+}
+
+// unpriced names what is bought without a price being known.
+func (b *book) unpriced() []string {
+	var out []string
+	for _, id := range b.Bill.Missing {
+		name := id
+		for _, l := range b.Bill.Lines {
+			if l.Item == id {
+				name = l.Name
+				break
+			}
+		}
+		out = append(out, name)
+	}
+	return out
 }
 
 // cost prints a sum: from so much where prices are missing, and nothing known where all are.
