@@ -82,8 +82,45 @@ func TestMoreLoadIsNeverBetter(t *testing.T) {
 	}
 }
 
+// Heavier goods, all of them or one kind, never make anything better in any of the examples.
+func TestHeavierGoodsAreNeverBetter(t *testing.T) {
+	for _, name := range names {
+		if testing.Short() && name != "ostler-row" {
+			continue
+		}
+		in := input(read(t, name, text(t, name)))
+		before := strength.Check(in)
+		heavier := func(k float64, only int) {
+			n, c := in, *in.Job
+			c.Goods = slices.Clone(c.Goods)
+			for i := range c.Goods {
+				if c.Goods[i].Each != nil && (only < 0 || only == i) {
+					kg := mass.Mass(float64(*c.Goods[i].Each) * k)
+					c.Goods[i].Each = &kg
+				}
+			}
+			n.Job = &c
+			worse(t, fmt.Sprintf("%s: goods %d, %.2f times as heavy", name, only, k), before, strength.Check(n))
+		}
+		for _, k := range []float64{1.03, 1.5, 4} {
+			heavier(k, -1)
+		}
+		for i := range in.Job.Goods {
+			heavier(2, i)
+		}
+	}
+}
+
 func TestSofterWoodIsNeverBetter(t *testing.T) {
-	in := input(read(t, "marram-point", text(t, "marram-point")))
+	for _, name := range names {
+		if name == "marram-point" || !testing.Short() {
+			softer(t, name)
+		}
+	}
+}
+
+func softer(t *testing.T, name string) {
+	in := input(read(t, name, text(t, name)))
 	before := strength.Check(in)
 	weaker := func(r stock.Ratio, k float64) stock.Ratio {
 		v, ok := r.Float()
@@ -108,7 +145,7 @@ func TestSofterWoodIsNeverBetter(t *testing.T) {
 				}
 			}
 		}))
-		worse(t, fmt.Sprintf("wood at %.2f of its figures", k), before, after)
+		worse(t, fmt.Sprintf("%s: wood at %.2f of its figures", name, k), before, after)
 	}
 }
 
