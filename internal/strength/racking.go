@@ -16,7 +16,7 @@ const rackingSource = "statics; screws NDS 2018 12.3.1A with CD 1.6 (2.3.2, a sh
 
 func racking() Rule {
 	return Rule{Name: "racking", Codes: []finding.Code{Racking},
-		Doc:     "A push along the wall at the top of a floor case, a free bench or a hook board on its frame, of 222 N (50 lb) or a tenth of its weight if that is more, goes into the wall by its screws or those of the neighbours it is joined to, or round the edges of a back or panel that is screwed on. What corner joints and a loose panel in grooves do against it is not counted: nothing published tells.",
+		Doc:     "A push along the wall at the top of a floor case, a free bench or a hook board on its frame, of 222 N (50 lb) or a tenth of its weight if that is more (a case's with all that is in it and on it), goes into the wall by its screws or those of the neighbours it is joined to, or round the edges of a back or panel that is screwed on. What corner joints and a loose panel in grooves do against it is not counted: nothing published tells.",
 		Source:  rackingSource,
 		Example: "A case with a back held by two screws at the top, that stands free.",
 		Run:     checkRacking}
@@ -32,14 +32,9 @@ func checkRacking(s *Scene) finding.List {
 			continue
 		}
 		at := s.at(o.ID, "")
-		var l load
-		switch o.Kind {
-		case "case":
+		l := s.bare(o)
+		if o.Kind == "case" {
 			l = s.gross(o.ID)
-		case "counter":
-			l = s.bench(o)
-		default:
-			l = s.hookBoard(o)
 		}
 		if !l.known {
 			for _, x := range l.lacks {
@@ -92,12 +87,11 @@ func checkRacking(s *Scene) finding.List {
 	return f
 }
 
-// hookBoard is what a hook board on its frame weighs with what hangs on it.
-func (s *Scene) hookBoard(o *part.Owner) load {
+// bare is what an owner weighs by itself.
+func (s *Scene) bare(o *part.Owner) load {
 	own, lacks := s.bodies(o.ID, false)
-	in, missing, assumed := s.contents(o.ID, false)
 	t := sum(own)
-	l := load{kg: t.kg + s.hardware(o.ID, t.kg) + sum(in).kg, assumed: assumed, lacks: missing}
+	l := load{kg: t.kg + s.hardware(o.ID, t.kg)}
 	for _, m := range lacks {
 		l.lacks = append(l.lacks, "the weight of "+m)
 	}
