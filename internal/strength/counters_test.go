@@ -110,3 +110,20 @@ func TestSomebodySitsOnABench(t *testing.T) {
 	// The wheel of 75 mm swings in a circle of 65 mm: it stands 27.5 mm beside its bolt.
 	near(t, "on castors", r.Demand, 100*g*(legs-mmOf(top.Min.Y)+27.5)/1000)
 }
+
+// A castor whose swing nobody says gives no verdict, on a bench or under a case.
+func TestCastorsOfUnknownSwing(t *testing.T) {
+	for _, text := range []string{rolling("yes"), strings.Replace(bench("birch-18", 1500), "length: 1500", "length: 1500, feet: wheel", 1)} {
+		if !strings.Contains(text, "hardware:") {
+			text = strings.Replace(text, "boards:\n", "hardware:\n  wheel: {kind: castor, name: a castor, diameter: 75 mm, height: 100 mm, rating: 50 kg, swivel: 65 mm, locks: yes, screws-each: 4}\nboards:\n", 1)
+		}
+		if f := find(t, strength.Check(whole(t, text)), strength.TipOver, "/"); f.Verdict == finding.NotKnown {
+			t.Error(say(f))
+		}
+		for _, f := range strength.Check(whole(t, swap(t, text, "swivel: 65 mm, ", ""))).With(strength.TipOver) {
+			if f.Verdict != finding.NotKnown || !strings.Contains(f.Text, "the circle that wheel swings in") {
+				t.Error(say(f))
+			}
+		}
+	}
+}

@@ -79,6 +79,16 @@ func (s *Scene) trail(f part.Foot) float64 {
 	return math.Max(mm(h.Swivel-h.Dia/2), 0)
 }
 
+// swings names the castors under an owner whose swing is not known.
+func (s *Scene) swings(owner string) (lacks []string) {
+	for _, x := range s.All.Feet {
+		if h, _ := s.Job.Catalogue.Item(x.Hardware); x.Owner == owner && x.Kind == "castor" && h.Swivel <= 0 && len(lacks) == 0 {
+			lacks = append(lacks, "the circle that "+x.Hardware+" swings in")
+		}
+	}
+	return lacks
+}
+
 // stance is a case weighed about its fulcrum.
 type stance struct {
 	tip.Balance
@@ -112,7 +122,7 @@ func (s *Scene) moments(o *part.Owner, one bool) stance {
 
 // standing weighs a case with its doors open and one drawer out, or with all of them out for "".
 func (s *Scene) standing(o *part.Owner, drawer string) stance {
-	t := stance{edge: s.fulcrum(o), far: math.Inf(-1)}
+	t := stance{edge: s.fulcrum(o), far: math.Inf(-1), lacks: s.swings(o.ID)}
 	place := func(y float64) float64 { return t.edge - y } // in front is positive
 	var weights []tip.Weight
 	out := map[string]bool{}
@@ -201,7 +211,7 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	}
 	if len(t.lacks) > 0 {
 		for _, x := range t.lacks {
-			unknown.add(x, "Give density of the material, mass: to bought parts, weighs: to the goods, or load: to the bay.", o.Name, at)
+			unknown.add(x, "Give density of the material, mass: to bought parts, weighs: to the goods, load: to the bay, or swivel: to the castor.", o.Name, at)
 		}
 		return
 	}
@@ -241,10 +251,13 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 	at := s.at(o.ID, "")
 	own, lacks := s.bodies(o.ID, false)
-	for _, m := range lacks {
-		unknown.add("the weight of "+m, "Give density of the material.", o.Name, at)
+	for i := range lacks {
+		lacks[i] = "the weight of " + lacks[i]
 	}
-	if len(lacks) > 0 {
+	if lacks = append(lacks, s.swings(o.ID)...); len(lacks) > 0 {
+		for _, x := range lacks {
+			unknown.add(x, "Give density of the material, or swivel: to the castor.", o.Name, at)
+		}
 		return
 	}
 	var stand geom.Box
