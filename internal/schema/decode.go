@@ -94,7 +94,38 @@ func (c *Context) wrong(n *source.Node, want string) {
 	case source.Null:
 		got = "nothing"
 	}
-	c.Fail(n.Span, fmt.Sprintf("expected %s, not %s", want, got), "")
+	c.Fail(n.Span, fmt.Sprintf("expected %s, not %s", want, got), instead(n, want))
+}
+
+// instead says what to write where a value is of another kind than wanted.
+func instead(n *source.Node, want string) string {
+	if keys, is := strings.CutPrefix(want, "a mapping with keys such as "); is {
+		key, _, _ := strings.Cut(keys, ",")
+		switch {
+		case n.Kind == source.Number && key == "count":
+			return "write {count: " + shorten(n.Text) + "}"
+		case n.Kind == source.Bool || n.Kind == source.Null || n.Text == "yes":
+			return "write {} for what is usual, or keys and values in braces"
+		}
+		return fmt.Sprintf("write keys and values in braces, {%s: …}, or below it, indented", key)
+	}
+	switch {
+	case strings.HasPrefix(want, "a mapping"):
+		return "write a name, a colon, and its keys in braces: name: {…}"
+	case strings.HasPrefix(want, "a list") && n.Kind != source.Map && n.Kind != source.Null:
+		return "write it in brackets: [" + shorten(n.Text) + "]"
+	case strings.HasPrefix(want, "a list"):
+		return "write its entries in brackets, with commas between them"
+	case strings.HasPrefix(want, "a whole number"):
+		return "write a number without a fraction and without a unit"
+	case strings.HasPrefix(want, "yes or no"):
+		return "write yes or no"
+	case strings.HasPrefix(want, "a length"):
+		return "write it like 30 1/4 in, 762 mm or 76.2 cm"
+	case strings.HasPrefix(want, "a text"):
+		return "write one word or one line of text"
+	}
+	return ""
 }
 
 // value reads n into v, which can be set; false after a mistake.
