@@ -409,8 +409,14 @@ func (j *judge) setting(i int, c *cutting.Cut, lo, hi cutting.Rect) {
 	if c.Setting != a {
 		kept, over = hi, lo
 	}
-	if a != b && c.Work != cutting.Trimming && j.sizes(i, over, c.Axis) && !j.sizes(i, kept, c.Axis) {
-		j.fault("waste", i, "cut %d is set to %d: a part takes its size from what is left over", c.Seq, c.Setting)
+	if a != b && c.Work != cutting.Trimming {
+		one, other := j.sizes(i, kept, c.Axis), j.sizes(i, over, c.Axis)
+		if !one && !other {
+			one, other = j.full(i, kept, c.Axis), j.full(i, over, c.Axis)
+		}
+		if other && !one {
+			j.fault("waste", i, "cut %d is set to %d: a part takes its size from what is left over", c.Seq, c.Setting)
+		}
 	}
 	if m := j.p.Limits.Largest; m > 0 && c.Setting > m && !c.Hand && c.Work != cutting.Trimming {
 		j.fault("fence", i, "cut %d is set to %d, the fence reaches %d", c.Seq, c.Setting, m)
@@ -421,6 +427,31 @@ func (j *judge) setting(i int, c *cutting.Cut, lo, hi cutting.Rect) {
 func (j *judge) sizes(i int, r cutting.Rect, axis cutting.Axis) bool {
 	for _, q := range j.plan.Sheets[i].Pieces {
 		if inside(q.Rect, r) && (axis == cutting.X && q.L == r.L || axis == cutting.Y && q.W == r.W) {
+			return true
+		}
+	}
+	return false
+}
+
+// full reports whether parts take up a piece of the sheet along an axis somewhere, with no offcut beside
+// them that a wrong size could come out of.
+func (j *judge) full(i int, r cutting.Rect, axis cutting.Axis) bool {
+	s := &j.plan.Sheets[i]
+	for _, q := range s.Pieces {
+		if !inside(q.Rect, r) {
+			continue
+		}
+		line := r // all that lies in line with the part
+		if axis == cutting.X {
+			line.Y, line.W = q.Y, q.W
+		} else {
+			line.X, line.L = q.X, q.L
+		}
+		spare := false
+		for _, o := range s.Offcuts {
+			spare = spare || inside(o.Rect, r) && overlap(o.Rect, line)
+		}
+		if !spare {
 			return true
 		}
 	}

@@ -45,6 +45,9 @@ func fence(p *cutting.Problem, s *cutting.Sheet) {
 			rest.Y, rest.W = c.At+c.Kerf, c.Of.Y+c.Of.W-c.At-c.Kerf
 		}
 		offSizes, restSizes := sizes(s, off, c.Axis), *other > 0 && sizes(s, rest, c.Axis)
+		if !offSizes && !restSizes { // a whole row of parts may fill one of them, with nothing over
+			offSizes, restSizes = filled(s, off, c.Axis), *other > 0 && filled(s, rest, c.Axis)
+		}
 		switch {
 		case restSizes && !offSizes:
 			c.Setting = *other
@@ -55,6 +58,30 @@ func fence(p *cutting.Problem, s *cutting.Sheet) {
 		}
 		c.Hand = c.Hand || far(c.Setting)
 	}
+}
+
+// filled reports whether parts fill a region from side to side along an axis, so that what it lacks is
+// lacking of a part.
+func filled(s *cutting.Sheet, r cutting.Rect, axis cutting.Axis) bool {
+	beside := func(a, b cutting.Rect) bool {
+		if axis == cutting.X {
+			return a.Y < b.Y+b.W && b.Y < a.Y+a.W
+		}
+		return a.X < b.X+b.L && b.X < a.X+a.L
+	}
+	for _, q := range s.Pieces {
+		if !holds(r, q.Rect) {
+			continue
+		}
+		over := false
+		for _, o := range s.Offcuts {
+			over = over || holds(r, o.Rect) && beside(q.Rect, o.Rect)
+		}
+		if !over {
+			return true
+		}
+	}
+	return false
 }
 
 // sizes reports whether a part takes its size along an axis from a region: none of its cuts comes
