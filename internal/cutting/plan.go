@@ -9,8 +9,8 @@ type Plan struct {
 	Totals   Totals
 	Bounds   Bounds
 	Warnings []Warning
-	Trade    []Choice // other good plans, from fewest settings to most; the plan itself included; empty as long as
-	// no search for fewer settings is made
+	Trade    []Choice // good plans that were found, from fewest settings to most; the plan itself included, and one with a
+	// sheet more where that saves many settings; empty as long as no search for fewer settings is made
 	Cancelled bool  // the search was stopped from outside before its budget was used
 	Steps     int64 // search steps taken
 }

@@ -23,7 +23,7 @@ func (b *book) cutting() {
 		for _, c := range b.Plan.Trade {
 			ways = append(ways, fmt.Sprintf("%s and %s", plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings")))
 		}
-		f.Para("Plans found at this cost: " + strings.Join(ways, "; ") + ". This is the one with the bigger offcuts, and then with the fewer settings.")
+		f.Para("Plans found: " + strings.Join(ways, "; ") + ". This is the cheapest of them, with the bigger offcuts, and then with the fewer settings.")
 	}
 	for _, l := range strings.Split(b.sheetsLine(), ". ") {
 		if l != "" {

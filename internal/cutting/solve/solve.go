@@ -107,25 +107,43 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		best[i] = st.neat(best[i])
 	}
 	plan := draw()
-	if e.Tidy > 0 && len(plan.Unplaced) == 0 {
+	if e.Tidy > 0 && len(lots) > 0 && len(plan.Unplaced) == 0 {
 		for i, l := range lots {
 			best[i] = states[i].tidy(best[i], b, e.Tidy*int64(l.count())/int64(parts))
 		}
 		before := plan
 		plan = draw()
 		plan.Trade = trade(before, plan)
+		// One sheet more, of the lot with the most settings.
+		most := 0
+		for i, st := range states {
+			if st.set > states[most].set {
+				most = i
+			}
+		}
+		tidied := best[most]
+		if s := states[most].loosen(tidied, b, e.Tidy*int64(lots[most].count())/int64(parts)); s != nil {
+			best[most] = s
+			if more := draw(); more.Totals.Settings <= plan.Totals.Settings-plan.Totals.Settings/manyFewer {
+				plan.Trade = trade(before, plan, more)
+			}
+		}
 	}
 	plan.Steps = b.steps
 	plan.Cancelled = b.stopped
 	return plan
 }
 
-// trade lists the plans that were found at the same cost, fewest settings first.
-func trade(before, after *cutting.Plan) []cutting.Choice {
+// manyFewer is the share of the settings, as its divisor, that must be saved for a sheet more to be worth telling.
+const manyFewer = 6
+
+// trade lists plans that were found, fewest settings first, but none that costs more without needing fewer settings.
+func trade(plans ...*cutting.Plan) []cutting.Choice {
 	list := []cutting.Choice{}
-	for _, p := range []*cutting.Plan{after, before} {
+	for _, p := range plans {
 		c := cutting.Choice{Sheets: p.Totals.Sheets, Cost: p.Totals.Cost, Settings: p.Totals.Settings, Kept: p.Totals.Kept}
-		if !slices.Contains(list, c) {
+		worse := func(o *cutting.Plan) bool { return o.Totals.Cost < c.Cost && o.Totals.Settings <= c.Settings }
+		if !slices.Contains(list, c) && !slices.ContainsFunc(plans, worse) {
 			list = append(list, c)
 		}
 	}

@@ -40,6 +40,8 @@ type state struct {
 
 	tally *tally  // settings in use, while tidying
 	fond  float64 // how much a place is preferred where the saw is set already
+	loose bool    // only settings and cuts count
+	set   int32   // settings when it was tidied
 }
 
 // spot is where a part goes: a leftover of a sheet, and how.

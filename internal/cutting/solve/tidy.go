@@ -164,6 +164,9 @@ func (st *state) merit() merit {
 		m.cuts += int32(len(s.cuts))
 	}
 	m.left = int32(left / leftStep)
+	if st.loose {
+		m.sheets, m.left = 0, 0
+	}
 	return m
 }
 
@@ -190,6 +193,46 @@ func (st *state) tidy(best *solution, b *budget, steps int64) *solution {
 		return best
 	}
 	st.load(best)
+	return st.better(best, best.cost+1, b, steps)
+}
+
+// loosen looks for a plan with one sheet more that needs fewer settings; it gives nil where there is no sheet more.
+func (st *state) loosen(best *solution, b *budget, steps int64) *solution {
+	if best.out > 0 || len(best.sheets) == 0 {
+		return nil
+	}
+	st.load(best)
+	st.begin()
+	st.ruin(shake)
+	if len(st.outs) == 0 {
+		return nil
+	}
+	t := st.outs[st.rnd.below(len(st.outs))]
+	slot := st.another(t, math.MaxInt64)
+	if slot == none {
+		return nil
+	}
+	all := st.open
+	st.open = []int32{slot} // a first part has to go there, or the sheet would be closed again
+	sp, ok := st.findSure(t)
+	st.open = all
+	if !ok {
+		return nil
+	}
+	st.lay(t, sp)
+	limit := st.cost + 1
+	st.recreate(st.draw(), limit)
+	if st.short > 0 {
+		return nil
+	}
+	st.loose = true
+	best = st.better(st.solution(), limit, b, steps)
+	st.loose = false
+	return best
+}
+
+// better is the search of tidy, from the state as it is.
+func (st *state) better(best *solution, limit int64, b *budget, steps int64) *solution {
 	st.tally = &tally{}
 	st.tally.enlarge()
 	st.begin()
@@ -201,7 +244,6 @@ func (st *state) tidy(best *solution, b *budget, steps int64) *solution {
 			st.tally.note(k, 1)
 		}
 	}
-	limit := best.cost + 1
 	now := st.merit()
 	top := now
 	best = st.solution()
@@ -247,6 +289,9 @@ func (st *state) tidy(best *solution, b *budget, steps int64) *solution {
 			top = now
 			best = st.solution()
 		}
+	}
+	if !st.loose {
+		st.set = top.settings
 	}
 	st.tally, st.fond = nil, 0
 	return best
