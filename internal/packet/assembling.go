@@ -77,25 +77,25 @@ func (b *book) ownSteps(o part.Owner) {
 				stood[m] = true
 			}
 		}
-		set := func(beside bool) stepCell {
-			c.lines = nil
-			c.say(fmt.Sprintf("%d. %s", s.N, s.Text), wide, false, beside)
-			for _, p := range s.Points {
-				c.say("– "+p, wide, false, beside)
-			}
-			if s.Caution != "" && s.Caution != before {
-				c.say(s.Caution, wide, true, beside)
-			}
-			return c
+		c.say(fmt.Sprintf("%d. %s", s.N, s.Text), false)
+		for _, p := range s.Points {
+			c.say("– "+p, false)
 		}
-		// beside its picture, unless it is much shorter when it runs on below it
-		if all, round := set(true), set(false); len(all.lines) <= len(round.lines)+2 {
-			c = all
+		if s.Caution != "" && s.Caution != before {
+			c.say(s.Caution, true)
 		}
 		before = s.Caution
 		cells = append(cells, c)
 	}
 	title := func(f *draw.Flow) { f.Heading(2, b.called(o)+": putting it together", "steps "+o.ID) }
+	// the pictures as large as they go without one sheet more for it
+	least := 0
+	for _, picture := range []float64{stepLeast, (stepLeast + stepPicture) / 2, stepPicture} {
+		try := setSteps(cells, wide, picture)
+		if n := sheetsOf(try, columns, f.Left()-f.Measure(title), f.Height()); least == 0 || n <= least {
+			cells, least = try, n
+		}
+	}
 	if f.Left() < f.Measure(title)+min(45, 3+cells[0].high()) {
 		f.Break()
 	}
@@ -148,16 +148,19 @@ func (b *book) ownSteps(o part.Owner) {
 const (
 	stepGap     = 6.0  // between columns of steps
 	stepPicture = 28.0 // beside the text, square
+	stepLeast   = 21.0 // the same where that saves a sheet
 	stepPitch   = 4.2  // from line to line
 )
 
 // stepCell is a step of putting something together: its picture and, beside and below that, its
 // text.
 type stepCell struct {
-	parts []view.Part
-	fresh map[string]bool
-	lines []stepLine
-	more  bool // goes on with a step that a column had no room for
+	parts   []view.Part
+	fresh   map[string]bool
+	paras   []stepLine
+	picture float64
+	lines   []stepLine
+	more    bool // goes on with a step that a column had no room for
 }
 
 type stepLine struct {
@@ -166,30 +169,66 @@ type stepLine struct {
 	warn bool
 }
 
-// say adds a paragraph that runs beside the picture as far as that reaches, and then below it,
-// or stays beside it.
-func (c *stepCell) say(text string, wide float64, warn, beside bool) {
-	for text != "" {
-		in := 5.0
-		if len(c.parts) > 0 && (beside || float64(len(c.lines))*stepPitch < stepPicture) {
-			in += stepPicture + 1
+// say adds a paragraph.
+func (c *stepCell) say(text string, warn bool) {
+	c.paras = append(c.paras, stepLine{text: text, warn: warn})
+}
+
+// setSteps sets the text of steps in a column beside pictures of a size: all of it beside its
+// picture, unless it is much shorter when it runs on below it.
+func setSteps(cells []stepCell, wide, picture float64) []stepCell {
+	var out []stepCell
+	for _, c := range cells {
+		c.picture = picture
+		set := func(beside bool) (lines []stepLine) {
+			for _, p := range c.paras {
+				for text := p.text; text != ""; {
+					in := 5.0
+					if len(c.parts) > 0 && (beside || float64(len(lines))*stepPitch < picture) {
+						in += picture + 1
+					}
+					l := draw.Wrap(text, draw.BodyCap, p.warn, wide-in)
+					lines = append(lines, stepLine{l[0], in, p.warn})
+					text = strings.Join(l[1:], " ")
+				}
+			}
+			return lines
 		}
-		l := draw.Wrap(text, draw.BodyCap, warn, wide-in)
-		c.lines = append(c.lines, stepLine{l[0], in, warn})
-		text = strings.Join(l[1:], " ")
+		c.lines = set(true)
+		if round := set(false); len(c.lines) > len(round)+2 {
+			c.lines = round
+		}
+		out = append(out, c)
 	}
+	return out
+}
+
+// sheetsOf tells on how many sheets steps stand, the first with less room.
+func sheetsOf(cells []stepCell, columns int, first, room float64) int {
+	n := 1
+	for high := first; len(cells) > 0; high = room {
+		now, rest := stand(cells, columns, high)
+		if len(now[0]) == 0 && high >= room {
+			rest = cells[1:] // one that is higher than a sheet
+		}
+		cells = rest
+		if len(cells) > 0 {
+			n++
+		}
+	}
+	return n
 }
 
 func (c stepCell) high() float64 {
 	h := float64(len(c.lines)) * stepPitch
 	if len(c.parts) > 0 {
-		h = max(h, stepPicture)
+		h = max(h, c.picture)
 	}
 	return h + 3.5
 }
 
 func (c stepCell) draw(s *draw.Sheet, at draw.Point) {
-	view.Adding(s, draw.Rect{X: at.X, Y: at.Y + 1, W: stepPicture, H: stepPicture - 2}, c.parts, c.fresh)
+	view.Adding(s, draw.Rect{X: at.X, Y: at.Y + 1, W: c.picture, H: c.picture - 2}, c.parts, c.fresh)
 	y := at.Y + 1 + draw.BodyCap
 	for i, l := range c.lines {
 		x := at.X + l.in
