@@ -88,7 +88,7 @@ func (f *Flow) Heading(level int, text, name string) {
 	lines := Wrap(text, size, true, f.Width())
 	f.Space(before)
 	h := float64(len(lines)) * size * 1.75
-	s := f.need(h + after + 5*BodyLine)
+	s := f.need(h + after + 7.5*BodyLine)
 	if name != "" {
 		s.Anchor(name, Pt(f.area.X, f.y))
 	}

@@ -312,18 +312,21 @@ func (b *book) findings() {
 
 // cautions sets every caution of the steps once.
 func (b *book) cautions() {
-	f := b.chapter(0, "Cautions", "Cautions", "cautions", 50)
-	f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
-	told := map[string]bool{}
-	for _, s := range b.Steps {
-		for _, c := range strings.SplitAfter(s.Caution, ". ") {
-			c = strings.TrimSpace(c)
-			if c != "" && !told[c] {
-				told[c] = true
-				f.Item("–", c)
+	text := func(f *draw.Flow) {
+		f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
+		told := map[string]bool{}
+		for _, s := range b.Steps {
+			for _, c := range strings.SplitAfter(s.Caution, ". ") {
+				c = strings.TrimSpace(c)
+				if c != "" && !told[c] {
+					told[c] = true
+					f.Item("–", c)
+				}
 			}
 		}
 	}
+	// on one sheet where they have room, so that the last has more than a few lines
+	text(b.chapter(0, "Cautions", "Cautions", "cautions", min(20+b.flow.Measure(text), b.flow.Height())))
 }
 
 // place gives the last words of where a finding is: a mark, a bay, a case.
