@@ -209,7 +209,7 @@ func Texts(cells ...string) Row {
 }
 
 const (
-	cellGap = 4.0 // between columns
+	cellGap = 3.4 // between columns
 	cellPad = 1.2 // above and below the text of a row
 	cellRow = 4.2 // from line to line within a cell
 )

@@ -88,10 +88,10 @@ func (b *book) ownSteps(o part.Owner) {
 		cells = append(cells, c)
 	}
 	title := func(f *draw.Flow) { f.Heading(2, b.called(o)+": putting it together", "steps "+o.ID) }
-	// the pictures as large as they go without one sheet more for it
+	// the pictures as large as they go without one sheet more for it, and air between the steps
 	least := 0
-	for _, picture := range []float64{stepLeast, (stepLeast + stepPicture) / 2, stepPicture} {
-		try := setSteps(cells, wide, picture)
+	for _, size := range [][2]float64{{stepLeast, stepAir / 2}, {stepLeast, stepAir}, {(stepLeast + stepPicture) / 2, stepAir}, {stepPicture, stepAir}} {
+		try := setSteps(cells, wide, size[0], size[1])
 		if n := sheetsOf(try, columns, f.Left()-f.Measure(title), f.Height()); least == 0 || n <= least {
 			cells, least = try, n
 		}
@@ -114,7 +114,7 @@ func (b *book) ownSteps(o part.Owner) {
 		if len(now[0]) == 0 {
 			if f.Top() { // one that is higher than a sheet goes on in the next column
 				room := f.Height()
-				n := int((room - 3.5) / stepPitch)
+				n := int((room - stepAir) / stepPitch)
 				more := stepCell{lines: cells[0].lines[n:], more: true}
 				cells[0].lines = cells[0].lines[:n]
 				cells = slices.Insert(cells, 1, more)
@@ -150,6 +150,7 @@ const (
 	stepPicture = 28.0 // beside the text, square
 	stepLeast   = 21.0 // the same where that saves a sheet
 	stepPitch   = 4.2  // from line to line
+	stepAir     = 3.5  // from step to step
 )
 
 // stepCell is a step of putting something together: its picture and, beside and below that, its
@@ -159,6 +160,7 @@ type stepCell struct {
 	fresh   map[string]bool
 	paras   []stepLine
 	picture float64
+	air     float64 // below it
 	lines   []stepLine
 	more    bool // goes on with a step that a column had no room for
 }
@@ -176,10 +178,10 @@ func (c *stepCell) say(text string, warn bool) {
 
 // setSteps sets the text of steps in a column beside pictures of a size: all of it beside its
 // picture, unless it is much shorter when it runs on below it.
-func setSteps(cells []stepCell, wide, picture float64) []stepCell {
+func setSteps(cells []stepCell, wide, picture, air float64) []stepCell {
 	var out []stepCell
 	for _, c := range cells {
-		c.picture = picture
+		c.picture, c.air = picture, air
 		set := func(beside bool) (lines []stepLine) {
 			for _, p := range c.paras {
 				for text := p.text; text != ""; {
@@ -224,7 +226,7 @@ func (c stepCell) high() float64 {
 	if len(c.parts) > 0 {
 		h = max(h, c.picture)
 	}
-	return h + 3.5
+	return h + c.air
 }
 
 func (c stepCell) draw(s *draw.Sheet, at draw.Point) {

@@ -168,6 +168,14 @@ func (b *book) setFilling(f *draw.Flow, x filling, next float64) {
 		return x.sizes[0], false
 	}
 	size, ok := fits(f.Left())
+	if !ok && f.Left() > f.Height()*0.55 { // next to nothing stands on the paper that is open: the table runs on
+		for _, s := range x.sizes {
+			if ok = s.foot+70 <= f.Left(); ok {
+				size = s
+				break
+			}
+		}
+	}
 	if !ok {
 		var whole bool
 		if size, whole = fits(f.Height()); whole || f.Left() < size.foot+60 {

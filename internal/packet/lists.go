@@ -201,7 +201,11 @@ func (b *book) boring() {
 	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 60)
 	f.Para("Set the tool once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead.")
 	f.Strong(list[0].Caution, true)
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 26}, {Head: "Work", Most: 62}, {Head: "Parts", Grow: true}}}
+	work := 62.0
+	if len(b.Assembly.Parts) > 60 { // then the parts take more room than the work
+		work = 50
+	}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 24}, {Head: "Work", Most: work}, {Head: "Parts", Grow: true}}}
 	for _, s := range list {
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprintf("%d.", s.N)}, {Text: s.Tool}, {Text: s.Text}, {Text: b.marks(s.Parts)}}})
 	}
