@@ -34,14 +34,21 @@ func (f *Flow) Left() float64 { return max(0, f.area.Bottom()-f.y) }
 
 // Width is the width of the free area; it opens the first sheet if none is open.
 func (f *Flow) Width() float64 {
-	f.need(0)
+	f.open()
 	return f.area.W
 }
 
 // Height is the height of the free area; it opens the first sheet if none is open.
 func (f *Flow) Height() float64 {
-	f.need(0)
+	f.open()
 	return f.area.H
+}
+
+// open opens a sheet when none is open, but not because the one that is has no room left.
+func (f *Flow) open() {
+	if f.area.H == 0 {
+		f.need(0)
+	}
 }
 
 // Measure gives the height that what set sets takes in the flow's width, when no sheet ends in
