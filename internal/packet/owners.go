@@ -170,6 +170,7 @@ func (b *book) bands(p part.Part, names part.FaceNames) string {
 			on = append(on, names[int(part.Start)+i])
 		}
 	}
+	slices.Sort(on)
 	if len(on) == 4 {
 		return "all round"
 	}

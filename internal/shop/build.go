@@ -198,7 +198,7 @@ func (w *maker) group(parts []part.Part) {
 			met[m] = true
 		}
 		st.Text = text
-		if p.part.Role == part.Side { // on which the places of the others are set out
+		if closes(p.part) { // on which the places of the others are set out
 			st.Points = w.setOut(p.part, js)
 		}
 		w.step(st)
@@ -263,10 +263,15 @@ func (w *maker) bring(p placed, js []part.Joint) string {
 // join says to what a board is fastened, where it sits there and with what it is held.
 func (w *maker) join(p part.Part, js []part.Joint) string {
 	text := "Fit " + w.label(p.Mark) + " " + w.to(p, js)
-	if t := w.seats(p, js); t != "" && p.Role != part.Side {
+	if t := w.seats(p, js); t != "" && !closes(p) {
 		text += ": " + t
 	}
 	return text + ". " + w.with(js)
+}
+
+// closes reports whether a board is one that others come to, so that their places are set out on it.
+func closes(p part.Part) bool {
+	return p.Role == part.Side || p.Role == part.RackSide || p.Role == part.Frame
 }
 
 // setOut says where the boards that a side comes to sit on it.

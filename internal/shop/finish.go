@@ -24,6 +24,7 @@ func (s *steps) banding(parts []part.Part, deduct bool) (names, points, marks []
 		for i, b := range p.Bands {
 			if b.Edging != "" && b.Deduct == deduct {
 				on = append(on, called[int(part.Start)+i])
+				slices.Sort(on)
 				name = s.edging(b.Edging)
 			}
 		}
@@ -82,8 +83,8 @@ func (w *maker) ready(own []part.Part) {
 	}
 	w.step(Step{Phase: Ready, Tool: "sander", Parts: all, Caution: "Wear a dust mask.",
 		Text: "Try the parts together dry. Ease the edges that hands touch by " + w.coarse(length.MM, length.Inch/32) + ", and sand faces through 120 to 180 grit with the grain; leave joint faces as they are."})
-	if w.Practice.Finish == "" || w.owner.Kind == "base" {
-		return
+	if w.Practice.Finish == "" || w.owner.Kind == "base" || w.owner.Kind != "case" && len(glued) > 0 {
+		return // what has no inside is finished when it is together
 	}
 	text := fmt.Sprintf("Finish while the boards lie flat, %d coats of %s: ", w.coats(), w.varnish())
 	switch {
@@ -104,8 +105,12 @@ func (w *maker) finish(own []part.Part) {
 	}) {
 		return
 	}
+	where := "sand the outside, and give it"
+	if w.owner.Kind != "case" {
+		where = "sand it, and give all its sides, the underside too,"
+	}
 	w.step(Step{Phase: Finish, Tool: "brush", Caution: wet,
-		Text: fmt.Sprintf("Scrape off glue that came out, sand the outside, and give it %d coats of %s. Let the last harden as its can says before hardware goes on or anything stands on it.", w.coats(), w.varnish())})
+		Text: fmt.Sprintf("Scrape off glue that came out, %s %d coats of %s. Let each dry and the last harden as its can says, before hardware goes on or anything stands on it.", where, w.coats(), w.varnish())})
 }
 
 func (w *maker) coats() int {

@@ -259,6 +259,9 @@ func (s *steps) pilots(list []part.Fixing) string {
 	}
 	var out []string
 	packed := false
+	if slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Kind == part.ToWall }) {
+		out = append(out, " Mark the places of the anchors through the rail, bore the wall with the bit and to the depth that their maker says, blow the dust out, and set them before the screws are driven.")
+	}
 	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
 	for _, f := range list {
 		packed = packed || f.Packing > 0
@@ -373,7 +376,11 @@ func (s *steps) put(o part.Owner) {
 		screw = f.Screw
 		n++
 	}
-	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s up.", name, s.weight(o), s.along(o, o.Box.Min.X), s.in(o.Box.Min.Z))
+	up := s.in(o.Box.Min.Z) + " up"
+	if o.Box.Min.Z < 0 {
+		up = s.in(-o.Box.Min.Z) + " lower than where heights are measured from"
+	}
+	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s.", name, s.weight(o), s.along(o, o.Box.Min.X), up)
 	fits := s.take(o.ID, func(h part.Item) bool {
 		return strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to")
 	})
