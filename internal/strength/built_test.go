@@ -241,6 +241,18 @@ var remediesBuilt = []remedy{
 				}
 			})
 		}, 0},
+	{strings.Replace(alone(floor+"    free: standing\n    back: applied\n    inside: {open: {}, load: 400 kg}\n"), "from: metric-shop", "from: inch-shop, unit: mm", 1), "racking", "case/a", `Put (\d+) times as many screws round it`,
+		func(t *testing.T, _ string, in strength.Input, m []string) strength.Input {
+			return changed(in, func(a *part.Assembly) {
+				for i, j := range a.Joints {
+					for _, p := range a.Parts {
+						if p.Role == part.BackPanel && (p.Mark == j.A || p.Mark == j.B) {
+							a.Joints[i].Count *= int(number(m))
+						}
+					}
+				}
+			})
+		}, 0},
 	{alone(floor + "    free: standing\n    inside: {up: [{open: {}, load: 4 kg}, {drawers: {count: 3}, load: 12 kg}]}\n"), "tip-over", "case/a", `screw (\S+) kg of ballast down in its rear half`,
 		written("{open: {}, load: 4 kg}", "{open: {}, ballast: $1 kg}"), 0.02},
 	{alone(floor + "    free: standing\n    inside: {up: [{open: {}, ballast: 40 kg}, {drawers: {count: 3}, load: 30 kg}]}\n"), "tip-over", "case/a", `lets out one drawer at a time`,
