@@ -9,6 +9,7 @@ import (
 	"stowright/internal/part"
 	"stowright/internal/strength/beam"
 	"stowright/internal/strength/plate"
+	"stowright/internal/strength/unit"
 )
 
 // CounterPerson: a counter does not bear somebody who stands on it.
@@ -121,9 +122,10 @@ func (b board) middle() float64 {
 type ledge struct {
 	where     string
 	out, wide float64 // mm past the support; width that works at the support
-	e, f      float64 // of the board, the way it stands out
+	f         float64 // strength of the board, the way it stands out, MPa
 	unknown   string
-	stress    float64 // MPa
+	stress    float64                   // MPa
+	at        func(out float64) float64 // the stress if it stood out so far
 }
 
 // ledges are a counter's two ends, and its front, where they stand out so far that a person's place
@@ -136,30 +138,37 @@ func (s *Scene) ledges(b board) []ledge {
 		where string
 		out   float64
 	}{{"left end", first}, {"right end", b.length - last}} {
-		if arm := x.out - half; arm > 0 {
-			// On the corner the load spreads to one side only.
-			l := ledge{where: x.where, out: x.out, wide: math.Min(b.depth, personWay+arm), e: b.wood.e, f: b.wood.f}
+		if x.out <= half {
+			continue
+		}
+		// On the corner the load spreads to one side only.
+		l := ledge{where: x.where, out: x.out, wide: math.Min(b.depth, personWay+x.out-half), f: b.wood.f}
+		l.at = func(out float64) float64 {
 			n := b
-			n.depth = l.wide
-			sec := n.section()
-			r := n.stresses(sec, newtons(personKg)*arm+b.line*x.out*x.out/2*l.wide/b.depth)
-			l.stress = math.Max(r.stress, r.strips*permanent*b.wood.strength(1))
+			n.depth = math.Min(b.depth, personWay+out-half)
+			r := n.stresses(n.section(), newtons(personKg)*(out-half)+b.line*out*out/2*n.depth/b.depth)
 			if r.weak {
 				l.unknown = "the strength of what stiffens it"
 			}
-			list = append(list, l)
+			return math.Max(r.stress, r.strips*permanent*b.wood.strength(1))
 		}
+		l.stress = l.at(x.out)
+		list = append(list, l)
 	}
 	out := s.overFront(b)
-	if arm := out - half; arm > 0 {
-		l := ledge{where: "front", out: out, wide: math.Min(b.length, personWay+2*arm), e: b.wood.across, f: b.wood.crossF}
-		thick := b.t * b.t * l.wide / 6
+	if out > half {
+		l := ledge{where: "front", out: out, wide: math.Min(b.length, personWay+2*(out-half)), f: b.wood.crossF}
+		square := b.t * b.t
 		for _, x := range b.layers {
 			if x.wide > 0.9*b.depth {
-				thick += x.high * x.high * l.wide / 6 // a layer below bends beside it
+				square += x.high * x.high // a layer below bends beside it
 			}
 		}
-		l.stress = (newtons(personKg)*arm + b.line/b.depth*out*out/2*l.wide) / thick
+		l.at = func(out float64) float64 {
+			wide := math.Min(b.length, personWay+2*(out-half))
+			return (newtons(personKg)*(out-half) + b.line/b.depth*out*out/2*wide) / (square * wide / 6)
+		}
+		l.stress = l.at(out)
 		if l.f <= 0 {
 			l.unknown = "the strength across the grain of " + b.wood.what
 		}
@@ -205,7 +214,20 @@ func (s *Scene) overhangs(b board, f *finding.List, unknown *blank) {
 			fmt.Sprintf("A person of %s on a place %s square at the edge: %s × %s past the support, on a width of %s.", s.kg(personKg), s.exact(personWay), s.force(newtons(personKg)), s.exact(arm), s.exact(l.wide)),
 			fmt.Sprintf("Counted on for a short load: %s × 0.737 / 2.1 × 1.6 = %s. Ratio %.2f.", s.stress(l.f), s.stress(may), x.Ratio())}
 		if x.Verdict == finding.Fails {
-			x.Hint = hint([]string{fmt.Sprintf("let it stand out no more than %s", s.long(math.Floor(personWay/2+arm*may/l.stress*0.95))), "put a leg or a bracket under its edge"})
+			lo, hi := personWay/2, l.out
+			for range 40 {
+				if mid := (lo + hi) / 2; l.at(mid) <= may {
+					lo = mid
+				} else {
+					hi = mid
+				}
+			}
+			step := 5.0
+			if s.inch() {
+				step = unit.Inch / 4
+			}
+			out := math.Floor(lo/step) * step
+			x.Hint = hint([]string{fmt.Sprintf("let it stand out no more than %s (ratio %.2f)", s.long(out), l.at(out)/may), "put a leg or a bracket under its edge"})
 		}
 		f.Add(x)
 	}
