@@ -149,7 +149,7 @@ func (r *Result) notStated() {
 	}
 	if homeless := r.Job.Homeless(); len(homeless) > 0 {
 		r.Findings.Add(finding.Finding{Code: GoodsNowhere, Severity: finding.Note, At: "job", Verdict: finding.NotKnown, Source: "the job",
-			Text: fmt.Sprintf("the job does not say where %s %s kept; not known: what they weigh on, whether they may stand there", list(homeless), map[bool]string{true: "is", false: "are"}[len(homeless) == 1]),
+			Text: fmt.Sprintf("nothing says where to keep %s; not known: what they weigh on, whether they may stand there", list(homeless)),
 			Hint: "list them under goods: of a bay, rack, counter, hutch or standing case, or give them a place:"})
 	}
 	if len(r.Job.Cases)+len(r.Job.Counters)+len(r.Job.Bases)+len(r.Job.Hutches) == 0 {

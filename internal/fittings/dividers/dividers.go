@@ -79,7 +79,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		why = "the boards are too thin for slots"
 	}
 	if why != "" {
-		r.Findings.Add(finding.Finding{Code: NoSlots, Severity: finding.Error, At: at, Text: why + ": the dividers are left out", Hint: "give the case a full top or a fixed shelf above the bay, or a tool that grooves", Source: "common practice, no source"})
+		r.Findings.Add(finding.Finding{Code: NoSlots, Severity: finding.Error, At: at, Text: why + ": the dividers are left out", Hint: "write top: full of the case, or put a fixed shelf above the bay, or a tool that grooves", Source: "common practice, no source"})
 		return whole()
 	}
 	t := board.Thickness
