@@ -114,7 +114,7 @@ func (b *build) say(c finding.Code, sev finding.Severity, text, hint string, by 
 }
 
 func (b *build) text(l L) string {
-	if b.Practice.Unit == "in" {
+	if b.Practice.InInches() {
 		return l.In(length.Inches)
 	}
 	return l.In(length.Millimetres)

@@ -175,7 +175,7 @@ func (b *build) say(code finding.Code, sev finding.Severity, path, text, hint st
 
 // mmText prints a length for a finding in the practice's unit.
 func (b *build) text(l L) string {
-	if b.env.Practice.Unit == "in" {
+	if b.env.Practice.InInches() {
 		return l.In(length.Inches)
 	}
 	return l.In(length.Millimetres)

@@ -199,7 +199,7 @@ func (b *build) say(c finding.Code, sev finding.Severity, text, hint string, by 
 func (b *build) num(l L) float64 { return float64(l.DivNear(int64(mm)/10)) / 10 }
 
 func (b *build) text(l L) string {
-	if b.Practice.Unit == "in" {
+	if b.Practice.InInches() {
 		return l.In(length.Inches)
 	}
 	return l.In(length.Millimetres)

@@ -74,7 +74,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	var a part.Assembly
 	var found finding.List
 	text := func(l L) string {
-		if env.Practice.Unit == "in" {
+		if env.Practice.InInches() {
 			return l.In(length.Inches)
 		}
 		return l.In(length.Millimetres)

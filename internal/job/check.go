@@ -24,6 +24,7 @@ func (r *reader) check() Checked {
 	}
 	c.Goods = c.Catalogue.Goods
 	c.Practice = f.Practice.Practice
+	c.Practice.Paper = f.Print
 	for _, t := range f.Practice.Tools {
 		t.Value.ID = t.Key
 		c.Practice.Tools = append(c.Practice.Tools, t.Value)

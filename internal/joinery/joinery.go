@@ -139,7 +139,7 @@ func (s Shop) bit(dia, lo, hi L) (string, bool) {
 }
 
 func (s Shop) text(l L) string {
-	if s.Practice.Unit == "in" {
+	if s.Practice.InInches() {
 		return l.In(length.Inches)
 	}
 	return l.In(length.Millimetres)

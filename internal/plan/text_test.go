@@ -50,3 +50,24 @@ func TestTextReadsRight(t *testing.T) {
 		}
 	}
 }
+
+// Findings print the unit of the paper, whatever the shop measures in.
+func TestFindingsPrintTheUnitOfThePaper(t *testing.T) {
+	const one = "stowright: 1\nunit: in\nprint: PRINT\npractice: {from: SHOP}\ncases:\n  a: {width: 30, height: 84, depth: 18, inside: {shelves: {count: 30}, doors: {}}}\n  b: {width: 30, height: 34, depth: 18, inside: {drawers: {heights: [4, 5]}}}\n"
+	other := map[string]*regexp.Regexp{"mm": regexp.MustCompile(`[0-9]/[0-9]+ in\b|[0-9] in (up|there|for)`), "in": regexp.MustCompile(`[0-9] mm\b`)}
+	for unit, bad := range other {
+		for _, shop := range []string{"inch-shop", "metric-shop"} {
+			r := planned(t, strings.NewReplacer("PRINT", unit, "SHOP", shop).Replace(one))
+			pins := false
+			for _, f := range r.Findings {
+				pins = pins || f.Code == "pins-left" || f.Code == "drawers-fronts"
+				if m := bad.FindString(f.Text); m != "" && f.Code != "no-bit" && f.Code != "joint-changed" {
+					t.Errorf("%s on paper in %s: %q in %s", shop, unit, m, f.Text)
+				}
+			}
+			if !pins {
+				t.Errorf("%s: nothing with a length of the carcass is said", shop)
+			}
+		}
+	}
+}

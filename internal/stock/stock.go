@@ -9,6 +9,7 @@
 package stock
 
 import (
+	"cmp"
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/money"
@@ -241,6 +242,7 @@ type Practice struct {
 	BaseStick  string `job:"base-stick" names:"sticks|boards" doc:"stick or board for a separate base"`
 
 	Tools          []Tool `job:"-"`
+	Paper          string `job:"-"` // "in" or "mm": what findings print; the shop's unit when empty
 	Bits           []L    `job:"bits" doc:"drill bits owned, by diameter"`
 	HoleSaws       []L    `job:"hole-saws" doc:"hole saws and large bits owned, by diameter"`
 	Trim           L      `job:"trim" doc:"taken off every factory edge that is used"`
@@ -263,3 +265,6 @@ type Practice struct {
 	CounterOverhang L            `job:"counter-overhang" doc:"counter past the fronts"`
 	CounterBlocking L            `job:"counter-blocking" doc:"blocking under a counter of one layer no further apart than this"`
 }
+
+// InInches reports whether findings print inches: by the unit of the paper, else by the shop's.
+func (p Practice) InInches() bool { return cmp.Or(p.Paper, p.Unit) == "in" }

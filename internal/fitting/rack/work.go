@@ -79,7 +79,7 @@ func (w *Work) add(list ...finding.Finding) {
 
 // Text gives a length as the practice's tape shows it.
 func (w *Work) Text(l L) string {
-	if w.Env.Practice.Unit == "in" {
+	if w.Env.Practice.InInches() {
 		return l.In(length.Inches)
 	}
 	return l.In(length.Millimetres)

@@ -131,7 +131,7 @@ func (b *bank) told() {
 }
 
 func (b *bank) text(l L) string {
-	if b.env.Practice.Unit == "in" {
+	if b.env.Practice.InInches() {
 		return l.In(length.Inches)
 	}
 	return l.In(length.Millimetres)

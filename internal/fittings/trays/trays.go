@@ -138,7 +138,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		}
 		if z < last || z+each+3*mm > top {
 			unit := length.Millimetres
-			if p.Unit == "in" {
+			if p.InInches() {
 				unit = length.Inches
 			}
 			lost = append(lost, fmt.Sprintf("%d (%s up)", i+1, up.In(unit)))
