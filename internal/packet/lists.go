@@ -322,6 +322,9 @@ func (b *book) cautions() {
 		for _, s := range b.Steps {
 			for _, c := range strings.SplitAfter(s.Caution, ". ") {
 				c = strings.TrimSpace(c)
+				if strings.HasPrefix(c, "Too heavy") { // the steps say by how much
+					c = "What is too heavy for one person is lifted by as many as its step says, after what comes out is taken out."
+				}
 				if c != "" && !told[c] {
 					told[c] = true
 					f.Item("–", c)
