@@ -47,7 +47,7 @@ const (
 	// JoinFew: neighbours share fewer joining screws than they need.
 	// Example: two screws where three are the least.
 	JoinFew finding.Code = "join-few"
-	// JoinByHand: neighbours touch but are not of one height, so no holes are bored.
+	// JoinByHand: neighbours touch but are not of one height: holes of their own are bored for what joins them.
 	// Example: a case of 34-1/2 in beside one of 27-1/4 in.
 	JoinByHand finding.Code = "join-by-hand"
 )
