@@ -111,3 +111,26 @@ func TestWorkIsInOrder(t *testing.T) {
 		}
 	}
 }
+
+// Two that are built exactly alike share their steps: each tells one and takes the boards and the
+// hardware of both.
+func TestAlikeCasesShareSteps(t *testing.T) {
+	box := "{level: wall, width: 30, height: 24, depth: 12, inside: {shelves: {count: 2}, doors: {count: 2}}}"
+	text := "stowright: 1\nunit: in\npractice: {from: inch-shop}\ncases:\n  one: " + box + "\n  two: " + box + "\n"
+	r := plan.Make(context.Background(), parse(t, "alike", []byte(text)), plan.Want{})
+	shared := 0
+	for _, s := range r.Steps {
+		if s.Phase.Bench() {
+			if !slices.Equal(s.Also, []string{"two"}) || s.Owner != "one" {
+				t.Errorf("step %d is about %s and %v", s.N, s.Owner, s.Also)
+			}
+			shared++
+		}
+	}
+	if shared < 8 {
+		t.Errorf("%d steps are shared", shared)
+	}
+	for _, s := range append(append(judgeBuilding(r), uncounted(r)...), disordered(r)...) {
+		t.Error(s)
+	}
+}
