@@ -63,7 +63,6 @@ func (f *Flow) Facts(list []Fact) {
 	}
 	f.Block(high, func(s *Sheet, r Rect) {
 		x := r.X
-		s.Area(Tint, r.Corners()...)
 		for i, fact := range list {
 			if i > 0 {
 				s.Poly(Narrow, Pt(x, r.Y), Pt(x, r.Bottom()))
