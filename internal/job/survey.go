@@ -369,7 +369,7 @@ func (r *reader) standing() {
 				key string
 				at  L
 			}{{"from", v.From}, {"to", v.To}} {
-				if at := n.Get(e.key); at != nil && (e.at < 0 || e.at > long) {
+				if at := n.Get(e.key); at != nil && (e.at < -slip || e.at > long+slip) {
 					r.fail(at.Span, fmt.Sprintf("this side is not on its wall, which is %s long", r.exact(long)), "measure from the wall's left end")
 				}
 			}

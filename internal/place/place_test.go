@@ -425,3 +425,19 @@ func TestFillerInASlantedCorner(t *testing.T) {
 		}
 	}
 }
+
+// Where nobody has measured the floor under a case, that is said: it is not level because nothing says otherwise.
+func TestFloorMeasuredInPart(t *testing.T) {
+	for reach, want := range map[length.Length]string{50 * in: "floor heights from 50 in on of wall w", 100 * in: ""} {
+		j := bench(job.Run{From: "left"})
+		j.Walls[0].Value.Floor = job.Floor{Points: []job.Height{{At: 0}, {At: reach, Z: -in}}}
+		_, f := place.All(&j)
+		text := ""
+		for _, x := range f.With(place.SurveyLacks) {
+			text += x.Text
+		}
+		if (want == "") == strings.Contains(text, "floor heights") || !strings.Contains(text, want) {
+			t.Errorf("measured to %s: %s", reach.Exact(0), text)
+		}
+	}
+}

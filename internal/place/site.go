@@ -171,6 +171,20 @@ func (l *layout) missing() {
 		if !w.FloorKnown {
 			lack("floor heights")
 		}
+		if n := len(w.floor); n > 0 { // beyond the last height it is taken to go on level
+			lo, hi := Far, -Far
+			for _, s := range l.room.At(w.ID) {
+				if !s.Hung && s.Kind != Filler && s.Kind != Hutch {
+					lo, hi = min(lo, s.Box.Min.X), max(hi, s.Box.Max.X)
+				}
+			}
+			if hi > w.floor[n-1].At+length.Foot {
+				lack("floor heights from " + l.in(w.floor[n-1].At) + " on")
+			}
+			if lo < w.floor[0].At-length.Foot && lo < hi {
+				lack("floor heights up to " + l.in(w.floor[0].At))
+			}
+		}
 		if w.Height == 0 && len(w.ceiling) == 0 {
 			lack("height")
 		}
