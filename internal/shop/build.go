@@ -198,6 +198,7 @@ func (w *maker) group(parts []part.Part) {
 			met[m] = true
 		}
 		st.Text = text
+		st.Points = w.spread(p.part, js, begin)
 		if closes(p.part) { // on which the places of the others are set out
 			st.Points = w.setOut(p.part, js)
 		}
@@ -293,24 +294,33 @@ func (w *maker) setOut(p part.Part, js []part.Joint) (points []string) {
 
 // to says between which boards another goes, or against which side of which.
 func (w *maker) to(p part.Part, js []part.Joint) string {
-	others := w.across(js, p.Mark)
-	if t := w.against(p, js); t != "" {
-		return t + " " + w.named(others)
-	}
-	if len(others) > 1 && between(p, w.parts[others[0]], w.parts[others[1]]) {
-		t := "between " + w.named(others[:2])
-		if len(others) > 2 {
-			t += ", against " + w.named(others[2:])
+	sides, on := w.against(p, js)
+	for _, pair := range [][2]string{{"against the right of", "against the left of"}, {"against the rear of", "against the front of"}, {"on", "under"}} {
+		i, k := slices.Index(sides, pair[0]), slices.Index(sides, pair[1])
+		if i < 0 || k < 0 || len(on[i]) != len(on[k]) {
+			continue
 		}
-		return t
+		var out []string
+		for n := range on[i] {
+			out = append(out, "between "+w.named([]string{on[i][n], on[k][n]}))
+		}
+		for n, list := range on {
+			if n != i && n != k {
+				out = append(out, sides[n]+" "+w.named(list))
+			}
+		}
+		return strings.Join(out, ", and ")
 	}
-	return "to " + w.named(others)
+	var out []string
+	for i, t := range sides {
+		out = append(out, t+" "+w.named(on[i]))
+	}
+	return strings.Join(out, ", and ")
 }
 
-// against says on which side of the boards that it is joined to another lies, where it is the same
-// of all: "on", "under", "against the front of"; else nothing.
-func (w *maker) against(p part.Part, js []part.Joint) string {
-	word := ""
+// against says on which sides of the boards that it is joined to another lies, "on", "under",
+// "against the front of", and those that it lies so to.
+func (w *maker) against(p part.Part, js []part.Joint) (sides []string, on [][]string) {
 	for _, j := range js {
 		m := j.A
 		if m == p.Mark {
@@ -320,12 +330,16 @@ func (w *maker) against(p part.Part, js []part.Joint) string {
 		a, b := p.Box(), w.parts[m].Box()
 		high := a.Min.At(axis)+a.Max.At(axis) > b.Min.At(axis)+b.Max.At(axis)
 		t := [3][2]string{{"against the left of", "against the right of"}, {"against the front of", "against the rear of"}, {"under", "on"}}[axis][map[bool]int{true: 1}[high]]
-		if word != "" && word != t {
-			return ""
+		i := slices.Index(sides, t)
+		if i < 0 {
+			i = len(sides)
+			sides, on = append(sides, t), append(on, nil)
 		}
-		word = t
+		if !slices.Contains(on[i], m) {
+			on[i] = append(on[i], m)
+		}
 	}
-	return word
+	return sides, on
 }
 
 // closed gives the panels already in place that lie in a groove of a board without a joint of

@@ -110,6 +110,9 @@ func (w *maker) rests(p part.Part) string {
 		return t
 	}
 	up := fmt.Sprintf("underside %s up from the lower end of %s", w.in(box.Min.Z-inner.Min.Z), w.label(side.Mark))
+	if d := box.Min.Y - inner.Min.Y; d > 0 {
+		up += fmt.Sprintf(", front edge %s behind its front edge", w.in(d))
+	}
 	var rows []length.Length
 	for _, o := range side.Ops {
 		if o.For != "shelf pin" {

@@ -2,10 +2,9 @@ package shop
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
-	"stowright/internal/geom"
-	"stowright/internal/length"
 	"stowright/internal/part"
 )
 
@@ -25,8 +24,8 @@ func feature(p part.Part, axis int, high bool) string {
 	case p.Pose.V.Axis():
 		return side + " edge"
 	}
-	if axis == 2 && !high {
-		return "underside"
+	if axis == 2 { // as part.Called has it
+		return map[bool]string{true: "top face", false: "underside"}[high]
 	}
 	return side + " face"
 }
@@ -100,18 +99,22 @@ func (w *maker) seats(p part.Part, js []part.Joint) string {
 	}
 }
 
-// between reports whether two boards stand on opposite sides of a third, along one axis.
-func between(p, a, b part.Part) bool {
-	x, y, z := a.Box(), p.Box(), b.Box()
-	for i := range 3 {
-		if apart(x, y, i) && apart(y, z, i) || apart(z, y, i) && apart(y, x, i) {
-			return true
+// spread says where the boards that others begin with lie along the one that joins them, where one
+// seat does not tell it of all.
+func (w *maker) spread(p part.Part, js []part.Joint, begin []string) []string {
+	told := w.seats(p, js)
+	var out []string
+	for _, j := range js {
+		m := j.A
+		if m == p.Mark {
+			m = j.B
+		}
+		if t := w.seat(p, w.parts[m], thin(j.Contact)); !slices.Contains(begin, m) || t != "" && strings.HasPrefix(told, t+" of ") {
+			continue
+		}
+		if t := w.seat(w.parts[m], p, thin(j.Contact)); t != "" {
+			out = append(out, fmt.Sprintf("%s: %s of %s", m, t, w.label(p.Mark)))
 		}
 	}
-	return false
-}
-
-// apart reports whether a ends before b begins along an axis, housings of an inch or less aside.
-func apart(a, b geom.Box, axis int) bool {
-	return a.Min.At(axis)+a.Max.At(axis) < b.Min.At(axis)+b.Max.At(axis) && a.Max.At(axis)-b.Min.At(axis) < 20*length.MM
+	return out
 }

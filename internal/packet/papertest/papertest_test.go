@@ -3,6 +3,7 @@ package papertest
 import (
 	"cmp"
 	"context"
+	"encoding/json"
 	"errors"
 	"fmt"
 	"go/parser"
@@ -82,6 +83,82 @@ func TestBuiltFromPaper(t *testing.T) {
 					}
 				})
 			}
+		}
+	}
+}
+
+// Every example is put together by the words of its steps and the sizes of its parts alone: where
+// each board lies in its case, drawer, rack, counter or base is where the plan has it, within what a
+// tape shows. What the steps leave open is listed here, with the reason.
+func TestPutTogetherFromPaper(t *testing.T) {
+	open := map[string]map[string]string{
+		"fennel-street": {
+			"Fill.filler": "scribed at the wall", "Top2.rail1": "screwed between cases at the wall", "Top2.rail2": "screwed between cases at the wall",
+		},
+		"hollis-court":        {"B.cleat1": "on the wall", "C.cleat1": "on the wall"},
+		"hollis-court-friend": {"E.cleat1": "on the wall", "F.cleat1": "on the wall"},
+		"marram-point": {
+			"A.rail1": "a tube in its flanges, whose holes are drawn", "Top.rail1": "screwed between cases at the wall", "Top.rail2": "screwed between cases at the wall",
+		},
+	}
+	for i := range 12 {
+		open["marram-point"][fmt.Sprintf("E.divider%d", i+1)] = "stands in slots, whose places are drawn"
+	}
+	for _, name := range plantest.Examples() {
+		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
+			t.Run(fmt.Sprint(name, " in ", u), func(t *testing.T) {
+				pages, b := printed(t, name, u, own(u))
+				var p told
+				if err := json.Unmarshal(b, &p); err != nil {
+					t.Fatal(err)
+				}
+				wrong, left := Read(pages).Rebuild().compare(p.Parts)
+				for _, w := range wrong {
+					t.Error(w)
+				}
+				for m, why := range left {
+					if open[name][m] == "" {
+						t.Errorf("%s has no place: %s", m, why)
+					}
+				}
+				for m := range open[name] {
+					if _, still := left[m]; !still {
+						t.Errorf("%s has its place now: take it off the list", m)
+					}
+				}
+				t.Logf("%d of %d parts placed", len(p.Parts)-len(left), len(p.Parts))
+			})
+		}
+	}
+}
+
+// A step that tells another place is found out.
+func TestSpoiltPlacesBite(t *testing.T) {
+	pages, b := printed(t, "one-case", length.Inches, draw.Letter())
+	var p told
+	if err := json.Unmarshal(b, &p); err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []struct{ name, words, instead, says string }{
+		{"another height", "underside 4 in up", "underside 5 in up", "A.bottom lies high"},
+		{"another end", "lower edge flush with", "upper edge flush with", "A.toe"},
+		{"another depth", "13 5/16 in behind", "12 5/16 in behind", "A.rail2 lies deep"},
+		{"another shelf hole", "underside 13 19/32 in", "underside 14 19/32 in", "A.shelf1 lies high"},
+		{"a hinge moved", "along 3 5/32 (3.150),", "along 4 5/32 (4.150),", "A.1door"},
+		{"a groove moved", "16 13/16 (16.821).", "15 13/16 (15.821).", "A.back"},
+		{"a face of another size", "the face, 30 in by", "the face, 31 in by", "A.right lies along"},
+	} {
+		spoilt, ok := swap(pages, strings.Fields(x.words), strings.Fields(x.instead))
+		if !ok {
+			t.Errorf("%s: %q is on no page", x.name, x.words)
+			continue
+		}
+		wrong, left := Read(spoilt).Rebuild().compare(p.Parts)
+		for m, why := range left {
+			wrong = append(wrong, m+" has no place: "+why)
+		}
+		if !slices.ContainsFunc(wrong, func(s string) bool { return strings.Contains(s, x.says) }) {
+			t.Errorf("%s: nobody said %q: %q", x.name, x.says, wrong)
 		}
 	}
 }

@@ -18,6 +18,7 @@ type Step struct {
 	Marks []string       // in the order they are named, each once
 	Fits  map[string]int // hardware by its name on the shopping list
 	Page  int
+	units []string // figures of the drawers or trays that it builds alike, the told one first
 	like  []string // codes of the cases that its chapter builds, where those are several
 }
 
@@ -109,7 +110,7 @@ func (r *reader) steps(things []Thing) []Step {
 			}
 		}
 		if len(units) > 1 {
-			s.Each = len(units)
+			s.Each, s.units = len(units), slices.Clone(units)
 			for _, m := range slices.Clone(s.Marks) {
 				code, local, _ := strings.Cut(m, ".")
 				if rest, ok := strings.CutPrefix(local, units[0]); ok {
