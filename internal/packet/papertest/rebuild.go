@@ -18,6 +18,7 @@ type build struct {
 	parts map[string]Part
 	at    map[string]box    // parts that have their place, in the frame of their unit
 	unit  map[string]string // the first part of the unit that a part is in
+	text  string            // of the step
 	first string            // of the unit that is put together now
 	loose map[string]bool   // lies with air round it: in grooves, on pins
 	named map[string]string // parts as the last step called them
@@ -38,7 +39,7 @@ var (
 	pairs     = regexp.MustCompile(`between [^:]*?` + aMark + `\) and [^:]*?` + aMark + `\)`)
 	onSides   = regexp.MustCompile(`(on|under|against the (?:left|right|front|rear) of) ([^:]*?)(?:, and (?:on|under|against)|: |\. )`)
 	hangs     = regexp.MustCompile(`(?i)\bhang (.+?\)) with .*Adjust to gaps of (` + figure + `)\.`)
-	setFronts = regexp.MustCompile(`(?i)\bset the fronts from the lowest up on spacers of (` + figure + `), screwed from inside the boxes: (.+?\))\. The lower edge of the lowest is (` + figure + `) up from the bottom of the case\.`)
+	setFronts = regexp.MustCompile(`(?i)\bset the fronts from the lowest up on spacers of (` + figure + `), screwed from inside the boxes: (.+?\))\. The lower edge of the lowest is (?:(` + figure + `) up from|flush with) the bottom of the case\.`)
 	inMarks   = regexp.MustCompile(`\b(` + aMark + `)\b`)
 )
 
@@ -97,6 +98,7 @@ func marksIn(s string) (out []string) {
 // step does what a step says. Those that follow tell how large the whole is.
 func (b *build) step(st Step, then []Step) {
 	text := st.Text
+	b.text = text
 	for _, m := range calling.FindAllStringSubmatch(text, -1) {
 		b.named[m[2]] = m[1]
 	}
@@ -128,8 +130,12 @@ func (b *build) step(st Step, then []Step) {
 		b.doors(marksIn(m[1]), b.size(m[2]))
 	case setFronts.MatchString(text):
 		m := setFronts.FindStringSubmatch(text)
-		b.fronts(marksIn(m[2]), b.size(m[1]), b.size(m[3]))
-	case point.MatchString(text) && fitMany.MatchString(text):
+		up := 0.0
+		if m[3] != "" {
+			up = b.size(m[3])
+		}
+		b.fronts(marksIn(m[2]), b.size(m[1]), up)
+	case point.MatchString(text) && fitMany.MatchString(text) && !b.has(point.FindStringSubmatch(text)[1]):
 		head := fitMany.FindStringSubmatch(text)
 		rest := text
 		for {
@@ -157,6 +163,12 @@ func (b *build) step(st Step, then []Step) {
 		}
 		b.spread(text)
 	}
+}
+
+// has tells whether a part has its place.
+func (b *build) has(mark string) bool {
+	_, ok := b.at[mark]
+	return ok
 }
 
 func (b *build) size(s string) float64 {
@@ -297,6 +309,70 @@ func (b *build) begin(list []string, then []Step) {
 	}
 }
 
+// place is where the low or the high side of a part lies along an axis.
+type place struct {
+	high bool
+	at   float64
+}
+
+// seat reads a seat on a part that lies in a box: where it puts the sides of what sits there, by
+// axis, and how these are called. Turned round, it reads the seat of the box's part on another, and
+// gives where that puts the sides of the other.
+func (b *build) seat(seat string, q box, round bool) (placed map[int]place, faces []string, why string) {
+	placed = map[int]place{}
+	for _, one := range strings.Split(seat, ", ") {
+		if one == "" {
+			continue
+		}
+		m := aSeat.FindStringSubmatch(one)
+		if m == nil {
+			return nil, nil, "its seat is not understood: " + one
+		}
+		ours, theirs, sign := m[1], m[4], 1.0
+		if round {
+			ours, theirs, sign = m[4], m[1], -1
+		}
+		k, high, _ := axis(ours)
+		k2, high2, _ := axis(theirs)
+		if k < 0 || k != k2 {
+			return nil, nil, "its seat is not understood: " + one
+		}
+		faces = append(faces, ours)
+		v := q.lo[k]
+		if high2 {
+			v = q.hi[k]
+		}
+		if m[2] != "" {
+			d := sign * b.size(m[2])
+			if m[3] == "to the left of" || m[3] == "in front of" || m[3] == "below" {
+				d = -d
+			}
+			v += d
+		}
+		placed[k] = place{high, v}
+	}
+	return placed, faces, ""
+}
+
+// joined gives where a part lies that others, which have their places, are told to sit on.
+func (b *build) joined(mark string) (placed map[int]place, faces []string) {
+	placed = map[int]place{}
+	for _, m := range point.FindAllStringSubmatch(strings.ReplaceAll(b.text, " – ", " –  – "), -1) {
+		q, ok := b.at[m[1]]
+		if ref := marksIn(m[5]); !ok || len(ref) != 1 || ref[0] != mark {
+			continue
+		}
+		some, names, _ := b.seat(m[4], q, true)
+		faces = append(faces, names...)
+		for k, p := range some {
+			if _, has := placed[k]; !has {
+				placed[k] = p
+			}
+		}
+	}
+	return placed, faces
+}
+
 // fit places a part by its seat on others: it touches them on one axis, lies as told on those that
 // are named, and covers wholly on the rest.
 func (b *build) fit(mark, how string, on []string, seat, of string) {
@@ -314,40 +390,13 @@ func (b *build) fit(mark, how string, on []string, seat, of string) {
 		fail(ref + " has no place yet")
 		return
 	}
-	type place struct {
-		high bool
-		at   float64
+	placed, faces, why := b.seat(seat, q, false)
+	if why != "" {
+		fail(why)
+		return
 	}
-	placed := map[int]place{}
-	var faces []string
-	for _, one := range strings.Split(seat, ", ") {
-		if one == "" {
-			continue
-		}
-		m := aSeat.FindStringSubmatch(one)
-		if m == nil {
-			fail("its seat is not understood: " + one)
-			return
-		}
-		k, high, _ := axis(m[1])
-		k2, high2, _ := axis(m[4])
-		if k < 0 || k != k2 {
-			fail("its seat is not understood: " + one)
-			return
-		}
-		faces = append(faces, m[1])
-		v := q.lo[k]
-		if high2 {
-			v = q.hi[k]
-		}
-		if m[2] != "" {
-			d := b.size(m[2])
-			if m[3] == "to the left of" || m[3] == "in front of" || m[3] == "below" {
-				d = -d
-			}
-			v += d
-		}
-		placed[k] = place{high, v}
+	if seat == "" { // where those that it joins lie on it is told instead
+		placed, faces = b.joined(mark)
 	}
 	touch := map[string]int{"against the left of": 0, "against the right of": 0, "against the front of": 1, "against the rear of": 1, "on": 2, "under": 2}
 	contact, sided := touch[how]
