@@ -349,7 +349,7 @@ func (r *reader) shopping() (things []Thing, spare int) {
 			last := h.y1
 			name, need := "", ""
 			done := func() {
-				if need != "" {
+				if need != "" && name != "" {
 					n, err := strconv.Atoi(need)
 					if err != nil {
 						n = -1
