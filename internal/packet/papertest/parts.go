@@ -376,7 +376,7 @@ func (r *reader) works() {
 			if m := edged.FindStringSubmatch(c.about); m != nil {
 				bands = called.Replace(m[1])
 			}
-			if bands != p.Bands {
+			if sorted(bands) != sorted(p.Bands) {
 				r.fault(c.page, "%s: the table has edging on %q, the drawing on %q", mark, p.Bands, bands)
 			}
 			if m := asSawn.FindStringSubmatch(c.about); m != nil && r.sawn(c.page, m[1]) != p.Sawn {
@@ -406,6 +406,13 @@ func (r *reader) works() {
 		}
 	}
 	r.elsewhere()
+}
+
+// sorted puts a list of edges in order.
+func sorted(s string) string {
+	list := strings.Split(s, ", ")
+	slices.Sort(list)
+	return strings.Join(list, ", ")
 }
 
 // same tells whether two lists of workings are the same, in whatever order.

@@ -154,8 +154,8 @@ func runs(p Page, number int) []run {
 // little apart.
 func level(a, b float64) bool { return a-b < 0.3 && b-a < 0.3 }
 
-// picture is how far the text beside a picture is set in, in points, and how much that may differ.
-const picture, about = 82, 2
+// picture is about how far the text beside a picture is set in, in points.
+const picture, about = 70, 45
 
 // below gives the lines that follow one at the same left edge, each a line's step below the one
 // before, and of a step those below the picture that its first lines stand beside; it stops at the first that
