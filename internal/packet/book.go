@@ -171,18 +171,32 @@ func (b *book) contents(before int) []page {
 		made := b.front(func() {
 			f := b.flow
 			f.Heading(1, "Contents", "contents")
-			t := draw.Table{Columns: []draw.Column{{Head: "", Grow: true}, {Head: "sheet", Align: draw.End}}}
-			for _, e := range b.entries {
-				if e.level > 0 && len(b.entries) > 44 {
-					continue
+			table := func(list []entry, all bool) func(*draw.Flow) {
+				t := draw.Table{Columns: []draw.Column{{Head: "", Grow: true}, {Head: "sheet", Align: draw.End}}}
+				for _, e := range list {
+					title := e.title
+					if e.level > 0 {
+						if !all {
+							continue
+						}
+						title = "    " + title
+					}
+					t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: title, Bold: e.level == 0, Link: e.to}, {Text: fmt.Sprint(e.page + 1 + before + n), Link: e.to}}})
 				}
-				title := e.title
-				if e.level > 0 {
-					title = "    " + title
-				}
-				t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: title, Bold: e.level == 0, Link: e.to}, {Text: fmt.Sprint(e.page + 1 + before + n), Link: e.to}}})
+				return func(f *draw.Flow) { f.Table(t) }
 			}
-			f.Table(t)
+			// everything in one column or in two, as long as that is one sheet; else the chapters
+			half := (len(b.entries) + 1) / 2
+			room := f.Left()
+			two := func(f *draw.Flow) { f.Columns(8, table(b.entries[:half], true), table(b.entries[half:], true)) }
+			switch one := table(b.entries, true); {
+			case f.Measure(one) <= room:
+				one(f)
+			case f.Measure(two) <= room:
+				two(f)
+			default:
+				table(b.entries, false)(f)
+			}
 		})
 		if len(made) == n {
 			return made
