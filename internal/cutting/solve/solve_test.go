@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"reflect"
+	"runtime"
 	"slices"
 	"testing"
 	"time"
@@ -177,14 +178,23 @@ func TestCancelled(t *testing.T) {
 	}
 }
 
-func TestTenThousandEqualParts(t *testing.T) {
-	p := panel(2440, 1220, 3*mm, [3]int{117, 118, 10_000})
-	pl := solve.Solve(context.Background(), p, solve.Quick, nil)
-	sound(t, p, pl)
-	// 20 along and 10 across are 200 a sheet (arithmetic).
-	if pl.Totals.Sheets != 50 {
-		t.Errorf("%d sheets, want 50", pl.Totals.Sheets)
+// TestMemory: five thousand parts of different sizes are cut with less than 200 MB, all that is ever allocated counted.
+func TestMemory(t *testing.T) {
+	if testing.Short() {
+		t.Skip("long: five thousand parts")
 	}
+	p := panel(2440, 1220, 3*mm)
+	for i := range 5000 {
+		p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), L: length.Length(150+i*37%700) * mm, W: length.Length(80+i*53%450) * mm, Count: 1})
+	}
+	var before, after runtime.MemStats
+	runtime.ReadMemStats(&before)
+	pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 500, Tidy: 100, Proof: 1_000_000}, nil)
+	runtime.ReadMemStats(&after)
+	if mb := (after.TotalAlloc - before.TotalAlloc) >> 20; mb >= 200 {
+		t.Errorf("%d MB", mb)
+	}
+	sound(t, p, pl)
 }
 
 // TestOffcutsFirst: what is on hand is used where that saves a sheet, and only there.
