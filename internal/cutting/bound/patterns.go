@@ -26,8 +26,9 @@ func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work 
 	m := newMaster(k, parts)
 	best, unit := int64(0), float64(sheets[0].Cost)
 	price := make([]float64, len(parts))
+	pass := 2 * len(parts) * len(parts)
 	for _, p := range known {
-		m.prices(price)
+		work -= pass * m.prices(price)
 		column := make([]float64, len(parts))
 		for i, n := range p.Count {
 			column[i] = float64(n) / k.cost[p.Sheet]
@@ -38,13 +39,12 @@ func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work 
 	high := 0.0
 	values := make([]int32, len(parts))
 	for keen := 0.0; work > 0 && !stop(); {
-		m.prices(price)
+		work -= k.work + pass*m.prices(price)
 		for i := range price {
 			p := float64(center[i]*(1-keen)) + float64(price[i]*keen)
 			values[i] = int32(p * scale)
 		}
 		bound, count := k.bound(values, parts)
-		work -= k.work + len(parts)*len(parts)
 		best = max(best, payable(sheets, int64(math.Ceil(bound*unit*(1-1e-12)-1e-9))))
 		if best >= enough {
 			break
@@ -286,9 +286,11 @@ func newMaster(k *pieces, parts []Part) *master {
 }
 
 // prices gives what one more of each part would cost, never less than nothing. Pivots that change nothing could go round
-// in circles: after some the prices are taken as they are, which only costs a better bound.
-func (m *master) prices(price []float64) {
-	for range 20 {
+// in circles: after some the prices are taken as they are, which only costs a better bound. It tells how often
+// the whole inverse was gone through.
+func (m *master) prices(price []float64) (passes int) {
+	for passes < 20 {
+		passes++
 		least, at := -1e-9, -1
 		for i := range price {
 			p := 0.0
@@ -315,6 +317,7 @@ func (m *master) prices(price []float64) {
 	for i := range price {
 		price[i] = max(0, price[i])
 	}
+	return passes
 }
 
 // enter takes a pattern into the basis if it is worth more than it costs.
