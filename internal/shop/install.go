@@ -275,7 +275,8 @@ func (s *steps) pilots(list []part.Fixing) string {
 		}
 		c, _, _ := js.Pilot(clear)
 		p, _, _ := js.Pilot(pilot)
-		t := fmt.Sprintf(" For %s bore through the rail with the %s, and on behind it with the %s, %s deep from the inside of the rail.", s.fastener(f.Screw), c, p, s.in(f.Length))
+		boards := boards(f)
+		t := fmt.Sprintf(" For %s bore through %s with the %s, and on behind with the %s, %s deep from the inside of %s.", s.fastener(f.Screw), and(boards), c, p, s.in(f.Length), boards[0])
 		if !slices.Contains(out, t) {
 			out = append(out, t)
 		}
@@ -284,6 +285,24 @@ func (s *steps) pilots(list []part.Fixing) string {
 		out = append(out, " Where packing is told, slip shims of that thickness behind the rail, as high as the rail and close to the screw on either side, before the screw is driven home.")
 	}
 	return strings.Join(out, "")
+}
+
+// boards names what a screw into the wall goes through in its case, from the inside: "the back" that
+// stands before "the rail".
+func boards(f part.Fixing) []string {
+	var out []string
+	for _, l := range f.Layers {
+		switch l.Name {
+		case "hang rail":
+			out = append(out, "the rail")
+		case "back", "cleat":
+			out = append(out, "the "+l.Name)
+		}
+	}
+	if len(out) == 0 {
+		return []string{"the rail"}
+	}
+	return out
 }
 
 // level sets what stands on the floor to its heights.
