@@ -190,6 +190,12 @@ func setSteps(cells []stepCell, wide, picture, air float64) []stepCell {
 						in += picture + 1
 					}
 					l := draw.Wrap(text, draw.BodyCap, p.warn, wide-in)
+					if beside || in == 5 { // no line further on has another width
+						for _, t := range l {
+							lines = append(lines, stepLine{t, in, p.warn})
+						}
+						break
+					}
 					lines = append(lines, stepLine{l[0], in, p.warn})
 					text = strings.Join(l[1:], " ")
 				}
