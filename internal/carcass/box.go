@@ -62,6 +62,9 @@ func (b *build) rear() shell {
 			s.kind = "rabbet"
 		}
 	}
+	if s.hung && s.kind != "captured" && s.kind != "full" && s.kind != "none" {
+		s.kind = "let-in" // behind a back that lies over the sides' edges the wall's half could not hook in
+	}
 	switch s.kind {
 	case "captured":
 		s.rails = fixed || b.wall
@@ -69,11 +72,9 @@ func (b *build) rear() shell {
 		if s.rails || s.hung {
 			s.behind = max(s.behind, b.t)
 		}
+	case "let-in":
+		s.behind = b.t
 	case "rabbet", "flush":
-		if s.hung {
-			s.behind = b.t
-			s.sideRear = b.d - b.t
-		}
 		if s.kind == "flush" {
 			s.sideRear = b.d - s.behind - s.t
 		}
@@ -228,6 +229,8 @@ func (b *build) back(s shell, full bool) {
 	case "flush":
 		b.panels(s, pieces)
 		b.applied(pieces)
+	case "let-in": // the cleat and the lower rail carry it
+		b.panels(s, pieces)
 	case "full":
 		b.panels(s, pieces)
 		back := []geom.Dir{geom.Back}

@@ -17,6 +17,7 @@ import (
 	"stowright/internal/fittings/trays"
 	"stowright/internal/geom"
 	"stowright/internal/length"
+	"stowright/internal/part"
 	"stowright/internal/part/parttest"
 )
 
@@ -99,6 +100,45 @@ func TestGeneratorReachesAll(t *testing.T) {
 	for _, w := range carcasstest.Words(kinds()) {
 		if !seen[w] {
 			t.Errorf("%s never came up in 2000 cases", w)
+		}
+	}
+}
+
+// A case on a cleat comes off: its half of the cleat stands clear of the wall's when the case is lifted, and nothing of the case is
+// between the wall's half and the wall, whatever its back (geometry).
+func TestCaseComesOffItsCleat(t *testing.T) {
+	for _, shop := range []struct {
+		name string
+		env  fitting.Env
+	}{{"metric", carcasstest.Metric()}, {"inch", carcasstest.Inch()}, {"one saw", carcasstest.OneSaw()}} {
+		for _, back := range []string{"captured", "applied", "full", "none"} {
+			for _, width := range []L{600 * mm, 900 * mm} {
+				spec := carcass.Spec{Width: size(width), Height: size(720 * mm), Depth: size(320 * mm), Level: "wall", Back: back}
+				spec.Hangs.Kind = "cleat"
+				a, f := carcass.Build(shop.env, "c", spec, carcass.Site{})
+				if f.Blocking() {
+					t.Fatal(shop.name, back, f)
+				}
+				var wall geom.Box
+				rear := L(0)
+				for _, p := range a.Parts {
+					if p.Role == part.WallCleat {
+						wall = p.Box()
+					}
+					rear = max(rear, p.Box().Max.Y)
+				}
+				if wall.Max.Y == 0 || rear > wall.Max.Y {
+					t.Fatalf("%s, %s: no wall cleat at the wall: %v, rear %v", shop.name, back, wall, rear)
+				}
+				thick := wall.Max.Y - wall.Min.Y
+				out := wall // as the case sees it: lifted off, then drawn forward
+				out.Min.Z, out.Max.Z, out.Max.Y = wall.Min.Z-thick-3*mm, wall.Max.Z-thick-3*mm, wall.Max.Y+2*thick
+				for _, p := range a.Parts {
+					if p.Role != part.WallCleat && p.Box().Meets(out) {
+						t.Errorf("%s, back %s: %s stands in the way of the wall's half, %v meets %v", shop.name, back, p.Name, p.Box(), out)
+					}
+				}
+			}
 		}
 	}
 }

@@ -70,7 +70,8 @@ func (b *build) rails(s shell, full bool) {
 			if b.wall && b.part("bottom").Box().Max.Z == z0 {
 				b.join("bottom", local, geom.Down, kind, pockets, b.headsOf("bottom"), 0)
 			}
-		} else {
+		}
+		if s.kind == "let-in" || y1 > b.part("side-l").Box().Max.Y {
 			on := "back"
 			for i := range s.seams {
 				if b.part(backName(i+1)).Box().Min.Z < z1 {
