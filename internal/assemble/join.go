@@ -164,7 +164,7 @@ func (w *work) between(s, other *place.Seat, p part.Part, d geom.Dir) (stock.Har
 	}
 	gap = max(0, gap)
 	most := thick + gap + theirs - joinMargin
-	screw, have := w.joiner(most, w.listed(s))
+	screw, have := w.joiner(most, gap, w.listed(s))
 	if !have {
 		w.found.Add(finding.Finding{Code: JoinLong, Severity: finding.Error, Verdict: finding.Fails, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source", Demand: mm(screw.Length), Capacity: mm(most), Unit: "mm",
 			Text: fmt.Sprintf("No joining screw is short enough for %s and %s: two sides of %s and %s take at most %s.", s.Name, other.Name, w.in(thick), w.in(theirs), w.in(most)), Hint: "List a shorter screw with use: joining."})
@@ -234,10 +234,16 @@ func (w *work) listed(s *place.Seat) string {
 }
 
 // joiner gives the named joining screw, else the longest that is not longer than most, of the
-// shop's own measure if there is one; the shortest and false when all are longer.
-func (w *work) joiner(most L, named string) (stock.Hardware, bool) {
-	if h, ok := w.job.Catalogue.Item(named); ok && h.Length <= most {
-		return h, true
+// shop's own measure if there is one; the shortest and false when all are longer. The named one is
+// for sides that touch: through a packing goes the longest of its thickness, for the same holes.
+func (w *work) joiner(most, gap L, named string) (stock.Hardware, bool) {
+	if best, ok := w.job.Catalogue.Item(named); ok && best.Length <= most {
+		for _, h := range w.job.Catalogue.Hardware {
+			if gap > 0 && h.Kind == best.Kind && h.Use == best.Use && h.Dia == best.Dia && h.Sold == best.Sold && h.Length > best.Length && h.Length <= most {
+				best = h
+			}
+		}
+		return best, true
 	}
 	own := func(h stock.Hardware) bool {
 		u := length.Millimetres

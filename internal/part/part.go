@@ -406,6 +406,9 @@ type Foot struct {
 	Rating          mass.Mass
 }
 
+// SlidesOnBoxes is what the screws are for that fix members of slides to drawers and trays.
+const SlidesOnBoxes = "slides, on drawers and trays"
+
 // Item is hardware by count or by length.
 type Item struct {
 	Owner  string

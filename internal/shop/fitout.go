@@ -8,6 +8,7 @@ import (
 
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 // stand fits feet or castors while the carcass is upside down.
@@ -137,19 +138,42 @@ func (w *maker) rests(p part.Part) string {
 
 // slides fits the slides of drawers and trays and sets the boxes on them.
 func (w *maker) slides() {
-	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "slide" || h.For == "slides" })
+	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "slide" || h.For == "slides" || h.For == part.SlidesOnBoxes })
 	if len(fits) == 0 {
 		return
 	}
+	short := w.shorter(fits)
 	var boxes []string
 	for _, p := range w.Assembly.Parts {
 		if p.Owner == w.owner.ID && (p.Role == part.BoxBottom || p.Role == part.TrayBase) {
 			boxes = append(boxes, p.Mark)
 		}
 	}
-	st := Step{Tool: "drill", Parts: boxes, Fits: fits, Caution: tips, Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in: where it is more than %s too wide, pack the slide out by half of it on each side. In the holes bored for them fit %s, and hang the boxes, the lowest first.", w.coarse(length.MM*8/10, length.Inch/32), w.things(fits))}
+	st := Step{Tool: "drill", Parts: boxes, Fits: fits, Caution: tips, Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in: where it is more than %s too wide, pack the slide out by half of it on each side. In the holes bored for them fit %s, and hang the boxes, the lowest first.%s", w.coarse(length.MM*8/10, length.Inch/32), w.things(fits), short)}
 	st.Points = w.rows()
 	w.step(st)
+}
+
+// shorter says which of two lengths of slide screws go into drawers and trays, "" for one length:
+// a longer one comes out inside them.
+func (w *maker) shorter(fits []Fit) string {
+	var longest, shortest stock.Hardware
+	for _, f := range fits {
+		h, ok := w.Catalogue.Item(f.ID)
+		if !ok || h.Kind != "screw" {
+			continue
+		}
+		if longest.ID == "" || h.Length > longest.Length {
+			longest = h
+		}
+		if shortest.ID == "" || h.Length < shortest.Length {
+			shortest = h
+		}
+	}
+	if longest.Length == shortest.Length {
+		return ""
+	}
+	return fmt.Sprintf(" The shorter screws, %s, go into the sides of the boxes; longer ones come out inside.", shortest.Name)
 }
 
 // row is a row of slide screws, how high and for what.

@@ -62,6 +62,7 @@ func Catalogue() stock.Catalogue {
 			screw("pocket-25", "pocket", "both", in, 4*mm, 0, 0), screw("pocket-32", "pocket", "both", 5*in/4, 4*mm, 0, 0),
 			screw("connect-50", "connecting", "mm", 50*mm, 7*mm, 5*mm, 7*mm),
 			screw("wood-30", "wood", "both", 30*mm, 4*mm, 3*mm, 4500*mm/1000), screw("wood-50", "wood", "both", 50*mm, 4*mm, 3*mm, 4500*mm/1000),
+			screw("slide-12", "slide", "both", 12*mm, 4*mm, 3*mm, 4*mm), screw("slide-8", "slide", "both", 8*mm, 4*mm, 3*mm, 4*mm),
 			screw("slide-16", "slide", "both", 16*mm, 4*mm, 3*mm, 4*mm), screw("hinge-16", "hinge", "both", 16*mm, 3500*mm/1000, 2500*mm/1000, 0),
 			screw("front-25", "front", "both", 25*mm, 4*mm, 3*mm, 6*mm), screw("join-30", "joining", "both", 30*mm, 4*mm, 3*mm, 4500*mm/1000),
 		},

@@ -287,7 +287,12 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 		body = body.Or(q.Box())
 	}
 	// Slides: screws in the walls and in the box.
-	screw, _ := b.shop.Screw("slide", 17*mm)
+	wall := min(s.Walls[geom.Left].Thickness, s.Walls[geom.Right].Thickness)
+	screw := b.slideScrew(wall)
+	short := screw
+	if !under {
+		short = b.slideScrew(b.side)
+	}
 	tool, pilot, ok := b.shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
 	if !ok {
 		b.say(joinery.NoBit, finding.Warning, "no "+tool+" for slides is owned", "add it to the practice's bits")
@@ -344,14 +349,23 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 	bay.Load /= stock.Mass(max(b.count, 1))
 	b.r.Bays = append(b.r.Bays, bay)
 	b.r.Spans = append(b.r.Spans, b.bottomSpan(id, bay.ID))
-	members := 4
-	if under {
-		members = 2 // the box hooks on; its clips come with their screws
-	}
 	b.r.Hardware = append(b.r.Hardware,
 		part.Item{ID: b.slide.ID, Kind: "slide", Count: 1, Length: b.long, For: "drawers"},
-		part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: members * len(at), Length: screw.Length, For: "slides"})
+		part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: 2 * len(at), Length: screw.Length, For: "slides"})
+	if !under { // else the box hooks on; its clips come with their screws
+		b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(short.ID, "slide-screw"), Kind: "screw", Count: 2 * len(at), Length: short.Length, For: part.SlidesOnBoxes})
+	}
 	return true
+}
+
+// slideScrew gives the screw that fixes a slide to a board, and says so where its point comes out.
+func (b *bank) slideScrew(board L) stock.Hardware {
+	h, ok := b.shop.SlideScrew(board)
+	if !ok {
+		text, hint := b.shop.SlideScrewLong(h, board)
+		b.say(joinery.NoScrew, finding.Warning, text, hint)
+	}
+	return h
 }
 
 // bottomSpan gives the span of a drawer's bottom across the drawer: in its grooves, or on the

@@ -72,7 +72,11 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	q.Material = part.Bought
 	r.Parts = append(r.Parts, q)
 	shop := joinery.Shop{Practice: env.Practice, Catalogue: env.Catalogue, Owner: env.Owner}
-	screw, _ := shop.Screw("slide", 16*mm) // pan heads, short enough to stay in a side
+	screw, short := shop.SlideScrew(min(s.Walls[geom.Left].Thickness, s.Walls[geom.Right].Thickness))
+	if !short {
+		text, hint := shop.SlideScrewLong(screw, min(s.Walls[geom.Left].Thickness, s.Walls[geom.Right].Thickness))
+		r.Findings.Add(finding.Finding{Code: joinery.NoScrew, Severity: finding.Warning, At: at, Text: text, Hint: hint, Source: "common practice, no source"})
+	}
 	tool, pilot, _ := shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
 	n := max(flange.ScrewsEach, 2)
 	for _, w := range []geom.Dir{geom.Left, geom.Right} {

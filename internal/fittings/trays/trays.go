@@ -14,6 +14,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 type L = length.Length
@@ -124,7 +125,22 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			ups = append(ups, 5*mm+(s.Height()-5*mm).MulDiv(int64(i), int64(n)))
 		}
 	}
-	screw, _ := shop.Screw("slide", 17*mm)
+	slideScrew := func(board L) stock.Hardware {
+		h, ok := shop.SlideScrew(board)
+		if !ok {
+			text, hint := shop.SlideScrewLong(h, board)
+			say(joinery.NoScrew, finding.Warning, text, hint)
+		}
+		return h
+	}
+	holds := func(d geom.Dir, layers int) L { // the wood that a slide's screws go into
+		return s.Walls[d].Thickness + L(layers)*pack.Thickness
+	}
+	screw := slideScrew(min(holds(geom.Left, nl), holds(geom.Right, nr)))
+	short := screw // in the base's edge where the slide's line is on it, else in the lip
+	if (slide.Height+5*mm)/2 >= base.Thickness+3*mm {
+		short = slideScrew(lip.Thickness)
+	}
 	tool, pilot, _ := shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
 	wood, _ := shop.Screw("wood", pack.Thickness*2-4*mm)
 	at := joinery.SlideScrews(long, slide.ScrewsEach)
@@ -234,7 +250,8 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		r.Spans = append(r.Spans, part.Span{Part: b.Local, Along: geom.Right, Bay: bay.ID, Use: s.Use, Supports: []part.Support{{At: t / 2, Width: t, Fixed: true}, {At: w - t/2, Width: t, Fixed: true}}})
 		r.Hardware = append(r.Hardware,
 			part.Item{ID: slide.ID, Kind: "slide", Count: 1, Length: long, For: "trays"},
-			part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: 4 * len(at), Length: screw.Length, For: "slides"})
+			part.Item{ID: cmp.Or(screw.ID, "slide-screw"), Kind: "screw", Count: 2 * len(at), Length: screw.Length, For: "slides"},
+			part.Item{ID: cmp.Or(short.ID, "slide-screw"), Kind: "screw", Count: 2 * len(at), Length: short.Length, For: part.SlidesOnBoxes})
 		last = z + each
 	}
 	if len(lost) > 0 {
