@@ -17,7 +17,7 @@ func (b *book) cutting() {
 	}
 	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 70)
 	t := b.Plan.Totals
-	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop.", plural(len(b.Plan.Sheets), "sheet", "sheets"), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
+	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop, those for trimming counted.", plural(len(b.Plan.Sheets), "sheet", "sheets"), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
 	if len(b.Plan.Trade) > 1 {
 		var ways []string
 		for _, c := range b.Plan.Trade {

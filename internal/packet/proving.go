@@ -137,7 +137,7 @@ func (b *book) follow(f *draw.Flow) {
 		return
 	}
 	f.Heading(2, "Sizes that follow the sheet", "follow")
-	f.Para(fmt.Sprintf("The outside of a case stays, so what is inside it gives way to a thicker sheet and grows with a thinner one. The rule says how many thicknesses are in a size: “less 2” is cut twice the difference shorter when the sheet is thicker by it. For %s the sizes are worked out here; sizes that are not in the table stay. Grooves are as wide as what goes in them is thick, with %s of air; holes in edges lie at half the thickness.", step.Exact(b.Print), joinery.GrooveRoom.Set(b.Print)))
+	f.Para(fmt.Sprintf("The outside of a case stays, so what is inside it gives way to a thicker sheet and grows with a thinner one. The rule says how many thicknesses are in a size: “less 2” is cut twice the difference shorter when the sheet is thicker by it. For %s the sizes are worked out here; parts that are not in the table keep their sizes. Where grooves, holes and rails lie is measured from the boards beside them: print again with the thickness that you measured before boring them. Grooves are as wide as what goes in them is thick, with %s of air; holes in edges lie at half the thickness.", step.Exact(b.Print), joinery.GrooveRoom.Set(b.Print)))
 	t.Columns = []draw.Column{{Head: "Part", Grow: true}, {Head: "Size"}, {Head: "Rule"}, {Head: "Thinner", Align: draw.End}, {Head: "As planned", Align: draw.End}, {Head: "Thicker", Align: draw.End}}
 	f.Table(t)
 }

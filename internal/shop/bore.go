@@ -137,7 +137,11 @@ func (s *steps) passes(k setup) string {
 		}
 		n := int64((k.wide + *t.Kerf - 1) / *t.Kerf)
 		move := (k.wide - *t.Kerf).DivNear(n - 1)
-		return fmt.Sprintf(", sawn in %d passes: the fence moved by %s after each", n, s.size(move))
+		after := "after the first"
+		if n > 2 {
+			after = "after each but the last"
+		}
+		return fmt.Sprintf(", sawn in %d passes: the fence moved by %s %s", n, s.size(move), after)
 	}
 	return ""
 }

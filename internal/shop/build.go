@@ -529,7 +529,13 @@ func diagonal(a, b length.Length) length.Length {
 func (w *maker) square() {
 	c := w.owner.Carcass.Size()
 	d := diagonal(c.X, c.Z)
-	w.step(Step{Tool: "tape", Text: fmt.Sprintf("square it before the glue sets. Both diagonals of the face, %s by %s, should read %s; they may differ by %s at most, front and back (common practice). Push the longer one in by half of the difference.", w.in(c.X), w.in(c.Z), w.in(d), w.coarse(3*length.MM/2, length.Inch/16))})
+	where := "at most, front and back"
+	for _, p := range w.Assembly.Parts {
+		if p.Owner == w.owner.ID && p.Role == part.Side && slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Kind == part.Notch }) {
+			where = "at most; measure at the rear, where no corner is notched"
+		}
+	}
+	w.step(Step{Tool: "tape", Text: fmt.Sprintf("square it before the glue sets. Both diagonals of the face, %s by %s, should read %s; they may differ by %s %s (common practice). Push the longer one in by half of the difference.", w.in(c.X), w.in(c.Z), w.in(d), w.coarse(3*length.MM/2, length.Inch/16), where)})
 }
 
 // coarse prints a rule of thumb in the job's unit.

@@ -235,7 +235,7 @@ func (s *steps) hang(o part.Owner) {
 			where = missing
 		}
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
-			Text: fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up.", p.Name, name, p.Mark, s.in(p.Box().Min.Z))})
+			Text: fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up, its left end %s.%s", p.Name, name, p.Mark, s.in(p.Box().Min.Z), s.along(o, p.Box().Min.X), s.pilots(cleat))})
 	}
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !onWall(f) })
 	pilot := s.pilots(list)

@@ -28,9 +28,9 @@ func (s *steps) tooHeavy(o part.Owner) string {
 		}
 		m, left := s.bare(o)
 		if _, what := s.comesOut(o); what != "" && m <= most {
-			return fmt.Sprintf("Too heavy for one person as it is: take %s first (%s is left), or two people. ", what, left)
+			return fmt.Sprintf("Too heavy for one person as it is: take %s first (%s is left), or two people; put back what came out when it stands. ", what, left)
 		} else if what != "" {
-			return fmt.Sprintf("Too heavy for one person: take %s first (%s is left), and %d people. ", what, left, people(m, most))
+			return fmt.Sprintf("Too heavy for one person: take %s first (%s is left), and %d people; put back what came out when it stands. ", what, left, people(m, most))
 		}
 		return fmt.Sprintf("Too heavy for one person: %d people. ", people(w.Mass, most))
 	}

@@ -343,7 +343,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 	}
 	if o.Moves || len(held) == 0 {
 		if fact, find := s.unknownWall(o); !o.Moves && fact != "" {
-			unknown.add(fact, find+" Until then fix its top to the wall before a drawer is put in.", o.Name, at)
+			unknown.add(fact, find+" Until then fix its top to the wall before it is loaded.", o.Name, at)
 			return finding.Finding{}
 		}
 		words := []string{fmt.Sprintf("fix its top to the wall, or to a case that is fixed, to hold %s", s.force(t.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)))}
