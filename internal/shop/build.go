@@ -267,7 +267,21 @@ func (w *maker) join(p part.Part, js []part.Joint) string {
 	if t := w.seats(p, js); t != "" && !closes(p) {
 		text += ": " + t
 	}
-	return text + ". " + w.with(js)
+	return text + ". " + w.with(js) + w.pockets(p)
+}
+
+// pockets says which way the pockets of a rail face: rails of one size have one drawing, but some lie and some
+// stand.
+func (w *maker) pockets(p part.Part) string {
+	if p.Role != part.HangRail && p.Role != part.Stretcher {
+		return ""
+	}
+	for _, o := range p.Ops {
+		if o.Kind == part.Pocket {
+			return fmt.Sprintf(" Its pockets are on the %s.", w.Assembly.Called(p)[o.Face])
+		}
+	}
+	return ""
 }
 
 // closes reports whether a board is one that others come to, so that their places are set out on it.
