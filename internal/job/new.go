@@ -119,14 +119,18 @@ func (s *start) list(answer string, known *source.Node) string {
 	return ""
 }
 
-// text writes the job.
+// text writes the job. Its cases are such that they hold: no drawer wider than its slides bear, no
+// door wider than its hinges, and stated loads that slides, shelves and feet carry with something
+// in hand, also under a bench.
 func (s *start) text() string {
 	var b strings.Builder
 	p := func(format string, args ...any) { fmt.Fprintf(&b, format, args...) }
 	inch := s.unit == length.Inches
-	unit, family, currency, wide, free := "mm", "metric-bench", "EUR", 800*length.MM, 25*length.MM
+	unit, family, currency, wide, knees, free := "mm", "metric-bench", "EUR", 500*length.MM, 650*length.MM, 25*length.MM
+	all, each := "40 kg", "15 kg" // in drawers or trays; on a shelf
 	if inch {
-		unit, family, currency, wide, free = "in", "inch-bench", "USD", 30*length.Inch, 1*length.Inch
+		unit, family, currency, wide, knees, free = "in", "inch-bench", "USD", 21*length.Inch, 27*length.Inch, 1*length.Inch
+		all, each = "160 lb", "60 lb"
 	}
 	p("# Started by stowright new. A bare number is in %s; write 30 1/4 in, 2' 6\" or 762 mm anywhere.\n", map[bool]string{true: "inches", false: "millimetres"}[inch])
 	p("stowright: 1\nname: %s\nunit: %s\ncurrency: %s\n\n", strconv.Quote(s.name), unit, currency)
@@ -137,12 +141,25 @@ func (s *start) text() string {
 	}
 	p("    # keep-clear:\n    #   outlet: {kind: outlet, at: 31 in, up: 44 in, width: 3 in, height: 4 1/2 in}\n    # floor: {every: 1 m, at-wall: [0, 3 mm, -2 mm]}   # heights at the wall, for feet and shims\n\n")
 	count := int((s.wall - 2*free) / wide)
+	patterns := []string{"floor-drawers", "floor-shelves", "floor-trays"}
+	if s.bench == "sitting" { // too low for doors of that width, and with a space for knees
+		patterns = []string{"floor-drawers", "floor-open", "floor-open"}
+		if count >= 3 {
+			count = max(2, int((s.wall-2*free-knees)/wide)+1)
+		}
+	}
 	count = max(1, min(count, 6))
-	patterns := [...]string{"floor-drawers", "floor-shelves", "floor-trays"}
 	if s.wall < wide+2*free { // a wall shorter than one case and its fillers
 		wide = max(leastCase, s.wall-2*free)
 	}
-	p("# Each case derives from a shipped pattern and says what differs.\ncases:\n")
+	if !inch { // whole steps of 32 mm for the fronts
+		top := "868 mm"
+		if s.bench == "sitting" {
+			top = "676 mm, stands-on: {kind: toe, height: 100 mm, recess: 60 mm}"
+		}
+		p("# What all cases share, where it differs from what is shipped: the line of their tops.\nfamilies:\n  %s: {top-line: %s}\n\n", family, top)
+	}
+	p("# Each case derives from a shipped pattern and says what differs. load: what you put in all its\n# drawers or trays together, or on its floor and on each of its shelves: write yours.\ncases:\n")
 	var ids []string
 	knee := -1
 	if s.bench == "sitting" && count >= 3 {
@@ -157,7 +174,15 @@ func (s *start) text() string {
 		ids = append(ids, id)
 		p("  %s: {pattern: %s, family: %s, width: %s", id, patterns[i%len(patterns)], family, wide.Exact(s.unit))
 		if s.bench == "sitting" {
-			p(", height: %s", map[bool]string{true: "27 1/2 in", false: "705 mm"}[inch])
+			p(", height: %s", map[bool]string{true: "27 1/2 in", false: "676 mm"}[inch])
+		}
+		switch pattern := patterns[i%len(patterns)]; {
+		case pattern == "floor-drawers" && s.bench == "sitting" && !inch:
+			p(", inside: {load: %s, drawers: {count: 3}}", all)
+		case pattern == "floor-drawers" || pattern == "floor-trays":
+			p(", inside: {load: %s}", all)
+		default:
+			p(", inside: {load: %s}", each)
 		}
 		if i == 0 || i == count-1 {
 			var sides []string
@@ -174,7 +199,7 @@ func (s *start) text() string {
 	p("\nruns:\n  floor:\n    wall: wall\n    start: %s\n    order:\n", free.Exact(s.unit))
 	for _, id := range ids {
 		if id == "" {
-			p("      - knee: {width: %s, sits: yes}\n", wide.Exact(s.unit))
+			p("      - knee: {width: %s, sits: yes}\n", knees.Exact(s.unit))
 		} else {
 			p("      - case: %s\n", id)
 		}
