@@ -44,6 +44,18 @@ func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 // hutch states a hutch in its wall's frame.
 func (w *work) hutch(s *place.Seat, h job.Hutch) hutch.Spec {
 	r := hutch.Spec{Name: s.Name, Box: s.Box, Board: h.Board, Frame: h.Frame}
+	if on := w.room.Seat(s.On); on != nil {
+		r.Under = on.Box.Size().Z
+	}
+	for _, c := range w.job.Counters { // without blocking, which is not everywhere
+		if c.ID == s.On {
+			var layers []string
+			for _, y := range c.Value.Layers {
+				layers = append(layers, y.Board)
+			}
+			r.Under = counter.Thickness(w.job.Catalogue, layers, nil)
+		}
+	}
 	if h.Spacer != nil {
 		r.Spacer = *h.Spacer
 	}

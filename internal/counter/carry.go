@@ -213,6 +213,9 @@ func (b *build) free() {
 			b.a.Feet = append(b.a.Feet, f)
 		}
 	}
+	// The screws of the two rails that meet in a leg cross in its middle: they take turns in height,
+	// a fifth of the rail apart.
+	turns := func(n L) []L { return []L{w * n / 5, w * (n + 2) / 5} }
 	// Rails from leg to leg: their ends meet the legs' inner faces, left and right.
 	long := func(name string, y, z L) {
 		local := add("rail-"+name, part.Rail, name+" rail", geom.B(lo+t, y, z, hi-t, y+t, z+w), geom.Right, geom.Up)
@@ -220,8 +223,8 @@ func (b *build) free() {
 		if y > (y0+y1)/2 {
 			side = "rear"
 		}
-		b.meet(leg[side+"-left"], local, geom.Left)
-		b.meet(leg[side+"-right"], local, geom.Right)
+		b.meet(leg[side+"-left"], local, geom.Left, turns(1))
+		b.meet(leg[side+"-right"], local, geom.Right, turns(1))
 	}
 	// Cross rails lie between the legs of one end and meet their edges.
 	cross := func(name string, x, z L) {
@@ -230,13 +233,15 @@ func (b *build) free() {
 		if x > (lo+hi)/2 {
 			side = "right"
 		}
-		b.meet(leg["front-"+side], local, geom.Front)
-		b.meet(leg["rear-"+side], local, geom.Back)
+		b.meet(leg["front-"+side], local, geom.Front, turns(2))
+		b.meet(leg["rear-"+side], local, geom.Back, turns(2))
 	}
 	long("upper-front", y0+(w-t)/2, z1-w)
 	long("upper-rear", y1-w+(w-t)/2, z1-w)
 	cross("upper-left", lo, z1-w)
 	cross("upper-right", hi-t, z1-w)
+	b.cleats("front", "rail-upper-front", geom.Back)
+	b.cleats("rear", "rail-upper-rear", geom.Front)
 	low := z0 + lowRail
 	switch b.Free.Brace {
 	case "none":
@@ -252,8 +257,11 @@ func (b *build) free() {
 		y := y1 - w + (w-bd.Thickness)/2
 		p := part.New("brace", part.Frame, "brace panel", b.Practice.Case, geom.B(lo+t, y, z1-w-h, hi-t, y+bd.Thickness, z1-w), geom.Right, geom.Up)
 		b.add(p)
-		b.meet(leg["rear-left"], "brace", geom.Left)
-		b.meet(leg["rear-right"], "brace", geom.Right)
+		// Its screws stay above those of the lower cross rails.
+		clear := max(low+w-(z1-w-h), 0)
+		at := []L{clear + (h-clear)/4, h - (h-clear)/4}
+		b.meet(leg["rear-left"], "brace", geom.Left, at)
+		b.meet(leg["rear-right"], "brace", geom.Right, at)
 		cross("lower-left", lo, low)
 		cross("lower-right", hi-t, low)
 	default:
@@ -288,8 +296,8 @@ func (b *build) free() {
 	}
 }
 
-// meet screws a rail's end to a leg.
-func (b *build) meet(legName, rail string, to geom.Dir) {
+// meet screws a rail's end to a leg, at heights above the rail's lower edge.
+func (b *build) meet(legName, rail string, to geom.Dir, heights []L) {
 	l, r := b.part(legName), b.part(rail)
 	x, y := l.Box(), r.Box()
 	c := x.And(y)
@@ -298,8 +306,78 @@ func (b *build) meet(legName, rail string, to geom.Dir) {
 		at = y.Max.At(to.Axis())
 	}
 	c.Min, c.Max = c.Min.With(to.Axis(), at), c.Max.With(to.Axis(), at)
-	res := b.shop.Make("wood-screw", joinery.Between{A: l, B: r, To: to, Contact: c, Heads: true, Butt: true, Most: 2})
-	b.a.Joints = append(b.a.Joints, res.Joint)
-	b.a.Hardware = append(b.a.Hardware, res.Items...)
-	b.told.Add(res)
+	b.joined(b.shop.Make("wood-screw", joinery.Between{A: l, B: r, To: to, Contact: c, Heads: true, Butt: true, At: heights}))
+}
+
+func (b *build) joined(r joinery.Result) {
+	b.a.Joints = append(b.a.Joints, r.Joint)
+	b.a.Hardware = append(b.a.Hardware, r.Items...)
+	b.told.Add(r)
+}
+
+// cleats puts a strip of board along the inner face of an upper rail, flush with its top: screwed to
+// the rail, and from below to the top that lies on it, which lifts off when those screws are out.
+func (b *build) cleats(side, rail string, in geom.Dir) {
+	bd, ok := b.Catalogue.Board(b.Practice.Case)
+	if !ok {
+		b.say(NoStock, finding.Error, fmt.Sprintf("the cleats that hold the top are to be of board %q, which is not known", b.Practice.Case), "name a board", 0)
+		return
+	}
+	local := "cleat-" + side
+	box := b.part(rail).Box()
+	face := box.Min.Y
+	if in == geom.Back {
+		face = box.Max.Y
+	}
+	box.Min.Y, box.Max.Y = min(face, face+L(in.Sign())*cleatWidth), max(face, face+L(in.Sign())*cleatWidth)
+	box.Min.Z = box.Max.Z - bd.Thickness
+	b.add(part.New(local, part.Spacer, side+" cleat under the top", b.Practice.Case, box, geom.Right, geom.Back))
+	c := box
+	c.Min.Y, c.Max.Y = face, face
+	n := max(3, int((box.Max.X-box.Min.X-2*cleatClear)/cleatScrews)+2)
+	at := joinery.Along(c, n, cleatClear)
+	r := b.shop.Screwed(joinery.Flat{First: b.part(local), Second: b.part(rail), To: in.Not(), Contact: c, At: at, Kind: part.WoodScrew, Glue: true, For: "cleats of the top"})
+	r.Joint.A, r.Joint.B = rail, local
+	b.joined(r)
+	// Up into whatever lies on it, midway between the screws to the rail.
+	held := 0
+	for i := range b.a.Parts {
+		p := &b.a.Parts[i]
+		q := p.Box()
+		if p.Role != part.CounterLayer && p.Role != part.Blocking || q.Min.Z != box.Max.Z {
+			continue
+		}
+		c := geom.B(max(q.Min.X, box.Min.X), max(q.Min.Y, box.Min.Y), box.Max.Z, min(q.Max.X, box.Max.X), min(q.Max.Y, box.Max.Y), box.Max.Z)
+		if c.Max.X <= c.Min.X || c.Max.Y-c.Min.Y < cleatWidth {
+			continue
+		}
+		var up []geom.Vec
+		for k := range n - 1 {
+			x := (at[k].X + at[k+1].X) / 2
+			if x >= c.Min.X+10*mm && x <= c.Max.X-10*mm {
+				up = append(up, geom.V(x, (box.Min.Y+box.Max.Y)/2, box.Max.Z))
+			}
+		}
+		if len(up) == 0 {
+			continue
+		}
+		held += len(up)
+		r := b.shop.Screwed(joinery.Flat{First: b.part(local), Second: p, Behind: b.over(*p, c), To: geom.Up, Contact: c, At: up, Kind: part.WoodScrew, For: "top to its frame, from below"})
+		r.Joint.A, r.Joint.B = p.Local, local
+		b.joined(r)
+	}
+	if held < 2 {
+		b.say(TopLoose, finding.Warning, fmt.Sprintf("%d screws of the %s cleat reach what lies on it: the top is not held along that rail", held, side), "state a second layer instead of blocking, or screw it on with brackets", 0)
+	}
+}
+
+// over gives the piece of the next layer that lies on all of a contact with a piece below it, nil for none.
+func (b *build) over(p part.Part, c geom.Box) *part.Part {
+	for i := range b.a.Parts {
+		q := &b.a.Parts[i]
+		if x := q.Box(); q.Role == part.CounterLayer && x.Min.Z == p.Box().Max.Z && x.Min.X <= c.Min.X && x.Max.X >= c.Max.X {
+			return q
+		}
+	}
+	return nil
 }

@@ -45,6 +45,9 @@ const (
 	Rolls finding.Code = "counter-rolls"
 	// Racks: nothing keeps a free bench from racking.
 	Racks finding.Code = "counter-racks"
+	// TopLoose: nothing screws the top of a free bench to its frame.
+	// Example: blocking leaves the cleats along the rails nothing to be screwed to.
+	TopLoose finding.Code = "counter-top-loose"
 )
 
 // Common practice, no source.
@@ -59,6 +62,9 @@ const (
 	usualRail   = 75 * mm
 	legInset    = 40 * mm
 	lowRail     = 150 * mm // height of the lower rails of a free bench
+	cleatWidth  = 30 * mm  // of the cleats that hold a bench's top to its rails
+	cleatScrews = 300 * mm // their screws no further apart
+	cleatClear  = 80 * mm  // from a rail's end, past the points of the screws in it
 	common      = "common practice, no source"
 	usualScrew  = "wood-screw"
 	joinScrews  = 4  // that hold a counter to one case

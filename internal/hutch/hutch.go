@@ -35,6 +35,9 @@ const (
 	OtherAir finding.Code = "hutch-other-air"
 	// NoBit: no bit or hole saw passes the light's cable.
 	NoBit finding.Code = "no-bit"
+	// Loose: no screw goes down through the frame and stays in the counter.
+	// Example: a rail of 70 mm on a top of 18 mm.
+	Loose finding.Code = "hutch-loose"
 )
 
 // Common practice, no source.
@@ -44,6 +47,10 @@ const (
 	thinSpacer = 4 * mm   // thinner ones are left out
 	leastAir   = 10 * mm  // hooks do not go in with less
 	furring    = 400 * mm // cross rails no further apart
+	footScrews = 400 * mm // that hold the lowest rail to the counter, no further apart
+	footClear  = 15 * mm  // from a screw that crosses the rail
+	usualUnder = 30 * mm  // of counter, where it is not known
+	footFirst  = 80 * mm  // of them, from a rail's end
 	common     = "common practice, no source"
 )
 
@@ -55,6 +62,7 @@ type Spec struct {
 	Frame  string   // stick or board; the practice's strip when empty
 	Spacer L        // air behind the board; 0 for the frame's thickness, or the usual where that is too thin
 	Pitch  L        // of the board's holes; 0 for the usual
+	Under  L        // thickness of what it stands on, 0 when not known
 	Light  *Light
 }
 
@@ -250,17 +258,48 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		high -= 60 * mm // the light's own place, along the upper rail
 	}
 	a.Bays = append(a.Bays, part.Bay{ID: id + "/hooks", Owner: id, Box: geom.B(x0, y1-board.Thickness-150*mm, low, x0+bw, y1-board.Thickness, high), Kind: "hook-board", Hung: true, Use: part.Tools})
-	// Two screws hold it to the counter.
-	held, _ := shop.Screw("joining", 50*mm)
-	held.ID = cmp.Or(held.ID, "joining-screw")
-	for _, x := range []L{bx.Min.X + w/2, bx.Max.X - w/2} {
-		local := "upright-left"
-		if x > (bx.Min.X+bx.Max.X)/2 {
-			local = "upright-right"
-		}
-		a.Fixings = append(a.Fixings, part.Fixing{Owner: id, Kind: part.ToCase, Part: local, At: geom.V(x, face+t/2, bx.Min.Z), Screw: held.ID, Length: held.Length, Row: "counter"})
+	// Screws down through the lowest rail hold it to the counter, clear of those of the board.
+	foot := &a.Parts[2]
+	under := cmp.Or(s.Under, usualUnder)
+	held, ok := shop.Reaching(w, under)
+	if !ok {
+		held, ok = shop.ScrewFor("wood", w, under)
 	}
-	a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: held.ID, Kind: "screw", Count: 2, Length: held.Length, For: "hutch to the counter"})
+	if !ok || held.Length < w+joinery.Grip*held.Dia {
+		why := "stays"
+		if ok {
+			why = fmt.Sprintf("holds %d diameters", joinery.Grip)
+		}
+		say(Loose, finding.Warning, fmt.Sprintf("no screw of the catalogue goes down through %s of frame and %s in %s of counter", text(w), why, text(under)), "state a narrower frame, or add a screw to hardware", w)
+	}
+	if ok {
+		tool, dia, _ := shop.Pilot(cmp.Or(held.Clearance, held.Dia))
+		var level []L // places of screws that cross the rail
+		for _, o := range foot.Ops {
+			if o.Kind == part.Hole && (o.Face == part.Upper || o.Face == part.Lower) {
+				level = append(level, o.X)
+			}
+		}
+		long := foot.Size[0]
+		c := geom.B(bx.Min.X+w, face, bx.Min.Z, bx.Max.X-w, rear, bx.Min.Z)
+		at := joinery.Along(c, 2*max(1, int(long/footScrews/2)), footFirst) // even: none in the middle
+		for _, v := range at {
+			for _, x := range level {
+				// Out of the way towards the middle, from either side alike.
+				switch d := v.X - c.Min.X - x; {
+				case d.Abs() >= footClear:
+				case v.X-c.Min.X < long/2:
+					v.X = c.Min.X + x + footClear
+				default:
+					v.X = c.Min.X + x - footClear
+				}
+			}
+			foot.Bore(part.Hole, foot.Facing(geom.Up), v, dia, w, tool, "screw to the counter")
+			a.Fixings = append(a.Fixings, part.Fixing{Owner: id, Kind: part.ToCase, Part: foot.Local, At: v, Screw: held.ID, Length: held.Length, Row: "counter",
+				Layers: []part.Layer{{Name: "frame", Stock: frame, Thickness: w}}, Into: held.Length - w})
+		}
+		a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: held.ID, Kind: "screw", Count: len(at), Length: held.Length, For: "hutch to the counter"})
+	}
 	found.Add(told.List("hutch/" + id)...)
 	return done()
 }

@@ -13,6 +13,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/part/parttest"
+	"stowright/internal/stock"
 )
 
 const mm = length.MM
@@ -86,4 +87,54 @@ func board(t *testing.T, e fitting.Env, id string) length.Length {
 		t.Fatal(id)
 	}
 	return b.Thickness
+}
+
+// The points of the hook board's screws stay 2 mm inside the frame (common practice, no source), and the frame is
+// held to its counter by screws for which it is bored, each holding six diameters (NDS 2018 12.1.4 to 12.1.6) or told.
+func TestScrewsOfTheHookBoardStayInside(t *testing.T) {
+	e := carcasstest.Metric()
+	for _, l := range []length.Length{16 * mm, 20 * mm, 70 * mm} {
+		e.Catalogue.Hardware = append(e.Catalogue.Hardware, stock.Hardware{ID: "w-" + l.Exact(0), Kind: "screw", Use: "wood", Length: l, Dia: 4 * mm, Pilot: 3 * mm, Clearance: 4500 * mm / 1000})
+	}
+	for _, c := range []struct {
+		under length.Length
+		loose bool
+	}{{35 * mm, false}, {12 * mm, true}} {
+		a, f := hutch.Build(e, "h", hutch.Spec{Box: geom.B(0, -100*mm, 900*mm, 1400*mm, 0, 1600*mm), Board: "m6", Frame: "strip", Under: c.under})
+		at := map[string]part.Part{}
+		for _, p := range a.Parts {
+			at[p.Local] = p
+		}
+		for _, j := range a.Joints {
+			if j.Kind != part.Undone {
+				continue
+			}
+			h, ok := e.Catalogue.Item(j.Fastener)
+			p, q := at[j.A], at[j.B]
+			if room := p.Size[2] + q.Size[2] - 2*mm; !ok || h.Length > room {
+				t.Errorf("%s of %s from %s into %s, %s thick together", j.Fastener, h.Length.Exact(0), j.B, j.A, (room + 2*mm).Exact(0))
+			}
+		}
+		if got := len(f.With(hutch.Loose)) > 0; got != c.loose {
+			t.Errorf("on %s: told loose %t, %v", c.under.Exact(0), got, f)
+		}
+		for _, x := range a.Fixings {
+			p := at[x.Part]
+			h, _ := e.Catalogue.Item(x.Screw)
+			if !c.loose && (x.Into < 6*h.Dia || x.Into > c.under-2*mm || x.Length-p.Box().Size().Z != x.Into) {
+				t.Errorf("%s goes %s into %s", x.Screw, x.Into.Exact(0), c.under.Exact(0))
+			}
+			bored := false
+			for _, o := range p.Ops {
+				q := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+				bored = bored || o.Kind == part.Hole && o.Depth == p.Box().Size().Z && q.X == x.At.X && q.Y == x.At.Y
+			}
+			if !bored {
+				t.Errorf("no hole for the screw at %v in %s", x.At, x.Part)
+			}
+		}
+		if !c.loose && len(a.Fixings) < 2 {
+			t.Errorf("%d screws hold the frame", len(a.Fixings))
+		}
+	}
 }

@@ -9,12 +9,14 @@ import (
 	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 // Flat is one board lying on another, screwed through the first into the second.
 type Flat struct {
 	First, Second *part.Part
 	Between       []*part.Part // boards that lie between the two
+	Behind        *part.Part   // board glued behind the second, which the screw may go into; nil for none
 	To            geom.Dir     // from the first into the second, in the frame of the parts
 	Contact       geom.Box     // where they touch
 	At            []geom.Vec   // places of the screws, in the contact
@@ -32,11 +34,12 @@ func (s Shop) Screwed(f Flat) Result {
 	for _, p := range f.Between {
 		first += p.Box().Size().At(n)
 	}
-	r := Result{Joint: part.Joint{Kind: f.Kind, A: f.First.Local, B: f.Second.Local, Contact: f.Contact, Glue: f.Glue}}
-	h, ok := s.ScrewFor("wood", first+leastBite, second)
-	if !ok {
-		h, ok = s.ScrewFor("wood", first, second)
+	near := second
+	if f.Behind != nil {
+		second += f.Behind.Box().Size().At(n)
 	}
+	r := Result{Joint: part.Joint{Kind: f.Kind, A: f.First.Local, B: f.Second.Local, Contact: f.Contact, Glue: f.Glue}}
+	h, ok := s.ScrewFor("wood", first, second)
 	if !ok {
 		r.Joint.Kind, r.Joint.Glue = part.GlueOnly, true
 		r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
@@ -62,7 +65,14 @@ func (s Shop) Screwed(f Flat) Result {
 		for _, p := range append([]*part.Part{f.First}, f.Between...) {
 			p.Bore(part.Hole, p.Facing(f.To.Not()), v, dia, p.Box().Size().At(n), tool, string(part.WoodScrew))
 		}
-		f.Second.Bore(part.Hole, f.Second.Facing(f.To.Not()), v, pilot, deep, ptool, string(part.WoodScrew))
+		own := deep
+		if f.Behind != nil {
+			own = min(deep, near)
+		}
+		f.Second.Bore(part.Hole, f.Second.Facing(f.To.Not()), v, pilot, own, ptool, string(part.WoodScrew))
+		if deep > own {
+			f.Behind.Bore(part.Hole, f.Behind.Facing(f.To.Not()), v, pilot, deep-own, ptool, "point of a wood screw")
+		}
 	}
 	r.Joint.Fastener, r.Joint.Count = h.ID, len(f.At)
 	r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: h.ID, Kind: "screw", Count: len(f.At), Length: h.Length, For: f.For})
@@ -97,8 +107,37 @@ func (t *Told) List(at string) finding.List {
 	return append(out, Tell(at, t.changes)...)
 }
 
-// leastBite is what a screw should have in the second board; common practice, no source.
-const leastBite = 10 * mm
+// Grip is how many diameters a screw should hold in the last board: with less, nothing is published
+// for what it carries across its length (NDS 2018 12.1.4 to 12.1.6, least penetration).
+const Grip = 6
+
+// Reaching gives the shortest screw, of those for wood and of long construction screws, that passes a
+// first board and holds Grip diameters in a second without coming out of it.
+func (s Shop) Reaching(first, second L) (stock.Hardware, bool) {
+	var best stock.Hardware
+	ok := false
+	for _, h := range s.Catalogue.Hardware {
+		if h.Kind == "screw" && (h.Use == "wood" || h.Use == "floor") && s.Sold(h) && h.Length >= first+Grip*h.Dia && h.Length <= first+second-4*mm && (!ok || h.Length < best.Length) {
+			best, ok = h, true
+		}
+	}
+	return best, ok
+}
+
+// reach gives a longer screw where the one found does not hold enough in the second board of a joint,
+// and says so where there is none.
+func (s Shop) reach(r *Result, j Between, first, second L, h stock.Hardware, ok bool) (stock.Hardware, bool) {
+	if !ok || h.Length >= first+Grip*h.Dia {
+		return h, ok
+	}
+	if x, is := s.Reaching(first, second); is {
+		return x, true
+	}
+	r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
+		Text: fmt.Sprintf("no screw of the catalogue passes %s of %s and holds %d diameters in %s", s.text(first), j.A.Name, Grip, j.B.Name),
+		Hint: "add one to hardware, with use: floor and its length", Source: "NDS 2018 12.1.4 to 12.1.6 (least penetration)"})
+	return h, ok
+}
 
 // Along gives n places in a row along the longer side of a contact, in the middle of its other
 // side, the first and the last so far from its ends.

@@ -5,6 +5,7 @@
 package joinery
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -208,80 +209,6 @@ func PocketLength(thinner L) L {
 	return 63 * mm
 }
 
-// Places gives where the fasteners of a joint of a length go, from its start: the first and
-// the last so far from the ends, the others evenly between and no further apart than pitch;
-// at least least. A joint too short for that has two near its ends, and a very short one has
-// one in the middle.
-func Places(along, first, pitch L, least int) []L {
-	if along < 2*narrowFirst+connectDia+3*mm { // two of the widest would meet
-		return []L{along / 2}
-	}
-	if along < 2*first+25*mm {
-		first, least = narrowFirst, 2
-	}
-	n := max(least, 1+int((along-2*first).DivUp(int64(max(pitch, mm)))), 2)
-	for n > 2 && (along-2*first)/L(n-1) < 20*mm {
-		n--
-	}
-	at := make([]L, n)
-	for i := range at {
-		at[i] = first + (along-2*first).MulDiv(int64(i), int64(n-1))
-	}
-	return at
-}
-
-// Room gives how many fasteners of a kind a joint so long takes at most: dowels on a pitch of 32 mm,
-// screws 20 mm apart.
-func Room(kind part.JointKind, along L) int {
-	if kind == part.Dowel {
-		return max(int(along/dowelStep), 1)
-	}
-	return max(1+int((along-2*narrowFirst)/(20*mm)), 1)
-}
-
-// LengthFor is the least length of a joint with room for n fasteners of a kind.
-func LengthFor(kind part.JointKind, n int) L {
-	if kind == part.Dowel {
-		return L(n) * dowelStep
-	}
-	return 2*narrowFirst + L(n-1)*20*mm
-}
-
-// DowelPlaces gives where dowels go: on a pitch of 32 mm from the first, no further apart than
-// pitch.
-func DowelPlaces(along, first, pitch L) []L {
-	if along < 2*first+dowelStep {
-		if along < 48*mm {
-			return []L{along / 2}
-		}
-		gap := (along - 32*mm).Down(dowelStep)
-		if gap == 0 {
-			return []L{along / 2}
-		}
-		lo := (along - gap) / 2
-		return []L{lo, lo + gap}
-	}
-	room := (along - 2*first).Down(dowelStep)
-	steps := int64(room / dowelStep)
-	most := max(int64(pitch/dowelStep), 1)
-	n := (steps + most - 1) / most // gaps
-	n = max(n, 1)
-	at := make([]L, n+1)
-	last := first + dowelStep*L(steps)
-	for i := range at {
-		// The same from both ends, so that a mirrored board is a true mirror.
-		switch k := int64(i); {
-		case 2*k < n:
-			at[i] = first + dowelStep*L((steps*k+n-1)/n)
-		case 2*k > n:
-			at[i] = last - dowelStep*L((steps*(n-k)+n-1)/n)
-		default:
-			at[i] = (first + last) / 2
-		}
-	}
-	return at
-}
-
 // Between is a joint to be made: B's end or edge meets A's face over Contact.
 type Between struct {
 	A, B    *part.Part
@@ -299,6 +226,9 @@ type Between struct {
 	// Most limits the number of fasteners, 0 for no limit. Least is how many screws or dowels there
 	// are where there is room for them.
 	Most, Least int
+	// At are the places of the fasteners along the joint, from its start, where they must miss others;
+	// nil for the practice's.
+	At []L
 }
 
 // Result is a joint with what must be bought for it.
@@ -523,6 +453,9 @@ func (s Shop) make(kind string, j Between, r *Result) {
 	if j.Most > 0 && len(at) > j.Most {
 		at = at[:j.Most]
 	}
+	if len(j.At) > 0 {
+		at = j.At
+	}
 	shift := j.Shift
 	if len(at) > 0 && (at[len(at)-1]+shift > along-8*mm || at[0]+shift < 8*mm) {
 		shift = 0
@@ -554,7 +487,11 @@ func (s Shop) make(kind string, j Between, r *Result) {
 			// An edge of A between B and the head: take the longest that leaves a thread.
 			long = max(long, ta+25*mm)
 		}
-		if h, ok := s.Screw(use, long); ok {
+		h, ok := s.Screw(use, long)
+		if kind == "wood-screw" {
+			h, ok = s.reach(r, j, ta-g.sunk, g.deep, h, ok)
+		}
+		if ok {
 			long = h.Length
 			if h.Clearance > 0 {
 				dia = h.Clearance
@@ -578,7 +515,11 @@ func (s Shop) make(kind string, j Between, r *Result) {
 				j.B.Bore(part.Hole, g.b, v, pilotDia, deep, pilotTool, string(r.Joint.Kind))
 			}
 		}
-		s.fasten(r, use, long, len(at))
+		if h.ID == "" {
+			s.fasten(r, use, long, len(at))
+		} else {
+			s.buy(r, h, use, len(at))
+		}
 	case "dowel":
 		r.Joint.Kind = part.Dowel
 		r.Joint.Glue = true
@@ -620,16 +561,18 @@ func (s Shop) noBit(r *Result, dia L) {
 // fasten names the screw of a joint.
 func (s Shop) fasten(r *Result, use string, want L, n int) {
 	h, ok := s.Screw(use, want)
-	id := h.ID
 	if !ok || h.Length < want-4*mm {
 		r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
 			Text:   fmt.Sprintf("no %s screw of %s is in the catalogue", use, s.name(want)),
 			Hint:   "add it to hardware, with its use and length",
 			Source: "common practice, no source"})
 	}
-	if id == "" {
-		id = use + "-screw"
-	}
+	s.buy(r, h, use, n)
+}
+
+// buy puts n screws on the list of a joint.
+func (s Shop) buy(r *Result, h stock.Hardware, use string, n int) {
+	id := cmp.Or(h.ID, use+"-screw")
 	r.Joint.Fastener, r.Joint.Count = id, n
 	r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "carcass joints"})
 }

@@ -410,7 +410,7 @@ func (s *steps) put(o part.Owner) {
 		}
 		way := "up from the cases below it"
 		if o.Kind == "hutch" {
-			way = "down through its uprights"
+			way = "down through the holes in its lowest rail"
 		}
 		if len(fits) > 0 {
 			screw = fits[0].ID
@@ -418,6 +418,9 @@ func (s *steps) put(o part.Owner) {
 		text += fmt.Sprintf(" Screw it with %d × %s %s: %s.", n, s.fastener(screw), way, and(each))
 		if o.Kind == "counter" {
 			text += s.through(screw)
+		} else if h, ok := s.Catalogue.Item(screw); ok && h.Pilot > 0 {
+			tool, _, _ := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Pilot)
+			text += fmt.Sprintf(" Bore for them on the spot, through the rail's holes, with the %s, no deeper than the screws go.", tool)
 		}
 	}
 	where, more := s.driven(o, s.fixings(o, toRoom))
