@@ -282,7 +282,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		}
 		long := foot.Size[0]
 		c := geom.B(bx.Min.X+w, face, bx.Min.Z, bx.Max.X-w, rear, bx.Min.Z)
-		at := joinery.Along(c, 2*max(1, int(long/footScrews/2)), footFirst) // even: none in the middle
+		at := joinery.Along(c, 2*max(1, int((long+2*footScrews-1)/footScrews/2)), footFirst) // even: none in the middle
 		for _, v := range at {
 			for _, x := range level {
 				// Out of the way towards the middle, from either side alike.
