@@ -124,7 +124,7 @@ func checkBottoms(s *Scene) finding.List {
 			continue
 		}
 		from := l.from
-		if l.assumed && bay.Most > 0 && l.kg > bay.Most.Kilograms() {
+		if l.bare && bay.Most > 0 && l.kg > bay.Most.Kilograms() {
 			l.kg = bay.Most.Kilograms()
 			from += ", but no more than its slides carry"
 		}

@@ -17,6 +17,7 @@ type load struct {
 	kg      float64
 	known   bool
 	assumed bool
+	bare    bool // the practice's: nothing is said of what is there
 	from    string
 	lacks   []string // what is missing, when it is not known
 }
@@ -238,7 +239,7 @@ func (s *Scene) usual(b *part.Bay) load {
 		return load{lacks: []string{"the load (the practice's " + what + ")"}}
 	}
 	a := area(b)
-	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: %s of %s on %s (%s)", what, s.perArea(per), s.floor(a), source)}
+	l := load{kg: per * a, known: true, assumed: true, bare: true, from: fmt.Sprintf("assumed: %s of %s on %s (%s)", what, s.perArea(per), s.floor(a), source)}
 	if l.kg > mostKg && b.Use != part.Work {
 		l.kg = mostKg
 		l.from += fmt.Sprintf(", no more than %s on one board (Architectural Woodwork Standards 2009)", s.kg(mostKg))

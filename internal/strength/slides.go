@@ -16,7 +16,7 @@ const DrawerWide finding.Code = "drawer-wide"
 
 func slides() Rule {
 	return Rule{Name: "slides", Codes: []finding.Code{SlideLoad, DrawerWide},
-		Doc:     "A drawer or tray, its own weight counted, is within the rating of its pair of slides, and is no wider than one and a half times their length.",
+		Doc:     "A drawer or tray, its own weight counted, is within the rating of its pair of slides, and is no wider than one and a half times their length. Where nothing is said of what is in it, the assumed load is no more than the slides carry, and that figure is given.",
 		Source:  "the rating of the slides, as the list gives it; width over length common practice, no source",
 		Example: "A tray with 60 kg on slides of the 45 kg class.",
 		Run:     checkSlides}
@@ -46,13 +46,23 @@ func checkSlides(s *Scene) finding.List {
 			}
 			continue
 		}
-		all, may := box+in.kg, m.Rating.Kilograms()
+		may := m.Rating.Kilograms()
+		left := max(may-box, 0)
+		capped := in.bare && in.kg > left
+		if capped {
+			in.kg = left
+			in.from += fmt.Sprintf("; assumed: no more than the slides carry, %s", s.kg(left))
+		}
+		all := box + in.kg
 		x := verdict(finding.Finding{Code: SlideLoad, At: at, Demand: all, Capacity: may, Unit: "kg", Source: s.sourceOf(m.Hardware)}, overload(all/may, in.assumed))
 		x.Text = fmt.Sprintf("%s weighs %s with %s in it; its slides are rated at %s.", name, s.kg(all), s.carries(in), s.kg(may))
+		if capped {
+			x.Text += fmt.Sprintf(" Nothing says what goes in it: put no more than %s in.", s.atMost(left))
+		}
 		x.Working = []string{"Load: " + in.from + ": " + s.kg(in.kg) + ".", fmt.Sprintf("The box and its front weigh %s: %s in all, against %s for a pair. Ratio %.2f.", s.kg(box), s.kg(all), s.kg(may), x.Ratio()),
-			fmt.Sprintf("So %s may be put in it.", s.kg(max(may-box, 0)))}
+			fmt.Sprintf("So %s may be put in it.", s.kg(left))}
 		if x.Verdict == finding.Fails {
-			words := []string{fmt.Sprintf("keep no more than %s in it", s.atMost(max(may-box, 0)))}
+			words := []string{fmt.Sprintf("keep no more than %s in it", s.atMost(left))}
 			if h, ok := s.stronger(m, all); ok {
 				words = append(words, fmt.Sprintf("take %s (ratio %.2f)", h.Name, all/h.Rating.Kilograms()))
 			}
@@ -88,7 +98,7 @@ func (s *Scene) moving(m *part.Motion) (parts float64, in load, lacks []string) 
 			add(p)
 		}
 	}
-	in.known = true
+	in.known, in.bare = true, true
 	for i := range s.All.Bays {
 		b := &s.All.Bays[i]
 		if b.Moves != m.ID {
@@ -97,7 +107,7 @@ func (s *Scene) moving(m *part.Motion) (parts float64, in load, lacks []string) 
 		l := s.loads[b.ID]
 		lacks = append(lacks, l.lacks...)
 		in.kg += l.kg
-		in.assumed = in.assumed || l.assumed
+		in.assumed, in.bare = in.assumed || l.assumed, in.bare && l.bare
 		if in.from != "" {
 			in.from += "; "
 		}
