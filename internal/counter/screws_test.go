@@ -27,8 +27,9 @@ func benches(t *testing.T) map[string]part.Assembly {
 	return out
 }
 
-// long adds long construction screws, 6 mm, and a wood screw of 70 (sizes from memory).
+// long adds long construction screws, 6 mm, and a wood screw of 45 (sizes from memory).
 func long(list []stock.Hardware) []stock.Hardware {
+	list = append(list, stock.Hardware{ID: "wood-45", Kind: "screw", Use: "wood", Sold: "both", Length: 45 * mm, Dia: 4 * mm, Pilot: 3 * mm, Clearance: 4500 * mm / 1000})
 	for _, l := range []L{70 * mm, 90 * mm, 120 * mm, 140 * mm} {
 		list = append(list, stock.Hardware{ID: "long-" + l.Exact(0), Kind: "screw", Use: "floor", Sold: "both", Length: l, Dia: 6 * mm, Pilot: 4 * mm, Clearance: 6 * mm})
 	}
@@ -85,6 +86,28 @@ func TestHolesThroughALegMissEachOther(t *testing.T) {
 						t.Errorf("%s: holes at %s and %s up %s leave %s between them", name, o.X.Exact(0), q.X.Exact(0), p.Local, d.Exact(0))
 					}
 				}
+			}
+		}
+	}
+}
+
+// Screws up through the cleats hold six diameters in a top of two boards (as above), and stay in it.
+func TestScrewsHoldInTheTop(t *testing.T) {
+	e := shop(false)
+	e.Catalogue.Hardware = long(e.Catalogue.Hardware)
+	for name, a := range benches(t) {
+		at := map[string]part.Part{}
+		for _, p := range a.Parts {
+			at[p.Local] = p
+		}
+		for _, j := range a.Joints {
+			if at[j.A].Role != part.CounterLayer || at[j.B].Role != part.Spacer {
+				continue
+			}
+			h, _ := e.Catalogue.Item(j.Fastener)
+			cleat := at[j.B].Box().Size().Z
+			if in := h.Length - cleat; in < 6*h.Dia || in > 2*at[j.A].Size[2]-2*mm {
+				t.Errorf("%s: %s goes %s into the top", name, j.Fastener, in.Exact(0))
 			}
 		}
 	}
