@@ -354,6 +354,9 @@ func (b *build) cleats(side, rail string, in geom.Dir) {
 		var up []geom.Vec
 		for k := range n - 1 {
 			x := (at[k].X + at[k+1].X) / 2
+			if m := n - 2 - k; k > m { // the same from both ends
+				x = box.Min.X + box.Max.X - (at[m].X+at[m+1].X)/2
+			}
 			if x >= c.Min.X+10*mm && x <= c.Max.X-10*mm {
 				up = append(up, geom.V(x, (box.Min.Y+box.Max.Y)/2, box.Max.Z))
 			}

@@ -155,8 +155,12 @@ func Along(c geom.Box, n int, first L) []geom.Vec {
 		return []geom.Vec{mid}
 	}
 	at := make([]geom.Vec, n)
-	for i := range at {
-		at[i] = mid.With(run, c.Min.At(run)+first+(s.At(run)-2*first).MulDiv(int64(i), int64(n-1)))
+	for i := range at { // the same from both ends, so that a mirrored board is a true mirror
+		d := first + (s.At(run)-2*first).MulDiv(int64(min(i, n-1-i)), int64(n-1))
+		at[i] = mid.With(run, c.Min.At(run)+d)
+		if 2*i > n-1 {
+			at[i] = mid.With(run, c.Max.At(run)-d)
+		}
 	}
 	return at
 }
