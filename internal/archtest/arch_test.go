@@ -19,7 +19,7 @@ import (
 // package on its own line, except its own sub-packages listed above it. A change here is a
 // decision record, not a way to fix a build.
 const order = `
-length
+length order
 source mass money
 source/yaml source/json schema
 geom finding

@@ -15,6 +15,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/money"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -356,7 +357,7 @@ func (c *counter) hardware() {
 			uses[k] = append(uses[k], h.For)
 		}
 	}
-	slices.SortFunc(keys, func(a, b key) int {
+	order.Stable(keys, func(a, b key) int {
 		return cmp.Or(cmp.Compare(a.id, b.id), cmp.Compare(a.size, b.size), cmp.Compare(slices.Index(c.in.Stages, a.stage), slices.Index(c.in.Stages, b.stage)))
 	})
 	// What is on hand, and what is over of a pack, goes to the next stage.

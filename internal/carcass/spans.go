@@ -7,6 +7,7 @@ import (
 
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -60,7 +61,7 @@ func (b *build) span(p part.Part, bay string) part.Span {
 			}
 		}
 	}
-	slices.SortStableFunc(s.Supports, func(u, v part.Support) int { return cmp.Compare(u.At, v.At) })
+	order.Stable(s.Supports, func(u, v part.Support) int { return cmp.Compare(u.At, v.At) })
 	s.Supports = slices.CompactFunc(s.Supports, func(u, v part.Support) bool { return u.At == v.At })
 	return s
 }

@@ -3,11 +3,11 @@ package counter
 import (
 	"cmp"
 	"fmt"
-	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -118,7 +118,7 @@ func (b *build) spans() {
 				at(q.Box().Min.X, q.Box().Max.X)
 			}
 		}
-		slices.SortFunc(s.Supports, func(a, c part.Support) int { return cmp.Compare(a.At, c.At) })
+		order.Stable(s.Supports, func(a, c part.Support) int { return cmp.Compare(a.At, c.At) })
 		if len(s.Supports) > 0 {
 			b.a.Spans = append(b.a.Spans, s)
 		}

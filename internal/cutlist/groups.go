@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -110,7 +111,7 @@ func key(p part.Part) string {
 		}
 		o.Tool, o.For = "", ""
 	}
-	slices.SortFunc(ops, func(a, b part.Op) int {
+	order.Stable(ops, func(a, b part.Op) int {
 		return cmp.Or(cmp.Compare(a.Face, b.Face), cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y),
 			cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Depth, b.Depth), cmp.Compare(a.Dia, b.Dia),
 			cmp.Compare(a.L, b.L), cmp.Compare(a.W, b.W), cmp.Compare(a.Towards, b.Towards))

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -79,7 +80,7 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 			shared[k] = len(want)
 			want = append(want, StickPiece{Marks: []string{p.Mark}, Len: c[0], Rip: w})
 		}
-		slices.SortStableFunc(want, func(a, b StickPiece) int { return cmp.Compare(b.Len, a.Len) })
+		order.Stable(want, func(a, b StickPiece) int { return cmp.Compare(b.Len, a.Len) })
 		first := len(out)
 		for _, w := range want {
 			best := -1

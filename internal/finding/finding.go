@@ -8,6 +8,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"stowright/internal/order"
 )
 
 // Severity says what a finding means for the work.
@@ -82,7 +84,7 @@ func (l *List) Add(f ...Finding) { *l = append(*l, f...) }
 // by ratio, then by place, code and text, so that the order is always the same.
 func (l List) Sort() {
 	rank := map[Verdict]int{Fails: 0, NotKnown: 1, Near: 2, None: 3, Holds: 4}
-	slices.SortStableFunc(l, func(a, b Finding) int {
+	order.Stable(l, func(a, b Finding) int {
 		return cmp.Or(
 			cmp.Compare(a.Severity, b.Severity),
 			cmp.Compare(rank[a.Verdict], rank[b.Verdict]),
@@ -125,7 +127,7 @@ func (l List) Worst(n int) List {
 		}
 		return f.Ratio()
 	}
-	slices.SortStableFunc(r, func(a, b Finding) int {
+	order.Stable(r, func(a, b Finding) int {
 		return cmp.Or(cmp.Compare(over(b), over(a)), strings.Compare(a.At, b.At), strings.Compare(string(a.Code), string(b.Code)))
 	})
 	return r[:min(n, len(r))]

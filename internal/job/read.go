@@ -8,6 +8,7 @@ import (
 
 	"stowright/internal/fitting"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/schema"
 	"stowright/internal/source"
 	"stowright/internal/stock"
@@ -422,6 +423,6 @@ func listed[T any](m schema.Map[T], id func(*T, string) string) []T {
 		id(&e.Value, e.Key)
 		r = append(r, e.Value)
 	}
-	slices.SortStableFunc(r, func(a, b T) int { return cmp.Compare(id(&a, ""), id(&b, "")) })
+	order.Stable(r, func(a, b T) int { return cmp.Compare(id(&a, ""), id(&b, "")) })
 	return r
 }

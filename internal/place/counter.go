@@ -11,6 +11,7 @@ import (
 	"stowright/internal/geom"
 	"stowright/internal/job"
 	"stowright/internal/length"
+	"stowright/internal/order"
 )
 
 // members gives the seated cases of a list of runs and cases, from left to right.
@@ -30,7 +31,7 @@ func (l *layout) members(list []string) []Seat {
 			}
 		}
 	}
-	slices.SortStableFunc(r, func(a, b Seat) int { return cmp.Compare(a.Box.Min.X, b.Box.Min.X) })
+	order.Stable(r, func(a, b Seat) int { return cmp.Compare(a.Box.Min.X, b.Box.Min.X) })
 	return r
 }
 

@@ -2,11 +2,11 @@ package place
 
 import (
 	"cmp"
-	"slices"
 
 	"stowright/internal/carcass"
 	"stowright/internal/finding"
 	"stowright/internal/job"
+	"stowright/internal/order"
 )
 
 // Kind says what sits in a seat.
@@ -162,7 +162,7 @@ func All(c *job.Checked) (Room, finding.List) {
 	l.missing()
 	l.staged()
 	rank := map[Kind]int{Standing: 0, Case: 1, Filler: 2, Base: 3, Counter: 4, Machine: 5, Hutch: 6}
-	slices.SortStableFunc(r.Seats, func(a, b Seat) int { return rank[a.Kind] - rank[b.Kind] })
+	order.Stable(r.Seats, func(a, b Seat) int { return rank[a.Kind] - rank[b.Kind] })
 	l.found.Sort()
 	return r, l.found
 }

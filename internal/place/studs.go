@@ -6,6 +6,7 @@ import (
 
 	"stowright/internal/job"
 	"stowright/internal/length"
+	"stowright/internal/order"
 )
 
 // Stud is an upright in a wall that takes screws.
@@ -95,7 +96,7 @@ func (w *Wall) surveyStuds(s job.Wall, x func(L) L) {
 		}
 	}
 	w.StudsKnown = len(w.Studs) > 0
-	slices.SortFunc(w.Studs, func(a, b Stud) int { return cmp.Compare(a.At, b.At) })
+	order.Stable(w.Studs, func(a, b Stud) int { return cmp.Compare(a.At, b.At) })
 	for i := range w.Studs {
 		w.Studs[i].ID = "stud " + itoa(i+1)
 	}
@@ -175,7 +176,7 @@ func (w *Wall) Holds(x0, x1, z, pitch L) []Hold {
 			}
 		}
 	}
-	slices.SortStableFunc(r, func(a, b Hold) int { return cmp.Compare(a.X, b.X) })
+	order.Stable(r, func(a, b Hold) int { return cmp.Compare(a.X, b.X) })
 	return r
 }
 

@@ -17,6 +17,7 @@ import (
 	"stowright/internal/geom"
 	"stowright/internal/job"
 	"stowright/internal/length"
+	"stowright/internal/order"
 )
 
 type (
@@ -167,7 +168,7 @@ func inOrder(h []job.Height, flip bool) {
 	if flip {
 		slices.Reverse(h)
 	}
-	slices.SortStableFunc(h, func(a, b job.Height) int { return cmp.Compare(a.At, b.At) })
+	order.Stable(h, func(a, b job.Height) int { return cmp.Compare(a.At, b.At) })
 }
 
 // between reads a line through points sorted by place, flat before the first and after the
@@ -226,7 +227,7 @@ func (w *Wall) surveyFace(list []job.Hollow, x func(L) L) {
 			o.marks = nil
 			continue
 		}
-		slices.SortStableFunc(o.marks, func(a, b job.Height) int { return cmp.Compare(a.At, b.At) })
+		order.Stable(o.marks, func(a, b job.Height) int { return cmp.Compare(a.At, b.At) })
 		top := w.Height
 		if last := o.marks[len(o.marks)-1].At; top <= last {
 			top = 2 * last
@@ -236,7 +237,7 @@ func (w *Wall) surveyFace(list []job.Hollow, x func(L) L) {
 		}
 		o.marks = append(o.marks, job.Height{At: top})
 	}
-	slices.SortFunc(w.hollows, func(a, b hollow) int { return cmp.Compare(a.x, b.x) })
+	order.Stable(w.hollows, func(a, b hollow) int { return cmp.Compare(a.x, b.x) })
 }
 
 func (o hollow) at(z L) L {

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -65,7 +66,7 @@ func (w *maker) shelves(loose []part.Part) {
 	}
 	st := Step{Tool: "hand", Fits: pins, Text: "put what lies loose in its place"}
 	loose = slices.Clone(loose)
-	slices.SortStableFunc(loose, func(a, b part.Part) int { return cmp.Compare(a.Box().Min.Z, b.Box().Min.Z) })
+	order.Stable(loose, func(a, b part.Part) int { return cmp.Compare(a.Box().Min.Z, b.Box().Min.Z) })
 	came := map[string]bool{}
 	for _, x := range w.list {
 		for _, m := range x.New {
@@ -215,7 +216,7 @@ func (w *maker) rows() []string {
 			out = append(out, w.under(m, low)...)
 		}
 	}
-	slices.SortStableFunc(out, func(a, b row) int { return cmp.Or(cmp.Compare(a.z, b.z), cmp.Compare(a.open, b.open)) })
+	order.Stable(out, func(a, b row) int { return cmp.Or(cmp.Compare(a.z, b.z), cmp.Compare(a.open, b.open)) })
 	var list []string
 	for _, r := range out {
 		list = append(list, fmt.Sprintf("%s: screws %s up from the lower end of the sides", r.what, w.in(r.z)))
@@ -271,7 +272,7 @@ func (w *maker) faces() {
 		}
 		return
 	}
-	slices.SortStableFunc(marks, func(a, b string) int { return cmp.Compare(w.parts[a].Box().Min.Z, w.parts[b].Box().Min.Z) })
+	order.Stable(marks, func(a, b string) int { return cmp.Compare(w.parts[a].Box().Min.Z, w.parts[b].Box().Min.Z) })
 	for _, j := range w.Assembly.Joints {
 		if slices.Contains(marks, j.A) || slices.Contains(marks, j.B) {
 			js = append(js, j)

@@ -8,6 +8,7 @@ import (
 
 	"stowright/internal/joinery"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -178,7 +179,7 @@ func (s *steps) join(stands, done map[string]bool) {
 			list := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Stud == other })
 			var ups []string
 			f := list[0]
-			slices.SortFunc(list, func(a, b part.Fixing) int { return cmp.Compare(a.At.Z, b.At.Z) })
+			order.Stable(list, func(a, b part.Fixing) int { return cmp.Compare(a.At.Z, b.At.Z) })
 			for _, f := range list {
 				if t := s.in(f.At.Z); !slices.Contains(ups, t) {
 					ups = append(ups, t)

@@ -7,6 +7,7 @@ import (
 
 	"stowright/internal/geom"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -82,7 +83,7 @@ func (w *maker) lots(parts []part.Part) [][]part.Part {
 		}
 		return z
 	}
-	slices.SortStableFunc(out, func(a, b []part.Part) int { return int(min(max(low(a)-low(b), -1), 1)) })
+	order.Stable(out, func(a, b []part.Part) int { return int(min(max(low(a)-low(b), -1), 1)) })
 	return out
 }
 

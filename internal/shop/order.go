@@ -6,6 +6,7 @@ import (
 
 	"stowright/internal/geom"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -257,7 +258,7 @@ func (b *bench) order(rank func(part.Part) int) []placed {
 		left[i] = true
 		last = append(last, i)
 	}
-	slices.SortStableFunc(last, func(i, k int) int {
+	order.Stable(last, func(i, k int) int {
 		return cmp.Or(cmp.Compare(rank(b.boards[k].part), rank(b.boards[i].part)), k-i)
 	})
 	var back []placed

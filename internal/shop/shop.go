@@ -15,6 +15,7 @@ import (
 	"stowright/internal/cutting"
 	"stowright/internal/length"
 	"stowright/internal/mass"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -142,7 +143,7 @@ func (s *steps) owners(kind string) []part.Owner {
 		}
 	}
 	if len(s.Stages) > 0 {
-		slices.SortStableFunc(out, func(a, b part.Owner) int {
+		order.Stable(out, func(a, b part.Owner) int {
 			return cmp.Compare(slices.Index(s.Stages, a.Stage), slices.Index(s.Stages, b.Stage))
 		})
 	}

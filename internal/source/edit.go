@@ -7,6 +7,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"stowright/internal/order"
 )
 
 // Edit replaces a span of a file by a text.
@@ -19,7 +21,7 @@ type Edit struct {
 // included, stay as they are.
 func Apply(f *File, edits ...Edit) ([]byte, error) {
 	edits = slices.Clone(edits)
-	slices.SortStableFunc(edits, func(a, b Edit) int { return a.Span.Start - b.Span.Start })
+	order.Stable(edits, func(a, b Edit) int { return a.Span.Start - b.Span.Start })
 	var out []byte
 	at := 0
 	for _, e := range edits {

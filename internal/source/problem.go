@@ -7,6 +7,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"stowright/internal/order"
 )
 
 // Problem is one mistake in a file.
@@ -31,7 +33,7 @@ func (ps *Problems) Add(p ...Problem) { *ps = append(*ps, p...) }
 
 // Sort orders by file, place and text, and drops what is said twice.
 func (ps *Problems) Sort() {
-	slices.SortStableFunc(*ps, func(a, b Problem) int {
+	order.Stable(*ps, func(a, b Problem) int {
 		return cmp.Or(
 			strings.Compare(a.Span.name(), b.Span.name()),
 			cmp.Compare(a.Span.Start, b.Span.Start),

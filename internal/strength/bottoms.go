@@ -3,9 +3,9 @@ package strength
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"stowright/internal/finding"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 	"stowright/internal/strength/plate"
@@ -180,7 +180,7 @@ func (s *Scene) stouter(d tub) []string {
 			boards = append(boards, x)
 		}
 	}
-	slices.SortStableFunc(boards, func(a, b stock.Board) int { return int(a.Thickness - b.Thickness) })
+	order.Stable(boards, func(a, b stock.Board) int { return int(a.Thickness - b.Thickness) })
 	for _, x := range boards {
 		n := s.tubOf(d.part, x.ID, mm(x.Thickness))
 		n.kg = d.kg

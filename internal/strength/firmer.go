@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -147,7 +148,7 @@ func (s *Scene) wallScrews(h hang) []stock.Hardware {
 			list = append(list, x)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b stock.Hardware) int { return int(a.Length - b.Length) })
+	order.Stable(list, func(a, b stock.Hardware) int { return int(a.Length - b.Length) })
 	return list
 }
 

@@ -3,9 +3,9 @@ package strength
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"stowright/internal/geom"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/strength/beam"
 )
@@ -29,7 +29,7 @@ func (s *Scene) ledgers(o *part.Owner) string {
 	for _, st := range w.Studs {
 		at = append(at, part.Fixing{Owner: o.ID, Kind: part.ToStud, Part: p.Mark, Wall: w.ID, Stud: st.ID, Screw: screw, Length: item.Length, At: geom.V(st.At, o.Carcass.Max.Y, 0)})
 	}
-	slices.SortFunc(at, func(a, b part.Fixing) int { return int(a.At.X - b.At.X) })
+	order.Stable(at, func(a, b part.Fixing) int { return int(a.At.X - b.At.X) })
 	// The studs between, and the next on each side.
 	first, last := 0, len(at)-1
 	for i, f := range at {

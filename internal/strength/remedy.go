@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 	"stowright/internal/strength/beam"
@@ -169,7 +170,7 @@ func (s *Scene) tryThicker(b board, try func(board, string) bool) {
 			list = append(list, x)
 		}
 	}
-	slices.SortStableFunc(list, func(a, c stock.Board) int { return int(a.Thickness - c.Thickness) })
+	order.Stable(list, func(a, c stock.Board) int { return int(a.Thickness - c.Thickness) })
 	axis := 0
 	if b.across {
 		axis = 1

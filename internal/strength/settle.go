@@ -7,6 +7,7 @@ import (
 	"stowright/internal/carcass"
 	"stowright/internal/joinery"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -208,7 +209,7 @@ func (s *Scene) screws(f part.Fixing) []string {
 		}
 		more = append(more, h)
 	}
-	slices.SortStableFunc(more, func(a, b stock.Hardware) int { return int(a.Dia - b.Dia) })
+	order.Stable(more, func(a, b stock.Hardware) int { return int(a.Dia - b.Dia) })
 	for _, h := range more {
 		list = append(list, h.ID)
 	}

@@ -2,16 +2,17 @@ package rack
 
 import (
 	"cmp"
-	"slices"
+
+	"stowright/internal/order"
 )
 
 // sortPoints puts places from left to right, then from the front.
 func sortPoints(at []Point) {
-	slices.SortFunc(at, func(a, b Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
+	order.Stable(at, func(a, b Point) int { return cmp.Or(cmp.Compare(a.X, b.X), cmp.Compare(a.Y, b.Y)) })
 }
 
 // byRow puts places from the front, then from left to right.
 func byRow(at []Point) []Point {
-	slices.SortFunc(at, func(a, b Point) int { return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X)) })
+	order.Stable(at, func(a, b Point) int { return cmp.Or(cmp.Compare(a.Y, b.Y), cmp.Compare(a.X, b.X)) })
 	return at
 }
