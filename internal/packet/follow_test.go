@@ -18,7 +18,7 @@ import (
 // The table of sizes that follow the sheet says what comes of building the job anew with a sheet
 // that is thicker: every board of a case whose length or width changes is in it, with its new size.
 func TestSizesThatFollowTheSheet(t *testing.T) {
-	for _, name := range names {
+	for _, name := range some() {
 		r := plantest.Result(t, name)
 		u := r.Job.Print
 		step := length.MM / 2

@@ -17,7 +17,7 @@ import (
 func TestInchSetsPrintInches(t *testing.T) {
 	millimetres := regexp.MustCompile(`\d mm\b`)
 	fine := regexp.MustCompile(`\d\.\d{4,}`)
-	for _, name := range names {
+	for _, name := range some() {
 		r := plantest.Result(t, name)
 		if r.Job.Print != length.Inches || r.Job.Practice.Unit != "in" {
 			continue
