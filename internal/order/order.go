@@ -1,5 +1,5 @@
 // Package order sorts lists of anything with one sort for all of them: the generic one of the standard
-// library is compiled anew for every type, which makes the core for WebAssembly a tenth larger
+// library is compiled anew for every type, which made the core for WebAssembly 0.05 MB larger
 // (decision 0007).
 package order
 

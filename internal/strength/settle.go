@@ -58,24 +58,9 @@ const (
 // hand, no more than mostEnds, and the height of rail that has room for them; 0 where the practice's
 // are enough.
 func (s *Scene) ends(o *part.Owner) (most int, high L) {
-	h := s.hanging(o)
-	if len(h.lacks) > 0 {
-		return 0, 0
-	}
-	for i := range s.All.Joints {
-		j := &s.All.Joints[i]
-		a, b := s.parts[j.A], s.parts[j.B]
-		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || b.Role != part.HangRail && b.Role != part.Cleat || j.Count == 0 ||
-			!slices.Contains([]part.JointKind{part.PocketScrew, part.WoodScrew, part.ConnectingScrew, part.Dowel}, j.Kind) {
-			continue
-		}
-		down, out, _, carries := s.passes(o, h, a, b)
-		own, fact, _ := s.holdOf(*j, a, b)
-		if !carries || fact != "" || own.all <= 0 {
-			continue
-		}
+	s.settled(o, []part.Role{part.HangRail, part.Cleat}, func(j *part.Joint, a, b *part.Part, down, out, own float64) {
 		more, _ := s.byWay(a, b)
-		n := int(math.Ceil((math.Hypot(down, out)/inHand - more.all) / own.all * float64(j.Count)))
+		n := int(math.Ceil((math.Hypot(down, out)/inHand - more.all) / own * float64(j.Count)))
 		n = min(n, mostEnds)
 		switch {
 		case n > j.Count:
@@ -88,35 +73,44 @@ func (s *Scene) ends(o *part.Owner) (most int, high L) {
 		case j.Count > s.Job.Practice.JointLeast:
 			most = max(most, n)
 		}
-	}
+	})
 	return most, high
+}
+
+// settled calls f with every joint of a hung case between a side and a board of the roles whose number of
+// screws or dowels can be settled, with the load that passes it downwards and outwards and what its own hold
+// in all (N). What lacks a fact gives none.
+func (s *Scene) settled(o *part.Owner, roles []part.Role, f func(j *part.Joint, a, b *part.Part, down, out, own float64)) {
+	h := s.hanging(o)
+	if len(h.lacks) > 0 {
+		return
+	}
+	for i := range s.All.Joints {
+		j := &s.All.Joints[i]
+		a, b := s.parts[j.A], s.parts[j.B]
+		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || !slices.Contains(roles, b.Role) || j.Count == 0 ||
+			!slices.Contains([]part.JointKind{part.PocketScrew, part.WoodScrew, part.ConnectingScrew, part.Dowel}, j.Kind) {
+			continue
+		}
+		down, out, _, carries := s.passes(o, h, a, b)
+		own, fact, _ := s.holdOf(*j, a, b)
+		if !carries || fact != "" || own.all <= 0 {
+			continue
+		}
+		f(j, a, b, down, out, own.all)
+	}
 }
 
 // floors is how many screws or dowels the ends of a hung case's bottom and fixed shelves need to keep their joints in hand,
 // as many as there is room for; 0 where the practice's are enough.
 func (s *Scene) floors(o *part.Owner) (most int) {
-	h := s.hanging(o)
-	if len(h.lacks) > 0 {
-		return 0
-	}
-	for i := range s.All.Joints {
-		j := &s.All.Joints[i]
-		a, b := s.parts[j.A], s.parts[j.B]
-		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || b.Role != part.Bottom && b.Role != part.FixedShelf || j.Count == 0 ||
-			!slices.Contains([]part.JointKind{part.PocketScrew, part.WoodScrew, part.ConnectingScrew, part.Dowel}, j.Kind) {
-			continue
-		}
-		down, _, _, carries := s.passes(o, h, a, b)
-		own, fact, _ := s.holdOf(*j, a, b)
-		if !carries || fact != "" || own.all <= 0 {
-			continue
-		}
-		n := int(math.Ceil(down / inHand / own.all * float64(j.Count)))
+	s.settled(o, []part.Role{part.Bottom, part.FixedShelf}, func(j *part.Joint, _, _ *part.Part, down, _, own float64) {
+		n := int(math.Ceil(down / inHand / own * float64(j.Count)))
 		n = min(n, joinery.Room(j.Kind, j.Contact.Size().Y))
 		if n > j.Count || j.Count > s.Job.Practice.JointLeast && n == j.Count {
 			most = max(most, n)
 		}
-	}
+	})
 	return most
 }
 

@@ -67,9 +67,9 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		st.least, st.proof = int64(sheets)*in.stocks[0].cost, e.Proof
 		if len(in.stocks) > 1 {
 			st.least = in.least()
-		}
-		for j := range in.stocks {
-			bounds.Stocks[l.stocks[j]].Least = in.leastOf(&in.stocks[j])
+			for j := range in.stocks {
+				bounds.Stocks[l.stocks[j]].Least = in.leastOf(&in.stocks[j])
+			}
 		}
 		best[i] = st.first(st.least)
 		if best[i].out > 0 || best[i].cost > st.least {
@@ -87,8 +87,10 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 				}
 			})
 		}
-		if c := in.stocks[0].cost; len(in.stocks) == 1 && c > 0 {
-			sheets = max(sheets, int(st.least/c))
+		if len(in.stocks) == 1 {
+			if c := in.stocks[0].cost; c > 0 {
+				sheets = max(sheets, int(st.least/c))
+			}
 			bounds.Stocks[l.stocks[0]].Least = sheets
 		}
 		bounds.Sheets += sheets
