@@ -6,13 +6,12 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
-	"os"
-	"path/filepath"
 	"strconv"
 	"strings"
 	"testing"
 
 	"stowright/internal/cutting/bound"
+	"stowright/internal/cutting/cuttingtest"
 )
 
 func never() bool { return false }
@@ -45,24 +44,6 @@ func TestByHand(t *testing.T) {
 	}
 }
 
-// shared opens a file of open instances, or skips.
-func shared(t *testing.T, name string) *os.File {
-	t.Helper()
-	dir, err := os.Getwd()
-	for err == nil {
-		if f, e := os.Open(filepath.Join(dir, "shared", "data", "packing", name)); e == nil {
-			return f
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			break
-		}
-		dir = up
-	}
-	t.Skipf("the open instances of %s are not there", name)
-	return nil
-}
-
 // TestClasses holds the bounds of the 500 class instances (Berkey and Wang 1987; Martello and Vigo 1998) against the best plans
 // published for them (the sums of ten instances in best_by_cell.csv; sources in its README): a bound over what somebody
 // has cut would be false. The functions must give the sums that the same functions gave elsewhere, 7170 and 6891.
@@ -70,7 +51,7 @@ func TestClasses(t *testing.T) {
 	if testing.Short() {
 		t.Skip("long: 1000 bounds")
 	}
-	cells := shared(t, "best_by_cell.csv")
+	cells := cuttingtest.Open(t, "best_by_cell.csv")
 	defer cells.Close()
 	rows, err := csv.NewReader(cells).ReadAll()
 	if err != nil {
@@ -93,7 +74,7 @@ func TestClasses(t *testing.T) {
 			best[fmt.Sprintf("%02d/%s", class, r[1])] = [2]int64{at("OG_min"), at("RG_min")}
 		}
 	}
-	f := shared(t, "class500.jsonl")
+	f := cuttingtest.Open(t, "class500.jsonl")
 	defer f.Close()
 	sc := bufio.NewScanner(f)
 	sc.Buffer(nil, 1<<26)

@@ -7,13 +7,12 @@ import (
 	"fmt"
 	"math"
 	"math/bits"
-	"os"
-	"path/filepath"
 	"testing"
 
 	"pgregory.net/rapid"
 
 	"stowright/internal/cutting"
+	"stowright/internal/cutting/cuttingtest"
 	"stowright/internal/cutting/solve"
 	"stowright/internal/length"
 	"stowright/internal/money"
@@ -148,24 +147,6 @@ func TestAgainstEnumeration(t *testing.T) {
 	})
 }
 
-// shared opens a file of open instances, or skips.
-func shared(t *testing.T, name string) *os.File {
-	t.Helper()
-	dir, err := os.Getwd()
-	for err == nil {
-		if f, e := os.Open(filepath.Join(dir, "shared", "data", "packing", name)); e == nil {
-			return f
-		}
-		up := filepath.Dir(dir)
-		if up == dir {
-			break
-		}
-		dir = up
-	}
-	t.Skipf("the open instances of %s are not there", name)
-	return nil
-}
-
 // TestOneSheetOptima: proven optima of cutting the most from one sheet. gcut1: Beasley 1985; cgcut1 to 3: Christofides
 // and Whitlock 1977; CHL5: Cung, Hifi and Le Cun 2000.
 func TestOneSheetOptima(t *testing.T) {
@@ -180,7 +161,7 @@ func TestOneSheetOptima(t *testing.T) {
 		{"cgcut.jsonl", "CGCUT/cgcut3", 1860}, {"classic.jsonl", "cung2000/CHL5", 390},
 	} {
 		t.Run(c.name, func(t *testing.T) {
-			f := shared(t, c.file)
+			f := cuttingtest.Open(t, c.file)
 			defer f.Close()
 			sc := bufio.NewScanner(f)
 			sc.Buffer(nil, 1<<26)

@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"stowright/internal/cutting"
+	"stowright/internal/cutting/cuttingtest"
 	"stowright/internal/cutting/solve"
 	"stowright/internal/length"
 	"stowright/internal/money"
@@ -16,7 +17,7 @@ import (
 // open reads every n-th instance of a file of open instances from number k on, one unit as one millimetre, the cost of a sheet
 // its area.
 func open(t *testing.T, name string, k, n int, lay cutting.Lay) (list []*cutting.Problem) {
-	f := shared(t, name)
+	f := cuttingtest.Open(t, name)
 	defer f.Close()
 	sc := bufio.NewScanner(f)
 	sc.Buffer(nil, 1<<26)
