@@ -139,7 +139,11 @@ func (s *start) text() string {
 	if s.kind == "stud" {
 		p("    studs:\n      spacing: %s\n      # first: centre of the first stud from the left end; until it is measured no screw can be placed\n", s.spacing.Exact(s.unit))
 	}
-	p("    # keep-clear:\n    #   outlet: {kind: outlet, at: 31 in, up: 44 in, width: 3 in, height: 4 1/2 in}\n    # floor: {every: 1 m, at-wall: [0, 3 mm, -2 mm]}   # heights at the wall, for feet and shims\n\n")
+	outlet, heights := "at: 800, up: 1100, width: 80, height: 120", "every: 1000, at-wall: [0, 3, -2]"
+	if inch {
+		outlet, heights = "at: 31, up: 44, width: 3, height: 4 1/2", "every: 36, at-wall: [0, 1/8, -1/8]"
+	}
+	p("    # keep-clear:\n    #   outlet: {kind: outlet, %s}\n    # floor: {%s}   # heights at the wall, for feet and shims\n\n", outlet, heights)
 	count := int((s.wall - 2*free) / wide)
 	patterns := []string{"floor-drawers", "floor-shelves", "floor-trays"}
 	if s.bench == "sitting" { // too low for doors of that width, and with a space for knees
@@ -152,12 +156,8 @@ func (s *start) text() string {
 	if s.wall < wide+2*free { // a wall shorter than one case and its fillers
 		wide = max(leastCase, s.wall-2*free)
 	}
-	if !inch { // whole steps of 32 mm for the fronts
-		top := "868 mm"
-		if s.bench == "sitting" {
-			top = "676 mm, stands-on: {kind: toe, height: 100 mm, recess: 60 mm}"
-		}
-		p("# What all cases share, where it differs from what is shipped: the line of their tops.\nfamilies:\n  %s: {top-line: %s}\n\n", family, top)
+	if !inch && s.bench == "sitting" { // whole steps of 32 mm for the fronts
+		p("# What all cases share, where it differs from what is shipped: the line of their tops.\nfamilies:\n  %s: {top-line: 676 mm, stands-on: {kind: toe, height: 100 mm, recess: 60 mm}}\n\n", family)
 	}
 	p("# Each case derives from a shipped pattern and says what differs. load: what you put in all its\n# drawers or trays together, or on its floor and on each of its shelves: write yours.\ncases:\n")
 	var ids []string

@@ -2,11 +2,14 @@ package job_test
 
 import (
 	"bytes"
+	"regexp"
 	"strings"
 	"testing"
 
 	"stowright/internal/job"
 )
+
+var commented = regexp.MustCompile(`(?m)^    # (keep-clear:|  outlet: .*|floor: .*)$`)
 
 // Whatever is answered, the job that starts has no mistakes.
 func TestStart(t *testing.T) {
@@ -26,6 +29,17 @@ func TestStart(t *testing.T) {
 		c := good(t, "job.yaml", text)
 		if len(c.Cases) == 0 || len(c.Runs) != 1 {
 			t.Errorf("%v: %d cases, %d runs", a, len(c.Cases), len(c.Runs))
+		}
+		// What it leaves for the maker to fill in is right once it is no comment any more.
+		filled := commented.ReplaceAllString(text, "    $1")
+		if c := good(t, "job.yaml", filled); len(c.Walls[0].Value.Clear) != 1 || len(c.Walls[0].Value.Floor.AtWall) != 3 {
+			t.Errorf("%v: keep-clear and floor are not there to be filled in:\n%s", a, text)
+		}
+		other := map[bool]string{true: " mm", false: " in"}[a["unit"] != "mm"]
+		for _, line := range commented.FindAllString(text, -1) {
+			if strings.Contains(line, other) {
+				t.Errorf("%v: %q is not in the job's unit", a, line)
+			}
 		}
 		var width job.L
 		for _, x := range c.Cases {

@@ -173,7 +173,7 @@ func (s *Scene) stow() {
 		b := &s.All.Bays[i]
 		switch {
 		case b.Load > 0:
-			s.loads[b.ID] = load{kg: b.Load.Kilograms(), known: true, from: "stated for the bay"}
+			s.loads[b.ID] = load{kg: b.Load.Kilograms(), known: true, from: s.stated(b)}
 		case len(inBay[b.ID]) > 0:
 			s.loads[b.ID] = s.goods(inBay[b.ID])
 		case b.Ballast > 0:
@@ -220,6 +220,17 @@ func (s *Scene) goods(list []stored) load {
 }
 
 func called(g *stock.Goods) string { return cmp.Or(g.Name, g.ID) }
+
+// stated says what a load: of the job means for a bay.
+func (s *Scene) stated(b *part.Bay) string {
+	switch {
+	case s.slid(b):
+		return "an equal share of what is stated for all " + b.Kind + " of the bay together"
+	case b.Kind == "shelves":
+		return "stated, as much on each shelf of the bay"
+	}
+	return "stated for the bay"
+}
 
 // usual is the practice's load on a bay whose goods nobody stated.
 func (s *Scene) usual(b *part.Bay) load {

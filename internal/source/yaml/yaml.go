@@ -214,6 +214,9 @@ func (r *reader) mapping(y *yaml.Node, n *source.Node, depth int) {
 		k, v := y.Content[i], y.Content[i+1]
 		kn := r.node(k, depth+1)
 		vn := r.node(v, depth+1)
+		if r.stopped { // what is past a bound is not read, so nothing is said of it
+			break
+		}
 		at = max(at, kn.Span.End, r.endOf(v, vn))
 		norm := source.Normal(kn.Text)
 		was, twice := first[norm]
