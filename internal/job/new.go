@@ -139,11 +139,13 @@ func (s *start) text() string {
 	if s.kind == "stud" {
 		p("    studs:\n      spacing: %s\n      # first: centre of the first stud from the left end; until it is measured no screw can be placed\n", s.spacing.Exact(s.unit))
 	}
-	outlet, heights := "at: 800, up: 1100, width: 80, height: 120", "every: 1000, at-wall: [0, 3, -2]"
+	middle := s.wall / 2 / length.MM // in whole numbers of the unit
+	outlet, heights := "up: 1100, width: 80, height: 120", "[0, 3, -2]"
 	if inch {
-		outlet, heights = "at: 31, up: 44, width: 3, height: 4 1/2", "every: 36, at-wall: [0, 1/8, -1/8]"
+		middle = s.wall / 2 / length.Inch
+		outlet, heights = "up: 44, width: 3, height: 4 1/2", "[0, 1/8, -1/8]"
 	}
-	p("    # keep-clear:\n    #   outlet: {kind: outlet, %s}\n    # floor: {%s}   # heights at the wall, for feet and shims\n\n", outlet, heights)
+	p("    # keep-clear:\n    #   outlet: {kind: outlet, at: %d, %s}\n    # floor: {every: %d, at-wall: %s}   # heights at the wall, for feet and shims\n\n", middle, outlet, middle, heights)
 	count := int((s.wall - 2*free) / wide)
 	patterns := []string{"floor-drawers", "floor-shelves", "floor-trays"}
 	if s.bench == "sitting" { // too low for doors of that width, and with a space for knees
