@@ -147,6 +147,9 @@ func main() {
 			defer wg.Done()
 			for i := range next {
 				results[i] = set.run(&list[i])
+				if !*quiet || !results[i].OK {
+					show(results[i])
+				}
 			}
 		}()
 	}
@@ -160,10 +163,6 @@ func main() {
 	pprof.StopCPUProfile()
 	total := result{Name: "total", OK: true}
 	for _, r := range results {
-		if !*quiet || !r.OK {
-			b, _ := json.Marshal(r)
-			fmt.Println(string(b))
-		}
 		total.Sheets += r.Sheets
 		total.Cost += r.Cost
 		total.Bound += r.Bound
@@ -179,15 +178,24 @@ func main() {
 			proved++
 		}
 	}
-	b, _ := json.Marshal(struct {
+	show(struct {
 		result
 		Instances int `json:"instances"`
 		Proved    int `json:"proved"`
 	}{total, len(results), proved})
-	fmt.Println(string(b))
 	if !total.OK {
 		os.Exit(1)
 	}
+}
+
+var shown sync.Mutex
+
+// show prints one line; with several jobs the lines come in the order in which the instances are done.
+func show(v any) {
+	b, _ := json.Marshal(v)
+	shown.Lock()
+	defer shown.Unlock()
+	fmt.Println(string(b))
 }
 
 func fatal(err error) {

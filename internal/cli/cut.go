@@ -34,6 +34,8 @@ type cutCmd struct {
 	NoGrain   bool     `help:"The sheets have no grain: every part may be turned."`
 	Fence     string   `placeholder:"LENGTH" help:"The widest the fence can be set."`
 	Narrow    string   `placeholder:"LENGTH" help:"The narrowest safe rip; narrower ones are warned of."`
+	Rough     string   `placeholder:"LENGTH" help:"Whole sheets are first broken down with a hand-held saw and this much is left on, to be cut to size at the other saw; offcuts on hand are cut to size at once."`
+	RoughKerf string   `placeholder:"LENGTH" help:"What the hand-held saw's blade takes; as --kerf when not given."`
 	Stages    int      `help:"How many times the direction of cutting may change, the first cuts counted as 1; 0 = any."`
 	Keep      string   `placeholder:"LENGTH" help:"The least side of an offcut worth keeping; 100 mm or 4 in when not given."`
 	Offcuts   string   `placeholder:"FILE" help:"Offcuts on hand, used first where that saves a sheet: rows of stock,length,width,count,grain, or a .yaml file with boards as a job has them."`
@@ -168,6 +170,11 @@ func (c *cutCmd) problem(u length.Unit) (*cutting.Problem, error) {
 	t := size("--trim", c.Trim, 0)
 	p := &cutting.Problem{Seed: c.Seed}
 	p.Limits = cutting.Limits{Stages: c.Stages, Largest: size("--fence", c.Fence, 0), Narrow: size("--narrow", c.Narrow, 0)}
+	if c.Rough != "" {
+		p.Limits.Rough = &cutting.Rough{Allowance: size("--rough", c.Rough, 0), Kerf: size("--rough-kerf", c.RoughKerf, kerf)}
+	} else if c.RoughKerf != "" {
+		wrong = append(wrong, "--rough-kerf: say with --rough how much the first cuts leave on")
+	}
 	p.Keep.Least = size("--keep", c.Keep, least)
 	grain := cutting.GrainX
 	if c.NoGrain {

@@ -33,7 +33,7 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 				p.Limits.Largest = max(p.Limits.Largest, *t.Rip)
 			}
 		}
-		if hand != nil && pr.RoughAllowance > 0 {
+		if hand != nil && p.Limits.Largest > 0 && pr.RoughAllowance > 0 {
 			p.Limits.Rough = &cutting.Rough{Kerf: *hand.Kerf, Allowance: pr.RoughAllowance}
 		}
 	}

@@ -126,12 +126,29 @@ type Limits struct {
 	Heaviest int64         // grams that one person handles; heavier pieces are warned of
 	Largest  length.Length // the widest that the fence can be set; wider cuts are made with a straightedge
 	Narrow   length.Length // the narrowest safe rip; narrower is warned of
-	Rough    *Rough        // how full sheets are broken down, where another saw does that
+	Rough    *Rough        // how sheets too heavy for one person are broken down, where another saw does that; see Problem.Rough
 }
 
 // Rough describes first cuts by a hand-held saw: pieces come off with Allowance to
 // spare at each such edge and are cut to size later. Kerf is the hand-held saw's.
 type Rough struct{ Kerf, Allowance length.Length }
+
+// Rough gives how whole sheets of stock s are broken down, nil where they are cut to size at once: where
+// Limits.Rough is not given, where one person handles a whole sheet, and around damaged places. Where weights
+// are not known it holds for every sheet that is bought.
+func (p *Problem) Rough(s *Stock) *Rough {
+	switch {
+	case p.Limits.Rough == nil || len(s.Damage) > 0:
+		return nil
+	case p.Limits.Heaviest > 0 && s.Mass > 0:
+		if s.Weight(Rect{L: s.L, W: s.W}) <= p.Limits.Heaviest {
+			return nil
+		}
+	case s.OnHand:
+		return nil
+	}
+	return p.Limits.Rough
+}
 
 // Keep says which leftovers are worth keeping as offcuts.
 type Keep struct {

@@ -41,13 +41,14 @@ type Work uint8
 // In the order in which they are done.
 const (
 	Trimming Work = iota // taking an edge off the sheet
+	Roughing             // breaking a sheet down with a hand-held saw, an allowance left on
+	Recut                // cutting a rough edge to size
 	Breaking             // breaking a sheet down
 	Strips               // cutting strips
 	Crosscut             // cutting parts off strips
-	Recut                // cutting a rough edge to size
 )
 
-var workNames = [...]string{"trim", "break down", "strip", "crosscut", "re-cut"}
+var workNames = [...]string{"trim", "rough cut", "re-cut", "break down", "strip", "crosscut"}
 
 func (w Work) String() string { return workNames[w] }
 

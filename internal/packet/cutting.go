@@ -77,16 +77,23 @@ func (b *book) cutting() {
 	}
 }
 
-// kerf gives the kerf of a sheet's first cut.
-func kerf(s cutting.Sheet) L {
+// kerfs says what the blades take on a sheet.
+func (b *book) kerfs(s cutting.Sheet) string {
+	var saw, hand L
 	for _, c := range s.Cuts {
-		return c.Kerf
+		if c.Work <= cutting.Roughing && c.Hand {
+			hand = max(hand, c.Kerf)
+		} else {
+			saw = max(saw, c.Kerf)
+		}
 	}
-	return 0
-}
-
-func workName(w cutting.Work) string {
-	return [...]string{"trim", "break down", "strip", "crosscut", "re-cut"}[w]
+	if hand == 0 || hand == saw {
+		return "The kerf is " + b.thick(max(saw, hand))
+	}
+	if saw == 0 {
+		return "The kerf of the hand-held saw is " + b.thick(hand)
+	}
+	return fmt.Sprintf("The kerf is %s, of the hand-held saw %s", b.thick(saw), b.thick(hand))
 }
 
 // sticks sets what is crosscut from lengths.

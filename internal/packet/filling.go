@@ -46,6 +46,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		work, of, set string
 		free          []string
 		offcuts       int
+		scrap         bool
 	}
 	var list []row
 	trims := 0
@@ -56,15 +57,22 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 			continue
 		}
 		n++
-		work := workName(c.Work) + ", rip"
+		work := c.Work.String() + ", rip"
 		if c.Axis == cutting.X {
-			work = workName(c.Work) + ", crosscut"
+			work = c.Work.String() + ", crosscut"
 		}
 		work = strings.Replace(work, "crosscut, crosscut", "crosscut", 1)
 		if c.Hand {
 			work += ", hand-held saw"
 		}
-		x := row{from: n, to: n, work: work, of: b.num(c.Of.L) + " × " + b.num(c.Of.W), set: b.sure(c.Setting), offcuts: len(c.Leaves)}
+		x := row{from: n, to: n, work: work, of: b.num(c.Of.L) + " × " + b.num(c.Of.W), set: b.sure(c.Setting)}
+		for _, k := range c.Leaves {
+			if s.Offcuts[k].Scrap {
+				x.scrap = true
+			} else {
+				x.offcuts++
+			}
+		}
 		for _, k := range c.Frees {
 			if k < len(marks) {
 				x.free = append(x.free, marks[k])
@@ -75,6 +83,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 			list[i].to = n
 			list[i].free = append(list[i].free, x.free...)
 			list[i].offcuts += x.offcuts
+			list[i].scrap = list[i].scrap || x.scrap
 			if of := list[i].of; of != x.of && !strings.HasPrefix(of, "from ") {
 				list[i].of = "from " + of
 			}
@@ -87,21 +96,24 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		if x.to > x.from {
 			cuts += "–" + fmt.Sprint(x.to)
 		}
-		free := b.marks(x.free)
+		free := []string{b.marks(x.free)}
 		if x.offcuts > 0 {
-			if free != "" {
-				free += "; "
-			}
-			free += plural(x.offcuts, "offcut", "offcuts")
+			free = append(free, plural(x.offcuts, "offcut", "offcuts"))
 		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: free}}})
+		if x.scrap {
+			free = append(free, "scrap")
+		}
+		if free[0] == "" {
+			free = free[1:]
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: strings.Join(free, "; ")}}})
 	}
 	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), fig: []view.Figure{view.Filling(s, marks, b.units(), b.toPart)}}
 	x.table = func(f *draw.Flow) {
 		if step != nil {
 			b.step(f, *step, before)
 		} else if trims > 0 {
-			f.Para(fmt.Sprintf("First trim %s of the sheet. The kerf is %s.", plural(trims, "edge", "edges"), b.thick(kerf(s))))
+			f.Para(fmt.Sprintf("First trim %s of the sheet. %s.", plural(trims, "edge", "edges"), b.kerfs(s)))
 		}
 		f.Table(t)
 	}

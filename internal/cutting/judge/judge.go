@@ -6,6 +6,7 @@ package judge
 import (
 	"fmt"
 	"math/big"
+	"slices"
 	"sort"
 
 	"stowright/internal/cutting"
@@ -144,6 +145,8 @@ func (j *judge) sheet(i int) {
 	born := []int{-1}                          // the cut that made each
 	depth := []int{0}                          // directions of cutting that it has behind it
 	lastAxis := []cutting.Axis{cutting.X}
+	rough := j.p.Rough(st)
+	edges := []edge{0} // of each piece, those as a rough cut left them
 	ruined := false
 	for n, c := range s.Cuts {
 		at := -1
@@ -176,6 +179,9 @@ func (j *judge) sheet(i int) {
 		if m := j.p.Limits.Stages; m > 0 && deep > m {
 			j.fault("stages", i, "cut %d is the %dth direction of cutting, %d are allowed", c.Seq, deep, m)
 		}
+		low, high := j.rough(i, rough, &c, usable, edges[at])
+		edges[at] = low
+		edges = append(edges, high)
 		depth[at], lastAxis[at] = deep, c.Axis
 		depth, lastAxis = append(depth, deep), append(lastAxis, c.Axis)
 		have[at], born[at] = lo, n
@@ -183,6 +189,11 @@ func (j *judge) sheet(i int) {
 	}
 	if !ruined {
 		j.remains(i, st, have, born)
+		for k, r := range have {
+			if edges[k] != 0 && slices.ContainsFunc(s.Pieces, func(pc cutting.Piece) bool { return pc.Rect == r }) {
+				j.fault("rough", i, "%v is a piece with an edge that was never cut to size", r)
+			}
+		}
 	}
 }
 
@@ -209,10 +220,59 @@ func (j *judge) kerf(i int, st *cutting.Stock, c *cutting.Cut, hi cutting.Rect) 
 		want = st.Kerf.Y
 		lo, over = c.At-c.Of.Y, hi.W
 	}
+	if r := j.p.Rough(st); r != nil && c.Work <= cutting.Roughing {
+		want = r.Kerf
+	}
 	if c.Kerf == want || c.Kerf < want && (over == 0 || lo == 0) {
 		return
 	}
 	j.fault("kerf", i, "cut %d takes %d, the saw takes %d", c.Seq, c.Kerf, want)
+}
+
+// edge tells which edges of a piece are as a rough cut left them.
+type edge uint8
+
+const (
+	nearX edge = 1 << iota
+	farX
+	nearY
+	farY
+)
+
+// rough checks a cut of a stock whose first cuts are rough (rule nil: of one where none is), through a piece with the
+// given rough edges, and gives those of the two pieces that it makes.
+func (j *judge) rough(i int, rule *cutting.Rough, c *cutting.Cut, usable cutting.Rect, edges edge) (low, high edge) {
+	near, far := nearX, farX
+	before, after := c.At+c.Kerf-c.Of.X, c.Of.X+c.Of.L-c.At
+	if c.Axis == cutting.Y {
+		near, far = nearY, farY
+		before, after = c.At+c.Kerf-c.Of.Y, c.Of.Y+c.Of.W-c.At
+	}
+	low, high = edges&^far, edges&^near
+	switch {
+	case c.Work == cutting.Roughing && (rule == nil || !c.Hand || c.Stage != 1):
+		j.fault("rough", i, "cut %d cannot be a rough first cut", c.Seq)
+	case c.Work == cutting.Recut && rule == nil:
+		j.fault("rough", i, "cut %d re-cuts what was never cut roughly", c.Seq)
+	case rule != nil && !c.Hand && inside(usable, c.Of):
+		j.fault("rough", i, "cut %d is through a whole sheet, which is broken down by hand", c.Seq)
+	case c.Work > cutting.Recut && edges != 0:
+		j.fault("rough", i, "cut %d is through a piece with an edge that is not cut to size", c.Seq)
+	}
+	switch c.Work {
+	case cutting.Roughing:
+		if rule == nil || rule.Allowance == 0 {
+			break
+		}
+		low, high = low|edges&near|far, high|edges&far|near
+	case cutting.Recut:
+		// What falls off holds the rough edge, and all that was left on it.
+		if edges&near != 0 && c.Setting != before-c.Kerf && rule != nil && before < rule.Allowance ||
+			edges&far != 0 && c.Setting == before-c.Kerf && rule != nil && after < rule.Allowance {
+			j.fault("rough", i, "cut %d takes less off than was left on", c.Seq)
+		}
+	}
+	return low, high
 }
 
 // piece checks one piece by itself.
@@ -409,7 +469,7 @@ func (j *judge) setting(i int, c *cutting.Cut, lo, hi cutting.Rect) {
 	if c.Setting != a {
 		kept, over = hi, lo
 	}
-	if a != b && c.Work != cutting.Trimming {
+	if a != b && c.Work > cutting.Recut {
 		one, other := j.sizes(i, kept, c.Axis), j.sizes(i, over, c.Axis)
 		if !one && !other {
 			one, other = j.full(i, kept, c.Axis), j.full(i, over, c.Axis)

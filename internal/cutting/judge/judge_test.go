@@ -31,7 +31,7 @@ func sample() *cutting.Problem {
 			{ID: "front2", L: 597 * mm, W: 180 * mm, Count: 2, Lay: cutting.Along, Group: "bank"},
 		},
 		Groups: []cutting.Group{{ID: "bank", Strip: true, Axis: cutting.Across}},
-		Limits: cutting.Limits{Heaviest: 20_000, Narrow: 120 * mm, Largest: 900 * mm},
+		Limits: cutting.Limits{Heaviest: 20_000, Narrow: 120 * mm, Largest: 900 * mm, Rough: &cutting.Rough{Kerf: 2 * mm, Allowance: 4 * mm}},
 		Keep:   cutting.Keep{Least: 100 * mm},
 	}
 }
@@ -61,6 +61,18 @@ func find(pl *cutting.Plan, part string) (sheet, piece int) {
 		}
 	}
 	panic("no such part")
+}
+
+// rough gives a rough first cut.
+func rough(pl *cutting.Plan) *cutting.Cut {
+	for i := range pl.Sheets {
+		for k := range pl.Sheets[i].Cuts {
+			if c := &pl.Sheets[i].Cuts[k]; c.Work == cutting.Roughing {
+				return c
+			}
+		}
+	}
+	panic("no rough cut")
 }
 
 func TestEachFaultIsFound(t *testing.T) {
@@ -170,6 +182,51 @@ func TestEachFaultIsFound(t *testing.T) {
 		}},
 		{"a bound above the plan", "bound", func(p *cutting.Problem, pl *cutting.Plan) {
 			pl.Bounds.Cost = pl.Totals.Cost + 1
+		}},
+		{"a group on two sheets", "group-parted", func(p *cutting.Problem, pl *cutting.Plan) {
+			p.Parts[0].Group = "set"
+			p.Groups = append(p.Groups, cutting.Group{ID: "set"})
+		}},
+		{"a part over the edge that is trimmed", "outside", func(p *cutting.Problem, pl *cutting.Plan) {
+			p.Stocks[0].Trim.Left++
+		}},
+		{"another sheet than there is", "sheet-changed", func(p *cutting.Problem, pl *cutting.Plan) {
+			pl.Sheets[0].L++
+		}},
+		{"a sheet that nobody has", "stock-unknown", func(p *cutting.Problem, pl *cutting.Plan) {
+			pl.Sheets[0].Stock = "other"
+		}},
+		{"nothing unplaced", "unplaced-count", func(p *cutting.Problem, pl *cutting.Plan) {
+			pl.Unplaced = append(pl.Unplaced, cutting.Unplaced{Part: "side"})
+		}},
+		{"a cut beside its piece", "cut-outside", func(p *cutting.Problem, pl *cutting.Plan) {
+			c := &pl.Sheets[0].Cuts[len(pl.Sheets[0].Cuts)-1]
+			c.At = c.Of.X + c.Of.L + c.Of.Y + c.Of.W
+		}},
+		{"trimming in the middle", "trim", func(p *cutting.Problem, pl *cutting.Plan) {
+			rough(pl).Work = cutting.Trimming
+		}},
+		{"a rough cut on an edge that is not cut again", "rough", func(p *cutting.Problem, pl *cutting.Plan) {
+			for i := range pl.Sheets {
+				for k := range pl.Sheets[i].Cuts {
+					if c := &pl.Sheets[i].Cuts[k]; c.Work == cutting.Crosscut {
+						c.Work, c.Hand, c.Stage = cutting.Roughing, true, 1
+						return
+					}
+				}
+			}
+		}},
+		{"less left on than the allowance", "rough", func(p *cutting.Problem, pl *cutting.Plan) {
+			p.Limits.Rough = &cutting.Rough{Kerf: 2 * mm, Allowance: 4*mm + 1}
+		}},
+		{"a heavy sheet pushed through the saw", "rough", func(p *cutting.Problem, pl *cutting.Plan) {
+			rough(pl).Hand = false
+		}},
+		{"re-cuts of what was never rough", "rough", func(p *cutting.Problem, pl *cutting.Plan) {
+			p.Limits.Rough = nil
+		}},
+		{"a rough cut with the other saw's kerf", "kerf", func(p *cutting.Problem, pl *cutting.Plan) {
+			rough(pl).Kerf++
 		}},
 		{"a sum that is wrong", "totals", func(p *cutting.Problem, pl *cutting.Plan) {
 			pl.Totals.Settings--

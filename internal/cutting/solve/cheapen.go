@@ -8,7 +8,7 @@ func (st *state) cheapen() {
 	for _, i := range st.open {
 		s := &st.sheets[i]
 		root := s.nodes[0].kind
-		if root != cutX && root != cutY || len(st.in.stocks[s.stock].around) > 0 {
+		if root != cutX && root != cutY || len(st.in.stocks[s.stock].around) > 0 || st.in.stocks[s.stock].rough() {
 			continue
 		}
 		st.neaten(i)
@@ -27,7 +27,7 @@ func (st *state) cheapen() {
 		best := s.stock
 		for k := range st.in.stocks {
 			o := &st.in.stocks[k]
-			if o.cost < st.in.stocks[best].cost && st.used[k] < o.count && len(o.around) == 0 &&
+			if o.cost < st.in.stocks[best].cost && st.used[k] < o.count && len(o.around) == 0 && !o.rough() &&
 				need[0] <= o.x && need[1] <= o.y && st.alike(s, int32(k)) {
 				best = int32(k)
 			}

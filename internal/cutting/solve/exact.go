@@ -36,11 +36,11 @@ const (
 func (st *state) fewest() (s *solution, ok bool) {
 	in := st.in
 	e := &exact{in: in, sets: 1, parts: make([]int32, len(in.types))}
-	if in.stages > 0 {
+	if in.stages > 0 || len(in.groups) > 0 {
 		return nil, false
 	}
 	for i := range in.stocks {
-		if len(in.stocks[i].around) > 0 {
+		if len(in.stocks[i].around) > 0 || in.stocks[i].rough() {
 			return nil, false
 		}
 	}

@@ -13,6 +13,7 @@ type instance struct {
 	p      *cutting.Problem
 	stocks []stock
 	types  []kind
+	groups []int32  // of each group that comes from one sheet, how many parts it has
 	opts   []option // of type t on stock s at t*len(stocks)+s
 	unit   int64    // ticks in one unit
 	parts  int      // in all
@@ -29,6 +30,7 @@ type stock struct {
 	scale  float64  // 1/area
 	worth  float64  // its price as a share of the dearest sheet's
 	around [][]node // the trees to start from where places are damaged
+	gap    [2]int32 // what the first cuts take more than a kerf, on axis X and Y, where they are rough
 }
 
 // kind is one type of part.
@@ -39,6 +41,7 @@ type kind struct {
 	count int32
 	of    []int // the parts of the problem, in order
 	strip *item // where it is several parts in a row
+	group int32 // the group that comes from one sheet, or none
 	inner int   // directions of cutting within it
 }
 
@@ -72,6 +75,7 @@ func compile(p *cutting.Problem, l lot) *instance {
 	for j, s := range l.stocks {
 		in.stocks[j].worth = float64(price(p, s)) / float64(dear)
 	}
+	groups := map[int]int32{}
 	row := make([]option, len(l.stocks))
 	for i := range l.items {
 		it := &l.items[i]
@@ -85,13 +89,23 @@ func compile(p *cutting.Problem, l lot) *instance {
 				}
 			}
 		}
+		g := none
+		if it.group >= 0 {
+			var ok bool
+			if g, ok = groups[it.group]; !ok {
+				g = int32(len(in.groups))
+				groups[it.group] = g
+				in.groups = append(in.groups, 0)
+			}
+			in.groups[g] += int32(it.count)
+		}
 		t := -1
 		if !it.strip() {
-			t = in.find(row, it)
+			t = in.find(row, it, g)
 		}
 		if t < 0 {
 			t = len(in.types)
-			k := kind{area: area, value: area, long: long}
+			k := kind{area: area, value: area, long: long, group: g}
 			if valued {
 				k.value = 0
 				for _, i := range it.parts {
@@ -123,6 +137,9 @@ func unit(p *cutting.Problem, l lot) int64 {
 		u := st.Usable()
 		size(int64(u.L + st.Kerf.X))
 		size(int64(u.W + st.Kerf.Y))
+		gx, gy := gaps(p, st)
+		size(gx)
+		size(gy)
 		if len(st.Damage) > 0 {
 			around(st, cutX, p.Limits.Stages).sizes(st, size)
 			around(st, cutY, p.Limits.Stages).sizes(st, size)
@@ -141,6 +158,17 @@ func unit(p *cutting.Problem, l lot) int64 {
 	return max(1, g)
 }
 
+// gaps gives what rough first cuts take between two finished pieces more than the kerf of the saw that cuts to size:
+// an allowance on both and the hand-held saw's kerf.
+func gaps(p *cutting.Problem, st *cutting.Stock) (x, y int64) {
+	r := p.Rough(st)
+	if r == nil {
+		return 0, 0
+	}
+	whole := r.Kerf + 2*r.Allowance
+	return int64(max(0, whole-st.Kerf.X)), int64(max(0, whole-st.Kerf.Y))
+}
+
 func (in *instance) sheet(s int) stock {
 	st := &in.p.Stocks[s]
 	u := st.Usable()
@@ -153,6 +181,8 @@ func (in *instance) sheet(s int) stock {
 	}
 	k.area = int64(k.x) * int64(k.y)
 	k.scale = 1 / float64(k.area)
+	gx, gy := gaps(in.p, st)
+	k.gap = [2]int32{int32(gx / in.unit), int32(gy / in.unit)}
 	if len(st.Damage) > 0 {
 		for _, first := range [2]int32{cutX, cutY} {
 			k.around = append(k.around, around(st, first, in.stages).nodes(st, in.unit))
@@ -186,6 +216,9 @@ func (in *instance) option(it *item, st *cutting.Stock, k *stock) option {
 	return o
 }
 
+// rough tells whether its first cuts are rough.
+func (k *stock) rough() bool { return k.gap != [2]int32{} }
+
 // holds tells whether a part of this size has a place beside the damaged ones.
 func (k *stock) holds(x, y int32) bool {
 	if len(k.around) == 0 {
@@ -201,12 +234,12 @@ func (k *stock) holds(x, y int32) bool {
 	return false
 }
 
-// find looks for a type equal to the given options.
-func (in *instance) find(row []option, it *item) int {
+// find looks for a type of a group equal to the given options.
+func (in *instance) find(row []option, it *item, group int32) int {
 	n := len(in.stocks)
 next:
 	for t := range in.types {
-		if in.types[t].strip != nil {
+		if in.types[t].strip != nil || in.types[t].group != group {
 			continue
 		}
 		for j := range row {

@@ -1,6 +1,8 @@
 package solve
 
 import (
+	"slices"
+
 	"stowright/internal/cutting"
 	"stowright/internal/length"
 )
@@ -9,6 +11,7 @@ import (
 type item struct {
 	parts []int // in the problem; a strip holds one entry for each copy, in order
 	count int
+	group int  // in the problem: it comes from one sheet with the others of it; none where that is not asked
 	down  bool // a strip whose parts lie one beside the other across their length
 }
 
@@ -23,54 +26,31 @@ func items(p *cutting.Problem) []item {
 		if pt.Count <= 0 {
 			continue
 		}
-		g := group(p, pt.Group)
-		if g == nil {
-			list = append(list, item{parts: []int{i}, count: pt.Count})
+		n := group(p, pt.Group)
+		if n < 0 || !p.Groups[n].Strip {
+			list = append(list, item{parts: []int{i}, count: pt.Count, group: n})
 			continue
 		}
+		g := &p.Groups[n]
 		k, ok := at[g.ID]
 		if !ok {
 			k = len(list)
 			at[g.ID] = k
-			list = append(list, item{count: 1, down: g.Axis == cutting.Across})
+			list = append(list, item{count: 1, group: -1, down: g.Axis == cutting.Across})
 		}
 		for range pt.Count {
 			list[k].parts = append(list[k].parts, i)
 		}
 	}
-	for k := range list {
-		it := &list[k]
-		if g := group(p, p.Parts[it.parts[0]].Group); g != nil && !g.Strip {
-			it.down = it.waste(p, true) < it.waste(p, false)
-		}
-	}
 	return list
 }
 
-func group(p *cutting.Problem, id string) *cutting.Group {
-	if id != "" {
-		for i := range p.Groups {
-			if p.Groups[i].ID == id {
-				return &p.Groups[i]
-			}
-		}
+// group gives the place of a group in the problem, or -1.
+func group(p *cutting.Problem, id string) int {
+	if id == "" {
+		return -1
 	}
-	return nil
-}
-
-// waste is what a strip of the parts has over their own area.
-func (it *item) waste(p *cutting.Problem, down bool) float64 {
-	var run, side length.Length
-	own := 0.0
-	for _, i := range it.parts {
-		a, b := p.Parts[i].L, p.Parts[i].W
-		if down {
-			a, b = b, a
-		}
-		run, side = run+a, max(side, b)
-		own += float64(a) * float64(b)
-	}
-	return float64(run)*float64(side) - own
+	return slices.IndexFunc(p.Groups, func(g cutting.Group) bool { return g.ID == id })
 }
 
 // size of the item on a stock as it lies, along x and y.
@@ -210,6 +190,21 @@ func divide(p *cutting.Problem) ([]lot, []cutting.Unplaced) {
 		if home[i] < 0 {
 			unplaced = append(unplaced, tooLarge(p, &list[i])...)
 		}
+	}
+	of := make([]int, len(p.Groups)) // the stocks of a group belong together
+	for i := range of {
+		of[i] = -1
+	}
+	for i := range list {
+		g := list[i].group
+		if g < 0 || home[i] < 0 {
+			continue
+		}
+		if of[g] < 0 {
+			of[g] = home[i]
+		}
+		a, b := find(home[i]), find(of[g])
+		root[max(a, b)] = min(a, b)
 	}
 	var lots []lot
 	for r := range p.Stocks {

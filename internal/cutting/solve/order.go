@@ -15,7 +15,7 @@ func finish(p *cutting.Problem, plan *cutting.Plan) {
 	}
 	sort.SliceStable(plan.Sheets, func(a, b int) bool { return place[plan.Sheets[a].Stock] < place[plan.Sheets[b].Stock] })
 	for i := range plan.Sheets {
-		fence(p, &plan.Sheets[i])
+		fence(p, &plan.Sheets[i], &p.Stocks[place[plan.Sheets[i].Stock]])
 	}
 	order(p, plan, place)
 	warn(p, plan, place)
@@ -25,14 +25,17 @@ func finish(p *cutting.Problem, plan *cutting.Plan) {
 // fence decides what is set for each cut: the size of what comes off, or of what remains where only
 // that gives a part its size, or where only that is within the fence and gives none. A part is never
 // what is left over of a setting; what is beyond the fence is cut with a straightedge.
-func fence(p *cutting.Problem, s *cutting.Sheet) {
+func fence(p *cutting.Problem, s *cutting.Sheet, st *cutting.Stock) {
 	most := p.Limits.Largest
 	far := func(l length.Length) bool { return most > 0 && l > most }
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
-		if c.Work == cutting.Trimming {
+		if c.Work <= cutting.Recut { // trimming, rough cuts and what follows on them are set already
 			c.Hand = c.Hand || far(c.Setting)
 			continue
+		}
+		if d := p.Rough(st); d != nil && c.Of == st.Usable() {
+			c.Hand = true // a strip of parts as large as the sheet
 		}
 		off, rest := c.Of, c.Of
 		one, other := &off.L, &rest.L

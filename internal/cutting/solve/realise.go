@@ -28,10 +28,10 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 	whole := make([]bool, len(in.types)) // strips that have their place
 	for i := range s.sheets {
 		k := &in.stocks[s.sheets[i].stock]
-		d := drawer{in: in, s: &s.sheets[i], st: &in.p.Stocks[k.index], fixed: len(k.around) > 0, take: take, whole: whole}
+		d := drawer{in: in, s: &s.sheets[i], st: &in.p.Stocks[k.index], fixed: len(k.around) > 0, rough: in.p.Rough(&in.p.Stocks[k.index]), take: take, whole: whole}
 		d.out = cutting.Sheet{Stock: d.st.ID, OnHand: d.st.OnHand, L: d.st.L, W: d.st.W, Grain: d.st.Grain}
 		d.trim()
-		d.lay(0, d.st.Usable(), 1, -1)
+		d.lay(0, d.st.Usable(), 1, len(d.out.Cuts)-1)
 		d.count(in.p, k)
 		plan.Sheets = append(plan.Sheets, d.out)
 	}
@@ -65,7 +65,8 @@ type drawer struct {
 	in    *instance
 	s     *sheet
 	st    *cutting.Stock
-	fixed bool // there are damaged places: nothing may change its place
+	fixed bool           // there are damaged places: nothing may change its place
+	rough *cutting.Rough // how the first cuts are made, where they are rough
 	take  func(int32) int
 	whole []bool
 	out   cutting.Sheet
@@ -75,25 +76,29 @@ type drawer struct {
 func (d *drawer) trim() {
 	st := d.st
 	r := cutting.Rect{L: st.L, W: st.W}
+	kerf := st.Kerf
+	if d.rough != nil {
+		kerf = cutting.Kerf{X: d.rough.Kerf, Y: d.rough.Kerf}
+	}
 	cut := func(ax cutting.Axis, at, kerf, setting length.Length) {
-		d.out.Cuts = append(d.out.Cuts, cutting.Cut{Axis: ax, At: at, Kerf: kerf, Of: r, Setting: setting, Work: cutting.Trimming})
+		d.out.Cuts = append(d.out.Cuts, cutting.Cut{Axis: ax, At: at, Kerf: kerf, Of: r, Setting: setting, Work: cutting.Trimming, Hand: d.rough != nil})
 	}
 	if t := st.Trim.Bottom; t > 0 {
-		k := min(t, st.Kerf.Y)
+		k := min(t, kerf.Y)
 		cut(cutting.Y, t-k, k, st.W-t)
 		r.Y, r.W = t, r.W-t
 	}
 	if t := st.Trim.Top; t > 0 {
-		cut(cutting.Y, st.W-t, min(t, st.Kerf.Y), r.W-t)
+		cut(cutting.Y, st.W-t, min(t, kerf.Y), r.W-t)
 		r.W -= t
 	}
 	if t := st.Trim.Left; t > 0 {
-		k := min(t, st.Kerf.X)
+		k := min(t, kerf.X)
 		cut(cutting.X, t-k, k, st.L-t)
 		r.X, r.L = t, r.L-t
 	}
 	if t := st.Trim.Right; t > 0 {
-		cut(cutting.X, st.L-t, min(t, st.Kerf.X), r.L-t)
+		cut(cutting.X, st.L-t, min(t, kerf.X), r.L-t)
 		r.L -= t
 	}
 }
@@ -133,9 +138,87 @@ func (d *drawer) lay(n int32, r cutting.Rect, stage, by int) int {
 			sizes[i] = length.Length(d.s.nodes[c].y)*unit - d.st.Kerf.Y
 		}
 	}
-	return d.row(axis, r, sizes, stage, by, func(i int, r cutting.Rect, by int) int {
-		return d.lay(kids[i], r, stage+1, by)
-	})
+	next := func(i int, r cutting.Rect, by int) int { return d.lay(kids[i], r, stage+1, by) }
+	if n == 0 && d.rough != nil {
+		return d.roughRow(axis, r, sizes, d.s.nodes[kids[len(kids)-1]].kind == free, by, next)
+	}
+	return d.row(axis, r, sizes, stage, by, next)
+}
+
+// roughRow cuts the usable sheet r into pieces of the given sizes along an axis by rough first cuts, and every
+// piece to size by re-cuts; the last remains as it is where it is left over. It gives how many directions of
+// cutting that makes.
+func (d *drawer) roughRow(axis cutting.Axis, r cutting.Rect, sizes []length.Length, over bool, by int, next func(i int, r cutting.Rect, by int) int) int {
+	type todo struct {
+		i, by int
+		r     cutting.Rect
+	}
+	var list []todo
+	kerf := d.st.Kerf.X
+	at, run := &r.X, &r.L // of what remains of the sheet
+	if axis == cutting.Y {
+		kerf, at, run = d.st.Kerf.Y, &r.Y, &r.W
+	}
+	span := func(from, size length.Length) cutting.Rect {
+		q := r
+		if axis == cutting.X {
+			q.X, q.L = from, size
+		} else {
+			q.Y, q.W = from, size
+		}
+		return q
+	}
+	between := max(kerf, d.rough.Kerf+2*d.rough.Allowance)
+	cut := func(work cutting.Work, of cutting.Rect, at, kerf, setting length.Length, hand bool) int {
+		d.out.Cuts = append(d.out.Cuts, cutting.Cut{Axis: axis, At: at, Kerf: kerf, Of: of, Setting: setting, Stage: 1, Rank: 1, Work: work, Hand: hand})
+		return len(d.out.Cuts) - 1
+	}
+	lead := length.Length(0) // what is to be cut off the near edge of what remains
+	for i, size := range sizes {
+		piece := span(*at, *run)
+		whole := *run
+		from, last := *at+lead, i == len(sizes)-1
+		whose := by
+		if last && over {
+			list = append(list, todo{i, by, piece})
+			break
+		}
+		if !last {
+			by = cut(cutting.Roughing, piece, from+size+d.rough.Allowance, d.rough.Kerf, lead+size+d.rough.Allowance, true)
+			whose = by
+			whole = lead + size + d.rough.Allowance
+			piece = span(*at, whole)
+			*run -= whole + d.rough.Kerf
+			*at += whole + d.rough.Kerf
+		}
+		near := from - lead
+		if lead > 0 {
+			k := min(kerf, lead)
+			whose = cut(cutting.Recut, piece, from-k, k, whole-lead, false)
+			d.sliver(span(near, lead-k), whose)
+			piece, whole = span(from, whole-lead), whole-lead
+		}
+		if far := whole - size; far > 0 {
+			k := min(kerf, far)
+			whose = cut(cutting.Recut, piece, from+size, k, size, len(sizes) == 1)
+			d.sliver(span(from+size+k, far-k), whose)
+		}
+		list = append(list, todo{i, whose, span(from, size)})
+		lead = between - d.rough.Allowance - d.rough.Kerf
+	}
+	height := 0
+	for _, t := range list {
+		height = max(height, next(t.i, t.r, t.by))
+	}
+	return height + 1
+}
+
+// sliver is what a re-cut takes off beside its kerf.
+func (d *drawer) sliver(r cutting.Rect, by int) {
+	if r.L > 0 && r.W > 0 {
+		d.offcut(r, by)
+		d.out.Offcuts[len(d.out.Offcuts)-1].Scrap = true
+	}
 }
 
 // arrange puts siblings in the order of cutting: largest first, equal ones together, the leftover last.
@@ -294,7 +377,7 @@ func (d *drawer) count(p *cutting.Problem, k *stock) {
 	for i := range d.out.Offcuts {
 		o := &d.out.Offcuts[i]
 		a.Offcuts += o.Area()
-		o.Scrap = min(o.L, o.W) < p.Keep.Least || o.Area() < p.Keep.Area
+		o.Scrap = o.Scrap || min(o.L, o.W) < p.Keep.Least || o.Area() < p.Keep.Area
 		for _, r := range d.st.Damage {
 			o.Scrap = o.Scrap || o.X < r.X+r.L && r.X < o.X+o.L && o.Y < r.Y+r.W && r.Y < o.Y+o.W
 		}

@@ -1,6 +1,9 @@
 package solve
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // fits counts the ways in which an option lies in a place.
 func (o *option) fits(z size) int32 {
@@ -42,6 +45,9 @@ func (st *state) draw() turn {
 // recreate puts parts back, each in the place where it spoils the least. A new sheet is opened while the cost stays
 // under limit. What finds no place stays out.
 func (st *state) recreate(order turn, limit int64) {
+	for g := range st.in.groups {
+		st.gather(int32(g), limit)
+	}
 	switch order {
 	case byWays:
 		st.few(limit)
@@ -61,9 +67,17 @@ func (st *state) recreate(order turn, limit int64) {
 	}
 }
 
+// pending lists the types that are out, but for those of groups, which have had their turn.
+func (st *state) pending() {
+	st.pend = append(st.pend[:0], st.outs...)
+	if len(st.in.groups) > 0 {
+		st.pend = slices.DeleteFunc(st.pend, func(t int32) bool { return st.in.types[t].group >= 0 })
+	}
+}
+
 // inTurn puts parts back from the highest key to the lowest.
 func (st *state) inTurn(limit int64, key func(int32) int64) {
-	st.pend = append(st.pend[:0], st.outs...)
+	st.pending()
 	st.keys = st.keys[:0]
 	p := st.pend
 	for i, t := range p {
@@ -97,7 +111,7 @@ func (st *state) inTurn(limit int64, key func(int32) int64) {
 
 // few puts parts back, always one of those with the fewest ways left.
 func (st *state) few(limit int64) {
-	st.pend = append(st.pend[:0], st.outs...)
+	st.pending()
 	for _, t := range st.pend {
 		n := int32(0)
 		for _, i := range st.open {
@@ -186,7 +200,7 @@ func (st *state) another(t int32, limit int64) int32 {
 			continue
 		}
 		if st.thrift { // what is cheapest for its size, the larger of equals
-			if v := float64(s.cost)*s.scale - 1e-9*float64(s.area)*in.stocks[0].scale; v < best {
+			if v := float64(s.cost) * s.scale; v < best || v == best && s.area > in.stocks[pick].area {
 				best, pick = v, int32(k)
 			}
 			continue
@@ -218,6 +232,7 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 		}
 		s := &st.sheets[i]
 		scale := in.stocks[s.stock].scale
+		rough := in.stocks[s.stock].rough()
 		for j := range s.los {
 			lo := &s.los[j]
 			a, b := lo.size.holds(o.p0), lo.size.holds(o.p1)
@@ -225,6 +240,10 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 				continue
 			}
 			lx, ly := lo.size.x(), lo.size.y()
+			gx, gy := int32(0), int32(0)
+			if rough {
+				gx, gy = st.gap(s, lo.node, lo.up, cutX), st.gap(s, lo.node, lo.up, cutY)
+			}
 			for r := int32(0); r < 4; r += 2 {
 				x, y := o.x0, o.y0
 				if r == 0 && !a {
@@ -237,7 +256,7 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 					x, y = o.x1, o.y1
 				}
 				if x < lx && (!deep || s.stages(lo, cutX, y < ly) <= most) {
-					v := lo.val - st.value(scale, lx-x, ly) - st.value(scale, x, ly-y)
+					v := lo.val - st.value(scale, max(0, lx-x-gx), ly) - st.value(scale, x, ly-y)
 					if st.fond > 0 {
 						v -= st.liking(s, x, y, ly)
 					}
@@ -246,7 +265,7 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 					}
 				}
 				if (y < ly || x == lx) && (!deep || s.stages(lo, cutY, x < lx) <= most) {
-					v := lo.val - st.value(scale, lx, ly-y) - st.value(scale, lx-x, y)
+					v := lo.val - st.value(scale, lx, max(0, ly-y-gy)) - st.value(scale, lx-x, y)
 					if st.fond > 0 {
 						v -= st.liking(s, y, x, lx)
 					}
@@ -311,5 +330,6 @@ func (st *state) lay(t int32, sp spot) {
 	}
 	st.insert(s, sp.at, t<<1|sp.way>>1, x, y, axis)
 	st.takeIn(t)
+	st.join(t, sp.slot)
 	st.survey(sp.slot)
 }

@@ -56,6 +56,7 @@ func (st *state) load(s *solution) {
 	st.open, st.idle, st.outs = st.open[:0], st.idle[:0], st.outs[:0]
 	clear(st.used)
 	st.cost, st.short = 0, 0
+	clear(st.held)
 	for t := range st.out {
 		st.out[t] = 0
 	}
@@ -89,6 +90,7 @@ func (st *state) load(s *solution) {
 		for j := range sh.nodes {
 			if k := sh.nodes[j].kind; k >= 0 {
 				st.takeIn(k >> 1)
+				st.join(k>>1, int32(i))
 			}
 		}
 	}

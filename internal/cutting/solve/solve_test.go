@@ -64,6 +64,9 @@ func random(t *rapid.T, most int) *cutting.Problem {
 	if p.Limits.Stages < 2 {
 		p.Limits.Stages = 0
 	}
+	if rapid.IntRange(0, 2).Draw(t, "rough") == 0 {
+		p.Limits.Rough = &cutting.Rough{Kerf: size("hand kerf", 0, 3), Allowance: size("allowance", 0, 5)}
+	}
 	return p
 }
 

@@ -18,6 +18,10 @@ type state struct {
 	least  int64 // no complete solution costs less
 	proof  int   // work that may be done to raise that
 
+	one  [1]int32
+	home []int32 // the slot that holds the parts of each group
+	held []int32 // how many of them
+
 	// undo
 	stamp    []uint64 // step in which a slot was saved
 	step     uint64
@@ -28,6 +32,8 @@ type state struct {
 	wasUsed  []int32
 	wasOut   []int32
 	wasOuts  []int32
+	wasHome  []int32
+	wasHeld  []int32
 	wasCost  int64
 	wasShort int64
 
@@ -64,6 +70,7 @@ func newState(in *instance, seed uint64) *state {
 	st.out = make([]int32, n)
 	st.place = make([]int32, n)
 	st.ways = make([]int32, n)
+	st.home, st.held = make([]int32, len(in.groups)), make([]int32, len(in.groups))
 	for t := range in.types {
 		st.out[t] = in.types[t].count
 		st.place[t] = int32(t)
@@ -182,6 +189,7 @@ func (st *state) begin() {
 		st.wasOut = append(st.wasOut, st.out[t])
 	}
 	st.wasCost, st.wasShort = st.cost, st.short
+	st.wasHome, st.wasHeld = append(st.wasHome[:0], st.home...), append(st.wasHeld[:0], st.held...)
 }
 
 // save keeps a copy of slot i, once a step.
@@ -217,6 +225,8 @@ func (st *state) undo() {
 		st.place[t] = int32(i)
 	}
 	st.cost, st.short = st.wasCost, st.wasShort
+	copy(st.home, st.wasHome)
+	copy(st.held, st.wasHeld)
 }
 
 // survey brings the top of slot i up to date.

@@ -204,10 +204,10 @@ func (st *state) loosen(best *solution, b *budget, steps int64) *solution {
 	st.load(best)
 	st.begin()
 	st.ruin(shake)
-	if len(st.outs) == 0 {
+	if st.pending(); len(st.pend) == 0 {
 		return nil
 	}
-	t := st.outs[st.rnd.below(len(st.outs))]
+	t := st.pend[st.rnd.below(len(st.pend))]
 	slot := st.another(t, math.MaxInt64)
 	if slot == none {
 		return nil

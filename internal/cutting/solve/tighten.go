@@ -8,9 +8,15 @@ func (st *state) tighten(s *sheet, n int32) {
 	if axis != cutX && axis != cutY {
 		return
 	}
+	// Beside rough cuts only what is a leftover already can take more.
+	settled := n == 0 && st.in.stocks[s.stock].gap[cutX-axis] > 0 && s.leftoverOf(0) == none
 	for c := s.nodes[n].down; c != none; {
 		next := s.nodes[c].next
 		st.tighten(s, c)
+		if settled {
+			c = next
+			continue
+		}
 		if k := s.nodes[c].kind; k == cutX || k == cutY {
 			if v := st.spare(s, c, axis); v > 0 && st.gains(s, n, c, axis, v) {
 				st.shrink(s, c, axis, v)

@@ -130,6 +130,16 @@ func (s *sheet) retract(i int32) {
 	s.los = s.los[:last]
 }
 
+// gap is what a cut on an axis takes more than a kerf when it parts node n, or the block that n is a leftover of: something
+// where first cuts are rough and it is one of them.
+func (st *state) gap(s *sheet, n, up, axis int32) int32 {
+	g := st.in.stocks[s.stock].gap[cutX-axis]
+	if g > 0 && (n == 0 || up == axis && s.nodes[n].up == 0) {
+		return g
+	}
+	return 0
+}
+
 // insert puts a part of size x, y and the given kind in leftover i of the sheet, the first cut on the
 // given axis. Where the part has the leftover's full size along that axis the cut must be on the other.
 func (st *state) insert(s *sheet, i int32, kind, x, y, axis int32) {
@@ -143,10 +153,29 @@ func (st *state) insert(s *sheet, i int32, kind, x, y, axis int32) {
 		s.nodes[n].down = none
 		return
 	}
-	c := s.alloc() // the strip that holds the part
-	if s.los[i].up == axis {
-		s.before(c, n)
+	gap := st.gap(s, n, s.los[i].up, axis)
+	nx, ny := l, w
+	if axis == cutX {
+		nx = l - x - gap
 	} else {
+		ny = w - y - gap
+	}
+	c := s.alloc() // the strip that holds the part
+	gone := nx <= 0 || ny <= 0
+	switch {
+	case gone && n == 0: // rough cuts leave nothing beside it
+		s.retract(i)
+		nd := s.nodes
+		nd[0].kind, nd[0].down = axis, c
+		nd[c].up, nd[c].prev, nd[c].next = 0, none, none
+	case s.los[i].up == axis:
+		s.before(c, n)
+		if gone {
+			s.retract(i)
+			s.unlink(n)
+			s.drop(n)
+		}
+	default:
 		r := s.alloc() // what is left of the leftover
 		nd := s.nodes
 		nd[c].up, nd[c].prev, nd[c].next = n, none, r
@@ -156,23 +185,22 @@ func (st *state) insert(s *sheet, i int32, kind, x, y, axis int32) {
 		nd[r].lo = i
 		n = r
 	}
-	lo := &s.los[i]
 	cn := &s.nodes[c]
 	var rest bool
 	var other int32
-	nx, ny := l, w
 	if axis == cutX {
-		nx = l - x
 		cn.x, cn.y = x, w
 		rest, other = y < w, cutY
 	} else {
-		ny = w - y
 		cn.x, cn.y = l, y
 		rest, other = x < l, cutX
 	}
-	s.nodes[n].x, s.nodes[n].y = nx, ny
-	lo.size = sized(nx, ny)
-	lo.val = st.value(st.in.stocks[s.stock].scale, nx, ny)
+	if !gone {
+		s.nodes[n].x, s.nodes[n].y = nx, ny
+		lo := &s.los[i]
+		lo.size = sized(nx, ny)
+		lo.val = st.value(st.in.stocks[s.stock].scale, nx, ny)
+	}
 	if !rest {
 		cn.kind, cn.down = kind, none
 		return
@@ -198,6 +226,17 @@ func (st *state) remove(s *sheet, n int32) {
 		p := nd[n].up
 		if p == none {
 			break
+		}
+		if p == 0 {
+			if gap := st.in.stocks[s.stock].gap[cutX-nd[0].kind]; gap > 0 {
+				st.widen(s, n, gap)
+				if nd[n].prev == none && nd[n].next == none {
+					s.drop(n)
+					nd[0].kind, nd[0].down = free, none
+					n = 0
+				}
+				break
+			}
 		}
 		// One leftover among siblings is enough: they may change places.
 		m := nd[p].down
@@ -225,6 +264,27 @@ func (st *state) remove(s *sheet, n int32) {
 	st.offer(s, n)
 }
 
+// widen makes n, of which nothing is left, the one leftover beside rough cuts: all that they and its siblings do not take.
+func (st *state) widen(s *sheet, n, gap int32) {
+	nd := s.nodes
+	axis := nd[0].kind
+	size := *s.along(0, axis)
+	for m := nd[0].down; m != none; {
+		next := nd[m].next
+		switch {
+		case m == n:
+		case nd[m].kind == free:
+			s.retract(nd[m].lo)
+			s.unlink(m)
+			s.drop(m)
+		default:
+			size -= *s.along(m, axis) + gap
+		}
+		m = next
+	}
+	*s.along(n, axis) = size
+}
+
 // clear empties the subtree of n, n itself stays.
 func (st *state) clear(s *sheet, n int32) {
 	nd := &s.nodes[n]
@@ -232,6 +292,9 @@ func (st *state) clear(s *sheet, n int32) {
 	case k >= 0:
 		t := k >> 1
 		st.putOut(t)
+		if g := st.in.types[t].group; g >= 0 {
+			st.held[g]--
+		}
 		s.parts--
 		s.area -= st.in.types[t].area
 	case k == free:
