@@ -137,7 +137,7 @@ func (r *reader) steps(things []Thing) []Step {
 
 var (
 	ofSheets = regexp.MustCompile(`^Sheet (\d+) of (\d+): `)
-	offcuts  = regexp.MustCompile(`^\d+ offcuts?$`)
+	offcuts  = regexp.MustCompile(`^(\d+ offcuts?|scrap)$`)
 )
 
 // sheets reads which parts come free from every sheet, from the tables of cuts.
