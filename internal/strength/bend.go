@@ -35,7 +35,7 @@ const halfWaves = 11
 
 // bend works out sag and stress by the method that fits the board.
 func (b board) bend() (bent, bool) {
-	if len(b.supports) == 2 && (len(b.front)+len(b.rear) > 0 || b.back) && len(b.layers)+len(b.beside)+len(b.points) == 0 {
+	if len(b.supports) == 2 && (len(b.front)+len(b.rear) > 0 || b.back) && len(b.layers)+len(b.beside)+len(b.points)+len(b.cuts) == 0 {
 		return b.bendPlate()
 	}
 	return b.bendBeam()
@@ -68,7 +68,7 @@ func (b board) section() beam.Section {
 }
 
 func (b board) beam() beam.Beam {
-	m := beam.Beam{Length: b.length, Section: b.section(), Points: b.points,
+	m := beam.Beam{Length: b.length, Section: b.section(), Weak: b.weak(), Points: b.points,
 		Uniforms: []beam.Uniform{{From: 0, To: b.length, Line: b.line}}}
 	if mid, foot := b.middle(), math.Min(b.foot, b.reach); b.thing > 0 && foot > 0 {
 		m.Uniforms = append(m.Uniforms, beam.Uniform{From: mid - foot/2, To: mid + foot/2, Line: b.thing / foot})
@@ -85,15 +85,16 @@ func (b board) beam() beam.Beam {
 func (b board) bendBeam() (bent, bool) {
 	m := b.beam()
 	r, ok := m.Solve()
-	if !ok {
+	if !ok || r.Sag.Value > b.length {
 		return bent{}, false
 	}
 	out := b.stresses(m.Section, math.Max(r.Sagging.Value, r.Hogging.Value))
+	b.atCuts(&out, r.MomentAt)
 	out.sag = r.Sag.Value
 	out.at = func(u float64) float64 { return r.SagAt(u * b.length) }
 	out.source = beamSource
 	out.how = "beam on two supports, bending and shear: 5 W L³/(384 E I) + W L/(8 G A')"
-	if len(b.supports) == 2 && len(b.points) == 0 && b.thing == 0 {
+	if len(b.supports) == 2 && len(b.points)+len(b.cuts) == 0 && b.thing == 0 {
 		out.bends, _ = beam.UniformSimple.Sag(b.line*b.reach, b.reach, m.Section)
 	}
 	if len(b.supports) > 2 {

@@ -8,8 +8,8 @@ import (
 	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
+	"stowright/internal/strength/beam"
 	"stowright/internal/strength/plate"
-	"stowright/internal/strength/unit"
 )
 
 // DrawerBottom: the bottom of a drawer sags or is stressed too much.
@@ -70,7 +70,7 @@ func (d tub) bend() (sag, ratio float64) {
 }
 
 // limit is the sag that is allowed.
-func (d tub) limit() float64 { return math.Min(math.Min(d.a, d.b)/192, unit.Inch/4) }
+func (d tub) limit() float64 { return beam.KCMALimit(math.Min(d.a, d.b)) }
 
 // ratio is the worse of sag and stress; creep is of the board.
 func (d tub) ratio() float64 {

@@ -250,7 +250,7 @@ func checkCarrying(s *Scene) finding.List {
 				continue
 			}
 			all += kg
-			if p.Moves == "" && !p.Removable && p.Role != part.Shelf && s.mover(p) == nil {
+			if m := s.mover(p); !p.Removable && p.Role != part.Shelf && (m == nil || m.Kind != part.Slide && m.Kind != part.Swing) {
 				bare += kg
 			}
 		}

@@ -17,7 +17,7 @@ const CounterPerson finding.Code = "counter-person"
 
 func person() Rule {
 	return Rule{Name: "person", Codes: []finding.Code{CounterPerson},
-		Doc:     "A counter bears a person of 100 kg who stands on a place 250 mm square at its front edge, in the middle of its longest way, and on the corner of each end and on the middle of the front where they stand out over what is below, on top of what it carries; the stress may be that of a short load.",
+		Doc:     "A counter bears a person of 100 kg who stands on a place 250 mm square at its front edge, in the middle of any way between supports or over any joint of its layers, and on the corner of each end and on the middle of the front where they stand out over what is below, on top of what it carries; the stress may be that of a short load.",
 		Source:  strengthSource + "; 100 kg, and a load that spreads at 45 degrees on its way to a support, common practice, no source",
 		Example: "A counter of one 12 mm board over a knee space of 1500 mm.",
 		Run:     checkPerson}
@@ -36,13 +36,17 @@ func checkPerson(s *Scene) finding.List {
 			unknown.add("the bending strength of "+b.wood.what, "Give strength-along and strength-across of its material, with the source.", s.name(b.part), b.at)
 			continue
 		}
-		r, wide, ok := b.trodden()
+		r, wide, where, ok := b.trodden()
 		if !ok {
 			continue
 		}
 		if r.weak {
 			unknown.add("the strength of what stiffens it", "Give strength of its species, with the source.", s.name(b.part), b.at)
 			continue
+		}
+		of := ""
+		if n := len(b.treads()); n > 1 {
+			of = fmt.Sprintf(", the worst of %d places", n)
 		}
 		// Strips and rails are given with their strength under a load that stays.
 		stress := math.Max(r.stress, r.strips*permanent/brief*may)
@@ -51,13 +55,13 @@ func checkPerson(s *Scene) finding.List {
 			continue
 		}
 		x := verdict(finding.Finding{Code: CounterPerson, At: b.at, Demand: stress, Capacity: may, Unit: "MPa", Source: strengthSource + "; " + plateSource}, overload(stress/may, false))
-		x.Working = append(b.working, fmt.Sprintf("A person of %s stands at the front edge, in the middle of %s between supports.", s.kg(personKg), s.exact(b.reach)),
+		x.Working = append(append(b.working, s.butted(b)...), fmt.Sprintf("A person of %s stands at the front edge, %s %s between supports%s.", s.kg(personKg), where.where, s.exact(where.hi-where.lo), of),
 			fmt.Sprintf("As a plate it bends as a beam %s deep would under the same person.", s.exact(wide)),
 			fmt.Sprintf("Stress %s; counted on for a short load: %s × 0.737 / 2.1 × 1.6 = %s. Ratio %.2f.", s.stress(stress), s.stress(b.wood.f), s.stress(may), x.Ratio()))
 		x.Text = fmt.Sprintf("%s, %s between supports, is stressed to %s with a person of %s on it; %s can be counted on.", s.name(b.part), s.long(b.reach), s.stress(stress), s.kg(personKg), s.stress(may))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.remedies(b, func(n board) float64 {
-				r, _, ok := n.trodden()
+				r, _, _, ok := n.trodden()
 				if !ok || r.weak {
 					return math.Inf(1)
 				}
@@ -70,15 +74,55 @@ func checkPerson(s *Scene) finding.List {
 	return f
 }
 
-// trodden is the stress with a person at the front edge in the middle of the longest way. One
-// person on a wide board does not bend its whole depth alike: the plate of one way, without
-// strips, gives how much of the depth works, and the beam over all supports is loaded with the
-// person times the whole depth over that.
-func (b board) trodden() (bent, float64, bool) {
+// tread is a place at which a person stands on a counter, mm along, between two supports.
+type tread struct {
+	at, lo, hi float64
+	where      string
+}
+
+// treads are the places where a person bends a counter most: the middle of every way between supports, and
+// every joint of its layers.
+func (b board) treads() []tread {
+	var list []tread
+	for i := 1; i < len(b.supports); i++ {
+		lo, hi := b.supports[i-1], b.supports[i]
+		if hi-lo < oneTwo {
+			continue
+		}
+		list = append(list, tread{(lo + hi) / 2, lo, hi, "in the middle of"})
+		for _, c := range b.cuts {
+			if c.at > lo+oneTwo && c.at < hi-oneTwo {
+				list = append(list, tread{c.at, lo, hi, "over the joint of " + c.name + " in"})
+			}
+		}
+	}
+	return list
+}
+
+// trodden is the stress with a person at the front edge, at the worst of the treads.
+func (b board) trodden() (worst bent, wide float64, where tread, ok bool) {
 	base, ok := b.bendBeam()
 	if !ok || b.reach <= 0 {
-		return bent{}, 0, false
+		return bent{}, 0, where, false
 	}
+	most, may := -1.0, b.wood.strength(brief)
+	for _, p := range b.treads() {
+		r, w, ok := b.bears(p)
+		if !ok {
+			return bent{}, 0, where, false
+		}
+		if now := math.Max(r.stress, r.strips*permanent/brief*may); now > most {
+			most, worst, wide, where = now, r, w, p
+		}
+	}
+	worst.weak = worst.weak || base.weak
+	return worst, wide, where, most >= 0
+}
+
+// bears is a board with a person on one place. One person on a wide board does not bend its whole depth alike:
+// the plate of one way, without strips, gives how much of the depth works, and the beam over all supports is
+// loaded with the person times the whole depth over that.
+func (b board) bears(p tread) (bent, float64, bool) {
 	ey, g, over := b.wood.across, b.wood.g, false
 	if ey <= 0 {
 		ey, over = b.wood.e/50, true
@@ -86,24 +130,29 @@ func (b board) trodden() (bent, float64, bool) {
 	if g <= 0 {
 		g, over = b.wood.e/100, true
 	}
-	side := math.Min(personWay, math.Min(b.reach, b.depth))
+	reach := p.hi - p.lo
+	side := math.Min(personWay, math.Min(reach, b.depth))
 	load := newtons(personKg)
-	sh := plate.Shelf{Board: plate.Board{T: b.t, Ex: b.wood.e, Ey: ey, G: g}, Span: b.reach, Depth: b.depth,
-		Loads: []plate.Patch{{X1: (b.reach - side) / 2, X2: (b.reach + side) / 2, Y1: 0, Y2: side, Pressure: load / side / side}}}
-	worst, _, _, _ := sh.Solve(halfWaves).Worst(2)
-	// The same patch on a beam: M = F (L/4 - side/8).
-	even := load * (b.reach/4 - side/8) / b.depth
-	wide := b.depth * math.Min(1, even/worst.Mx)
+	x := math.Min(math.Max(p.at-p.lo, side/2), reach-side/2)
+	sh := plate.Shelf{Board: plate.Board{T: b.t, Ex: b.wood.e, Ey: ey, G: g}, Span: reach, Depth: b.depth,
+		Loads: []plate.Patch{{X1: x - side/2, X2: x + side/2, Y1: 0, Y2: side, Pressure: load / side / side}}}
+	bends, solved := 0.0, sh.Solve(halfWaves)
+	for k := range 21 {
+		bends = math.Max(bends, math.Abs(solved.At(x, b.depth*float64(k)/20).Mx))
+	}
+	// The same patch on a beam: M = F (x (L - x)/L - side/8).
+	even := load * (x*(reach-x)/reach - side/8) / b.depth
+	wide := b.depth * math.Min(1, even/bends)
 
 	m := b.beam()
-	middle := b.middle()
-	m.Points = append(append([]beam.Point{}, b.points...), beam.Point{At: middle, Force: load * b.depth / wide})
+	m.Points = append(append([]beam.Point{}, b.points...), beam.Point{At: p.at, Force: load * b.depth / wide})
 	r, ok := m.Solve()
-	if !ok {
+	if !ok || r.Sag.Value > b.length {
 		return bent{}, 0, false
 	}
 	out := b.stresses(m.Section, math.Max(r.Sagging.Value, r.Hogging.Value))
-	out.weak, out.over, out.sag = base.weak, over, r.Sag.Value
+	b.atCuts(&out, r.MomentAt)
+	out.over, out.sag = over, r.Sag.Value
 	return out, wide, true
 }
 

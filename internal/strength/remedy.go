@@ -64,6 +64,10 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 			n.length, n.supports, n.reach = b.length*k, []float64{0, b.reach * k}, b.reach*k
 			n.length = math.Max(n.length, n.reach)
 			n.points = nil
+			n.cuts = slices.Clone(b.cuts)
+			for i := range n.cuts {
+				n.cuts[i].at *= k
+			}
 			if !b.load.assumed {
 				n.line = b.own + (b.line-b.own)*b.length/n.length // what is put on it stays as much
 			}
@@ -189,9 +193,16 @@ func (s *Scene) tryThicker(b board, try func(board, string) bool) {
 		}
 	}
 	n := b
-	n.t *= 2
+	if len(b.cuts) > 0 { // the other runs on where the one is butted
+		n.layers = append(slices.Clone(b.layers), layer{name: "another layer", wide: b.depth, high: b.t, bottom: -b.t, e: b.wood.e, g: b.wood.shear(), f: b.wood.strength(permanent)})
+		for _, x := range b.layers {
+			n.layers[len(b.layers)].bottom = math.Min(n.layers[len(b.layers)].bottom, x.bottom-b.t)
+		}
+	} else {
+		n.t *= 2
+	}
 	n.line += newtons(b.t * s.heavy(b.part.Stock) * b.depth * 1e-9)
-	try(n, fmt.Sprintf("glue two boards together, %s", s.long(n.t)))
+	try(n, fmt.Sprintf("glue two boards together, %s", s.long(2*b.t)))
 }
 
 // family is a material's name without its thickness.

@@ -50,7 +50,11 @@ func checkSag(s *Scene) finding.List {
 	for _, b := range s.carriers(&unknown) {
 		own, ok := b.bend()
 		if !ok {
-			unknown.add("how its supports hold it", "Give it a support at each end.", s.name(b.part), b.at)
+			fact, find := "how its supports hold it", "Give it a support at each end."
+			if len(b.cuts) > 0 {
+				fact, find = "what carries it at the joint of its pieces", "Lay a second layer under it, a block under the joint, or have the joint over a case's side."
+			}
+			unknown.add(fact, find, s.name(b.part), b.at)
 			continue
 		}
 		counted := b.worst(ratio)
@@ -63,7 +67,7 @@ func checkSag(s *Scene) finding.List {
 		}
 		x := verdict(finding.Finding{Code: ShelfSag, At: b.at, Demand: final, Capacity: limit, Unit: "mm", Source: r.source + "; creep: " + b.wood.source}, finding.Warning)
 		x.Shape = own.shape(b.length, final)
-		x.Working = append(append(b.working, "Method: "+r.how+"."), s.shorter(b, counted)...)
+		x.Working = append(append(b.working, "Method: "+r.how+"."), append(s.shorter(b, counted), s.butted(b)...)...)
 		x.Working = append(x.Working, s.sums(counted, r)...)
 		x.Working = append(x.Working, fmt.Sprintf("First sag %s; after years: %s × (1 + %.2f) = %s.", s.small(r.sag), s.small(r.sag), b.wood.creep, s.small(final)), words,
 			fmt.Sprintf("Ratio %.2f.", x.Ratio()))

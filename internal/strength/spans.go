@@ -34,7 +34,7 @@ func (s *Scene) carriers(unknown *blank) []board {
 		seen[p.Mark] = true
 		if p.Role == part.CounterLayer && sp.Along.Axis() == 0 {
 			if seen[p.Owner] {
-				continue // pieces of a layer are one board: their joints are glued, and staggered
+				continue // pieces of a layer are one board with cuts: see cuts.go
 			}
 			seen[p.Owner] = true
 		}
@@ -91,6 +91,7 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 		unknown.add("the weight of "+p.Mark, "Give density of its material under materials:.", s.name(p), b.at)
 		return b, false
 	}
+	own *= mm(size.X) / mm(p.Box().Size().X) // of all pieces of a counter's layer
 	s.stiffen(&b, sp, axis, &own)
 	l := s.on(p, sp, &b)
 	if !l.known {
@@ -151,18 +152,9 @@ func (s *Scene) heaviest(p *part.Part) (one lump, words string) {
 	return one, words
 }
 
-// whole is the box of a part; of a piece of a counter's layer, that of the layer.
+// whole is the box of a part; of a piece of a counter's layer, blocking or edging, that of the whole run.
 func (s *Scene) whole(p *part.Part) geom.Box {
-	box := p.Box()
-	if p.Role != part.CounterLayer {
-		return box
-	}
-	for i := range s.All.Parts {
-		q := &s.All.Parts[i]
-		if c := q.Box(); q.Owner == p.Owner && q.Role == part.CounterLayer && c.Min.Z == box.Min.Z && c.Max.Z == box.Max.Z {
-			box = box.Or(c)
-		}
-	}
+	box, _ := s.run(p)
 	return box
 }
 
@@ -246,14 +238,19 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 	near := box.Grow(length.MM / 2)
 	mid := mm(box.Min.Z+box.Max.Z) / 2
 	cross := 1 - axis
-	seen := map[float64]bool{} // layers by their height
+	seen := map[geom.Box]bool{}
+	joints, names := map[which][]float64{}, map[which]string{}
+	if b.part.Role == part.CounterLayer && axis == 0 {
+		_, joints[which{of: 'b'}] = s.run(b.part)
+		names[which{of: 'b'}] = b.part.Name
+	}
 	for i := range s.All.Parts {
 		q := &s.All.Parts[i]
 		if q.Owner != b.part.Owner || q.Moves != b.part.Moves || q.Mark == b.part.Mark {
 			continue
 		}
-		c := s.whole(q)
-		if !near.Meets(c) || c == box {
+		c, meet := s.run(q)
+		if !near.Meets(c) || c == box || seen[c] {
 			continue
 		}
 		size := c.Size()
@@ -279,23 +276,28 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 				st.g = w.e / 100
 			}
 			if mm(c.Min.At(cross)+c.Max.At(cross)) < mm(box.Min.At(cross)+box.Max.At(cross)) {
+				joints[which{'f', len(b.front)}], names[which{'f', len(b.front)}] = meet, q.Name
 				b.front = append(b.front, st)
 			} else {
+				joints[which{'r', len(b.rear)}], names[which{'r', len(b.rear)}] = meet, q.Name
 				b.rear = append(b.rear, st)
 			}
-			*own += kg
+			seen[c] = true
+			*own += kg * mm(size.X) / mm(q.Box().Size().X)
 		case part.CounterLayer, part.Blocking:
-			if c.Max.Z > box.Min.Z+length.MM/2 && c.Min.Z < box.Max.Z-length.MM/2 || !s.glued(q.Mark, b.part.Mark) || seen[mm(c.Min.Z)] && q.Role == part.CounterLayer {
+			if c.Max.Z > box.Min.Z+length.MM/2 && c.Min.Z < box.Max.Z-length.MM/2 || !s.glued(q.Mark, b.part.Mark) {
 				continue
 			}
-			seen[mm(c.Min.Z)] = seen[mm(c.Min.Z)] || q.Role == part.CounterLayer
+			seen[c] = true
+			joints[which{'l', len(b.layers)}], names[which{'l', len(b.layers)}] = meet, q.Name
 			b.layers = append(b.layers, layer{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), bottom: mm(c.Min.Z - box.Min.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
-			*own += kg
+			*own += kg * mm(size.X) / mm(q.Box().Size().X)
 		}
 	}
 	if b.part.Role != part.CounterLayer {
 		return
 	}
+	s.cutsOf(b, joints, names)
 	for i := range s.All.Parts {
 		q := &s.All.Parts[i]
 		if q.Owner != b.part.Owner || q.Role != part.Rail {

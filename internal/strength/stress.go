@@ -56,7 +56,7 @@ func checkStress(s *Scene) finding.List {
 			continue
 		}
 		x := verdict(finding.Finding{Code: ShelfStrength, At: b.at, Demand: demand, Capacity: may, Unit: "MPa", Source: strengthSource + "; strength: " + b.wood.source}, overload(demand/may, b.load.assumed))
-		x.Working = append(append(b.working, "Method: "+r.how+"."), s.shorter(b, counted)...)
+		x.Working = append(append(b.working, "Method: "+r.how+"."), append(s.shorter(b, counted), s.butted(b)...)...)
 		if r.moment > 0 {
 			x.Working = append(x.Working, fmt.Sprintf("Greatest moment %s.", s.turning(r.moment/1000)))
 			if len(b.front)+len(b.rear)+len(b.layers)+len(b.beside) == 0 {

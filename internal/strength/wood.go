@@ -163,6 +163,7 @@ type board struct {
 	rear     []strip
 	layers   []layer // glued under it
 	beside   []layer // rails that share its load without being glued to it
+	cuts     []cut   // where layers are butted
 
 	line    float64 // N/mm, all that stays and is spread: goods and its own weight
 	own     float64 // N/mm of it that the board itself weighs

@@ -21,11 +21,19 @@ type Point struct{ At, Force float64 }
 // left end.
 type Uniform struct{ From, To, Line float64 }
 
+// Weak is a stretch, in mm from the left end, where a beam has another section:
+// a joint in one of its layers.
+type Weak struct {
+	From, To float64
+	Section  Section
+}
+
 // Beam is a straight board over any number of supports; its ends may
 // overhang.
 type Beam struct {
 	Length   float64
 	Section  Section
+	Weak     []Weak // stretches of another section, which do not overlap
 	Supports []Support
 	Points   []Point
 	Uniforms []Uniform
@@ -45,13 +53,13 @@ type Result struct {
 	Fixity   []float64 // moment at each support, N·mm, 0 where not fixed
 
 	length float64
-	s      Section
 	pieces []piece
 }
 
 // piece is a stretch of beam with one uniform load, and its state at the left.
 type piece struct {
 	x, length, line          float64
+	s                        Section
 	sag, turn, moment, shear float64 // turn is the section's rotation, sag' − V/GA
 }
 
@@ -79,9 +87,16 @@ func (b Beam) Solve() (Result, bool) {
 		}
 	}
 	ends := make([][4][4]float64, n-1)
+	made := make([]Section, n-1)
 	for i := range ends {
 		l := xs[i+1] - xs[i]
-		ends[i] = element(l, b.Section)
+		made[i] = b.Section
+		for _, w := range b.Weak {
+			if mid := (xs[i] + xs[i+1]) / 2; w.From < mid && mid < w.To {
+				made[i] = w.Section
+			}
+		}
+		ends[i] = element(l, made[i])
 		for r := 0; r < 4; r++ {
 			for c := 0; c < 4; c++ {
 				k[2*i+r][3+c-r] += ends[i][r][c]
@@ -106,7 +121,7 @@ func (b Beam) Solve() (Result, bool) {
 		return Result{}, false
 	}
 
-	res := Result{length: b.Length, s: b.Section}
+	res := Result{length: b.Length}
 	// What each node's held freedom must supply is K u − f.
 	supply := func(d int) float64 {
 		sum := -f[d]
@@ -139,7 +154,7 @@ func (b Beam) Solve() (Result, bool) {
 		}
 		// End actions on the element to the state convention of piece.
 		res.pieces = append(res.pieces, piece{
-			x: xs[i], length: l, line: lines[i],
+			x: xs[i], length: l, line: lines[i], s: made[i],
 			sag: e[0], turn: e[1], shear: -left[0], moment: left[1],
 		})
 	}
@@ -164,6 +179,9 @@ func (b Beam) nodes() []float64 {
 			panic(fmt.Sprintf("beam: load from %g to %g mm", u.From, u.To))
 		}
 		x = append(x, u.From, u.To)
+	}
+	for _, w := range b.Weak {
+		x = append(x, math.Max(w.From, 0), math.Min(w.To, b.Length))
 	}
 	sort.Float64s(x)
 	if x[0] < -1e-6 || x[len(x)-1] > b.Length+1e-6 {
@@ -247,20 +265,20 @@ func solveBanded(k [][7]float64, f []float64, held []bool) ([]float64, bool) {
 
 // at is the state x mm into the piece. Moment is positive with tension below
 // and shear is its slope; sag counts down.
-func (p piece) at(x float64, s Section) (sag, slope, moment, shear float64) {
+func (p piece) at(x float64) (sag, slope, moment, shear float64) {
 	shear = p.shear - p.line*x
 	moment = p.moment + p.shear*x - p.line*x*x/2
-	turn := p.turn - (p.moment*x+p.shear*x*x/2-p.line*x*x*x/6)/s.EI
-	sag = p.sag + p.turn*x - (p.moment*x*x/2+p.shear*x*x*x/6-p.line*x*x*x*x/24)/s.EI +
-		(p.shear*x-p.line*x*x/2)/s.GA
-	return sag, turn + shear/s.GA, moment, shear
+	turn := p.turn - (p.moment*x+p.shear*x*x/2-p.line*x*x*x/6)/p.s.EI
+	sag = p.sag + p.turn*x - (p.moment*x*x/2+p.shear*x*x*x/6-p.line*x*x*x*x/24)/p.s.EI +
+		(p.shear*x-p.line*x*x/2)/p.s.GA
+	return sag, turn + shear/p.s.GA, moment, shear
 }
 
 // SagAt is the deflection in mm at a place in mm from the left end, down.
 func (r Result) SagAt(x float64) float64 {
 	for i, p := range r.pieces {
 		if x <= p.x+p.length || i == len(r.pieces)-1 {
-			sag, _, _, _ := p.at(x-p.x, r.s)
+			sag, _, _, _ := p.at(x - p.x)
 			return sag
 		}
 	}
@@ -271,7 +289,7 @@ func (r Result) SagAt(x float64) float64 {
 func (r Result) MomentAt(x float64) float64 {
 	for i, p := range r.pieces {
 		if x <= p.x+p.length || i == len(r.pieces)-1 {
-			_, _, m, _ := p.at(x-p.x, r.s)
+			_, _, m, _ := p.at(x - p.x)
 			return m
 		}
 	}
@@ -288,7 +306,7 @@ func (r *Result) search() {
 	}
 	for _, p := range r.pieces {
 		look := func(x float64) {
-			sag, _, m, v := p.at(x, r.s)
+			sag, _, m, v := p.at(x)
 			greater(&r.Sag, sag, p.x+x)
 			greater(&r.Rise, -sag, p.x+x)
 			greater(&r.Sagging, m, p.x+x)
@@ -305,14 +323,14 @@ func (r *Result) search() {
 		const cuts = 16
 		for i := 0; i < cuts; i++ {
 			lo, hi := p.length*float64(i)/cuts, p.length*float64(i+1)/cuts
-			_, a, _, _ := p.at(lo, r.s)
-			_, b, _, _ := p.at(hi, r.s)
+			_, a, _, _ := p.at(lo)
+			_, b, _, _ := p.at(hi)
 			if (a > 0) == (b > 0) {
 				continue
 			}
 			for j := 0; j < 50; j++ {
 				mid := (lo + hi) / 2
-				if _, c, _, _ := p.at(mid, r.s); (c > 0) == (a > 0) {
+				if _, c, _, _ := p.at(mid); (c > 0) == (a > 0) {
 					lo = mid
 				} else {
 					hi = mid
@@ -321,47 +339,4 @@ func (r *Result) search() {
 			look(lo)
 		}
 	}
-}
-
-// Wander is the envelope of one more force (N) standing anywhere on the beam,
-// tried at steps+1 even places and at midspan of every pair of supports: the
-// worst of each value over all places.
-func (b Beam) Wander(force float64, steps int) (worst Result, ok bool) {
-	var places []float64
-	for i := 0; i <= steps; i++ {
-		places = append(places, b.Length*float64(i)/float64(steps))
-	}
-	at := make([]float64, 0, len(b.Supports))
-	for _, s := range b.Supports {
-		at = append(at, s.At)
-	}
-	sort.Float64s(at)
-	for i := 1; i < len(at); i++ {
-		places = append(places, (at[i-1]+at[i])/2)
-	}
-	for i, x := range places {
-		one := b
-		one.Points = append(append([]Point(nil), b.Points...), Point{x, force})
-		r, fine := one.Solve()
-		if !fine {
-			return Result{}, false
-		}
-		if i == 0 {
-			worst = r
-			continue
-		}
-		for _, pair := range [][2]*Extreme{{&worst.Sag, &r.Sag}, {&worst.Rise, &r.Rise}, {&worst.Sagging, &r.Sagging}, {&worst.Hogging, &r.Hogging}, {&worst.Shear, &r.Shear}} {
-			if pair[1].Value > pair[0].Value {
-				*pair[0] = *pair[1]
-			}
-		}
-		for j := range r.Supports {
-			worst.Supports[j] = math.Max(worst.Supports[j], r.Supports[j])
-			if math.Abs(r.Fixity[j]) > math.Abs(worst.Fixity[j]) {
-				worst.Fixity[j] = r.Fixity[j]
-			}
-		}
-	}
-	worst.pieces = nil
-	return worst, true
 }
