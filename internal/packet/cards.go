@@ -75,7 +75,8 @@ func (b *book) cards(owner string) {
 }
 
 const (
-	cardFace  = 42.0 // most height of the faces on paper without their sizes, in mm
+	cardFace  = 24.0 // most height of the faces on paper without their sizes, in mm
+	cardMore  = 6.0  // and more for each working, so that its letter has room
 	cardPitch = 4.2  // from line to line
 	cardGap   = 7.0  // between columns
 )
@@ -83,18 +84,23 @@ const (
 // columns is how many cards stand beside each other.
 func (b *book) columns() int { return max(2, int((b.Paper.W-30)/88)) }
 
-// cardSmall is cardFace for cards that are drawn smaller because more of them stand in a column
-// then.
-var cardSmall = []float64{30, 22}
+// cardSmall is how much of their height cards keep that are drawn smaller because more of them
+// stand in a column then.
+var cardSmall = []float64{0.75, 0.6}
 
 // fitted makes the card of a group for a column, drawn smaller where one more like it fits into
 // a column then, and parted in two where it is higher than a sheet.
 func (b *book) fitted(i int, wide float64) []card {
 	most := b.flow.Height()
-	c := b.card(i, wide, cardFace)
+	p := b.groups[i].Part
+	full := cardFace + cardMore*float64(len(view.Works(p, b.units())))
+	if p.Size[1] > p.Size[0] { // it stands on paper
+		full *= 1.5
+	}
+	c := b.card(i, wide, full)
 	small := c
 	for _, face := range cardSmall {
-		s := b.card(i, wide, face)
+		s := b.card(i, wide, face*full)
 		switch {
 		case s.high > small.high-1:
 		case int(most/s.high) > int(most/c.high):
@@ -146,8 +152,11 @@ func (b *book) card(i int, wide, most float64) card {
 	if s := p.Cut(); s != p.Size {
 		notes = append(notes, "As sawn "+b.sure(s[0])+" × "+b.sure(s[1])+".")
 	}
-	if p.Grain == part.Across {
+	switch p.Grain {
+	case part.Across:
 		notes = append(notes, "The grain runs across.")
+	case part.Free:
+		notes = append(notes, "The grain may run either way.")
 	}
 	if p.Note != "" {
 		notes = append(notes, strings.ToUpper(p.Note[:1])+p.Note[1:]+".")

@@ -458,8 +458,11 @@ func (b *book) leaders(o part.Owner, parts []part.Part) map[string]string {
 }
 
 func grainNote(p part.Part) string {
-	if p.Grain == part.Across {
+	switch {
+	case p.Grain == part.Across:
 		return " (grain across)"
+	case p.Grain == part.Free && p.Material == part.Board:
+		return " (grain either way)"
 	}
 	return ""
 }

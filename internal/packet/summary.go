@@ -69,7 +69,7 @@ func (b *book) onePage(share float64, set string, pictures []view.Portrait) {
 	f.Table(t)
 	f.Columns(8, b.worst, func(f *draw.Flow) {
 		f.Heading(3, "How to read it", "")
-		f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness. The filled corner of a drawing is its datum: hook the tape there. A mirror image has it at the same end and edge unless its drawing names another, and is worked on its own inside. Where a drawing is for boards that lie in several ways, start end and near edge are those at the filled corner. A figure that rounding moved has its exact size behind it: cut to that.")
+		f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness; where a list says either way, the grain may run along the one or the other. The filled corner of a drawing is its datum: hook the tape there. A mirror image has it at the same end and edge unless its drawing names another, and is worked on its own inside. Where a drawing is for boards that lie in several ways, start end and near edge are those at the filled corner. A figure that rounding moved has its exact size behind it: cut to that.")
 	})
 	f.Block(15, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
 }

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"slices"
 	"strings"
 
@@ -209,42 +210,56 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			d.Single(draw.Below, v.X(0), v.X(l), u.Mark(l))
 			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
 		}
-		// straight work and rows of holes, from the datum corner; of an even row its first and last:
-		// the list beside the drawing has the step
-		var xs, ys []L
-		ends := func(at []L) []L {
-			if _, even := evenStep(at); even {
-				return []L{at[0], at[len(at)-1]}
-			}
-			return at
+		xs, ys := taped(p, f, u, l, v.X, func(k Work) ([]L, L) { return k.X, k.op.L }), taped(p, f, u, w, v.Y, func(k Work) ([]L, L) { return k.Y, k.op.W })
+		if len(xs) > 0 {
+			tape(d, draw.Above, v, 0, xs, u)
 		}
-		for _, k := range Works(p, u) {
-			if k.Face != f {
-				continue
-			}
-			xs, ys = append(xs, ends(k.X)...), append(ys, ends(k.Y)...)
-			switch o := k.op; o.Kind {
-			case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:
-				for _, x := range k.X {
-					xs = append(xs, x+o.L)
-				}
-				for _, y := range k.Y {
-					ys = append(ys, y+o.W)
-				}
-			}
-		}
-		inside := func(at []L, most L, place func(L) float64) []L {
-			return roomy(slices.DeleteFunc(at, func(a L) bool { return a <= 0 || a >= most }), 10, place)
-		}
-		if at := inside(xs, l, v.X); len(at) > 0 {
-			tape(d, draw.Above, v, 0, at, u)
-		}
-		if at := inside(ys, w, v.Y); len(at) > 0 {
-			hook(d, draw.Right, v.Y(y(0)), at, func(a L) (float64, string) { return v.Y(y(a)), u.Mark(a) })
+		if len(ys) > 0 {
+			hook(d, draw.Right, v.Y(y(0)), ys, func(a L) (float64, string) { return v.Y(y(a)), u.Mark(a) })
 		}
 	}
 	return g
 }
+
+// taped gives the places on one face that have a figure, along it or across, from the datum corner:
+// both sides of straight work and every hole, of an even row its first and last, for the list beside the
+// drawing has the step. Workings are told whole, as many as have room for their figures, and a place
+// that could be taken for another without one has none either. at gives a working's places and how
+// far its straight work goes; most is the board's size and place where on the paper a place is, in mm.
+func taped(p Part, f part.Face, u Units, most L, place func(L) float64, at func(Work) ([]L, L)) []L {
+	room := int((math.Abs(place(most)-place(0)) + 10) / figure)
+	var told, untold []L
+	for _, k := range Works(p, u) {
+		if k.Face != f {
+			continue
+		}
+		own, wide := at(k)
+		if _, even := evenStep(own); even {
+			own = []L{own[0], own[len(own)-1]}
+		}
+		own = slices.Clone(own)
+		switch k.op.Kind {
+		case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:
+			for _, o := range own[:len(own):len(own)] {
+				own = append(own, o+wide)
+			}
+		}
+		own = slices.DeleteFunc(own, func(a L) bool { return a <= 0 || a >= most })
+		if all := sorted(append(slices.Clone(told), own...)); len(all) <= room {
+			told = all
+		} else {
+			untold = append(untold, own...)
+		}
+	}
+	return slices.DeleteFunc(told, func(a L) bool {
+		return slices.ContainsFunc(untold, func(b L) bool {
+			return a != b && math.Abs(place(a)-place(b)) < 1.5
+		})
+	})
+}
+
+// figure is the paper that a figure at the end of an extension line takes, in mm.
+const figure = 4.4
 
 // paintOp draws one working as its face shows it; y places its second coordinate.
 func paintOp(s *draw.Sheet, v draw.View, o part.Op, y func(L) L, l draw.Line) {

@@ -112,7 +112,7 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 		}
 		slices.SortStableFunc(shown, func(a, b part.Op) int { return cmp.Compare(b.Dia, a.Dia) })
 		for _, o := range shown {
-			text := bare(o.Dia.Bit(u.Unit), u) + " dia., " + bare(o.Depth.Set(u.Unit), u) + " deep"
+			text := bare(o.Dia.Bit(u.Unit), u) + " dia., " + bare(o.Depth.Stop(u.Unit), u) + " deep"
 			if !told[text] {
 				told[text] = true
 				lead(s, r.Inset(1), v.At(o.X, y(o.Y)), text, v.Scale.MM(o.Dia)/2)

@@ -336,15 +336,31 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Uni
 		}
 		c := v.At(o.X+o.L/2, y(o.Y+o.W/2))
 		r := max(1.2, v.Scale.MM(o.Dia)/2+0.8)
-		t := draw.Text{Text: w.Letter, Size: draw.LeastCap, Bold: true}
-		for _, d := range []draw.Point{{X: r + 1, Y: -r}, {X: -r - 1, Y: -r}, {X: r + 1, Y: r + 3}, {X: -r - 1, Y: r + 3}, {Y: -r - 1}, {Y: r + 3.4}, {X: r + 4, Y: -r}, {X: -r - 4, Y: -r}, {X: r + 4, Y: r + 3}, {X: r + 8, Y: -r - 3}, {X: r + 12, Y: r + 5}} {
-			t.At, t.Align = c.Add(d), draw.Middle
-			if b := t.Box().Inset(-0.3); outline.Inset(0.3).Has(b) && !onInk(s, b) {
-				s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
-				break
+		t := draw.Text{Text: w.Letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+		for _, d := range around(r) {
+			m := c.Add(d)
+			t.At = m.Add(draw.Pt(0, draw.LeastCap/2))
+			if b := t.Box().Inset(-0.3); !outline.Inset(0.3).Has(b) || onInk(s, b) {
+				continue
 			}
+			if far := math.Hypot(d.X, d.Y); far > r+6 { // a leader says whose it is
+				s.Poly(draw.Fine, c.Add(d.Times(r/far)), m.Sub(d.Times(2/far)))
+			}
+			s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+			break
 		}
 	}
+}
+
+// around gives the places for a letter about a working of radius r, in mm on paper, the nearest first.
+func around(r float64) (list []draw.Point) {
+	for far := r + 1.6; far < r+30; far += 1.4 {
+		for k := range 16 {
+			turn := math.Pi * (0.25 + float64(k)/8)
+			list = append(list, draw.Pt(far*math.Cos(turn), far*math.Sin(turn)))
+		}
+	}
+	return list
 }
 
 // onInk tells whether a rectangle meets a text or a line that is on the sheet already.
