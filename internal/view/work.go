@@ -344,7 +344,11 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Uni
 				continue
 			}
 			if far := math.Hypot(d.X, d.Y); far > r+6 { // a leader says whose it is
-				s.Poly(draw.Fine, c.Add(d.Times(r/far)), m.Sub(d.Times(2/far)))
+				leader := s.Poly(draw.Fine, c.Add(d.Times(r/far)), m.Sub(d.Times(3/far)))
+				if overText(s, leader) {
+					s.Items = s.Items[:len(s.Items)-1]
+					continue
+				}
 			}
 			s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
 			break
@@ -361,6 +365,14 @@ func around(r float64) (list []draw.Point) {
 		}
 	}
 	return list
+}
+
+// overText tells whether a line meets a text that is on the sheet.
+func overText(s *draw.Sheet, line *draw.Path) bool {
+	return slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+		t, ok := it.(*draw.Text)
+		return ok && line.Strikes(t.Box())
+	})
 }
 
 // onInk tells whether a rectangle meets a text or a line that is on the sheet already.

@@ -113,7 +113,7 @@ func (c *comparing) parts() {
 		if !same1(got.Sawn[0], want.Cut[0]) || !same1(got.Sawn[1], want.Cut[1]) {
 			c.fault("%s is sawn to %.2f × %.2f on paper, and to %.2f × %.2f", want.Mark, got.Sawn[0], got.Sawn[1], want.Cut[0], want.Cut[1])
 		}
-		if want.Grain != "free" && got.Grain != want.Grain {
+		if got.Grain != want.Grain {
 			c.fault("%s: the grain runs %s on paper, and %s", want.Mark, got.Grain, want.Grain)
 		}
 		c.ops(got, want)

@@ -168,8 +168,10 @@ func (r *reader) row(page int, c map[string]string, board string, thick float64,
 		r.fault(page, "%s: the table counts %s and names %d", c["Mark"], c["No."], len(list))
 	}
 	name, grain := c["Name"], "along"
-	if n, ok := strings.CutSuffix(name, " (grain across)"); ok {
-		name, grain = n, "across"
+	for word, runs := range map[string]string{"across": "across", "either way": "free"} {
+		if n, ok := strings.CutSuffix(name, " (grain "+word+")"); ok {
+			name, grain = n, runs
+		}
 	}
 	for _, m := range list {
 		p := &Part{Mark: m, Name: name, Board: board, Grain: grain, Bands: c["Edging on"], Bought: bought, page: page}
