@@ -317,7 +317,10 @@ func (b *build) seamed(s shell) {
 					continue
 				}
 				count := len(joinery.Places(c.Max.X-c.Min.X, 50*mm, 150*mm, 2))
-				hw, _ := b.shop.Screw("wood", s.t+25*mm)
+				hw, ok := b.shop.ScrewFor("wood", s.t, p.Box().Size().Y) // it lies on the face of a rail, or on the edge of a shelf
+				if !ok || hw.Length > s.t+27*mm {
+					hw, _ = b.shop.Screw("wood", s.t+25*mm)
+				}
 				b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: p.Local, B: n, Contact: c, Fastener: cmp.Or(hw.ID, "wood-screw"), Count: count, Glue: b.env.Practice.Glue})
 				b.item(part.Item{ID: cmp.Or(hw.ID, "wood-screw"), Kind: "screw", Count: count, Length: hw.Length, For: "backs"})
 				break

@@ -55,6 +55,7 @@ const (
 	strapWidth  = 150 * mm // of a block under a joint
 	stagger     = 300 * mm // joints of two layers keep this apart
 	screwGrid   = 250 * mm // screws between layers no further apart
+	leastHeld   = 16 * mm  // boards that meet over less are not screwed
 	stripWidth  = 75 * mm
 	stripEvery  = 500 * mm
 	mostOver    = 150 * mm // overhang without a bracket

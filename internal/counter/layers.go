@@ -161,7 +161,7 @@ func (b *build) strap() {
 		for _, i := range b.top {
 			u := b.a.Parts[i]
 			c := u.Box().And(p.Box())
-			if c.Max.X <= c.Min.X {
+			if c.Max.X-c.Min.X < leastHeld {
 				continue
 			}
 			n := 2 * max(int((c.Max.Y-c.Min.Y).DivUp(int64(screwGrid))), 2)
@@ -262,7 +262,7 @@ func (b *build) strips(z L) {
 			u := b.a.Parts[i]
 			x, y := u.Box(), p.Box()
 			c := geom.B(max(x.Min.X, y.Min.X), y.Min.Y, z, min(x.Max.X, y.Max.X), y.Max.Y, z)
-			if c.Max.X <= c.Min.X {
+			if c.Max.X-c.Min.X < leastHeld {
 				continue
 			}
 			n := max(int(max(c.Max.X-c.Min.X, c.Max.Y-c.Min.Y).DivUp(int64(screwGrid))), 2)

@@ -409,8 +409,10 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 	failed := 0
 	for seed := range n {
 		text := random(seed).job()
-		r := plan.Make(context.Background(), parse(t, "random", []byte(text)), plan.Want{})
+		in := parse(t, "random", []byte(text))
+		r := plan.Make(context.Background(), in, plan.Want{})
 		bad := append(judgeBuilding(r), forgotten(r)...)
+		bad = append(bad, unmated(r.Assembly, in.Catalogue)...)
 		bad = append(bad, blocked(r.Assembly)...)
 		bad = append(bad, unbored(r.Assembly)...)
 		bad = append(bad, uncounted(r)...)

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 )
@@ -193,7 +194,8 @@ func (w *maker) group(parts []part.Part) {
 				}
 			}
 		}
-		text += w.bring(p, js)
+		told, spots := w.bring(p, js)
+		text += told
 		for _, m := range append(begin, p.part.Mark) {
 			met[m] = true
 		}
@@ -202,6 +204,7 @@ func (w *maker) group(parts []part.Part) {
 		if closes(p.part) { // on which the places of the others are set out
 			st.Points = w.setOut(p.part, js)
 		}
+		st.Points = append(st.Points, spots...)
 		w.step(st)
 		last, lastKey = &w.list[len(w.list)-1], key
 		if len(begin) > 0 {
@@ -223,19 +226,19 @@ func (w *maker) group(parts []part.Part) {
 			st.Text = fmt.Sprintf("fit %s in its place.", w.label(q.part.Mark))
 		} else {
 			w.fits(&st, js)
-			st.Text = w.join(q.part, js)
+			st.Text, st.Points = w.join(q.part, js)
 		}
 		w.step(st)
 	}
 }
 
 // bring says how a board comes to those before it.
-func (w *maker) bring(p placed, js []part.Joint) string {
+func (w *maker) bring(p placed, js []part.Joint) (text string, spots []string) {
 	others := w.across(js, p.part.Mark)
 	loose := !slices.ContainsFunc(js, func(j part.Joint) bool { return j.Kind != part.Loose })
 	if loose {
 		from := map[geom.Dir]string{geom.Up: "from above", geom.Down: "from below", geom.Front: "from the front", geom.Back: "from behind", geom.Left: "from the left", geom.Right: "from the right"}[p.from]
-		return fmt.Sprintf("Slide %s %s into %s of %s, without glue.", w.label(p.part.Mark), from, plural(len(others), "the groove", "the grooves"), w.named(others))
+		return fmt.Sprintf("Slide %s %s into %s of %s, without glue.", w.label(p.part.Mark), from, plural(len(others), "the groove", "the grooves"), w.named(others)), nil
 	}
 	// Grooves close over panels that are there.
 	var over []string
@@ -254,20 +257,21 @@ func (w *maker) bring(p placed, js []part.Joint) string {
 	for _, m := range w.closed(p, over) {
 		over = append(over, m)
 	}
-	text := w.join(p.part, firm)
+	text, spots = w.join(p.part, firm)
 	if len(over) > 0 {
 		text += fmt.Sprintf(" Its %s over %s, without glue.", plural(len(over), "groove goes", "grooves go"), w.named(over))
 	}
-	return text
+	return text, spots
 }
 
 // join says to what a board is fastened, where it sits there and with what it is held.
-func (w *maker) join(p part.Part, js []part.Joint) string {
-	text := "Fit " + w.label(p.Mark) + " " + w.to(p, js)
+func (w *maker) join(p part.Part, js []part.Joint) (text string, spots []string) {
+	text = "Fit " + w.label(p.Mark) + " " + w.to(p, js)
 	if t := w.seats(p, js); t != "" && !closes(p) {
 		text += ": " + t
 	}
-	return text + ". " + w.with(js) + w.pockets(p)
+	with, spots := w.held(js)
+	return text + ". " + with + w.pockets(p), spots
 }
 
 // pockets says which way the pockets of a rail face: rails of one size have one drawing, but some lie and some
@@ -296,7 +300,7 @@ func (w *maker) setOut(p part.Part, js []part.Joint) (points []string) {
 		if m == p.Mark {
 			m = j.B
 		}
-		if t := w.seat(w.parts[m], p, thin(j.Contact)); t != "" && j.Kind != part.Loose {
+		if t := w.seat(w.parts[m], p, joinery.Thin(j.Contact)); t != "" && j.Kind != part.Loose {
 			t = w.short(w.label(m)) + ": " + t + " of " + p.Mark
 			if !slices.Contains(points, t) {
 				points = append(points, t)
@@ -340,7 +344,7 @@ func (w *maker) against(p part.Part, js []part.Joint) (sides []string, on [][]st
 		if m == p.Mark {
 			m = j.B
 		}
-		axis := thin(j.Contact)
+		axis := joinery.Thin(j.Contact)
 		a, b := p.Box(), w.parts[m].Box()
 		high := a.Min.At(axis)+a.Max.At(axis) > b.Min.At(axis)+b.Max.At(axis)
 		t := [3][2]string{{"against the left of", "against the right of"}, {"against the front of", "against the rear of"}, {"under", "on"}}[axis][map[bool]int{true: 1}[high]]
@@ -428,7 +432,9 @@ func (w *maker) several(st *Step) {
 			to = "where it belongs"
 		}
 	}
-	st.Text = fmt.Sprintf("Fit %s %s. %s", what, to, w.with(all))
+	with, spots := w.held(all)
+	st.Text = fmt.Sprintf("Fit %s %s. %s", what, to, with)
+	st.Points = append(st.Points, spots...)
 }
 
 // short calls boards by their marks alone, where they have been named before.

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -348,7 +349,7 @@ func (w *maker) doors() {
 				if q.Mark == m {
 					q = w.parts[j.B]
 				}
-				st.Points = append(st.Points, q.Mark+": "+w.seat(q, w.parts[m], thin(j.Contact))+" of the door")
+				st.Points = append(st.Points, q.Mark+": "+w.seat(q, w.parts[m], joinery.Thin(j.Contact))+" of the door")
 			}
 			w.step(st)
 		}

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -122,23 +123,12 @@ func meet(a, c []geom.Box) bool {
 
 // towards gives the direction in which b goes into a where they meet.
 func towards(b, a part.Part, contact geom.Box) geom.Dir {
-	axis := thin(contact)
+	axis := joinery.Thin(contact)
 	p, q := b.Box(), a.Box()
 	if q.Min.At(axis)+q.Max.At(axis) > p.Min.At(axis)+p.Max.At(axis) {
 		return geom.Dir(2 * axis)
 	}
 	return geom.Dir(2*axis + 1)
-}
-
-// thin gives the axis across a contact.
-func thin(contact geom.Box) int {
-	size, axis := contact.Size(), 0
-	for i := range 3 {
-		if size.At(i) < size.At(axis) {
-			axis = i
-		}
-	}
-	return axis
 }
 
 // rooms gives the room that a driver needs at every screw of a joint.
@@ -159,7 +149,7 @@ func rooms(a, b part.Part, j part.Joint) []geom.Box {
 			if o.Kind == part.Pocket {
 				along = p.Pose.Dir(o.Towards.Normal())
 			}
-			if along.Axis() != thin(j.Contact) {
+			if along.Axis() != joinery.Thin(j.Contact) {
 				continue // a screw of another joint
 			}
 			switch {
@@ -170,7 +160,7 @@ func rooms(a, b part.Part, j part.Joint) []geom.Box {
 				}
 				out = append(out, around(at.Add(up.Vec(2*length.MM)), way.Not(), driver, up, bitUp))
 			case o.Kind == part.Hole && p.Mark == a.Mark && through(p, o):
-				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) || !guided(b, o.For, at, thin(j.Contact)) {
+				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) || !guided(b, o.For, at, joinery.Thin(j.Contact)) {
 					continue
 				}
 				head := towards(b, a, j.Contact) // the head is on the side away from b

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/joinery"
 	"stowright/internal/part"
 )
 
@@ -67,7 +68,7 @@ func (w *maker) seats(p part.Part, js []part.Joint) string {
 		if m == p.Mark {
 			m = j.B
 		}
-		if t := w.seat(p, w.parts[m], thin(j.Contact)); t != "" {
+		if t := w.seat(p, w.parts[m], joinery.Thin(j.Contact)); t != "" {
 			if phrases[t] == nil {
 				on = append(on, t)
 			}
@@ -109,10 +110,10 @@ func (w *maker) spread(p part.Part, js []part.Joint, begin []string) []string {
 		if m == p.Mark {
 			m = j.B
 		}
-		if t := w.seat(p, w.parts[m], thin(j.Contact)); !slices.Contains(begin, m) || t != "" && strings.HasPrefix(told, t+" of ") {
+		if t := w.seat(p, w.parts[m], joinery.Thin(j.Contact)); !slices.Contains(begin, m) || t != "" && strings.HasPrefix(told, t+" of ") {
 			continue
 		}
-		if t := w.seat(w.parts[m], p, thin(j.Contact)); t != "" {
+		if t := w.seat(w.parts[m], p, joinery.Thin(j.Contact)); t != "" {
 			out = append(out, fmt.Sprintf("%s: %s of %s", m, t, w.label(p.Mark)))
 		}
 	}

@@ -166,8 +166,8 @@ func (w *Work) OnDoor(f Frame) (Built, bool) {
 		z = min(floor+z, top-RailWide)
 		z = max(z, z0)
 		l := w.Put(fmt.Sprintf("rail-%d", i+1), fmt.Sprintf("rail %d of the rack", i+1), part.Rail, geom.B(x0, y1, z, x1, y1+t, min(z+RailWide, top)), geom.Right, geom.Up)
-		w.Screw(l, left, geom.Front, w.Touch(l, left))
-		w.Screw(l, right, geom.Front, w.Touch(l, right))
+		w.Screw(l, left, geom.Back, w.Touch(l, left))
+		w.Screw(l, right, geom.Back, w.Touch(l, right))
 	}
 	screws := 0
 	for _, l := range strips {

@@ -1,0 +1,130 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// Screws whose holes are no workings of their boards are bored on the spot: the step says with which
+// bits, from which side, and how they are spaced over what they go into.
+
+// held says how joints are held, and where the holes are that are bored on the spot, with lines of their
+// own for the rows.
+func (w *maker) held(js []part.Joint) (text string, points []string) {
+	text = w.with(js)
+	type lot struct {
+		screw, head string
+		from        geom.Dir
+	}
+	var lots []lot
+	into := map[lot]map[string][]string{} // how spaced -> what the screws go into
+	var how []string
+	for _, j := range js {
+		if joinery.Bored(w.parts[j.A], w.parts[j.B], j) || j.Fastener == "" {
+			continue
+		}
+		h, _ := w.Catalogue.Item(j.Fastener)
+		s := joinery.Spots(w.parts[j.A], w.parts[j.B], j, h.Length, w.Print == length.Inches)
+		k := lot{j.Fastener, s.Head, s.From}
+		if into[k] == nil {
+			lots, into[k] = append(lots, k), map[string][]string{}
+		}
+		t := w.spaced(s, joinery.Thin(j.Contact), j.Contact)
+		if !slices.Contains(how, t) {
+			how = append(how, t)
+		}
+		if !slices.Contains(into[k][t], s.Into) {
+			into[k][t] = append(into[k][t], s.Into)
+		}
+	}
+	var heads []string
+	var first lot
+	for _, k := range lots {
+		if len(heads) == 0 {
+			first = k
+		}
+		if !slices.Contains(heads, k.head) {
+			heads = append(heads, k.head)
+		}
+	}
+	if len(lots) == 0 {
+		return text, nil
+	}
+	through := "each of them"
+	if len(heads) == 1 {
+		through = w.label(heads[0])
+	}
+	sides := ""
+	if !slices.ContainsFunc(lots, func(k lot) bool { return k.from != first.from }) {
+		sides = " " + [6]string{"from the right", "from the left", "from behind", "from the front", "from above", "from below"}[first.from]
+	}
+	text += " " + w.onSpot(first.screw, through, sides)
+	for _, t := range how {
+		var list []string
+		for _, k := range lots {
+			for _, m := range into[k][t] {
+				if !slices.Contains(list, m) {
+					list = append(list, m)
+				}
+			}
+		}
+		if len(list) == 0 {
+			continue
+		}
+		where := "Into " + w.named(list)
+		if len(list) > 1 {
+			where += ", each"
+		}
+		points = append(points, where+": "+t)
+	}
+	return text, points
+}
+
+// onSpot says with which bits the holes of a screw are bored when the boards are at their places.
+func (s *steps) onSpot(screw, through, sides string) string {
+	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	h, _ := s.Catalogue.Item(screw)
+	clear, _, _ := js.Pilot(cmp.Or(h.Clearance, 9*length.MM/2))
+	pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, 3*length.MM))
+	t := fmt.Sprintf("Bore for them on the spot%s: with the %s through %s", sides, clear, through)
+	if clear == pilot {
+		return t + " and on into the wood that it lies on, no deeper than the screws go."
+	}
+	return t + fmt.Sprintf(", with the %s on into the wood that it lies on, no deeper than the screws go.", pilot)
+}
+
+// spaced says how the screws of a joint lie over where its boards meet.
+func (s *steps) spaced(x joinery.Spread, n int, c geom.Box) string {
+	if x.Rows*x.Each == 1 {
+		return "1 in the middle of where they meet"
+	}
+	t := fmt.Sprintf("%d in a row along the middle of where they meet, ", x.Each)
+	switch {
+	case x.Rows > 1:
+		t = fmt.Sprintf("%d rows of %d, the outer rows %s from the long sides of where they meet, ", x.Rows, x.Each, s.in(x.In))
+	case !x.Middle:
+		run, wide := (n+1)%3, (n+2)%3
+		if c.Size().At(run) < c.Size().At(wide) {
+			wide = run
+		}
+		t = fmt.Sprintf("%d in a row %s from the %s side of where they meet, ", x.Each, s.in(x.In), [3]string{"left", "front", "lower"}[wide])
+	}
+	if x.First == x.Last {
+		t += fmt.Sprintf("the first and the last %s from its ends", s.in(x.First))
+	} else {
+		t += fmt.Sprintf("the first %s from its %s end, the last %s from the other", s.in(x.First), [3]string{"left", "front", "lower"}[x.Run], s.in(x.Last))
+	}
+	if x.Each > 2 {
+		t += fmt.Sprintf(", %s apart", s.in(x.Pitch))
+	}
+	if x.Beside {
+		t += "; one that would meet an opening or a hole goes close beside it"
+	}
+	return t
+}
