@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stowright/internal/job"
+	"stowright/internal/length"
 )
 
 // Frame lays a wall's frame into the room's by a turn about the vertical, Degrees
@@ -75,6 +76,73 @@ func (f Frame) Back(b Box) Box {
 	o := f.Origin
 	back := Frame{Degrees: -f.Degrees}
 	return back.Box(b.Shift(Vec{}.Sub(o)))
+}
+
+// See gives boxes of another frame in this one. Where the two stand square to each other a box stays the box it is; else
+// it is cut into slices, which together hold it and stand out by no more than slice.
+func (f Frame) See(o Frame, boxes ...Box) []Box {
+	if f == o {
+		return boxes
+	}
+	turn := Frame{Degrees: o.Degrees - f.Degrees}
+	turn.Origin = Frame{Degrees: -f.Degrees}.Point(o.Origin.Sub(f.Origin))
+	var r []Box
+	for _, b := range boxes {
+		if turn.Square() {
+			r = append(r, turn.Box(b))
+		} else {
+			r = append(r, turn.slices(b)...)
+		}
+	}
+	return r
+}
+
+// slice is how deep the slices of a turned box are.
+const slice = 5 * length.MM
+
+// slices gives upright boxes that hold a turned one together: for each stretch of y as wide as it is there.
+func (f Frame) slices(b Box) []Box {
+	var c [4]Vec // its corners, one after the other
+	for i, p := range [4]Vec{{X: b.Min.X, Y: b.Min.Y}, {X: b.Max.X, Y: b.Min.Y}, {X: b.Max.X, Y: b.Max.Y}, {X: b.Min.X, Y: b.Max.Y}} {
+		c[i] = f.Point(p)
+	}
+	low, high := c[0].Y, c[0].Y
+	for _, p := range c {
+		low, high = min(low, p.Y), max(high, p.Y)
+	}
+	bottom, top := b.Min.Z+f.Origin.Z, b.Max.Z+f.Origin.Z
+	n := max(1, min((high-low)/slice, 400))
+	var r []Box
+	for i := range n {
+		lo, hi := low+(high-low)*i/n, low+(high-low)*(i+1)/n
+		s := Box{Min: Vec{X: Far * 100, Y: lo, Z: bottom}, Max: Vec{X: -Far * 100, Y: hi, Z: top}}
+		for k, p := range c {
+			q := c[(k+1)%4]
+			if p.Y > q.Y {
+				p, q = q, p
+			}
+			if q.Y < lo || p.Y > hi {
+				continue
+			}
+			at := func(y L) L {
+				if q.Y == p.Y {
+					return p.X
+				}
+				return p.X + L(float64(q.X-p.X)*float64(y-p.Y)/float64(q.Y-p.Y))/coarse*coarse
+			}
+			xs := []L{at(max(lo, p.Y)), at(min(hi, q.Y))}
+			if q.Y == p.Y {
+				xs = []L{p.X, q.X}
+			}
+			for _, x := range xs {
+				s.Min.X, s.Max.X = min(s.Min.X, x), max(s.Max.X, x)
+			}
+		}
+		if s.Min.X < s.Max.X {
+			r = append(r, s)
+		}
+	}
+	return r
 }
 
 // join lays every wall into the room's frame by its corner. Walls that meet no other stand

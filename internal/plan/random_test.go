@@ -98,6 +98,7 @@ func judged(t *testing.T, text string, twice bool) (bad []string, r plan.Result)
 	c := parse(t, "random", []byte(text))
 	r = plan.Make(context.Background(), c, plan.Want{})
 	bad = append(bad, sound(&r)...)
+	bad = append(bad, clashes(&r)...)
 	bad = append(bad, uncatalogued(&r)...)
 	if f := judge.Check(&r.Problem, &r.Plan); len(f) > 0 {
 		bad = append(bad, "the judge: "+f[0].String())

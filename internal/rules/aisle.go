@@ -53,7 +53,7 @@ func checkAisle(s *Scene) finding.List {
 				reach(*s.Room.Depth, "the wall opposite")
 			}
 			for _, t := range things {
-				tb := w.Frame.Back(t.box)
+				tb := whole(w.Frame.See(t.frame, t.box))
 				// It stands before this when their stretches along the wall, less the corners past which one
 				// walks anyway, overlap.
 				if t.moves || tb.Max.Y > b.Min.Y && tb.Min.Y > b.Max.Y || tb.Min.X >= b.Max.X || tb.Max.X <= b.Min.X {
@@ -81,7 +81,7 @@ func checkAisle(s *Scene) finding.List {
 				if ow == nil || o.Owner.Moves || o.Owner.Hung && o.Box.Min.Z > headroom || !opposite(w, ow) {
 					continue // what stands round the corner stands beside: see opens and together
 				}
-				if ob := w.Frame.Back(o.World); ob.Min.X < b.Max.X && ob.Max.X > b.Min.X {
+				if ob := whole(o.parts(w)); ob.Min.X < b.Max.X && ob.Max.X > b.Min.X {
 					reach(-ob.Max.Y, o.Name)
 				}
 			}
@@ -108,6 +108,15 @@ func checkAisle(s *Scene) finding.List {
 			Hint: fmt.Sprintf("Make it %s less deep, take shorter slides or narrower doors.", s.in(*want-at.free))})
 	}
 	return f
+}
+
+// whole gives the box around several.
+func whole(boxes []Box) Box {
+	all := boxes[0]
+	for _, b := range boxes {
+		all = all.Or(b)
+	}
+	return all
 }
 
 // opposite reports whether two walls face each other.

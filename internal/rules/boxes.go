@@ -25,7 +25,7 @@ func checkBoxes(s *Scene) finding.List {
 	for i := range s.Solids {
 		for k := i + 1; k < len(s.Solids); k++ {
 			a, b := s.Solids[i], s.Solids[k]
-			if !a.World.Meets(b.World) || a.under(b) || b.under(a) || !meet(a.Parts, b.Parts) {
+			if !a.World.Meets(b.World) || a.under(b) || b.under(a) || !meet(a.Parts, a.Frame.See(b.Frame, b.Parts...)) {
 				continue
 			}
 			d := s.clear(a, b)
@@ -52,11 +52,7 @@ func (s *Scene) clear(a, b Solid) L {
 		if x.it.Owner.Standing && !x.other.Owner.Standing {
 			continue // it stays
 		}
-		is, os := x.it.Parts, x.other.Parts
-		if w := s.Room.Wall(x.it.Owner.Wall); w != nil {
-			is, os = back(w, is), back(w, os)
-		}
-		best = min(best, apart(is, os, x.it.ways()))
+		best = min(best, apart(x.it.Parts, x.it.Frame.See(x.other.Frame, x.other.Parts...), x.it.ways()))
 	}
 	return best
 }

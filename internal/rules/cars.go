@@ -75,10 +75,10 @@ func checkCars(s *Scene) finding.List {
 			if !world.Meets(x.World) {
 				return
 			}
-			if !meet(x.Parts, []Box{world}) {
+			d := clearing(x.parts(w), []Box{space}, geom.Back)
+			if d == 0 {
 				return
 			}
-			d := clearing(back(w, x.Parts), []Box{space}, geom.Back)
 			sev := finding.Error
 			if x.Owner.Moves {
 				sev = finding.Warning
@@ -108,7 +108,7 @@ func checkCars(s *Scene) finding.List {
 				if b.Empty() || !w.Frame.Box(b).Meets(m.World) {
 					continue
 				}
-				d := sweep(m.Motion, own.Frame.Back(w.Frame.Box(b)))
+				d := sweep(m.Motion, own.Frame.See(w.Frame, b)...)
 				if d <= touch {
 					continue
 				}

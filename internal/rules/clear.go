@@ -52,10 +52,10 @@ func checkClear(s *Scene) finding.List {
 						continue
 					}
 				}
-				if !meet(x.Parts, []Box{world}) {
+				d := apart(x.parts(w), []Box{z.Space}, x.ways())
+				if d == 0 {
 					continue
 				}
-				d := apart(back(w, x.Parts), []Box{z.Space}, x.ways())
 				hint := fmt.Sprintf("Move it by %s, or run the row around: it.", s.in(d))
 				if (z.Kind == "outlet" || z.Kind == "valve") && !z.MayCut {
 					hint += " Or say may-be-behind: yes, and the back gets an opening."

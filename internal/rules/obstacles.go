@@ -47,14 +47,13 @@ func checkObstacles(s *Scene) finding.List {
 				}
 				var parts, blocks []Box // that meet, in the frame of the obstacle's wall
 				for _, b := range bs {
-					world := w.Frame.Box(b)
-					if !world.Meets(x.World) {
+					if !w.Frame.Box(b).Meets(x.World) {
 						continue
 					}
 					blocks = append(blocks, b)
-					for _, p := range x.against(o) {
-						if overlap(p, world) > touch {
-							parts = append(parts, w.Frame.Back(p))
+					for _, p := range w.Frame.See(x.Frame, x.against(o)...) {
+						if overlap(p, b) > touch {
+							parts = append(parts, p)
 							if x.Owner.Wall == w.ID {
 								cutFrom, cutTo = min(cutFrom, max(o.Box.Min.X, x.Box.Min.X)), max(cutTo, min(o.Box.Max.X, x.Box.Max.X))
 							}
@@ -65,7 +64,7 @@ func checkObstacles(s *Scene) finding.List {
 				if len(parts) > 0 {
 					worst = apart(parts, blocks, aside)
 				}
-				if !o.MayCut && x.notched() && place.Notchable(o.Kind) && x.Owner.Wall == w.ID && !slices.Contains(notched, x.Name) && meet(back(w, []Box{x.World}), bs) {
+				if !o.MayCut && x.notched() && place.Notchable(o.Kind) && x.Owner.Wall == w.ID && !slices.Contains(notched, x.Name) && meet([]Box{whole(x.Parts)}, bs) {
 					notched = append(notched, x.Name)
 				}
 				if worst == 0 || o.MayCut {

@@ -35,7 +35,7 @@ func checkOpenings(s *Scene) finding.List {
 				if s.Room.Wall(x.Owner.Wall) == nil || x.Owner.Standing {
 					continue
 				}
-				parts := back(w, x.Parts)
+				parts := x.parts(w)
 				if !meet(parts, []Box{space}) {
 					continue
 				}

@@ -47,7 +47,7 @@ func checkOpens(s *Scene) finding.List {
 			if x.Owner.ID == m.Owner || !x.World.Meets(m.World) || x.Owner.Moves {
 				continue
 			}
-			if d := m.meets(along, back(w, x.Parts)...); d > touch {
+			if d := m.meets(along, x.parts(w)...); d > touch {
 				blocked(d, x.Name)
 			}
 		}
@@ -56,11 +56,14 @@ func checkOpens(s *Scene) finding.List {
 			for _, o := range other.Obstacles {
 				worst := L(0)
 				for _, b := range o.Boxes(other) {
-					own := w.Frame.Back(other.Frame.Box(b))
-					if o.MayCut || !other.Frame.Box(b).Meets(m.World) || meet(m.Rest, []Box{own}) {
-						continue // cut away, clear, or in its way at rest: that is the rule on obstacles
+					if o.MayCut || !other.Frame.Box(b).Meets(m.World) {
+						continue
 					}
-					worst = max(worst, m.meets(outward, own))
+					own := w.Frame.See(other.Frame, b)
+					if meet(m.Rest, own) {
+						continue // in its way at rest: that is the rule on obstacles
+					}
+					worst = max(worst, m.meets(outward, own...))
 				}
 				if worst > touch {
 					blocked(worst, o.ID+" ("+o.Kind+" on wall "+other.ID+")")
@@ -89,10 +92,10 @@ func checkOpens(s *Scene) finding.List {
 			blocked(m.Swept.Max.Z-z, "the ceiling")
 		}
 		for _, t := range s.things() {
-			if t.moves || !t.box.Meets(m.World) {
+			if t.moves || !t.frame.Box(t.box).Meets(m.World) {
 				continue
 			}
-			if d := sweep(m.Motion, w.Frame.Back(t.box)); d > touch {
+			if d := sweep(m.Motion, w.Frame.See(t.frame, t.box)...); d > touch {
 				blocked(d, t.name)
 			}
 		}
@@ -121,11 +124,11 @@ func (s *Scene) slanted(w *place.Wall, end int, solid, swept Box) []Box {
 	return list
 }
 
-// thing stands on the floor of the room, in the room's frame.
+// thing stands on the floor of the room, in the frame of the wall that it is measured from.
 type thing struct {
 	name  string
 	box   Box
-	wall  string
+	frame place.Frame
 	moves bool
 }
 
@@ -144,7 +147,7 @@ func (s *Scene) things() []thing {
 		}
 		h := t.Across / 2
 		b := geom.B(t.At-h, -t.Out-h, floor, t.At-h+t.Across, -t.Out-h+t.Across, top)
-		r = append(r, thing{e.Key, w.Frame.Box(b), w.ID, t.Moves})
+		r = append(r, thing{e.Key, b, w.Frame, t.Moves})
 	}
 	return r
 }

@@ -47,8 +47,7 @@ func checkPanel(s *Scene) finding.List {
 			covered := finding.List{}
 			for _, x := range s.stuck() {
 				from, to := z.Body.Max.X, z.Body.Min.X // what it covers of the panel
-				for _, p := range x.Parts {
-					b := w.Frame.Back(p)
+				for _, b := range x.parts(w) {
 					deep := geom.B(b.Min.X, z.Space.Min.Y, z.Space.Min.Z, b.Max.X, z.Space.Max.Y, z.Space.Max.Z)
 					if !deep.Meets(b) {
 						continue
@@ -99,7 +98,7 @@ func (s *Scene) stuck() []Solid {
 	}
 	for _, t := range s.things() {
 		if !t.moves {
-			r = append(r, Solid{At: "room/" + t.name, Name: t.name, Parts: []Box{t.box}})
+			r = append(r, Solid{At: "room/" + t.name, Name: t.name, Parts: []Box{t.box}, Frame: t.frame})
 		}
 	}
 	for i := range s.Room.Walls {
@@ -108,11 +107,7 @@ func (s *Scene) stuck() []Solid {
 			if o.Kind != "platform" && o.Kind != "column" && o.Kind != "duct" {
 				continue
 			}
-			x := Solid{At: "wall/" + w.ID, Name: o.ID}
-			for _, b := range o.Boxes(w) {
-				x.Parts = append(x.Parts, w.Frame.Box(b))
-			}
-			r = append(r, x)
+			r = append(r, Solid{At: "wall/" + w.ID, Name: o.ID, Parts: o.Boxes(w), Frame: w.Frame})
 		}
 	}
 	return r

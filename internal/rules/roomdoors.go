@@ -41,8 +41,8 @@ func checkRoomDoors(s *Scene) finding.List {
 					continue
 				}
 				worst := L(0)
-				for _, p := range x.Parts {
-					worst = max(worst, q.Bite(w.Frame.Back(p)))
+				for _, p := range x.parts(w) {
+					worst = max(worst, q.Bite(p))
 				}
 				if worst <= touch {
 					continue
@@ -61,7 +61,7 @@ func checkRoomDoors(s *Scene) finding.List {
 				}
 				worst := L(0)
 				for _, b := range strips(part.Motion{Kind: part.Swing, Hinge: hinge(q.Right), Pivot: geom.V(q.X, q.Y, 0), Closed: leaf(q.Box())}) {
-					worst = max(worst, sweep(m.Motion, own.Frame.Back(w.Frame.Box(b))))
+					worst = max(worst, sweep(m.Motion, own.Frame.See(w.Frame, b)...))
 				}
 				if worst > touch {
 					f.Add(finding.Finding{Code: RoomDoorOpen, Severity: finding.Warning, Verdict: finding.Fails, At: m.At, Source: "geometry", Demand: mm(worst), Unit: "mm",

@@ -47,7 +47,7 @@ func Check(j *job.Checked, r *place.Room, a *part.Assembly) finding.List {
 	return f
 }
 
-// Solid is something that takes room. Its boxes are in the room's frame.
+// Solid is something that takes room.
 type Solid struct {
 	At      string // "case/trays", for a finding
 	Name    string
@@ -55,8 +55,9 @@ type Solid struct {
 	Seat    *place.Seat
 	Box     Box   // around it, in the frame of its wall
 	World   Box   // around it, in the room's frame
-	Parts   []Box // its parts that do not move, in the room's frame; the whole box when it has none
+	Parts   []Box // its parts, in the frame of its wall; the whole box when it has none
 	Carried []Box // those of its parts that move: no notch goes into them
+	Frame   place.Frame
 }
 
 // Move is a motion with its space in the frame of its wall and in the room's.
@@ -103,13 +104,8 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 	}
 	index := map[string]int{}
 	for _, o := range a.Owners {
-		w := r.Wall(o.Wall)
-		world := o.Box
-		if w != nil {
-			world = w.Frame.Box(o.Box)
-		}
 		index[o.ID] = len(s.Solids)
-		s.Solids = append(s.Solids, Solid{At: o.Kind + "/" + o.ID, Name: o.Name, Owner: o, Seat: r.Seat(o.ID), Box: o.Box, World: world})
+		s.Solids = append(s.Solids, Solid{At: o.Kind + "/" + o.ID, Name: o.Name, Owner: o, Seat: r.Seat(o.ID), Box: o.Box, Frame: s.frame(o.Wall)})
 	}
 	for _, p := range a.Parts {
 		i, ok := index[p.Owner]
@@ -117,9 +113,6 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 			continue
 		}
 		b := p.Box()
-		if w := r.Wall(s.Solids[i].Owner.Wall); w != nil {
-			b = w.Frame.Box(b)
-		}
 		s.Solids[i].Parts = append(s.Solids[i].Parts, b)
 		if p.Moves != "" {
 			s.Solids[i].Carried = append(s.Solids[i].Carried, b)
@@ -128,13 +121,13 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 	for i := range s.Solids {
 		x := &s.Solids[i]
 		if len(x.Parts) == 0 {
-			x.Parts = []Box{x.World}
-			continue
+			x.Parts = []Box{x.Box}
 		}
-		x.World = x.Parts[0]
+		all := x.Parts[0]
 		for _, b := range x.Parts {
-			x.World = x.World.Or(b)
+			all = all.Or(b)
 		}
+		x.World = x.Frame.Box(all)
 	}
 	for _, m := range a.Motions {
 		i, ok := index[m.Owner]
@@ -142,12 +135,7 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 			continue
 		}
 		o := s.Solids[i]
-		w := r.Wall(o.Owner.Wall)
-		world := m.Swept
-		if w != nil {
-			world = w.Frame.Box(m.Swept)
-		}
-		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: world, Moves: o.Owner.Moves, Name: s.called(m, o.Owner), Rest: rest[m.ID]})
+		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: o.Frame.Box(m.Swept), Moves: o.Owner.Moves, Name: s.called(m, o.Owner), Rest: rest[m.ID]})
 	}
 	return s
 }
@@ -262,14 +250,16 @@ func clearing(as, bs []Box, d geom.Dir) L {
 	}
 }
 
-// back gives boxes of the room in a wall's frame.
-func back(w *place.Wall, world []Box) []Box {
-	r := make([]Box, len(world))
-	for i, b := range world {
-		r[i] = w.Frame.Back(b)
+// frame gives that of a wall; what stands at no wall is in the room's.
+func (s *Scene) frame(wall string) place.Frame {
+	if w := s.Room.Wall(wall); w != nil {
+		return w.Frame
 	}
-	return r
+	return place.Frame{}
 }
+
+// parts gives those of a solid in the frame of a wall.
+func (x Solid) parts(w *place.Wall) []Box { return w.Frame.See(x.Frame, x.Parts...) }
 
 // quarter gives the quarter cylinder of a door from closed to 90 degrees in its wall's frame.
 // A door that is stopped there still opens; what lies beyond is not judged.

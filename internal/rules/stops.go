@@ -48,8 +48,8 @@ func checkStops(s *Scene) finding.List {
 			if x.Owner.ID == m.Owner || x.Owner.Moves || s.Room.Wall(x.Owner.Wall) == nil {
 				continue
 			}
-			for _, p := range x.Parts {
-				try(w.Frame.Back(p), x.Name)
+			for _, p := range x.parts(w) {
+				try(p, x.Name)
 			}
 		}
 		if w.Corner(0) != "" {
@@ -61,16 +61,18 @@ func checkStops(s *Scene) finding.List {
 		for i := range s.Room.Walls {
 			other := &s.Room.Walls[i]
 			for _, o := range other.Obstacles {
-				for _, b := range o.Boxes(other) {
+				for _, b := range w.Frame.See(other.Frame, o.Boxes(other)...) {
 					if !o.MayCut {
-						try(w.Frame.Back(other.Frame.Box(b)), o.ID)
+						try(b, o.ID)
 					}
 				}
 			}
 		}
 		for _, t := range s.things() {
-			if !t.moves {
-				try(w.Frame.Back(t.box), t.name)
+			for _, b := range w.Frame.See(t.frame, t.box) {
+				if !t.moves {
+					try(b, t.name)
+				}
 			}
 		}
 		if reach >= outOfTheWay {

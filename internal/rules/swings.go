@@ -32,10 +32,10 @@ func checkSwings(s *Scene) finding.List {
 			if x.Owner.ID == m.ID || !world.Meets(x.World) || s.Room.Wall(x.Owner.Wall) == nil {
 				continue
 			}
-			if !meet(x.Parts, []Box{world}) {
+			d := apart(x.parts(w), []Box{m.Swing}, x.ways())
+			if d == 0 {
 				continue
 			}
-			d := apart(back(w, x.Parts), []Box{m.Swing}, x.ways())
 			f.Add(finding.Finding{Code: MachineRoom, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: "the job", Demand: mm(d), Unit: "mm",
 				Text: fmt.Sprintf("%s is in the room that %s needs to work (%s wide, %s deep).", x.Name, m.Name, s.in(m.Swing.Size().X), s.in(m.Swing.Size().Y)), Hint: fmt.Sprintf("Move it by %s, or the machine.", s.in(d))})
 		}

@@ -33,7 +33,7 @@ func checkTogether(s *Scene) finding.List {
 			if m.Wall == n.Wall && !bothSweep(m.Motion, n.Motion) {
 				continue
 			}
-			d := overlap(m.World, n.World)
+			d := overlap(m.Swept, whole(s.frame(m.Wall).See(s.frame(n.Wall), n.Swept)))
 			if d <= touch {
 				continue
 			}
