@@ -87,6 +87,9 @@ func Read(src Sources, kinds fitting.Set) (Checked, source.Problems) {
 	if !ok {
 		return Checked{}, r.problems
 	}
+	job, misspelt := schema.Respell(job, File{}, Options(kinds))
+	r.problems.Add(misspelt...)
+	r.own = job
 	r.layers(src.Shipped, src.Libraries, job)
 	if !r.bounded() {
 		r.problems.Sort()

@@ -22,7 +22,8 @@ func Decode(n *source.Node, into any, o Options) source.Problems {
 
 // DecodeAt is Decode for a part of a tree that stands at a path.
 func DecodeAt(n *source.Node, at source.Path, into any, o Options) source.Problems {
-	c := &Context{Options: o, problems: new(source.Problems), path: at, forms: map[reflect.Type]form{}}
+	n, misspelt := Respell(n, into, o)
+	c := &Context{Options: o, problems: &misspelt, path: at, forms: map[reflect.Type]form{}}
 	c.Decode(n, into)
 	c.problems.Sort()
 	return *c.problems
@@ -415,12 +416,6 @@ func (c *Context) structure(n *source.Node, v reflect.Value) bool {
 		key := source.Normal(e.Key)
 		if !c.entry(f, v, e, key, stated) {
 			good = false
-			// Read on as the key that was meant, for the mistakes in what stands under it, and
-			// so that nothing is called missing that is only misspelt.
-			near := source.Normal(source.Nearest(e.Key, f.keys(c.Options)))
-			if near != "" && near != key && !stated[near] && n.Get(near) == nil && !f.has(key, c.Options) {
-				c.entry(f, v, e, near, stated)
-			}
 		}
 	}
 	for _, x := range f.fields {
@@ -497,16 +492,7 @@ func (c *Context) entry(f form, v reflect.Value, e source.Entry, key string, sta
 		}
 		return d.value(value, reflect.ValueOf(p.Value).Elem(), rules{})
 	}
-	known := f.keys(c.Options)
-	text := fmt.Sprintf("the key %q is not known here", shorten(e.Key))
-	hint := "the keys are " + strings.Join(known, ", ")
-	if near := source.Nearest(e.Key, known); near != "" {
-		hint = fmt.Sprintf("did you mean %q?", near)
-	} else if e.Value.Kind == source.Null && strings.Trim(e.Key, "0123456789") == "" {
-		hint = "is it what follows a decimal comma? Write a decimal point, like 34.5"
-	} else if len(known) > 30 {
-		hint = "the keys are " + strings.Join(known[:30], ", ") + " and more"
-	}
+	text, hint := unknown(e, f.keys(c.Options))
 	c.Fail(e.KeySpan, text, hint)
 	return false
 }
