@@ -24,6 +24,7 @@ const (
 	boringMost   = 7 * mm
 	rackLoadMost = 15      // kg on cup hinges
 	lockDia      = 19 * mm // bore of a usual cam lock
+	lockIn       = 32 * mm // its middle from the edge of its leaf
 )
 
 // leaf is one door on its way.

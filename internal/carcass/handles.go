@@ -3,6 +3,7 @@ package carcass
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -36,9 +37,32 @@ func (b *build) covered(l *leaf, u, v, dia L, all bool) bool {
 	return false
 }
 
+// handHeight is how high over the floor a standing person's hand takes hold; a handle is as near to
+// it as its door reaches, handleEnd from its ends. Common practice, no source.
+const (
+	handHeight = 1050 * mm
+	handleEnd  = 100 * mm
+	// handleLeast is the least from a handle's screw to the end of its door, lockOver from the outer
+	// screw of a handle to the middle of the lock beyond it.
+	handleLeast = 40 * mm
+	lockOver    = 55 * mm
+)
+
+// hand gives the height on a leaf, above its lower edge, of the middle of a handle whose screws are
+// so far apart one above the other: at the hand's height, as near to it as the leaf reaches.
+func (b *build) hand(l *leaf, pitch L) L {
+	h, end := l.high(), handleEnd+pitch/2
+	if h < 2*end {
+		return h / 2
+	}
+	if b.wall { // how high it hangs is not the case's to know: it hangs over the hand
+		return end
+	}
+	return min(max(handHeight-b.site.Base-l.box.Min.Z, end), h-end)
+}
+
 // handles bores for the handles of a pair of leaves or of one, at the edge away from the hinge:
-// at one height on both, low on wall cases and high on others, as near there as what hangs on the
-// inside leaves free.
+// at one height on both, as near to the hand's as what hangs on the inside leaves free.
 func (b *build) handles(leaves []leaf, id string) {
 	if id == "" || id == "none" {
 		return
@@ -59,47 +83,35 @@ func (b *build) handles(leaves []leaf, id string) {
 	set := func(group []*leaf) bool {
 		l := group[0]
 		h := l.high()
-		pitch := L(0)
-		if hw.Length > 0 && h > 2*hw.Length+80*mm {
-			pitch = hw.Length
+		up, beside := hw.Length, L(0) // from screw to screw; level on a leaf too low for an upright one
+		if h < up+2*handleLeast {
+			up, beside = 0, hw.Length
 		}
-		// the screw nearer to the middle of the door's height comes first where the usual place is
-		u, step := h-100*mm, -10*mm
-		if b.wall {
-			u, step, pitch = 100*mm, 10*mm, -pitch
-		}
-		if h < 220*mm {
-			u, step, pitch = h/2, 10*mm, 0
-		}
+		mid := b.hand(l, up)
 		for _, all := range []bool{true, false} {
 			for _, off := range []L{40 * mm, 30 * mm, 24 * mm} {
 				v := l.wide() - off
-				if v < 20*mm {
-					v = l.wide() / 2
+				if v < 20*mm+beside {
+					v = (l.wide() + beside) / 2
 				}
-				for k := L(0); k < h/(10*mm); k++ {
-					at := []L{u + k*step}
-					if pitch != 0 {
-						at = append(at, at[0]-pitch)
+				for k := range L(2 * h / (10 * mm)) {
+					c := mid + (1-2*(k%2))*((k+1)/2)*10*mm // to and fro, further each time
+					if k > 0 && (c-up/2 < handleLeast || c+up/2 > h-handleLeast) {
+						continue
 					}
-					if min(at[0], at[len(at)-1]) < 40*mm || max(at[0], at[len(at)-1]) > h-40*mm {
-						if k > 0 || len(group[0].racks) > 0 {
-							continue
-						}
+					at := [][2]L{{c - up/2, v - beside}, {c + up/2, v}}
+					if hw.Length == 0 {
+						at = at[1:]
 					}
-					free := true
-					for _, x := range group {
-						for _, z := range at {
-							free = free && !b.covered(x, z, v, d, all)
-						}
-					}
-					if !free {
+					if slices.ContainsFunc(group, func(x *leaf) bool {
+						return slices.ContainsFunc(at, func(q [2]L) bool { return b.covered(x, q[0], q[1], d, all) })
+					}) {
 						continue
 					}
 					for _, x := range group {
 						p := b.part(x.part)
-						for _, z := range at {
-							p.Bore(part.Hole, p.Facing(geom.Front), x.spot(z, v), d, p.Size[2], tool, "handle")
+						for _, q := range at {
+							p.Bore(part.Hole, p.Facing(geom.Front), x.spot(q[0], q[1]), d, p.Size[2], tool, "handle")
 						}
 					}
 					return true
@@ -123,8 +135,8 @@ func (b *build) handles(leaves []leaf, id string) {
 	}
 }
 
-// lock bores for a cam lock at the edge away from the hinge, above a floor case's handle and
-// below a wall case's.
+// lock bores for a cam lock at the edge away from the hinge, above the handle, or below one that is
+// at the foot of its door.
 func (b *build) lock(l *leaf) {
 	id := cmp.Or(b.env.Practice.Lock, "lock")
 	hw, _ := b.env.Catalogue.Item(id)
@@ -136,8 +148,18 @@ func (b *build) lock(l *leaf) {
 	}
 	p := b.part(l.part)
 	f := p.Facing(geom.Front)
-	h, v := l.high(), max(l.wide()-32*mm, l.wide()/2)
+	h, v := l.high(), max(l.wide()-lockIn, l.wide()/2)
+	var held []L // heights of the handle's screws
+	for _, o := range p.Ops {
+		if o.For == "handle" {
+			held = append(held, p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)).Z-l.box.Min.Z)
+		}
+	}
 	tries := []L{h - 45*mm, 45 * mm, h / 2, h / 3}
+	if len(held) > 0 {
+		over, under := slices.Max(held)+lockOver, slices.Min(held)-lockOver
+		tries = append([]L{over, under}, tries...)
+	}
 	if b.wall {
 		tries[0], tries[1] = tries[1], tries[0]
 	}
