@@ -325,6 +325,7 @@ func (b *build) join(a, c string, to geom.Dir, kind string, pockets []geom.Dir, 
 	}
 	r := b.shop.Make(kind, joinery.Between{
 		A: pa, B: pb, To: to, Contact: contact, Pockets: pockets, Heads: heads, Shift: shift, Least: b.least,
+		Shut: pb.Role == part.ToeBoard,
 		Butt: contact.Max.At(ax) == contact.Min.At(ax),
 	})
 	b.a.Joints = append(b.a.Joints, r.Joint)

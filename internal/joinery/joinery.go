@@ -57,6 +57,9 @@ const (
 	woodPilot     = 3 * mm
 	woodClear     = 4500 * length.MM / 1000
 	PocketAngle   = 15
+	// PocketRoom is what a driver in a pocket needs from its axis to a board that lies along it: half of
+	// a chuck, and a little.
+	PocketRoom = 25 * mm
 )
 
 // GrooveRoom is what a groove is wider than the measured board that goes in it.
@@ -218,6 +221,8 @@ type Between struct {
 	Pockets []geom.Dir
 	// Heads: screws through A may be seen from outside.
 	Heads bool
+	// Shut: a board lies along B at the joint's far end before B comes, and pockets keep PocketRoom from it.
+	Shut bool
 	// Shift moves the fasteners along the joint, so that they miss those of a board on the other
 	// side of A.
 	Shift L
@@ -423,6 +428,9 @@ func (s Shop) measure(j Between) geometry {
 func (s Shop) make(kind string, j Between, r *Result) {
 	g := s.measure(j)
 	along := j.Contact.Size().At(g.run)
+	if kind == "pocket-screw" && j.Shut && along > 2*PocketRoom {
+		along -= PocketRoom
+	}
 	pr := s.Practice
 	first, pitch := pr.JointFirst, pr.JointPitch
 	if first == 0 {

@@ -123,6 +123,14 @@ func normal(c geom.Box) int {
 	return n
 }
 
+// A driver in a pocket: a bit of 6 in, the chuck on its last 2 in and as thick as a chuck is; common
+// practice, no source.
+const (
+	bitLong   = 6 * length.Inch
+	chuckLong = 2 * length.Inch
+	chuckHalf = 20 * length.MM
+)
+
 // hidden gives the boards on the bench that stand in the way of a screwdriver at the screws
 // between two boards.
 func hidden(a, b part.Part, j part.Joint, bench []part.Part) []string {
@@ -164,17 +172,27 @@ func hidden(a, b part.Part, j part.Joint, bench []part.Part) []string {
 				}
 			}
 			if o.Kind == part.Pocket { // the driver leaves the pocket at 15 degrees
-				way, long = p.Pose.Dir(o.Towards.Normal()).Not(), 120*length.MM
+				way, long = p.Pose.Dir(o.Towards.Normal()).Not(), bitLong
 				from = at.Add(way.Vec(40 * length.MM))
 			}
 			for reach := length.MM; reach <= long; reach += 5 * length.MM {
 				q := from.Add(way.Vec(reach))
+				round := []geom.Vec{q}
 				if o.Kind == part.Pocket {
 					q = q.Add(up.Vec(length.MM + reach*27/100))
+					round[0] = q
+					if reach > bitLong-chuckLong {
+						beside := geom.Dir(2 * (3 - way.Axis() - up.Axis()))
+						for _, d := range []geom.Dir{up, up.Not(), beside, beside.Not()} {
+							round = append(round, q.Add(d.Vec(chuckHalf)))
+						}
+					}
 				}
 				for _, x := range bench {
-					if x.Mark != a.Mark && x.Mark != b.Mark && inside(x, q) && !slices.Contains(out, x.Mark) {
-						out = append(out, x.Mark)
+					for _, q := range round {
+						if x.Mark != a.Mark && x.Mark != b.Mark && inside(x, q) && !slices.Contains(out, x.Mark) {
+							out = append(out, x.Mark)
+						}
 					}
 				}
 			}

@@ -274,12 +274,8 @@ func (w *maker) join(p part.Part, js []part.Joint) (text string, spots []string)
 	return text + ". " + with + w.pockets(p), spots
 }
 
-// pockets says which way the pockets of a rail face: rails of one size have one drawing, but some lie and some
-// stand.
+// pockets says which way the pockets of a board face.
 func (w *maker) pockets(p part.Part) string {
-	if p.Role != part.HangRail && p.Role != part.Stretcher {
-		return ""
-	}
 	for _, o := range p.Ops {
 		if o.Kind == part.Pocket {
 			return fmt.Sprintf(" Its pockets are on the %s.", w.Assembly.Called(p)[o.Face])

@@ -21,6 +21,11 @@ const (
 	driver     = 150 * length.MM
 	driverHalf = 8 * length.MM
 	bitUp      = 45 * length.MM // a pocket's driver lies this high over the board at its far end
+	// The chuck on a pocket's driver: how far from the joint it begins and ends, from how high over the
+	// board to how high, and half its width.
+	chuckFrom, chuckTo = 140 * length.MM, 190 * length.MM
+	chuckLow, chuckUp  = 8 * length.MM, 62 * length.MM
+	chuckHalf          = 20 * length.MM
 )
 
 // board is one board on the bench.
@@ -158,7 +163,8 @@ func rooms(a, b part.Part, j part.Joint) []geom.Box {
 				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) {
 					continue
 				}
-				out = append(out, around(at.Add(up.Vec(2*length.MM)), way.Not(), driver, up, bitUp))
+				out = append(out, around(at.Add(up.Vec(2*length.MM)), way.Not(), chuckFrom, up, bitUp, driverHalf),
+					around(at.Add(way.Not().Vec(chuckFrom)).Add(up.Vec(chuckLow)), way.Not(), chuckTo-chuckFrom, up, chuckUp-chuckLow, chuckHalf))
 			case o.Kind == part.Hole && p.Mark == a.Mark && through(p, o):
 				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) || !guided(b, o.For, at, joinery.Thin(j.Contact)) {
 					continue
@@ -168,7 +174,7 @@ func rooms(a, b part.Part, j part.Joint) []geom.Box {
 				if head.Sign() < 0 {
 					edge = a.Box().Min.At(head.Axis())
 				}
-				out = append(out, around(at.With(head.Axis(), edge), head, driver/2, head, 0))
+				out = append(out, around(at.With(head.Axis(), edge), head, driver/2, head, 0, driverHalf))
 			}
 		}
 	}
@@ -191,14 +197,14 @@ func through(p part.Part, o part.Op) bool {
 	return 2*o.Depth > deep
 }
 
-// around gives a box from a point so far along a way, as wide as a driver, and so high.
-func around(at geom.Vec, way geom.Dir, long length.Length, up geom.Dir, high length.Length) geom.Box {
+// around gives a box from a point so far along a way, so wide to either side, and so high.
+func around(at geom.Vec, way geom.Dir, long length.Length, up geom.Dir, high, half length.Length) geom.Box {
 	box := geom.Box{Min: at, Max: at}
 	end := at.Add(way.Vec(long)).Add(up.Vec(high))
 	for i := range 3 {
 		lo, hi := min(at.At(i), end.At(i)), max(at.At(i), end.At(i))
 		if i != way.Axis() && i != up.Axis() || high == 0 && i != way.Axis() {
-			lo, hi = lo-driverHalf, hi+driverHalf
+			lo, hi = lo-half, hi+half
 		}
 		box.Min, box.Max = box.Min.With(i, lo), box.Max.With(i, hi)
 	}
