@@ -32,7 +32,7 @@ func (b *build) root() space {
 	if len(b.top) == 1 {
 		sp.walls[geom.Up].Part = "top"
 	}
-	if p := b.part("back"); p != nil && p.Box().Min.Y == b.yb {
+	if p := b.part("back"); p != nil && p.Box().Min.Y-b.yb <= panelAir {
 		sp.walls[geom.Back] = fitting.Wall{Part: "back", Thickness: b.backs}
 	}
 	return sp

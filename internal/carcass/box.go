@@ -17,6 +17,7 @@ type shell struct {
 	groove   L // depth of its groove or rabbet
 	front    L // y of its front
 	behind   L // room behind it, to the rear of the sides
+	air      L // by which boards before and behind it keep clear of one that slides in between
 	rails    bool
 	railsIn  bool // rails stand before the back, in the clear space
 	sideRear L    // y of the sides' rear edge
@@ -93,13 +94,19 @@ func (b *build) rear() shell {
 		}
 	}
 	b.divide(&s)
+	if s.kind == "captured" && len(s.seams) == 0 {
+		s.air = panelAir
+		if (s.rails || s.hung) && s.behind == b.t {
+			s.behind += s.air
+		}
+	}
 	s.front = b.d - s.behind - s.t
 	if s.hung && s.behind > 0 && !s.railsIn {
 		s.rails = true
 	}
 	b.backs = s.t
 	b.held = s.kind == "full" || s.t >= screwedBack
-	b.yb = s.front
+	b.yb = s.front - s.air
 	if s.railsIn {
 		b.yb = s.front - b.t
 	}

@@ -87,6 +87,9 @@ func (b *build) handles(leaves []leaf, id string) {
 		if h < up+2*handleLeast {
 			up, beside = 0, hw.Length
 		}
+		if beside > 0 && l.wide() < beside+handleLeast {
+			return false
+		}
 		mid := b.hand(l, up)
 		for _, all := range []bool{true, false} {
 			for _, off := range []L{40 * mm, 30 * mm, 24 * mm} {
@@ -130,7 +133,7 @@ func (b *build) handles(leaves []leaf, id string) {
 	}
 	for _, l := range both {
 		if !set([]*leaf{l}) {
-			b.say(HandlePlace, finding.Error, l.path, fmt.Sprintf("a leaf of %s by %s has no place for a handle clear of what hangs on its inside", b.text(l.wide()), b.text(l.high())), "make the rack narrower or lower, or choose another handle")
+			b.say(HandlePlace, finding.Error, l.path, fmt.Sprintf("a leaf of %s by %s has no place for %s clear of what hangs on its inside", b.text(l.wide()), b.text(l.high()), cmp.Or(hw.Name, id)), "make the rack narrower or lower, or choose another handle, as a knob")
 		}
 	}
 }

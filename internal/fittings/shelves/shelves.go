@@ -36,6 +36,7 @@ const (
 const (
 	least     = 40 * mm // least clear height between shelves that is built
 	pinBehind = 15 * mm // pins behind a shelf's front edge, at least
+	rearPlay  = 2 * mm  // between a loose shelf and the back, which may be bowed
 )
 
 // Spec is what a job says of shelves.
@@ -148,24 +149,25 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			break
 		}
 		y0 := s.Setback(under-hang, under+t)
-		end := p.ShelfEnd
+		end, y1 := p.ShelfEnd, s.Box.Max.Y
 		if c.Fixed {
 			end = 0
 		} else {
+			y1 -= rearPlay
 			y0 = max(y0, p.ShelfSetback)
 		}
 		if c.Depth == "half" {
 			y0 = max(y0, s.Box.Min.Y+s.Depth()/2)
 		}
 		if c.Deep != nil {
-			y0 = max(y0, s.Box.Max.Y-*c.Deep)
+			y0 = max(y0, y1-*c.Deep)
 		}
-		if s.Box.Max.Y-y0 < 50*mm {
+		if y1-y0 < 50*mm {
 			break
 		}
 		n := len(list) + 1
 		local := fmt.Sprintf("%s-shelf-%d", s.ID, n)
-		q := part.New(local, part.Shelf, fmt.Sprintf("shelf %d", n), id, geom.B(s.Box.Min.X+end, y0, under, s.Box.Max.X-end, s.Box.Max.Y, under+t), geom.Right, geom.Back)
+		q := part.New(local, part.Shelf, fmt.Sprintf("shelf %d", n), id, geom.B(s.Box.Min.X+end, y0, under, s.Box.Max.X-end, y1, under+t), geom.Right, geom.Back)
 		if e, ok := env.Catalogue.Edging(p.Edging); ok {
 			deduct := e.Thickness >= 8*mm/10
 			if e.Deduct != nil {

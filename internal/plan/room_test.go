@@ -1,0 +1,123 @@
+package plan_test
+
+import (
+	"context"
+	"fmt"
+	"slices"
+	"testing"
+
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/plan"
+)
+
+// everywhere gives the examples and some made-up jobs, worked out.
+func everywhere(t *testing.T, each func(name string, r plan.Result)) {
+	for _, name := range shipped {
+		each(name, plan.Make(context.Background(), read(t, name), plan.Want{}))
+	}
+	n := uint64(200)
+	if testing.Short() {
+		n = 12
+	}
+	for seed := range n {
+		each(fmt.Sprint("seed ", seed), plan.Make(context.Background(), parse(t, "random", []byte(random(seed).job())), plan.Want{}))
+	}
+}
+
+// A panel that is slid into grooves on three sides or more has air before and behind it to every board
+// that does not hold it (common practice, no source: two coats of varnish on each face are about 0.3 mm),
+// and no loose shelf touches it.
+func TestAPanelSlidesInFreely(t *testing.T) {
+	const air = 4 * length.MM / 10
+	seen := 0
+	everywhere(t, func(name string, r plan.Result) {
+		for _, p := range r.Assembly.Parts {
+			if p.Role != part.BackPanel || p.Name != "back" || grooved(p, r.Assembly.Parts) < 3 {
+				continue
+			}
+			seen++
+			box := p.Box()
+			box.Min.Y, box.Max.Y = box.Min.Y-air, box.Max.Y+air
+			for _, q := range r.Assembly.Parts {
+				holds := slices.ContainsFunc(q.Ops, func(o part.Op) bool {
+					return o.Kind == part.Groove && q.Pose.Box(o.Removed(q.Size)).Meets(p.Box())
+				})
+				if q.Owner == p.Owner && q.Mark != p.Mark && q.Moves == "" && !holds && q.Box().Meets(box) {
+					t.Errorf("%s: %s, %s, leaves no air to %s", name, q.Mark, q.Name, p.Mark)
+				}
+			}
+		}
+	})
+	if seen < 20 {
+		t.Errorf("only %d panels were looked at", seen)
+	}
+}
+
+// The middle of the handle of a door is at the height of a hand, 0.9 to 1.2 m over the floor (common
+// practice, no source), wherever the door reaches it and nothing hangs on it; else at the end of the door
+// that is nearer to the hand. Every handle has all its screws.
+func TestHandlesAreAtHand(t *testing.T) {
+	const lo, hi, end = 900 * length.MM, 1200 * length.MM, 300 * length.MM
+	seen, tall := 0, 0
+	everywhere(t, func(name string, r plan.Result) {
+		at := map[string]part.Part{}
+		for _, p := range r.Assembly.Parts {
+			at[p.Mark] = p
+		}
+		hung := map[string]part.Owner{}
+		for _, o := range r.Assembly.Owners {
+			hung[o.ID] = o
+		}
+		for _, f := range r.Assembly.Fronts {
+			p := at[f.Part]
+			if f.Kind != part.DoorFront || f.Handle == "" || f.Handle == "none" {
+				continue
+			}
+			h, ok := r.Job.Catalogue.Item(f.Handle)
+			var pts []geom.Vec
+			for _, o := range p.Ops {
+				if o.For == "handle" {
+					pts = append(pts, p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)))
+				}
+			}
+			if len(pts) == 0 || !ok { // said as a finding
+				continue
+			}
+			seen++
+			want := 1
+			if h.Length > 0 {
+				want = 2
+			}
+			if len(pts) != want {
+				t.Errorf("%s: %s has %d holes for %s", name, p.Mark, len(pts), h.Name)
+				continue
+			}
+			if d := pts[want-1].Sub(pts[0]); want == 2 && max(d.X.Abs(), d.Z.Abs()) != h.Length {
+				t.Errorf("%s: the holes of %s are not %s apart", name, p.Mark, h.Length)
+			}
+			if len(f.Racks) > 0 || hung[p.Owner].Hung {
+				continue
+			}
+			floor := length.Length(0)
+			if w := r.Room.Wall(hung[p.Owner].Wall); w != nil {
+				floor = w.FloorAt(pts[0].X, pts[0].Y)
+			}
+			mid := (pts[0].Z+pts[want-1].Z)/2 - floor
+			door := p.Box()
+			low, high := door.Min.Z-floor, door.Max.Z-floor
+			switch {
+			case mid >= lo && mid <= hi:
+				if high > 1600*length.MM {
+					tall++
+				}
+			case mid < lo && high-mid > end && door.Size().Z > end, mid > hi && mid-low > end && door.Size().Z > end:
+				t.Errorf("%s: the handle of %s, a door from %s to %s over the floor, is at %s", name, p.Mark, low, high, mid)
+			}
+		}
+	})
+	if seen < 30 || tall == 0 {
+		t.Errorf("only %d handles were looked at, %d of tall doors", seen, tall)
+	}
+}
