@@ -339,7 +339,7 @@ func (b *build) take(r fitting.Result, s fitting.Space) {
 		}
 		depth := o.Depth
 		if s.Walls[o.Wall].Both && depth < p.Size[2] {
-			depth = min(depth, p.Size[2]/2-mm/4) // a hole from the other side may be opposite
+			depth = min(depth, b.shop.Opposite(p.Size[2])) // a hole from the other side may be opposite
 		}
 		x, y := p.OnFace(f, o.At)
 		op := part.Op{Kind: o.Kind, Face: f, X: x, Y: y, Dia: o.Dia, Depth: min(depth, p.Size[2]), Tool: o.Tool, For: o.For}

@@ -149,6 +149,7 @@ func Build(env fitting.Env, id string, spec Spec, site Site) (part.Assembly, fin
 	env.Owner = id
 	b := &build{env: env, id: id, spec: spec, site: site, shop: joinery.Shop{Practice: env.Practice, Catalogue: env.Catalogue, Owner: id}}
 	if b.measure() {
+		b.env.Joint = b.joint
 		s := b.rear()
 		b.box(s)
 		b.inside()
@@ -384,6 +385,7 @@ func (b *build) finish() {
 	}
 	b.pinsLeft()
 	b.turnPockets()
+	joinery.Settle(b.a.Parts)
 	b.joining()
 	b.f = append(b.f, joinery.Tell(b.at(""), b.changes)...)
 	b.large()

@@ -162,7 +162,7 @@ func (b *build) hinges(l *leaf, sp space) {
 		f := wall.Facing(l.hinge.Not())
 		deep := min(12*mm, wall.Size[2]-4*mm)
 		if l.wall.Both {
-			deep = min(deep, wall.Size[2]/2-mm/4)
+			deep = min(deep, b.shop.Opposite(wall.Size[2]))
 		}
 		for _, dz := range []L{-pitch / 2, pitch / 2} {
 			wall.Bore(part.Hole, f, geom.V(0, row, z+dz), pilot, deep, pilotTool, "hinge plate")

@@ -133,11 +133,12 @@ func (b *build) footSpot(at geom.Vec, turned bool) geom.Vec {
 	if 2*at.X > b.w {
 		in = -in
 	}
-	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {in, 0}, {-in, 0}, {in, 20 * mm}, {-in, 20 * mm}} {
+	hole := part.Op{Kind: part.Hole, Face: part.Upper, Dia: 10 * mm, Depth: p.Size[2]}
+	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {in, 0}, {-in, 0}, {in, 20 * mm}, {-in, 20 * mm}, {in / 2, 0}, {-in / 2, 0}} {
 		q := at.Add(geom.V(d[0], d[1], 0))
-		x, y := p.OnFace(part.Upper, q)
+		hole.X, hole.Y = p.OnFace(part.Upper, q)
 		over := geom.B(q.X-7*mm, q.Y-7*mm, z, q.X+7*mm, q.Y+7*mm, z+50*mm)
-		if clear(p, x, y, 10*mm, 3*mm) && !slices.ContainsFunc(b.a.Parts, func(o part.Part) bool { return o.Moves == "" && o.Box().Meets(over) }) {
+		if p.Clear(hole, part.Web) && !slices.ContainsFunc(b.a.Parts, func(o part.Part) bool { return o.Moves == "" && o.Box().Meets(over) }) {
 			return q
 		}
 	}

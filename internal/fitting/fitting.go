@@ -61,6 +61,7 @@ type Env struct {
 	Practice  stock.Practice
 	Catalogue stock.Catalogue
 	Owner     string // id of the case
+	Joint     string // kind of joint that its boards are held by
 }
 
 // Wall is a board that bounds a space.

@@ -61,22 +61,61 @@ func (s Shop) Screwed(f Flat) Result {
 		step = length.Inch / 2
 	}
 	deep := min(max(h.Length-first+mm, 8*mm).Up(step), second-3*mm)
-	for _, v := range f.At {
-		for _, p := range append([]*part.Part{f.First}, f.Between...) {
-			p.Bore(part.Hole, p.Facing(f.To.Not()), v, dia, p.Box().Size().At(n), tool, string(part.WoodScrew))
-		}
-		own := deep
-		if f.Behind != nil {
-			own = min(deep, near)
-		}
-		f.Second.Bore(part.Hole, f.Second.Facing(f.To.Not()), v, pilot, own, ptool, string(part.WoodScrew))
-		if deep > own {
-			f.Behind.Bore(part.Hole, f.Behind.Facing(f.To.Not()), v, pilot, deep-own, ptool, "point of a wood screw")
+	hole := func(p *part.Part, dia, depth L, tool, use string) bore {
+		return bore{p, part.Op{Kind: part.Hole, Face: p.Facing(f.To.Not()), Dia: dia, Depth: depth, Tool: tool, For: use}}
+	}
+	var bores []bore // of every screw
+	for _, p := range append([]*part.Part{f.First}, f.Between...) {
+		bores = append(bores, hole(p, dia, p.Box().Size().At(n), tool, string(part.WoodScrew)))
+	}
+	own := deep
+	if f.Behind != nil {
+		own = min(deep, near)
+	}
+	bores = append(bores, hole(f.Second, pilot, own, ptool, string(part.WoodScrew)))
+	if deep > own {
+		bores = append(bores, hole(f.Behind, pilot, deep-own, ptool, "point of a wood screw"))
+	}
+	for _, v := range inside(f.At, f.Contact, func(v geom.Vec) bool {
+		return !slices.ContainsFunc(bores, func(o bore) bool { return !o.part.Clear(o.at(v), part.Web) })
+	}) {
+		for _, o := range bores {
+			o.part.Ops = append(o.part.Ops, o.at(v))
 		}
 	}
 	r.Joint.Fastener, r.Joint.Count = h.ID, len(f.At)
 	r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: h.ID, Kind: "screw", Count: len(f.At), Length: h.Length, For: f.For})
 	return r
+}
+
+// inside draws screws in from the ends of a contact, evenly, as little as keeps all off what is
+// worked there already; they stay where they are when nothing does.
+func inside(at []geom.Vec, c geom.Box, free func(geom.Vec) bool) []geom.Vec {
+	run := longest(c)
+	mid := (c.Min.At(run) + c.Max.At(run)) / 2
+	half := c.Size().At(run) / 2
+	for in := L(0); in < half/2; in += aside {
+		try := slices.Clone(at)
+		for i, v := range at {
+			d := v.At(run) - mid
+			try[i] = v.With(run, v.At(run)-d.MulDiv(int64(in), int64(half)))
+		}
+		if !slices.ContainsFunc(try, func(v geom.Vec) bool { return !free(v) }) {
+			return try
+		}
+	}
+	return at
+}
+
+// longest gives the axis along the longer side of a contact.
+func longest(c geom.Box) int {
+	s, run := c.Size(), 0
+	for i := range 3 {
+		if s.At(i) > s.At(run) {
+			run = i
+		}
+	}
+	return run
 }
 
 // Told gathers what the joints of one thing have to say, so that it says each once.
@@ -142,13 +181,7 @@ func (s Shop) reach(r *Result, j Between, first, second L, h stock.Hardware, ok 
 // Along gives n places in a row along the longer side of a contact, in the middle of its other
 // side, the first and the last so far from its ends.
 func Along(c geom.Box, n int, first L) []geom.Vec {
-	s := c.Size()
-	run := 0
-	for i := range 3 {
-		if s.At(i) > s.At(run) {
-			run = i
-		}
-	}
+	s, run := c.Size(), longest(c)
 	mid := geom.V((c.Min.X+c.Max.X)/2, (c.Min.Y+c.Max.Y)/2, (c.Min.Z+c.Max.Z)/2)
 	first = min(first, s.At(run)/4)
 	if n < 2 {

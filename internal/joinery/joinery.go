@@ -60,6 +60,7 @@ const (
 	// PocketRoom is what a driver in a pocket needs from its axis to a board that lies along it: half of
 	// a chuck, and a little.
 	PocketRoom = 25 * mm
+	PocketDia  = 9500 * length.MM / 1000
 )
 
 // GrooveRoom is what a groove is wider than the measured board that goes in it.
@@ -195,6 +196,29 @@ func (s Shop) ScrewFor(use string, first, second L) (stock.Hardware, bool) {
 		}
 	}
 	return best, ok
+}
+
+// InEnd is how far the fasteners of a joint, or its dado, reach into the end of a board so thick that
+// it holds.
+func (s Shop) InEnd(kind string, thick L) L {
+	switch kind {
+	case "pocket-screw":
+		return part.PocketRun(thick)
+	case "dowel":
+		return dowelEdge
+	case "dado":
+		return 0
+	}
+	return connectLength - thick + 2*mm
+}
+
+// Opposite is how deep a hole may be bored where one from the other face may be at the same place.
+func (s Shop) Opposite(thick L) L {
+	step := mm / 2
+	if s.Practice.Unit == "in" {
+		step = length.Inch / 32
+	}
+	return part.OppositeDepth(thick, step)
 }
 
 // PocketLength gives the length of a pocket screw for the thinner of two boards. Common
@@ -468,12 +492,12 @@ func (s Shop) make(kind string, j Between, r *Result) {
 	if len(at) > 0 && (at[len(at)-1]+shift > along-8*mm || at[0]+shift < 8*mm) {
 		shift = 0
 	}
-	spots := make([]geom.Vec, len(at))
 	mid := func(a int) L { return (j.Contact.Min.At(a) + j.Contact.Max.At(a)) / 2 }
-	for i, x := range at {
-		v := geom.V(mid(0), mid(1), mid(2))
-		spots[i] = v.With(g.run, j.Contact.Min.At(g.run)+x+shift)
+	spot := func(x L) geom.Vec {
+		return geom.V(mid(0), mid(1), mid(2)).With(g.run, j.Contact.Min.At(g.run)+x+shift)
 	}
+	var bores []bore // of every fastener
+	var bought func(n int)
 	ta := g.through
 	tb := j.B.Size[2]
 	switch kind {
@@ -481,11 +505,8 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		r.Joint.Kind = part.PocketScrew
 		tool, _ := s.Tool("pocket-jig")
 		f := j.B.Facing(j.Pockets[0])
-		for _, v := range spots {
-			x, y := j.B.OnFace(f, v)
-			j.B.Ops = append(j.B.Ops, part.Op{Kind: part.Pocket, Face: f, X: x, Y: y, Dia: 9500 * length.MM / 1000, Depth: tb * 2 / 3, Angle: PocketAngle, Towards: g.b, Tool: tool, For: "pocket screw"})
-		}
-		s.fasten(r, "pocket", PocketLength(min(ta, tb)), len(at))
+		bores = []bore{{j.B, part.Op{Kind: part.Pocket, Face: f, Dia: PocketDia, Depth: tb * 2 / 3, Angle: PocketAngle, Towards: g.b, Tool: tool, For: "pocket screw"}}}
+		bought = func(n int) { s.fasten(r, "pocket", PocketLength(min(ta, tb)), n) }
 	case "connecting-screw", "wood-screw":
 		dia, pilot, long, use := connectDia, connectPilot, connectLength, "connecting"
 		r.Joint.Kind = part.ConnectingScrew
@@ -493,7 +514,8 @@ func (s Shop) make(kind string, j Between, r *Result) {
 			dia, pilot, long, use = woodClear, woodPilot, woodLength, "wood"
 			r.Joint.Kind = part.WoodScrew
 			// An edge of A between B and the head: take the longest that leaves a thread.
-			long = max(long, ta+25*mm)
+			// Not so long that it meets one in the other end.
+			long = min(max(long, ta+25*mm), ta+g.deep/2-mm)
 		}
 		h, ok := s.Screw(use, long)
 		if kind == "wood-screw" {
@@ -516,17 +538,16 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		if !ok {
 			s.noBit(r, pilot)
 		}
-		deep := min(long-ta+2*mm+g.sunk, g.deep-2*mm)
-		for _, v := range spots {
-			j.A.Bore(part.Hole, g.out, v, clearDia, ta-g.sunk, clearTool, string(r.Joint.Kind))
-			if deep > 0 {
-				j.B.Bore(part.Hole, g.b, v, pilotDia, deep, pilotTool, string(r.Joint.Kind))
-			}
+		bores = []bore{{j.A, part.Op{Kind: part.Hole, Face: g.out, Dia: clearDia, Depth: ta - g.sunk, Tool: clearTool, For: string(r.Joint.Kind)}}}
+		if deep := min(long-ta+2*mm+g.sunk, g.deep/2-mm); deep > 0 {
+			bores = append(bores, bore{j.B, part.Op{Kind: part.Hole, Face: g.b, Dia: pilotDia, Depth: deep, Tool: pilotTool, For: string(r.Joint.Kind)}})
 		}
-		if h.ID == "" {
-			s.fasten(r, use, long, len(at))
-		} else {
-			s.buy(r, h, use, len(at))
+		bought = func(n int) {
+			if h.ID == "" {
+				s.fasten(r, use, long, n)
+			} else {
+				s.buy(r, h, use, n)
+			}
 		}
 	case "dowel":
 		r.Joint.Kind = part.Dowel
@@ -534,19 +555,21 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		tool, _ := s.Bit(dowelDia)
 		face := min(dowelFace, ta-3*mm)
 		edge := min(dowelEdge+dowelFace-face, g.deep/2)
-		for _, v := range spots {
-			j.A.Bore(part.Hole, g.a, v, dowelDia, face, tool, "dowel")
-			j.B.Bore(part.Hole, g.b, v, dowelDia, edge, tool, "dowel")
+		bores = []bore{
+			{j.A, part.Op{Kind: part.Hole, Face: g.a, Dia: dowelDia, Depth: face, Tool: tool, For: "dowel"}},
+			{j.B, part.Op{Kind: part.Hole, Face: g.b, Dia: dowelDia, Depth: edge, Tool: tool, For: "dowel"}},
 		}
-		id := "dowel-8-30"
-		for _, h := range s.Catalogue.Hardware {
-			if h.Kind == "dowel" && h.Dia == dowelDia && h.Length == dowelLength {
-				id = h.ID
-				break
+		bought = func(n int) {
+			id := "dowel-8-30"
+			for _, h := range s.Catalogue.Hardware {
+				if h.Kind == "dowel" && h.Dia == dowelDia && h.Length == dowelLength {
+					id = h.ID
+					break
+				}
 			}
+			r.Joint.Fastener, r.Joint.Count = id, n
+			r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: id, Kind: "dowel", Count: n, For: "carcass joints"})
 		}
-		r.Joint.Fastener, r.Joint.Count = id, len(at)
-		r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: id, Kind: "dowel", Count: len(at), For: "carcass joints"})
 	case "dado":
 		r.Joint.Kind, r.Joint.Glue = part.Dado, true
 		tool, _ := s.Groover()
@@ -558,7 +581,34 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		b.Min = b.Min.With(g.thick, max(b.Min.At(g.thick)-below, j.A.Box().Min.At(g.thick)))
 		b.Max = b.Max.With(g.thick, min(b.Max.At(g.thick)+above, j.A.Box().Max.At(g.thick)))
 		j.A.Recess(part.Groove, g.a, b, tool, "dado")
+		return
 	}
+	free := func(x L) bool {
+		return !slices.ContainsFunc(bores, func(o bore) bool { return !o.part.Clear(o.at(spot(x)), part.Web) })
+	}
+	if len(j.At) == 0 {
+		at = apart(at, along, free)
+	}
+	for _, x := range at {
+		for _, o := range bores {
+			o.part.Ops = append(o.part.Ops, o.at(spot(x)))
+		}
+	}
+	bought(len(at))
+}
+
+// bore is what one fastener asks of one board.
+type bore struct {
+	part *part.Part
+	op   part.Op
+}
+
+// at gives the working at a point, in the frame the part is posed in.
+func (o bore) at(q geom.Vec) part.Op {
+	x, y := o.part.OnFace(o.op.Face, q)
+	op := o.op
+	op.X, op.Y = x, y
+	return op
 }
 
 func (s Shop) noBit(r *Result, dia L) {

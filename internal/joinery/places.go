@@ -1,6 +1,10 @@
 package joinery
 
-import "stowright/internal/part"
+import (
+	"slices"
+
+	"stowright/internal/part"
+)
 
 // Places gives where the fasteners of a joint of a length go, from its start: the first and
 // the last so far from the ends, the others evenly between and no further apart than pitch;
@@ -75,3 +79,58 @@ func DowelPlaces(along, first, pitch L) []L {
 	}
 	return at
 }
+
+// apart moves fasteners of a joint so long off what is worked there already: all of them inwards
+// from both ends, evenly, as little as is enough; where that does not do, each to the nearest place
+// that is free. One that has none is left out where others hold the joint.
+func apart(at []L, along L, free func(L) bool) []L {
+	taken := func(x L) bool { return !free(x) }
+	if len(at) == 0 || !slices.ContainsFunc(at, taken) {
+		return at
+	}
+	first, last := at[0], at[len(at)-1]
+	if n := len(at); n > 1 {
+		for in := aside; in <= (last-first)/4; in += aside {
+			try := make([]L, n)
+			for i := range try {
+				try[i] = first + in + (last-first-2*in).MulDiv(int64(i), int64(n-1))
+			}
+			if try[1]-try[0] >= least && !slices.ContainsFunc(try, taken) {
+				return try
+			}
+		}
+	}
+	var moved []L
+	for i, x := range at {
+	search:
+		for off := L(0); off <= along; off += aside {
+			for _, y := range inwards(x, off, along) {
+				near := func(z L) bool { return (z - y).Abs() < least }
+				rest := func(z L) bool { return near(z) && free(z) }
+				if y >= narrowFirst && y <= along-narrowFirst && free(y) && !slices.ContainsFunc(moved, near) && !slices.ContainsFunc(at[i+1:], rest) {
+					moved = append(moved, y)
+					break search
+				}
+			}
+		}
+	}
+	if len(moved) == 0 {
+		return at
+	}
+	slices.Sort(moved)
+	return moved
+}
+
+// inwards gives both places so far from one, that towards the middle of the joint first.
+func inwards(x, off, along L) []L {
+	if 2*x > along {
+		return []L{x - off, x + off}
+	}
+	return []L{x + off, x - off}
+}
+
+// How far fasteners are moved at a time, and how near to each other they may come.
+const (
+	aside = 2 * mm
+	least = 18 * mm
+)

@@ -5,6 +5,7 @@ package dividers
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -99,6 +100,10 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			slots[i] += shift
 		}
 	}
+	// What holds the ends of the boards above and below lies in their ends.
+	thin := min(up.Thickness, down.Thickness)
+	ends := max(shop.InEnd(cmp.Or(env.Joint, p.Joint), thin), shop.InEnd(p.JointElse, thin)) + part.Web
+	slots = slices.DeleteFunc(slots, func(x L) bool { return x < ends || x+t+loose > s.Width()-ends })
 	n := c.Count
 	if n > len(slots) {
 		r.Findings.Add(finding.Finding{Code: TooMany, Severity: finding.Warning, At: at, Text: fmt.Sprintf("%d dividers and %d slots: %d are made", n, len(slots), len(slots)), Hint: "ask for fewer, or a smaller pitch", Source: "common practice, no source"})

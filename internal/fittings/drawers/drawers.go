@@ -422,13 +422,20 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	}
 	ht, hd, _ := b.shop.Pilot(cmp.Or(hw.Clearance, 5*mm))
 	lo, hi, hz := b.handleUp(f, bf.Box(), box, id, hd)
-	xs := b.frontScrews(box, (f.Min.X+f.Max.X)/2, spots)
+	floor := b.floor(id, bf.Box().Min.Z)
+	zs := []L{max(box.Min.Z+max(inset, p.BoxGrooveUp+20*mm), floor+dia/2+part.Web), box.Max.Z - inset}
+	if zs[1]-zs[0] < 15*mm {
+		zs = []L{(max(box.Min.Z+p.BoxGrooveUp+10*mm, floor) + box.Max.Z) / 2}
+	}
+	xs := b.frontScrews(box, (f.Min.X+f.Max.X)/2, spots, func(x L) bool { // off the pockets of the box
+		return !slices.ContainsFunc(zs, func(z L) bool {
+			o := part.Op{Kind: part.Hole, Face: bf.Facing(geom.Back), Dia: dia, Depth: b.side}
+			o.X, o.Y = bf.OnFace(o.Face, geom.V(x, 0, z))
+			return !bf.Clear(o, part.Web)
+		})
+	})
 	screws := 0
 	for _, x := range xs {
-		zs := []L{box.Min.Z + max(inset, p.BoxGrooveUp+20*mm), box.Max.Z - inset}
-		if zs[1]-zs[0] < 15*mm {
-			zs = []L{(box.Min.Z + p.BoxGrooveUp + 10*mm + box.Max.Z) / 2}
-		}
 		for _, z := range zs {
 			at := geom.V(x, 0, z)
 			if nearHandle(x, (f.Min.X+f.Max.X)/2, spots) && (z-hz).Abs() < handleClear {
@@ -463,16 +470,21 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 // practice, no source.
 const handleHead = 6 * mm
 
+// floor is the upper face of a box's bottom, or a height where it is above that.
+func (b *bank) floor(id string, up L) L {
+	for _, q := range b.r.Parts {
+		if q.Local == id+"-bottom" {
+			up = max(up, q.Box().Max.Z+joinery.GrooveRoom)
+		}
+	}
+	return up
+}
+
 // handleUp gives how high a handle's screws go through a front f: its middle, or the nearest height
 // at which they pass the box front clear of the box's bottom, or pass over the box or under it. Lo and
 // hi are the heights between which they pass the box front.
 func (b *bank) handleUp(f, wood, box geom.Box, id string, dia L) (lo, hi, z L) {
-	floor := wood.Min.Z
-	for _, q := range b.r.Parts {
-		if q.Local == id+"-bottom" {
-			floor = max(floor, q.Box().Max.Z)
-		}
-	}
+	floor := b.floor(id, wood.Min.Z)
 	lo, hi = floor+dia/2+handleHead, wood.Max.Z-dia/2-handleHead
 	middle := (f.Min.Z + f.Max.Z) / 2
 	over, under := wood.Max.Z+dia/2+handleHead, min(box.Min.Z, wood.Min.Z)-dia/2-handleHead
@@ -498,10 +510,11 @@ const handleClear = 10 * mm
 
 // frontScrews gives where along a box its front is screwed on, clear of a handle's screws, which
 // are given from the front's middle; the third points of a narrow box.
-func (b *bank) frontScrews(box geom.Box, middle L, handle []L) []L {
+func (b *bank) frontScrews(box geom.Box, middle L, handle []L, free func(x L) bool) []L {
 	lo, hi := box.Min.X+b.side, box.Max.X-b.side
-	for _, in := range []L{40 * mm, 20 * mm, 30 * mm, 55 * mm, 70 * mm} {
-		if a, c := lo+in, hi-in; c-a >= 40*mm && !nearHandle(a, middle, handle) && !nearHandle(c, middle, handle) {
+	past := part.PocketRun(b.side) + frontHole/2 + part.Web
+	for _, in := range []L{40 * mm, 20 * mm, 30 * mm, 55 * mm, past, 70 * mm, past + 20*mm} {
+		if a, c := lo+in, hi-in; c-a >= 40*mm && !nearHandle(a, middle, handle) && !nearHandle(c, middle, handle) && free(a) && free(c) {
 			return []L{a, c}
 		}
 	}

@@ -321,7 +321,7 @@ func fixedEnd(r *fitting.Result, shop joinery.Shop, local string, w fitting.Wall
 			j.Kind, j.Glue, j.Fastener = part.Dowel, true, "dowel-8-30"
 			deep := 11 * mm
 			if w.Both { // a shelf of the same height may hide any screw on the far side: two dowels meet back to back
-				deep = min(deep, w.Thickness/2-mm/2)
+				deep = min(deep, shop.Opposite(w.Thickness))
 			}
 			for _, y := range at {
 				bore(d, contact.Min.Y+y, z, 8*mm, deep, tool, "dowel")
