@@ -90,7 +90,7 @@ func (w *work) buildCase(s *place.Seat, build Caser) (part.Assembly, finding.Lis
 	}
 	o := a.Owners[0]
 	z := s.Top - o.Carcass.Max.Z
-	shift(&a, geom.V(s.Box.Min.X-o.Carcass.Min.X, s.Rear-o.Carcass.Max.Y, z))
+	shift(&a, geom.V(s.Box.Min.X-o.Carcass.Min.X, s.Rear-o.Carcass.Max.Y-o.Off, z))
 	return a, f
 }
 

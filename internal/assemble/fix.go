@@ -89,7 +89,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 				text = fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses one stud only, at %s.", want.Row, s.Name, w.in(lo), w.in(hi), w.in(holds[0].X))
 			}
 			w.found.Add(finding.Finding{Code: NoStud, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "common practice, no source",
-				Demand: 2, Capacity: float64(n), Unit: "studs", Text: text, Hint: "Screw a ledger across two studs and hang the case on it, or move it: " + w.nearStuds(wall, lo, hi) + "."})
+				Demand: 2, Capacity: float64(n), Unit: "studs", Text: text, Hint: "Hang it on ledgers across two studs or more, hangs-by: {ledger: two-by-four}, or move it: " + w.nearStuds(wall, lo, hi) + "."})
 		}
 		for _, h := range holds {
 			for _, z := range rows(a, want, s.Site.Hold, masonry) {

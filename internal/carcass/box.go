@@ -93,6 +93,9 @@ func (b *build) rear() shell {
 			s.railsIn = false
 		}
 	}
+	if b.off > 0 && s.behind == 0 && !s.rails { // a thick back needs no rails, a ledger does
+		s.rails, s.railsIn = true, true
+	}
 	b.divide(&s)
 	if s.kind == "captured" && len(s.seams) == 0 {
 		s.air = panelAir

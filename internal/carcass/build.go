@@ -95,6 +95,9 @@ type build struct {
 	unbored []lost
 	changes []joinery.Change
 	least   int // screws in the joints being made, 0 for the practice's
+
+	off, ledgerHigh L // of ledgers: their thickness, 0 for none, and height
+	ledgerOf        part.Material
 }
 
 // pin is a bore that waits until the hinges have their places.
@@ -230,6 +233,7 @@ func (b *build) measure() bool {
 	if b.spec.CountsFronts() {
 		b.d -= b.tf + b.air
 	}
+	b.ledgerStock()
 	if !b.wall {
 		b.h -= b.site.Base
 		switch b.spec.Stands.Kind {
@@ -392,9 +396,11 @@ func (b *build) finish() {
 	b.a.Hardware = gather(b.a.Hardware)
 	o := part.Owner{ID: b.id, Kind: "case", Name: cmp.Or(b.spec.Name, b.id), Hung: b.wall, Moves: b.spec.Loose != "" && b.spec.Loose != "no"}
 	o.Carcass = geom.B(0, 0, b.zs, b.w, b.d, b.h)
-	o.Box = o.Carcass
+	o.Box, o.Off = o.Carcass, b.off
 	for _, p := range b.a.Parts {
-		o.Box = o.Box.Or(p.Box())
+		if p.Role != part.Ledger { // on the wall, past its sides
+			o.Box = o.Box.Or(p.Box())
+		}
 	}
 	if !b.wall {
 		o.Box.Min.Z = min(o.Box.Min.Z, 0)

@@ -49,7 +49,9 @@ func (b *build) rails(s shell, full bool) {
 		return l
 	}
 	want := func(p string, z L, row string, rail bool) {
-		if fixed {
+		if b.off > 0 && rail {
+			b.ledger(p, z, row, layers(rail))
+		} else if fixed {
 			b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: p, From: t + 20*mm, To: w - t - 20*mm, Y: b.d, Z: z, Row: row, Layers: layers(rail)})
 		}
 	}
@@ -105,7 +107,7 @@ func (b *build) rails(s shell, full bool) {
 				want("rail-lower", zl+rw/2, "lower", true)
 			}
 		}
-		if h-b.zb > midRailFrom {
+		if h-b.zb > midRailFrom || b.spec.Hangs.Middle {
 			z := (zl+zt)/2 - rw/2
 			rail("rail-middle", "middle rail", part.HangRail, z, z+rw)
 			want("rail-middle", z+rw/2, "middle", true)

@@ -259,7 +259,7 @@ func (b *build) middleRail(s shell) (L, bool) {
 	if b.full() || s.railsIn {
 		zt -= b.t
 	}
-	return (zl + zt) / 2, s.rails && !s.hung && b.h-b.zb > midRailFrom && (s.railsIn || s.behind == b.t)
+	return (zl + zt) / 2, s.rails && !s.hung && (b.h-b.zb > midRailFrom || b.spec.Hangs.Middle) && (s.railsIn || s.behind == b.t)
 }
 
 // backName gives the local name of a piece of the back, from the lowest.

@@ -16,6 +16,7 @@ type Site struct {
 	Notches   []geom.Box // what it must be notched round at its lower rear: skirting, pipes, curbs
 	TopUnder  bool       // a counter lies on it
 	Joining   *Joining   // where neighbours are joined, by family; common practice when nil
+	Studs     Studs      // where the studs are that its ledgers go to, in the case's frame
 	RoomAbove L          // free height above a wall case, 0 when not known; a cleat needs it to lift off
 	// What only the loads say, once they are known: see strength.Settle.
 	Doors []Hung    // what is kept in the racks of each leaf

@@ -49,9 +49,12 @@ type Stands struct {
 
 // Hangs says what a wall case hangs by.
 type Hangs struct {
-	Kind  string `job:"kind" one:"rail|cleat" default:"rail" doc:"hang rails screwed to the wall, or a bevelled cleat"`
-	Width *L     `job:"width" doc:"width of rails or of the split cleat strip"`
-	Lower *bool  `job:"lower-rail" doc:"a second rail at the bottom; yes when not stated"`
+	Kind   string `job:"kind" one:"rail|cleat" default:"rail" doc:"hang rails screwed to the wall, or a bevelled cleat"`
+	Width  *L     `job:"width" doc:"width of rails or of the split cleat strip"`
+	Lower  *bool  `job:"lower-rail" doc:"a second rail at the bottom; yes when not stated"`
+	Middle bool   `job:"middle-rail" doc:"one more rail between the two"`
+	// Ledger holds the case off the wall by its thickness, which the depth of the case includes.
+	Ledger string `job:"ledger" names:"sticks|boards" doc:"stick or board across the wall behind each rail, from stud to stud past both sides, where the rails alone cross fewer than two studs; the rails are screwed to it, and the depth of the case counts it" eg:"two-by-four"`
 }
 
 // Bay is a clear space, or a space split into bays. At most one of Across, Up and a fitting.

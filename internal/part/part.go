@@ -134,6 +134,7 @@ const (
 	HangRail     Role = "hang rail"
 	Cleat        Role = "cleat"
 	WallCleat    Role = "wall cleat"
+	Ledger       Role = "ledger"
 	Partition    Role = "partition"
 	FixedShelf   Role = "fixed shelf"
 	Shelf        Role = "shelf"
@@ -343,11 +344,12 @@ type FixKind string
 
 // Kinds of fixing.
 const (
-	ToStud  FixKind = "stud"
-	ToWall  FixKind = "wall" // masonry or concrete anchor
-	ToFloor FixKind = "floor"
-	ToCase  FixKind = "case"    // to a neighbour
-	NoStud  FixKind = "no stud" // wanted, but nothing to hold in
+	ToStud   FixKind = "stud"
+	ToWall   FixKind = "wall" // masonry or concrete anchor
+	ToFloor  FixKind = "floor"
+	ToCase   FixKind = "case"    // to a neighbour
+	ToLedger FixKind = "ledger"  // a rail to the ledger behind it
+	NoStud   FixKind = "no stud" // wanted, but nothing to hold in
 )
 
 // Layer is one thing a screw passes through on its way.
@@ -432,6 +434,7 @@ type Owner struct {
 	Stage    string
 	Hung     bool   // carried by the wall
 	Moves    bool   // stands in front of something and can be moved: a free bench, a rolling case
+	Off      L      // its back from the wall, where ledgers lie behind it
 	Unfix    string // neighbour that is unfixed and drawn aside to let it in, "" for none
 }
 

@@ -95,12 +95,33 @@ func (l *layout) sites() {
 				}
 			}
 		}
+		if s.Hung && s.Spec.Hangs.Ledger != "" {
+			s.Site.Studs = ledgered(w, s.Box.Min.X, s.Box.Max.X)
+		}
 		if s.Hung {
 			if z, ok := w.LowestCeiling(max(0, s.Box.Min.X), max(0, min(s.Box.Max.X, w.Length))); ok {
 				s.Site.RoomAbove = z - s.Box.Max.Z
 			}
 		}
 	}
+}
+
+// ledgered gives the first and the last stud that the ledgers of a case reach, seen from its left side: the
+// nearest on either side of it, or the outermost there are. Zero where its wall has none that are known.
+func ledgered(w *Wall, left, right L) carcass.Studs {
+	if w.Kind != "stud" && w.Kind != "steel-stud" || !w.StudsKnown || len(w.Studs) == 0 {
+		return carcass.Studs{}
+	}
+	first, last := w.Studs[0].At, w.Studs[len(w.Studs)-1].At
+	for _, s := range w.Studs {
+		if s.At <= left {
+			first = max(first, s.At)
+		}
+		if s.At >= right {
+			last = min(last, s.At)
+		}
+	}
+	return carcass.Studs{First: first - left, Last: last - left}
 }
 
 // joining gives the places of joining screws of a family, and common practice where it is silent.

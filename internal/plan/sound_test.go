@@ -88,7 +88,7 @@ func outside(s place.Seat, p part.Part, w *place.Wall) string {
 	in := s.Box
 	switch s.Kind {
 	case place.Case:
-		if p.Role == part.EndPanel || p.Role == part.WallCleat {
+		if p.Role == part.EndPanel || p.Role == part.WallCleat || p.Role == part.Ledger {
 			return "" // beside the stated width; on the wall
 		}
 	case place.Counter:

@@ -89,7 +89,7 @@ func (s *Scene) beforeOutlet(w *place.Wall, z place.Zone, x Solid) finding.List 
 	space.Min.X, space.Max.X = z.Body.Min.X, z.Body.Max.X
 	space.Min.Z, space.Max.Z = z.Body.Min.Z, z.Body.Max.Z
 	for _, p := range s.All.Parts {
-		if p.Owner != x.Owner.ID || p.Moves != "" || p.Removable || p.Role == part.BackPanel || p.Role == part.HangRail || p.Role == part.Cleat || p.Role == part.WallCleat {
+		if p.Owner != x.Owner.ID || p.Moves != "" || p.Removable || p.Role == part.BackPanel || p.Role == part.HangRail || p.Role == part.Cleat || p.Role == part.WallCleat || p.Role == part.Ledger {
 			continue
 		}
 		boxes := []Box{p.Box()}

@@ -52,7 +52,7 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	}
 	for _, p := range own {
 		switch {
-		case p.Role == part.Door || p.Role == part.DrawerFront || p.Role == part.FalseFront || p.Role == part.WallCleat:
+		case p.Role == part.Door || p.Role == part.DrawerFront || p.Role == part.FalseFront || p.Role == part.WallCleat || p.Role == part.Ledger:
 			// with the fronts, or on the wall
 		case p.Moves != "":
 			if moving[p.Moves] == nil {

@@ -150,6 +150,8 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 			}
 		case part.ToFloor:
 			into = "into the floor"
+		case part.ToLedger:
+			into = "into the ledger behind it"
 		case part.NoStud:
 			into = "with no stud behind: see the findings"
 		}
@@ -160,7 +162,7 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		out = append(out, t)
 	}
 	for i := range fits {
-		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" })
+		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" || h.For == "rails to ledgers" })
 	}
 	return out, slices.DeleteFunc(fits, func(f Fit) bool { return f.Count == 0 })
 }
@@ -217,26 +219,27 @@ func (s *steps) along(o part.Owner, x length.Length) string {
 	return t
 }
 
-// hang fixes a wall case: its cleat first, where it has one.
+// hang fixes a wall case: its cleat or its ledgers first, where it has them.
 func (s *steps) hang(o part.Owner) {
 	name := cmp.Or(o.Name, o.ID)
-	onWall := func(f part.Fixing) bool { return toRoom(f) && s.parts[f.Part].Role == part.WallCleat }
-	cleat := s.fixings(o, onWall)
-	var marks []string
-	for _, p := range s.Assembly.Parts {
-		if p.Owner == o.ID && p.Role == part.WallCleat {
-			marks = append(marks, p.Mark)
-		}
+	onWall := func(f part.Fixing) bool {
+		return toRoom(f) && (s.parts[f.Part].Role == part.WallCleat || s.parts[f.Part].Role == part.Ledger)
 	}
 	missing := []string{"NO FIXING FOUND: see the findings; do not hang it"}
-	if len(marks) > 0 {
-		p := s.parts[marks[0]]
-		where, fits := s.driven(o, cleat)
+	cleat, ledgers := false, false
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID || p.Role != part.WallCleat && p.Role != part.Ledger {
+			continue
+		}
+		cleat, ledgers = cleat || p.Role == part.WallCleat, ledgers || p.Role == part.Ledger
+		own := s.fixings(o, func(f part.Fixing) bool { return onWall(f) && f.Part == p.Mark })
+		where, fits := s.driven(o, own)
 		if len(where) == 0 {
 			where = missing
 		}
+		marks := []string{p.Mark}
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
-			Text: fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up, its left end %s.%s", p.Name, name, p.Mark, s.in(p.Box().Min.Z), s.along(o, p.Box().Min.X), s.pilots(cleat))})
+			Text: fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up, its left end %s.%s", p.Name, name, p.Mark, s.in(p.Box().Min.Z), s.along(o, p.Box().Min.X), s.pilots(own))})
 	}
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !onWall(f) })
 	pilot := s.pilots(list)
@@ -244,7 +247,9 @@ func (s *steps) hang(o part.Owner) {
 	s.lighten(o)
 	text := fmt.Sprintf("Hang %s: lower edge %s up, left side %s, propped from below on a batten that is screwed to the studs, level.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
 	switch {
-	case len(marks) > 0:
+	case ledgers && len(where) > 0:
+		text = fmt.Sprintf("Hang %s: lower edge %s up, left side %s, propped from below on a batten that is screwed to the studs, its rails tight against the ledgers.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
+	case cleat:
 		text = fmt.Sprintf("Lift %s on to its cleat, lower edge %s up, left side %s, until the bevels are tight.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
 	case len(where) == 0:
 		where = missing
@@ -267,7 +272,7 @@ func (s *steps) pilots(list []part.Fixing) string {
 	for _, f := range list {
 		packed = packed || f.Packing > 0
 		h, ok := s.Catalogue.Item(f.Screw)
-		if !ok || f.Kind != part.ToStud {
+		if !ok || f.Kind != part.ToStud && f.Kind != part.ToLedger {
 			continue
 		}
 		clear, pilot := cmp.Or(h.Clearance, h.Dia), cmp.Or(h.Pilot, h.Root)
@@ -296,7 +301,7 @@ func boards(f part.Fixing) []string {
 		switch l.Name {
 		case "hang rail":
 			out = append(out, "the rail")
-		case "back", "cleat":
+		case "back", "cleat", "ledger":
 			out = append(out, "the "+l.Name)
 		}
 	}

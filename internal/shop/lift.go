@@ -71,7 +71,7 @@ func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
 func (s *steps) bare(o part.Owner) (mass.Mass, string) {
 	sum, whole := mass.Mass(0), true
 	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID || p.Moves != "" || p.Removable || p.Role == part.WallCleat || p.Role == part.Shelf || p.Role == part.Door {
+		if p.Owner != o.ID || p.Moves != "" || p.Removable || p.Role == part.WallCleat || p.Role == part.Ledger || p.Role == part.Shelf || p.Role == part.Door {
 			continue
 		}
 		m, ok := s.Masses[p.Mark]

@@ -38,6 +38,7 @@ type Species struct {
 	Gravity Ratio  `job:"specific-gravity" doc:"for fasteners (NDS)"`
 	E       Ratio  `job:"modulus" doc:"bending modulus, MPa"`
 	F       Ratio  `job:"strength" doc:"bending strength, MPa"`
+	Design  Ratio  `job:"design-bending" doc:"graded lumber: the reference design value in bending, MPa (NDS Fb), which is counted on in place of a share of its strength"`
 	Density Ratio  `job:"density" doc:"kg/m3"`
 	Creep   Ratio  `job:"creep" doc:"final over instantaneous deflection under permanent load, less one"`
 	Source  string `job:"source" doc:"where the figures come from"`

@@ -133,7 +133,7 @@ func (b board) without(c cut) (board, bool) {
 	// The first of the layers takes the board's place.
 	first := n.layers[0]
 	n.t, n.depth = first.high, first.wide
-	n.wood.e, n.wood.planar, n.wood.f = first.e, first.g, first.f/(countedOn*permanent)
+	n.wood.e, n.wood.planar, n.wood.f, n.wood.design = first.e, first.g, first.f/(countedOn*permanent), 0
 	n.layers = slices.Clone(n.layers[1:])
 	for i := range n.layers {
 		n.layers[i].bottom -= first.bottom
@@ -156,7 +156,7 @@ func (b board) touch() board {
 	for again := true; again; {
 		again = false
 		meets := func(from, to float64) bool {
-			if from > hi+touching || to < lo-touching {
+			if from > hi+1e-6 || to < lo-1e-6 {
 				return false
 			}
 			again = again || from < lo || to > hi

@@ -11,10 +11,10 @@ import (
 	"stowright/internal/stock"
 )
 
-// firmer are ways to hold a case better, each worked out by the method that judges it: more
-// screws in each stud, a longer or a stouter screw, one more upper rail, a ledger; several of them
-// together where none alone is enough.
-func (s *Scene) firmer(h hang) []string {
+// firmer are ways to hold a case better that its job can say, each worked out by the method that judges it: a
+// longer or a stouter screw, rails in place of a cleat, one more rail, ledgers from stud to stud. How many
+// screws each stud takes is settled already, as far as a rail has room for them.
+func (s *Scene) firmer(o *part.Owner, h hang) []string {
 	var words []string
 	try := func(n hang, what string) bool {
 		w, fact, _ := s.strained(n)
@@ -24,77 +24,41 @@ func (s *Scene) firmer(h hang) []string {
 		}
 		return false
 	}
-	now := len(h.upper) / len(single(h.upper))
-	each := func(n hang, what string) bool {
-		for k := now + 1; k <= mostScrews; k++ {
-			pitch := s.pitch(n.upper[0].Screw)
-			if try(doubled(n, k, pitch), fmt.Sprintf("%s%d screws in each stud where there is %s, %s apart", what, k, few(now), pitch.In(s.Job.Print))) {
-				return true
+	if s.ledgerPart(o.ID) == nil {
+		for _, item := range s.wallScrews(h) {
+			if try(s.driven(h, item), fmt.Sprintf("%s, wall-screw: %s under practice:", item.Name, item.ID)) {
+				break
 			}
 		}
-		return false
-	}
-	each(h, "")
-	for _, item := range s.wallScrews(h) {
-		if try(s.driven(h, item), item.Name) {
-			break
+		if h.cleat {
+			try(s.twoRails(h), "hang it by an upper and a lower rail that share its weight, hangs-by: {kind: rail}")
+		} else if len(h.low) > 0 && !slices.ContainsFunc(h.upper, func(f part.Fixing) bool { return f.Row == "middle" }) {
+			try(railed(o, h), "one more rail, between the two, hangs-by: {middle-rail: yes}")
 		}
 	}
-	high := s.railHigh(h)
-	if !h.cleat {
-		n := railed(h, high)
-		_ = try(n, "a second upper rail with as many screws, right below the first") || each(n, "a second upper rail right below the first, and ")
-		s.ledger(h, now, &words)
+	if l := s.onLedgers(o); l != "" {
+		words = append(words, l)
 	}
-	if h.cleat {
-		n := s.twoRails(h)
-		_ = try(n, "hang it by an upper and a lower rail that share its weight, hangs-by: {kind: rail}") || each(n, "hang it by an upper and a lower rail that share its weight, hangs-by: {kind: rail}, and ")
-	}
-	for _, item := range s.wallScrews(h) {
-		if len(words) > 0 {
-			break
-		}
-		n := s.driven(h, item)
-		_ = each(n, item.Name+", and ") || !h.cleat && each(railed(n, high), item.Name+", a second upper rail right below the first, and ")
-	}
-	if len(words) == 0 {
-		words = append(words, "put less into it, or let it stand on the floor: no screw that is listed holds it")
+	if w, fact, _ := s.strained(h); len(words) == 0 && fact == "" && w.ratio > 1 {
+		words = append(words, fmt.Sprintf("put %s less into it, or let it stand on the floor: nothing that is listed holds it", s.kg((1-1/w.ratio)*h.all.kg)))
 	}
 	return words
 }
 
-// doubled is a case with k screws in each stud, in all its rows, about the middle of the rail.
-func doubled(h hang, k int, pitch L) hang {
-	more := func(list []part.Fixing) []part.Fixing {
-		var out []part.Fixing
-		for _, f := range list {
-			if slices.ContainsFunc(out, func(x part.Fixing) bool { return x.Part == f.Part && x.Row == f.Row && x.At.X == f.At.X }) {
-				continue // the next of this stud's screws
-			}
-			mid, n := L(0), L(0)
-			for _, x := range list {
-				if x.Part == f.Part && x.Row == f.Row && x.At.X == f.At.X {
-					mid, n = mid+x.At.Z, n+1
-				}
-			}
-			for i := range k {
-				g := f
-				g.At.Z = mid/n + pitch*L(k-1)/2 - pitch*L(i)
-				out = append(out, g)
-			}
-		}
-		return out
-	}
-	h.upper, h.low = more(h.upper), more(h.low)
-	return h
-}
-
-// railed is a case with its upper screws repeated in a rail below.
-func railed(h hang, high float64) hang {
+// railed is a case with as many screws again in a rail midway between its two.
+func railed(o *part.Owner, h hang) hang {
 	list := slices.Clone(h.upper)
+	mid := func(list []part.Fixing) (z L) {
+		for _, f := range list {
+			z += f.At.Z / L(len(list))
+		}
+		return z
+	}
+	up := mid(h.upper)
+	z := (o.Carcass.Min.Z + o.Carcass.Max.Z) / 2
 	for _, f := range h.upper {
-		f.Row += ", second"
-		f.At.Z -= L(high * float64(length.MM))
+		f.Row = "middle"
+		f.At.Z += z - up
 		list = append(list, f)
 	}
 	h.upper = list
@@ -164,37 +128,4 @@ func (s *Scene) driven(h hang, item stock.Hardware) hang {
 	}
 	h.upper, h.low = other(h.upper), other(h.low)
 	return h
-}
-
-// ledger is a board under the case, of the rail's thickness, screwed to each stud; it takes all of
-// the weight, and the upper screws hold the case back.
-func (s *Scene) ledger(h hang, now int, words *[]string) {
-	for k := now; k <= mostScrews; k++ {
-		n := doubled(h, k, s.pitch(h.upper[0].Screw))
-		n.ledger = true
-		back, fact, _ := s.strained(n)
-		if fact != "" || back.ratio > 1 || back.grip.z <= 0 {
-			continue
-		}
-		one := single(h.upper)
-		studs := len(one)
-		for m := 1; m <= 6; m++ {
-			down := make([]float64, studs)
-			for _, l := range h.loads {
-				for i, share := range shares(one, l.x) {
-					down[i] += newtons(l.kg) * math.Max(share, 0)
-				}
-			}
-			own := slices.Max(down) / float64(m) / back.grip.z
-			if own > 1 {
-				continue
-			}
-			also := ""
-			if k > now {
-				also = fmt.Sprintf(", and %d screws in each stud above", k)
-			}
-			*words = append(*words, fmt.Sprintf("a ledger under it with %s in each stud, that takes its weight%s (ratio %.2f)", many(m, "such screw"), also, math.Max(own, back.ratio)))
-			return
-		}
-	}
 }

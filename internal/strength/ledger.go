@@ -3,105 +3,208 @@ package strength
 import (
 	"fmt"
 	"math"
+	"slices"
 
+	"stowright/internal/finding"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/mass"
 	"stowright/internal/order"
 	"stowright/internal/part"
-	"stowright/internal/strength/beam"
+	"stowright/internal/stock"
 )
 
-// ledgers are two boards across the studs beside a case that finds fewer than two of them: one behind
-// each of its rails, to which the rails are bolted. It says how long they are, how many screws each
-// stud takes and how hard the worse of screws and boards is worked; "" where no such boards hold.
-func (s *Scene) ledgers(o *part.Owner) string {
+// leastLedger is the least thickness of a ledger into which a rail's screws reach six diameters.
+const leastLedger = 30 * length.MM
+
+// leastHigh is its least height: common practice, no source.
+const leastHigh = 60 * length.MM
+
+// onLedgers says by which ledgers a case would hang so that all holds: the slightest stick that is listed, with
+// as many screws in each stud as it takes; "" where there is none, or something is not known.
+func (s *Scene) onLedgers(o *part.Owner) string {
 	w := s.Room.Wall(o.Wall)
-	h := s.hanging(o)
-	p, screw := s.railPart(o), s.wallScrew(o)
-	if w == nil || len(h.lacks) > 0 || p == nil || screw == "" {
+	if p := s.railPart(o); s.trial || p == nil || p.Role == part.WallCleat || w == nil || w.Kind != "stud" || len(w.Studs) < 2 || !w.LiningKnown {
 		return ""
 	}
-	left, right := mm(o.Carcass.Min.X), mm(o.Carcass.Max.X)
-	var at []part.Fixing
-	item, _ := s.Job.Catalogue.Item(screw)
-	lining := w.Lining
-	v := p.Box().Size()
-	thick, high := p.Size[2], v.Z
-	for _, st := range w.Studs {
-		at = append(at, part.Fixing{Owner: o.ID, Kind: part.ToStud, Part: p.Mark, Wall: w.ID, Stud: st.ID, Screw: screw, Length: item.Length, At: geom.V(st.At, o.Carcass.Max.Y, 0)})
+	var own stock.Stick
+	if p := s.ledgerPart(o.ID); p != nil {
+		own, _ = s.Job.Catalogue.Stick(p.Stock)
 	}
-	order.Stable(at, func(a, b part.Fixing) int { return int(a.At.X - b.At.X) })
-	// The studs between, and the next on each side.
-	first, last := 0, len(at)-1
-	for i, f := range at {
-		if mm(f.At.X) <= left {
-			first = i
-		}
-		if x := len(at) - 1 - i; mm(at[x].At.X) >= right {
-			last = x
+	var list []stock.Stick
+	grid := length.MM
+	if s.Job.Practice.InInches() {
+		grid = length.Inch / 16
+	}
+	for _, x := range s.Job.Catalogue.Sticks {
+		if min(x.Thickness, x.Width) >= leastLedger && max(x.Thickness, x.Width) >= leastHigh && !x.Treated && max(x.Thickness, x.Width) > max(own.Thickness, own.Width) {
+			list = append(list, x)
 		}
 	}
-	if last <= first {
-		return ""
-	}
-	at = at[first : last+1]
-	upper, lower := o.Carcass.Max.Z-high, o.Carcass.Min.Z+high
-	h.cleat, h.bear = false, mm(lower)
-	down, out := s.wood(p, 0, true), s.wood(p, 0, false)
-	if down.f <= 0 || out.f <= 0 {
-		return ""
-	}
-	for _, double := range []float64{1, 2} {
+	foreign := func(x stock.Stick) L { return min(x.Thickness%grid+x.Width%grid, 1) }
+	order.Stable(list, func(a, b stock.Stick) int {
+		if d := foreign(a) - foreign(b); d != 0 {
+			return int(d) // those of the other market last
+		}
+		return int(max(a.Thickness, a.Width)-max(b.Thickness, b.Width)) + int(min(a.Thickness, a.Width)-min(b.Thickness, b.Width))
+	})
+	for _, x := range list {
 		for k := 1; k <= mostScrews; k++ {
-			h.face = mm(o.Carcass.Max.Y) + mm(thick)*double // the ledgers hold the case off
-			n := h
-			n.upper, n.low = nil, nil
-			for _, f := range at {
-				t := thick * L(double)
-				f.Into = item.Length - t - lining
-				f.Layers = []part.Layer{{Name: "ledger rail", Stock: p.Stock, Thickness: t}, {Name: "lining", Thickness: lining}}
-				f.At.Z, f.Row = upper, "upper"
-				n.upper = append(n.upper, f)
-				f.At.Z, f.Row = lower, "lower"
-				n.low = append(n.low, f)
+			n, ok := s.hungOn(o, x, k)
+			if !ok {
+				break
 			}
-			n = doubled(n, k, s.pitch(screw))
-			worst, fact, _ := s.strained(n)
-			if fact != "" {
-				return ""
-			}
-			_, sum, squares := n.arms()
-			pull := newtons(h.all.kg) * math.Max(n.face-h.all.y, 0) * sum / squares
-			bent := across(at, left, right, h.all.x, newtons(h.all.kg)/2, mm(thick)*double, mm(high), true)/down.strength(permanent) +
-				across(at, left, right, h.all.x, pull, mm(thick)*double, mm(high), false)/out.strength(permanent)
-			if r := math.Max(worst.ratio, bent); r <= 1 {
-				made := fmt.Sprintf("%s by %s", s.long(mm(thick)*double), s.long(mm(high)))
-				return fmt.Sprintf("screw two ledgers of %s across the wall, behind its upper and its lower rail, from %s to %s along, with %d × %s in each of %d studs, and bolt its rails to them (ratio %.2f)",
-					made, s.long(mm(at[0].At.X)-50), s.long(mm(at[len(at)-1].At.X)+50), k, item.Name, len(at), r)
+			if r := n.heldRatio(o.ID); r <= inHand || r <= 1 && k == mostScrews {
+				off := s.long(mm(min(x.Thickness, x.Width)))
+				words := fmt.Sprintf("hang it on ledgers from stud to stud, hangs-by: {ledger: %s}", x.ID)
+				if own.ID == "" {
+					words += fmt.Sprintf(", and make it %s deeper, for they stand behind it", off)
+				}
+				return fmt.Sprintf("%s (ratio %.2f)", words, r)
 			}
 		}
 	}
 	return ""
 }
 
-// across is the greatest bending stress in MPa of a board over studs, under a load that a case's two
-// sides bring to it, by where the load's centre is; on edge or flat.
-func across(at []part.Fixing, left, right, centre, load, thick, high float64, edge bool) float64 {
-	m := beam.Beam{Section: beam.Rect(thick, high, 10_000, 600)}
-	if !edge {
-		m.Section = beam.Rect(high, thick, 10_000, 600)
+// ledgerPart is a ledger of a case, nil for none.
+func (s *Scene) ledgerPart(owner string) *part.Part {
+	for i := range s.All.Parts {
+		if p := &s.All.Parts[i]; p.Owner == owner && p.Role == part.Ledger {
+			return p
+		}
 	}
-	x0 := math.Min(mm(at[0].At.X), left)
-	for _, f := range at {
-		m.Supports = append(m.Supports, beam.Support{At: mm(f.At.X) - x0})
+	return nil
+}
+
+// heldRatio is the worst of what its wall, its ledgers and its rails are asked for.
+func (s *Scene) heldRatio(owner string) float64 {
+	worst := 0.0
+	for _, f := range append(checkFixings(s), checkRails(s)...) {
+		if f.At != s.at(owner, "") && !slices.ContainsFunc(s.All.Parts, func(p part.Part) bool { return p.Owner == owner && f.At == s.at(owner, p.Mark) }) {
+			continue
+		}
+		if f.Verdict == finding.NotKnown {
+			return math.Inf(1)
+		}
+		worst = math.Max(worst, f.Ratio())
 	}
-	m.Length = math.Max(mm(at[len(at)-1].At.X), right) - x0
-	share := (right - centre) / (right - left)
-	m.Points = []beam.Point{{At: left - x0, Force: load * share}, {At: right - x0, Force: load * (1 - share)}}
-	r, ok := m.Solve()
+	return worst
+}
+
+// hungOn is the scene with a case on ledgers of a stick, k screws in each stud; false where so many have no room
+// or none is long enough.
+func (s *Scene) hungOn(o *part.Owner, stick stock.Stick, k int) (*Scene, bool) {
+	w := s.Room.Wall(o.Wall)
+	off, high := min(stick.Thickness, stick.Width), max(stick.Thickness, stick.Width)
+	own, ok := s.Job.Catalogue.Item(s.wallScrew(o))
 	if !ok {
-		return math.Inf(1)
+		return nil, false
 	}
-	return m.Section.Stress(0, math.Max(r.Sagging.Value, r.Hogging.Value))
+	pitch := s.pitch(own.ID)
+	if L(k-1)*pitch+2*15*length.MM > high {
+		return nil, false
+	}
+	need, screw := off+w.Lining+s.Job.Practice.LeastThread, stock.Hardware{}
+	for _, h := range s.Job.Catalogue.Hardware {
+		if h.Kind == "screw" && h.Use == "wall" && h.Dia == own.Dia && h.Length >= need && (screw.ID == "" || h.Length < screw.Length) {
+			screw = h
+		}
+	}
+	if screw.ID == "" {
+		return nil, false
+	}
+	first, last := w.Studs[0].At, w.Studs[len(w.Studs)-1].At
+	for _, st := range w.Studs {
+		if st.At <= o.Carcass.Min.X {
+			first = max(first, st.At)
+		}
+		if st.At >= o.Carcass.Max.X {
+			last = min(last, st.At)
+		}
+	}
+	in := s.Input
+	a := *in.All
+	a.Parts = slices.DeleteFunc(slices.Clone(a.Parts), func(p part.Part) bool { return p.Owner == o.ID && p.Role == part.Ledger })
+	a.Fixings = slices.DeleteFunc(slices.Clone(a.Fixings), func(f part.Fixing) bool { return f.Owner == o.ID })
+	js := joinery.Shop{Practice: s.Job.Practice, Catalogue: s.Job.Catalogue, Owner: o.ID}
+	y := o.Carcass.Max.Y
+	rails := 0
+	for _, p := range s.All.Parts {
+		if p.Owner != o.ID || p.Role != part.HangRail {
+			continue
+		}
+		rails++
+		b := p.Box()
+		row := "upper"
+		if z := (b.Min.Z + b.Max.Z) / 2; z < (o.Carcass.Min.Z+o.Carcass.Max.Z)/2 {
+			row = "lower"
+		}
+		z := (b.Min.Z + b.Max.Z) / 2
+		x := part.New("ledger", part.Ledger, row+" ledger", stick.ID, geom.B(min(o.Carcass.Min.X, first-50*length.MM), y, z-high/2, max(o.Carcass.Max.X, last+50*length.MM), y+off, z-high/2+high), geom.Right, geom.Up)
+		x.Mark, x.Owner, x.Material = o.ID+" ledger "+row, o.ID, part.Stick
+		a.Parts = append(a.Parts, x)
+		for _, st := range w.Studs {
+			if st.At < first || st.At > last {
+				continue
+			}
+			for i := range k {
+				f := part.Fixing{Owner: o.ID, Kind: part.ToStud, Wall: w.ID, Part: x.Mark, Stud: st.ID, Screw: screw.ID, Length: screw.Length, Into: screw.Length - off - w.Lining, Row: row,
+					Layers: []part.Layer{{Name: "ledger", Stock: stick.ID, Thickness: off}, {Name: "lining", Thickness: w.Lining}}}
+				f.At = geom.V(st.At, y+off, z-pitch*L(k-1)/2+pitch*L(i))
+				a.Fixings = append(a.Fixings, f)
+			}
+		}
+		var layers []part.Layer
+		for _, f := range s.All.Fixings {
+			if f.Part == p.Mark && len(layers) == 0 {
+				for _, l := range f.Layers {
+					if l.Name == "hang rail" || l.Name == "back" {
+						layers = append(layers, l)
+					}
+				}
+			}
+		}
+		if layers == nil {
+			layers = []part.Layer{{Name: "hang rail", Stock: p.Stock, Thickness: p.Size[2]}}
+		}
+		through := L(0)
+		for _, l := range layers {
+			through += l.Thickness
+		}
+		hw, ok := js.ScrewFor("wall", through, off)
+		if x, is := js.ScrewFor("wood", through, off); is && (!ok || x.Length > hw.Length) {
+			hw, ok = x, true
+		}
+		if !ok {
+			return nil, false
+		}
+		for _, at := range joinery.Places(b.Max.X-b.Min.X, 40*length.MM, 100*length.MM, 2) {
+			a.Fixings = append(a.Fixings, part.Fixing{Owner: o.ID, Kind: part.ToLedger, Part: p.Mark, At: geom.V(b.Min.X+at, y, z), Screw: hw.ID, Length: hw.Length, Layers: layers, Into: hw.Length - through, Row: row})
+		}
+	}
+	in.All = &a
+	in.Masses = mapWith(in.Masses, a.Parts, o.ID, s, stick)
+	n := NewScene(in)
+	n.trial = true
+	return n, rails > 0
+}
+
+// mapWith adds what the ledgers weigh.
+func mapWith(was map[string]mass.Mass, parts []part.Part, owner string, s *Scene, stick stock.Stick) map[string]mass.Mass {
+	out := map[string]mass.Mass{}
+	for k, v := range was {
+		out[k] = v
+	}
+	sp, _ := s.Job.Catalogue.SpeciesOf(stick.Species)
+	d, ok := sp.Density.Float()
+	for _, p := range parts {
+		if p.Owner == owner && p.Role == part.Ledger && ok {
+			out[p.Mark] = grams(mm(p.Size[0]) * mm(p.Size[1]) * mm(p.Size[2]) * d * 1e-9)
+		}
+	}
+	return out
 }
 
 // railPart is the board by which a wall case hangs.

@@ -240,7 +240,7 @@ func checkCarrying(s *Scene) finding.List {
 		bare, all, lacks := 0.0, 0.0, 0
 		for k := range s.All.Parts {
 			p := &s.All.Parts[k]
-			if p.Owner != o.ID || p.Role == part.WallCleat {
+			if p.Owner != o.ID || p.Role == part.WallCleat || p.Role == part.Ledger {
 				continue
 			}
 			kg, ok := s.weight(p)

@@ -57,7 +57,7 @@ func checkPerson(s *Scene) finding.List {
 		x := verdict(finding.Finding{Code: CounterPerson, At: b.at, Demand: stress, Capacity: may, Unit: "MPa", Source: strengthSource + "; " + plateSource}, overload(stress/may, false))
 		x.Working = append(append(b.working, s.butted(b)...), fmt.Sprintf("A person of %s stands at the front edge, %s %s between supports%s.", s.kg(personKg), where.where, s.exact(where.hi-where.lo), of),
 			fmt.Sprintf("As a plate it bends as a beam %s deep would under the same person.", s.exact(wide)),
-			fmt.Sprintf("Stress %s; counted on for a short load: %s × 0.737 / 2.1 × 1.6 = %s. Ratio %.2f.", s.stress(stress), s.stress(b.wood.f), s.stress(may), x.Ratio()))
+			fmt.Sprintf("Stress %s; counted on for a short load: %s. Ratio %.2f.", s.stress(stress), s.counted(b.wood, b.wood.f, brief), x.Ratio()))
 		x.Text = fmt.Sprintf("%s, %s between supports, is stressed to %s with a person of %s on it; %s can be counted on.", s.name(b.part), s.long(b.reach), s.stress(stress), s.kg(personKg), s.stress(may))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.remedies(b, func(n board) float64 {
@@ -261,7 +261,7 @@ func (s *Scene) overhangs(b board, f *finding.List, unknown *blank) {
 		x.Text = fmt.Sprintf("%s stands out %s past what carries it and is stressed to %s with a person of %s at its edge; %s can be counted on.", name, s.long(l.out), s.stress(l.stress), s.kg(personKg), s.stress(may))
 		x.Working = []string{
 			fmt.Sprintf("A person of %s on a place %s square at the edge: %s × %s past the support, on a width of %s.", s.kg(personKg), s.exact(personWay), s.force(newtons(personKg)), s.exact(arm), s.exact(l.wide)),
-			fmt.Sprintf("Counted on for a short load: %s × 0.737 / 2.1 × 1.6 = %s. Ratio %.2f.", s.stress(l.f), s.stress(may), x.Ratio())}
+			fmt.Sprintf("Counted on for a short load: %s. Ratio %.2f.", s.counted(b.wood, l.f, brief), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			lo, hi := personWay/2, l.out
 			for range 40 {

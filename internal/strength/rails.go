@@ -15,7 +15,7 @@ const RailBending finding.Code = "rail-bending"
 
 func rails() Rule {
 	return Rule{Name: "rails", Codes: []finding.Code{RailBending},
-		Doc:     "The upper rail or cleat of a wall case, on edge, carries the case's weight from its two sides to the screws, and flat, the pull; the bending stress is within what can be counted on.",
+		Doc:     "The upper rail or cleat of a wall case, on edge, carries the case's weight from its two sides to the screws, and flat, the pull; the bending stress is within what can be counted on. So does a ledger, as a beam over its studs under what the rail's screws bring. Plywood whose strength across its face grain is not known counts by the plies that surely run its way.",
 		Source:  strengthSource + "; statics",
 		Example: "A rail of 12 mm MDF whose screws stand 500 mm from a side that brings 60 kg.",
 		Run:     checkRails}
@@ -30,6 +30,7 @@ type rail struct {
 	fa, fb       float64 // strength on edge and flat, MPa
 	source       string
 	from         []string
+	least        string // whose strength is a bound from below, "" where it is known
 	lacks        string // whose strength is not known
 }
 
@@ -44,6 +45,9 @@ func (r rail) ratio() float64 { return r.at(r.high) }
 // and with lacks where its strength is not.
 func (s *Scene) railOf(o *part.Owner) (rail, bool) {
 	h := s.hanging(o)
+	if list := s.inLedgers(o.ID); len(list) > 0 {
+		h = s.hangingBy(o, list)
+	}
 	if len(h.lacks) > 0 || len(h.upper) == 0 {
 		return rail{}, false
 	}
@@ -52,8 +56,15 @@ func (s *Scene) railOf(o *part.Owner) (rail, bool) {
 		return rail{}, false
 	}
 	down, out := s.wood(p, 0, true), s.wood(p, 0, false)
-	if down.f <= 0 || out.f <= 0 {
+	if out.f <= 0 {
 		return rail{part: p, lacks: out.what}, false
+	}
+	if down.f <= 0 {
+		return rail{part: p, lacks: down.what}, false
+	}
+	least := ""
+	if down.least {
+		least = down.what
 	}
 	var xs []float64
 	for _, x := range h.upper {
@@ -73,7 +84,7 @@ func (s *Scene) railOf(o *part.Owner) (rail, bool) {
 	}
 	v := p.Box().Size()
 	return rail{part: p, high: mm(v.Z), thick: mm(v.Y), arm: math.Max(xs[0]-left, right-xs[len(xs)-1]),
-		weight: newtons(h.all.kg) * share, pull: h.pull * side, fa: down.strength(permanent), fb: out.strength(permanent), source: out.source, from: h.from}, true
+		weight: newtons(h.all.kg) * share, pull: h.pull * side, fa: down.strength(permanent), fb: out.strength(permanent), source: out.source, from: h.from, least: least}, true
 }
 
 // stiffer are the changes that bring a rail's stress to what can be counted on: a higher rail, as far
@@ -111,17 +122,25 @@ func checkRails(s *Scene) finding.List {
 			unknown.add("the bending strength of "+r.lacks, "Give strength-along and strength-across of its material, with the source.", s.name(r.part), at)
 			continue
 		}
+		if r.least != "" && round(r.ratio()) > 1 {
+			unknown.add("the bending strength of "+r.least, "Give strength-across of its material, with the source.", s.name(r.part), at)
+			continue
+		}
 		x := verdict(finding.Finding{Code: RailBending, At: at, Demand: r.ratio(), Capacity: 1, Unit: "of its strength", Source: strengthSource + "; strength: " + r.source}, finding.Error)
 		x.Text = fmt.Sprintf("%s, whose last screw stands %s from a side, is stressed to %.2f of what can be counted on.", s.name(r.part), s.long(r.arm), r.ratio())
 		mz, my := r.weight*r.arm, r.pull*r.arm
 		a, b := 6*mz/(r.thick*r.high*r.high), 6*my/(r.high*r.thick*r.thick)
 		x.Working = append(r.from, fmt.Sprintf("A side brings %s down and %s out to the rail's end, %s from the last screw.", s.force(r.weight), s.force(r.pull), s.exact(r.arm)),
 			fmt.Sprintf("On edge, %s by %s: %s × %s = %s, stressed to %s of %s. Flat: %s × %s = %s, stressed to %s of %s. The two shares added: %.2f.", s.exact(r.thick), s.exact(r.high), s.force(r.weight), s.exact(r.arm), s.turning(mz/1000), s.stress(a), s.stress(r.fa), s.force(r.pull), s.exact(r.arm), s.turning(my/1000), s.stress(b), s.stress(r.fb), r.ratio()))
+		if r.least != "" {
+			x.Working = append(x.Working, "The strength of "+r.least+" is 0.30 of that along its face grain: PS 1 lets no more than 70 % of its thickness run across (from memory).")
+		}
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.stiffer(o, r))
 		}
 		f.Add(x)
 	}
+	s.ledgersBend(&f, &unknown)
 	f.Add(unknown.findings("The strength of the rail", finding.Note)...)
 	return f
 }

@@ -135,6 +135,9 @@ func (s *Scene) tryStrip(b board, try func(board, string) bool) {
 		return
 	}
 	f, _ := sp.F.Float()
+	if d, ok := sp.Design.Float(); ok {
+		f = d / countedOn
+	}
 	wide := mm(min(st.Thickness, st.Width))
 	step := 5.0
 	if s.inch() {

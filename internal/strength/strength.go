@@ -86,6 +86,7 @@ type Scene struct {
 	loads   map[string]load // by bay
 	tops    map[string]load // by counter, hutch or standing thing: the goods the job puts on it
 	where   []stored        // which goods are where, as the job says
+	trial   bool            // a remedy is being tried: no more are looked for
 }
 
 // NewScene gathers parts and loads once for all checks.

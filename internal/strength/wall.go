@@ -31,7 +31,7 @@ func studs() Rule {
 
 func fixings() Rule {
 	return Rule{Name: "wall fixing", Codes: []finding.Code{WallFixing},
-		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. Nothing is counted for drywall screws, nor for what holds in the lining alone. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel.",
+		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. A case on ledgers is held twice: by the screws from its rails into them, and by theirs in the studs, each of which takes no less than a beam on unyielding supports would bring it. Nothing is counted for drywall screws, nor for what holds in the lining alone. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel.",
 		Source:  fixingSource,
 		Example: "A wall case with 120 kg in it on two screws in each of two studs.",
 		Run:     checkFixings}
@@ -56,6 +56,17 @@ func (s *Scene) held(owner string) []part.Fixing {
 	var list []part.Fixing
 	for _, f := range s.All.Fixings {
 		if f.Owner == owner && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
+			list = append(list, f)
+		}
+	}
+	return list
+}
+
+// inLedgers are the screws from an owner's rails into the ledgers behind them.
+func (s *Scene) inLedgers(owner string) []part.Fixing {
+	var list []part.Fixing
+	for _, f := range s.All.Fixings {
+		if f.Owner == owner && f.Kind == part.ToLedger {
 			list = append(list, f)
 		}
 	}
@@ -124,8 +135,8 @@ func checkStuds(s *Scene) finding.List {
 		if n < least {
 			x.Verdict, x.Severity = finding.Fails, finding.Error
 			x.Text = fmt.Sprintf("%s is screwed to %s; %d is the least.", o.Name, many(n, "stud"), least)
-			x.Hint = "Screw a ledger, or a continuous rail, over two studs or more and hang it on that; or move it."
-			if l := s.ledgers(o); l != "" && !hutch {
+			x.Hint = "Hang it on ledgers that reach two studs or more, hangs-by: {ledger: two-by-four}, which is a stick; or move it."
+			if l := s.onLedgers(o); l != "" && !hutch {
 				x.Hint = hint([]string{l, "move it to where its rail crosses two studs"})
 			}
 			if hutch {
@@ -168,12 +179,34 @@ type hang struct {
 	upper, low []part.Fixing
 	cleat      bool // all its weight hangs on the upper row
 	ledger     bool // all its weight stands on a ledger
+	brought    []bring
 	lacks      []string
 	from       []string
 }
 
+// bring is what a screw of a rail brings to a ledger: N down and out, at a place in mm along.
+type bring struct {
+	ledger  string
+	x, v, t float64
+}
+
 // hanging works out what a wall case asks of its wall.
 func (s *Scene) hanging(o *part.Owner) hang {
+	h := s.hangingBy(o, s.held(o.ID))
+	if list := s.inLedgers(o.ID); len(list) > 0 {
+		rails := s.hangingBy(o, list)
+		carry, v, t := rails.asked()
+		for i, x := range carry {
+			if p := s.ledgerAt(x); p != nil {
+				h.brought = append(h.brought, bring{p.Mark, mm(x.At.X), v[i], t[i]})
+			}
+		}
+	}
+	return h
+}
+
+// hangingBy is hanging by some of its screws: those in its wall, or those in its ledgers.
+func (s *Scene) hangingBy(o *part.Owner, held []part.Fixing) hang {
 	var h hang
 	own, lacks := s.bodies(o.ID, true)
 	in, missing, assumed := s.contents(o.ID, true)
@@ -187,11 +220,11 @@ func (s *Scene) hanging(o *part.Owner) hang {
 	h.loads = append(in, t)
 	h.all = sum(h.loads)
 	face := math.Inf(-1)
-	for _, x := range s.held(o.ID) {
+	for _, x := range held {
 		face = math.Max(face, mm(x.At.Y))
 	}
 	low := mm(o.Carcass.Min.Z)
-	for _, x := range s.held(o.ID) {
+	for _, x := range held {
 		if x.Row != "lower" {
 			h.upper = append(h.upper, x)
 			if p := s.parts[x.Part]; p != nil && p.Role == part.WallCleat {
@@ -265,19 +298,20 @@ type grip struct {
 	none        bool // too little penetration for any published value
 }
 
-// gripOf works out one screw; fact names what is not known.
-func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
-	fast, _, ok := s.screw(f.Screw)
-	if !ok {
-		return g, "the size of screw " + f.Screw, "Give diameter, root and length of the screw under hardware:."
+// behind is what a screw's thread is in: a stud, a header, or a ledger; its specific gravity and name.
+func (s *Scene) behind(f part.Fixing) (gravity float64, name, fact, find string) {
+	if f.Kind == part.ToLedger {
+		p := s.ledgerAt(f)
+		if p == nil {
+			return 0, "", "the ledger behind " + f.Part, "Give the case ledgers that are known: hangs-by: {ledger: two-by-four}."
+		}
+		w := s.wood(p, 0, false)
+		if w.sg <= 0 {
+			return 0, "", "the specific gravity of " + w.what, "Give specific-gravity of its species or material."
+		}
+		return w.sg, "a ledger of " + w.what, "", ""
 	}
-	if s.brittle(f.Screw) {
-		g.fast, g.none = fast, true
-		g.words = []string{fast.Name + " is a drywall screw, hard and brittle: nothing is counted for it."}
-		return g, "", ""
-	}
-	wall := s.Room.Wall(f.Wall)
-	species := ""
+	wall, species := s.Room.Wall(f.Wall), ""
 	for _, x := range wall.Studs {
 		if x.ID == f.Stud {
 			species = x.Species
@@ -289,15 +323,43 @@ func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
 		}
 	}
 	sp, known := s.Job.Catalogue.SpeciesOf(species)
-	gm, has := sp.Gravity.Float()
+	g, has := sp.Gravity.Float()
 	if !known || !has {
-		return g, "the wood of the studs of wall " + f.Wall, "Say studs: {species: …}; spruce-pine-fir-south is the weakest that is listed."
+		return 0, "", "the wood of the studs of wall " + f.Wall, "Say studs: {species: …}; spruce-pine-fir-south is the weakest that is listed."
+	}
+	return g, sp.Name, "", ""
+}
+
+// ledgerAt is the ledger that a rail's screw is in.
+func (s *Scene) ledgerAt(f part.Fixing) *part.Part {
+	for i := range s.All.Parts {
+		if p := &s.All.Parts[i]; p.Owner == f.Owner && p.Role == part.Ledger && p.Box().Min.Z < f.At.Z && f.At.Z < p.Box().Max.Z {
+			return p
+		}
+	}
+	return nil
+}
+
+// gripOf works out one screw; fact names what is not known.
+func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
+	fast, _, ok := s.screw(f.Screw)
+	if !ok {
+		return g, "the size of screw " + f.Screw, "Give diameter, root and length of the screw under hardware:."
+	}
+	if s.brittle(f.Screw) {
+		g.fast, g.none = fast, true
+		g.words = []string{fast.Name + " is a drywall screw, hard and brittle: nothing is counted for it."}
+		return g, "", ""
+	}
+	gm, main, fact, find := s.behind(f)
+	if fact != "" {
+		return g, fact, find
 	}
 	// The rail is the last board with a stock that is fastened to the case; what lies between it
 	// and the stud is a gap.
 	side := -1
 	for i, l := range f.Layers {
-		if strings.Contains(l.Name, "rail") || strings.Contains(l.Name, "cleat") || strings.Contains(l.Name, "frame") {
+		if strings.Contains(l.Name, "rail") || strings.Contains(l.Name, "cleat") || strings.Contains(l.Name, "frame") || l.Name == "ledger" {
 			side = i
 		}
 	}
@@ -320,7 +382,7 @@ func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
 	g.into, g.least = mm(f.Into), fast.LeastPenetration()
 	if _, allowed := fast.PenetrationFactor(g.into); !allowed {
 		g.none = true
-		g.words = []string{fmt.Sprintf("%s reaches %s into the stud; below %s there is no published value.", fast.Name, s.long(g.into), s.long(g.least))}
+		g.words = []string{fmt.Sprintf("%s reaches %s into what is behind; below %s there is no published value.", fast.Name, s.long(g.into), s.long(g.least))}
 		return g, "", ""
 	}
 	cd := float64(nds.Permanent)
@@ -333,7 +395,7 @@ func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
 	out := per * thread * cd
 	g.w = out
 	g.words = []string{
-		fmt.Sprintf("%s, %s into %s (G %.2f), through %s of %s (G %.2f) and a gap of %s.", fast.Name, s.exact(g.into), sp.Name, gm, s.exact(g.side), f.Layers[side].Name, w.sg, s.exact(g.gap)),
+		fmt.Sprintf("%s, %s into %s (G %.2f), through %s of %s (G %.2f) and a gap of %s.", fast.Name, s.exact(g.into), main, gm, s.exact(g.side), f.Layers[side].Name, w.sg, s.exact(g.gap)),
 		fmt.Sprintf("Lateral: yield mode %v, Z %s × 0.9 = %s.", lat.Mode, s.force(lat.Z), s.force(g.z)),
 		fmt.Sprintf("Withdrawal: %s × %s of thread × 0.9 = %s.", s.perLong(per), s.exact(thread), s.force(out)),
 	}
@@ -364,7 +426,7 @@ func checkFixings(s *Scene) finding.List {
 		}
 		if len(h.upper) == 0 {
 			f.Add(finding.Finding{Code: WallFixing, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: fixingSource, Demand: round(newtons(h.all.kg)), Unit: "N", Working: []string{"No screw of an upper rail finds a stud."},
-				Text: fmt.Sprintf("%s, %s with what is in it, has no screw in its upper rail that finds a stud.", o.Name, s.kg(h.all.kg)), Hint: "Screw a ledger over two studs and hang it on that, or move it."})
+				Text: fmt.Sprintf("%s, %s with what is in it, has no screw in its upper rail that finds a stud.", o.Name, s.kg(h.all.kg)), Hint: "Hang it on ledgers that reach two studs or more, hangs-by: {ledger: two-by-four}, or move it."})
 			continue
 		}
 		if w := s.Room.Wall(o.Wall); w.Kind != "stud" {
@@ -373,12 +435,13 @@ func checkFixings(s *Scene) finding.List {
 		}
 		s.screwed(o, h, &f, &unknown)
 	}
+	s.ledgered(&f, &unknown)
 	f.Add(unknown.findings("What holds it to the wall", finding.Warning)...)
 	return f
 }
 
 // asked is the shear and pull on each screw that carries, N: the upper ones first, then the lower
-// ones, which are not pulled. Each load counts by itself and only where it adds: goods that stand so
+// ones, which are not pulled. A ledger gives each stud no less than a beam on unyielding supports would. Each load counts by itself and only where it adds: goods that stand so
 // as to lighten a screw can be taken out again.
 func (h hang) asked() (carry []part.Fixing, v, t []float64) {
 	carry = slices.Clone(h.upper)
@@ -400,6 +463,11 @@ func (h hang) asked() (carry []part.Fixing, v, t []float64) {
 				t[i] += moment * z[i] / squares * n * math.Max(pull[i], 0)
 			}
 		}
+	}
+	for i, x := range carry {
+		down, out, many := h.reaction(carry, x)
+		v[i] = math.Max(v[i], down/many)
+		t[i] = math.Max(t[i], out/many)
 	}
 	return carry, v, t
 }
@@ -478,7 +546,7 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 	}
 	x.Text = fmt.Sprintf("The most loaded screw of %s (%s with what is in it%s)%s takes %s, %s down and %s out; it holds %s so.", o.Name, s.kg(h.all.kg), assumed, of, s.force(load), s.force(w.v), s.force(w.t), s.force(x.Capacity))
 	if x.Verdict == finding.Fails {
-		x.Hint = hint(s.firmer(h))
+		x.Hint = hint(s.firmer(o, h))
 	}
 	f.Add(x)
 }

@@ -20,12 +20,14 @@ type wood struct {
 	other  float64 // modulus with the grain turned; 0 where that is not known or no better
 	otherF float64
 	g      float64 // panel shear modulus
+	design float64 // of graded lumber: what it may be stressed to in bending, MPa; its strength is then given as what would allow that
 	planar float64 // shear modulus through the thickness
 	creep  float64
 	crept  bool // the creep factor is known
 	sg     float64
 	source string
 	solid  bool
+	least  bool // its strength is a bound from below
 }
 
 // Shares of the published bending strength that are counted on under a load that stays: the
@@ -37,6 +39,10 @@ const (
 	permanent = 0.9
 	brief     = 1.6
 )
+
+// leastPlies is the part of a plywood's thickness that runs along a way at least: PS 1 wants no more than 70 % of
+// it to run across the faces, and no less than 33 % (from memory).
+const leastPlies = 0.30
 
 const strengthSource = "published bending strength x 0.737 (Wood Handbook Table 5-6) / 2.1 (ASTM D245, from memory) x CD (NDS 2018 2.3.2)"
 
@@ -54,6 +60,9 @@ func (s *Scene) wood(p *part.Part, axis int, upright bool) wood {
 		}
 		e, _ := sp.E.Float()
 		f, _ := sp.F.Float()
+		if d, ok := sp.Design.Float(); ok {
+			f, w.design = d/countedOn, d
+		}
 		w.sg, _ = sp.Gravity.Float()
 		w.creep, w.crept = sp.Creep.Float()
 		if onU {
@@ -86,6 +95,11 @@ func (s *Scene) wood(p *part.Part, axis int, upright bool) wood {
 			// Bent in its own plane: the plies that run the other way hardly help.
 			w.what += " on edge"
 			w.e, w.f = (al+ac)/2, math.Min(fl, fc)
+			if w.f < leastPlies*fl && strings.Contains(m.ID, "plywood") {
+				if w.f, w.least = leastPlies*fl, fc <= 0; w.least {
+					w.what += ", by the plies that surely run its way"
+				}
+			}
 			if free || onU != (p.Grain == part.Along) {
 				w.e = math.Min(al, ac)
 			}
@@ -143,6 +157,14 @@ func (w wood) missing() (fact, find string) {
 		return "the creep of " + strings.TrimSuffix(w.what, " along its face grain"), "Give creep of its material under materials:."
 	}
 	return "", ""
+}
+
+// counted says in words what of its strength is counted on.
+func (s *Scene) counted(w wood, f, cd float64) string {
+	if w.design > 0 {
+		return fmt.Sprintf("%s (reference design value) × %.1f = %s", s.stress(w.design), cd, s.stress(w.design*cd))
+	}
+	return fmt.Sprintf("%s × 0.737 / 2.1 × %.1f = %s", s.stress(f), cd, s.stress(f*countedOn*cd))
 }
 
 // strengthOf gives the bending stress in MPa that may stay, 0 when it is not known.

@@ -179,6 +179,7 @@ func (c Scene) Fixing() *Figure {
 				s.Rect(draw.Visible, v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z))
 			}
 		}
+		c.ledgers(s, v, draw.Narrow)
 		for _, x := range list {
 			p := v.At(x.At.X, x.At.Z)
 			s.Poly(draw.Edge, p.Add(draw.Pt(-1, -1)), p.Add(draw.Pt(1, 1)))
@@ -208,4 +209,13 @@ func (c Scene) Fixing() *Figure {
 		tape(d, draw.Right, v, 0, right, c.Unit)
 	}
 	return &f
+}
+
+// ledgers draws the boards on the wall that cases hang on, which reach past their sides.
+func (c Scene) ledgers(s *draw.Sheet, v draw.View, line draw.Line) {
+	for _, p := range c.parts() {
+		if b := p.Box(); p.Role == part.Ledger {
+			s.Rect(line, v.Rect(b.Min.X, b.Min.Z, b.Max.X, b.Max.Z))
+		}
+	}
 }

@@ -164,7 +164,7 @@ func apart(parts []Part, own Box) []geom.Vec {
 			out[i] = geom.V(d, 0, 0)
 		case part.Door, part.DrawerFront, part.FalseFront:
 			out[i] = geom.V(0, -size.Y*3/2, 0)
-		case part.BackPanel, part.HangRail, part.Cleat, part.WallCleat:
+		case part.BackPanel, part.HangRail, part.Cleat, part.WallCleat, part.Ledger:
 			out[i] = geom.V(0, size.Y*8/10, 0)
 			if p.Role != part.BackPanel {
 				out[i] = geom.V(0, size.Y*13/10, 0)

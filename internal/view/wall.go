@@ -232,6 +232,7 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 	}
 	if off {
 		s.Layer = "Fixings"
+		c.ledgers(s, v, draw.Ghost)
 		for _, fx := range c.Assembly.Fixings {
 			if fx.Wall == w.ID && (fx.Kind == part.ToStud || fx.Kind == part.ToWall) {
 				p := v.At(fx.At.X, fx.At.Z)
