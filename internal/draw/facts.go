@@ -87,20 +87,30 @@ func (f *Flow) Facts(list []Fact) {
 func (f *Flow) Columns(gap float64, sets ...func(*Flow)) {
 	n := float64(len(sets))
 	wide := (f.Width() - gap*(n-1)) / n
-	column := func(s *Sheet, r Rect) *Flow {
-		c := &Flow{Wide: f.Wide, Page: func(int) (*Sheet, Rect) { return s, r }}
-		c.need(0)
-		return c
-	}
 	high := 0.0
 	for _, set := range sets {
-		c := column(&Sheet{}, Rect{W: wide, H: math.MaxInt32})
-		set(c)
-		high = max(high, c.y)
+		high = max(high, f.MeasureIn(wide, set))
 	}
 	f.Block(high, func(s *Sheet, r Rect) {
 		for i, set := range sets {
-			set(column(s, Rect{r.X + float64(i)*(wide+gap), r.Y, wide, math.MaxInt32}))
+			set(within(f, s, Rect{r.X + float64(i)*(wide+gap), r.Y, wide, math.MaxInt32}))
 		}
 	})
+}
+
+// Beside sets a picture of a size at the left and what set sets in the width that is left of it,
+// both on one sheet.
+func (f *Flow) Beside(wide, high, gap float64, picture func(s *Sheet, r Rect), set func(*Flow)) {
+	rest := f.Width() - wide - gap
+	f.Block(max(high, f.MeasureIn(rest, set)), func(s *Sheet, r Rect) {
+		picture(s, Rect{r.X, r.Y, wide, high})
+		set(within(f, s, Rect{r.X + wide + gap, r.Y, rest, math.MaxInt32}))
+	})
+}
+
+// within is a flow of its own in an area of a sheet.
+func within(f *Flow, s *Sheet, r Rect) *Flow {
+	c := &Flow{Wide: f.Wide, Page: func(int) (*Sheet, Rect) { return s, r }}
+	c.need(0)
+	return c
 }

@@ -5,7 +5,7 @@ import "math"
 // The setting of running text in mm: capitals, and from line to line.
 const (
 	BodyCap  = LeastCap
-	BodyLine = 4.5
+	BodyLine = 4.2
 	measure  = 135.0 // lines longer than this are hard to follow
 )
 
@@ -53,8 +53,10 @@ func (f *Flow) open() {
 
 // Measure gives the height that what set sets takes in the flow's width, when no sheet ends in
 // it and something stands above.
-func (f *Flow) Measure(set func(*Flow)) float64 {
-	w := f.Width()
+func (f *Flow) Measure(set func(*Flow)) float64 { return f.MeasureIn(f.Width(), set) }
+
+// MeasureIn is Measure in a width.
+func (f *Flow) MeasureIn(w float64, set func(*Flow)) float64 {
 	try := Flow{Wide: f.Wide, Page: func(int) (*Sheet, Rect) { return &Sheet{}, Rect{W: w, H: math.MaxInt32} }}
 	try.need(0)
 	try.y = 1
@@ -217,8 +219,8 @@ func Texts(cells ...string) Row {
 
 const (
 	cellGap = 3.4 // between columns
-	cellPad = 1.2 // above and below the text of a row
-	cellRow = 4.2 // from line to line within a cell
+	cellPad = 1.1 // above and below the text of a row
+	cellRow = 4.0 // from line to line within a cell
 )
 
 // widths measures the columns: each as wide as its texts when there is room; else the

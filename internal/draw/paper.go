@@ -74,7 +74,7 @@ func (s *Sheet) FreeFrame() (free, beside Rect) {
 func (s *Sheet) FreeStrip() Rect {
 	f := s.frame()
 	f.H -= blockRow
-	return f.Inset(5)
+	return f.Inset(4)
 }
 
 func (s *Sheet) frame() Rect { return Rect{filing, margin, s.W - filing - margin, s.H - 2*margin} }

@@ -149,7 +149,7 @@ const (
 	stepGap     = 6.0  // between columns of steps
 	stepPicture = 28.0 // beside the text, square
 	stepLeast   = 21.0 // the same where that saves a sheet
-	stepPitch   = 4.2  // from line to line
+	stepPitch   = 4.0  // from line to line
 	stepAir     = 3.5  // from step to step
 )
 

@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"slices"
 
 	"stowright/internal/cutlist"
 	"stowright/internal/draw"
@@ -153,22 +154,24 @@ func (b *book) chapter(level int, title, kind, name string, room float64) *draw.
 
 // front writes pages that stand before all others.
 func (b *book) front(write func()) []page {
-	rest := b.pages
+	rest, flow := b.pages, b.flow
 	b.pages = nil
 	b.open()
 	write()
 	made := b.pages
-	b.pages = rest
+	b.pages, b.flow = rest, flow
 	return made
 }
 
-// contents sets the list of what is where; before is how many sheets stand in front of it, and
-// its own number changes what it says.
-func (b *book) contents(before int) []page {
+// contents sets the list of what is where, and below it the cautions where one sheet has room for
+// both, which it says; before is how many sheets stand in front of it, and its own number changes what
+// it says.
+func (b *book) contents(before int) (made []page, warned bool) {
 	b.title, b.kind = "Contents", "Contents"
-	n := 1
-	for {
-		made := b.front(func() {
+	cautions := b.cautionsText()
+	told := slices.ContainsFunc(b.entries, func(e entry) bool { return e.to == "cautions" })
+	for n := 1; ; n = len(made) {
+		made = b.front(func() {
 			f := b.flow
 			f.Heading(1, "Contents", "contents")
 			table := func(list []entry, all bool) func(*draw.Flow) {
@@ -185,11 +188,25 @@ func (b *book) contents(before int) []page {
 				}
 				return func(f *draw.Flow) { f.Table(t) }
 			}
+			both := func(set func(*draw.Flow)) func(*draw.Flow) {
+				return func(f *draw.Flow) {
+					set(f)
+					f.Heading(1, "Cautions", "cautions")
+					cautions(f)
+				}
+			}
 			// everything in one column or in two, as long as that is one sheet; else the chapters
 			half := (len(b.entries) + 1) / 2
 			room := f.Left()
+			one := table(b.entries, true)
 			two := func(f *draw.Flow) { f.Columns(8, table(b.entries[:half], true), table(b.entries[half:], true)) }
-			switch one := table(b.entries, true); {
+			for _, set := range []func(*draw.Flow){one, two} {
+				if warned = !told && f.Measure(both(set)) <= room; warned {
+					both(set)(f)
+					return
+				}
+			}
+			switch {
 			case f.Measure(one) <= room:
 				one(f)
 			case f.Measure(two) <= room:
@@ -199,9 +216,8 @@ func (b *book) contents(before int) []page {
 			}
 		})
 		if len(made) == n {
-			return made
+			return made, warned
 		}
-		n = len(made)
 	}
 }
 

@@ -25,6 +25,7 @@ type card struct {
 	high  float64 // of the whole card
 	more  bool    // goes on with one that a sheet had no room for
 	small []card  // the same drawn smaller, for the foot of a column
+	at    int     // place in the chapter
 }
 
 type line struct {
@@ -68,6 +69,12 @@ func (b *book) cards(owner string) {
 		b.drawn[i] = true
 		list = append(list, b.fitted(i, (f.Width()-cardGap*float64(b.columns()-1))/float64(b.columns()))...)
 	}
+	for i := range list {
+		list[i].at = i
+		for k := range list[i].small {
+			list[i].small[k].at = i
+		}
+	}
 	b.layCards(list)
 	if len(elsewhere) > 0 {
 		f.Para("Drawn in an earlier chapter: " + strings.Join(elsewhere, "; ") + ".")
@@ -77,7 +84,7 @@ func (b *book) cards(owner string) {
 const (
 	cardFace  = 24.0 // most height of the faces on paper without their sizes, in mm
 	cardMore  = 6.0  // and more for each working, so that its letter has room
-	cardPitch = 4.2  // from line to line
+	cardPitch = 4.0  // from line to line
 	cardGap   = 7.0  // between columns
 )
 
@@ -211,61 +218,37 @@ func (b *book) tool(id string) string {
 }
 
 // layCards fills columns with cards, sheet by sheet: in order, but a card that has no room
-// waits for the next sheet while smaller ones go before it.
+// waits for the next sheet while smaller ones go before it; or the highest first, where that takes
+// less paper.
 func (b *book) layCards(list []card) {
-	f := b.flow
-	n := b.columns()
-	// fill tells which cards n columns of a height take
-	fill := func(list []card, high float64, force bool) (columns [][]card, rest []card) {
-		rest = list
-		for range n {
-			used := 0.0
-			var column, left []card
-		cards:
-			for _, c := range rest {
-				for _, s := range append([]card{c}, c.small...) {
-					if used+s.high <= high || used == 0 && force {
-						s.small = c.small
-						used += s.high
-						column = append(column, s)
-						continue cards
-					}
-				}
-				left = append(left, c)
-			}
-			columns, rest = append(columns, column), left
-		}
-		return columns, rest
+	if len(list) == 0 {
+		return
 	}
-	for len(list) > 0 {
-		room := f.Left()
-		columns, rest := fill(list, room, false)
-		if len(rest) > len(list)-min(n, len(list)) {
+	f := b.flow
+	n, whole := b.columns(), f.Height()
+	high := slices.Clone(list)
+	slices.SortStableFunc(high, func(x, y card) int { return cmp.Compare(y.high, x.high) })
+	best := stackCards(list, n, f.Left(), whole)
+	if try := stackCards(high, n, f.Left(), whole); len(try) < len(best) || len(try) == len(best) && try[len(try)-1].high < best[len(best)-1].high-8 {
+		best = try
+	}
+	for _, sheet := range best {
+		if sheet.fresh {
 			f.Break()
 			f.Width()
-			room = f.Left()
-			columns, rest = fill(list, room, true)
 		}
-		high := room
-		var now []card
-		for _, column := range columns {
-			for _, c := range column {
-				c.small = nil
-				now = append(now, c)
+		for i := range sheet.columns { // the order of the table, as far as columns keep it
+			slices.SortStableFunc(sheet.columns[i], func(x, y card) int { return cmp.Compare(x.at, y.at) })
+		}
+		slices.SortStableFunc(sheet.columns, func(x, y []card) int {
+			if len(x) == 0 || len(y) == 0 {
+				return len(y) - len(x)
 			}
-		}
-		for high > 24 {
-			try, over := fill(now, high-4, false)
-			if len(over) > 0 {
-				break
-			}
-			columns = try
-			high -= 4
-		}
-		list = rest
-		f.Block(high, func(s *draw.Sheet, r draw.Rect) {
+			return cmp.Compare(x[0].at, y[0].at)
+		})
+		f.Block(min(sheet.high, f.Left()), func(s *draw.Sheet, r draw.Rect) {
 			wide := (r.W - cardGap*float64(n-1)) / float64(n)
-			for i, column := range columns {
+			for i, column := range sheet.columns {
 				y := r.Y
 				for _, c := range column {
 					b.putCard(s, draw.Rect{X: r.X + float64(i)*(wide+cardGap), Y: y, W: wide, H: c.high}, c)
@@ -274,6 +257,75 @@ func (b *book) layCards(list []card) {
 			}
 		})
 	}
+}
+
+// cardSheet is the cards of one sheet in columns, how high these are, and whether the sheet is a new
+// one.
+type cardSheet struct {
+	columns [][]card
+	high    float64
+	fresh   bool
+}
+
+// stackCards fills sheets of n columns with cards, the first with less room.
+func stackCards(list []card, n int, first, whole float64) (out []cardSheet) {
+	room := first
+	for len(list) > 0 {
+		columns, rest := fillColumns(list, n, room, false)
+		fresh := false
+		if len(rest) > len(list)-min(n, len(list)) {
+			room, fresh = whole, true
+			columns, rest = fillColumns(list, n, room, true)
+		}
+		var now []card
+		for _, column := range columns {
+			for _, c := range column {
+				c.small = nil
+				now = append(now, c)
+			}
+		}
+		for high := room - 4; high > 20; high -= 4 { // columns of one height
+			try, over := fillColumns(now, n, high, false)
+			if len(over) > 0 {
+				break
+			}
+			columns = try
+		}
+		sheet := cardSheet{columns: columns, fresh: fresh}
+		for _, column := range columns {
+			used := 0.0
+			for _, c := range column {
+				used += c.high
+			}
+			sheet.high = max(sheet.high, used)
+		}
+		out = append(out, sheet)
+		list, room = rest, 0
+	}
+	return out
+}
+
+// fillColumns tells which cards n columns of a height take; force puts one at least into each.
+func fillColumns(list []card, n int, high float64, force bool) (columns [][]card, rest []card) {
+	rest = list
+	for range n {
+		used := 0.0
+		var column, left []card
+	cards:
+		for _, c := range rest {
+			for _, s := range append([]card{c}, c.small...) {
+				if used+s.high <= high || used == 0 && force {
+					s.small = c.small
+					used += s.high
+					column = append(column, s)
+					continue cards
+				}
+			}
+			left = append(left, c)
+		}
+		columns, rest = append(columns, column), left
+	}
+	return columns, rest
 }
 
 // putCard draws a card.

@@ -68,13 +68,7 @@ func (b *book) cutting() {
 		}
 		list = append(list, b.filling(f, i, s, name(s), st, before))
 	}
-	for i, x := range list {
-		next := 0.0
-		if i+1 < len(list) {
-			next = list[i+1].least()
-		}
-		b.setFilling(f, x, next)
-	}
+	b.setFillings(f, list)
 }
 
 // kerfs says what the blades take on a sheet.

@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -15,20 +16,28 @@ import (
 // its table of cuts.
 type filling struct {
 	title, name string
-	fig         []view.Figure
+	lying, up   view.Figure // the picture, and the same stood on its end
 	table       func(*draw.Flow)
 	sizes       []fillingSize // the largest first
-	room        float64       // most height of the picture
 }
 
-// fillingSize is a scale of a picture, and how high picture and all are at it.
+// fillingSize is a scale of a picture, whether the table stands beside it and it on its end, and how
+// high picture and all are then.
 type fillingSize struct {
 	scale      draw.Scale
-	foot, high float64
+	wide, foot float64 // of the picture
+	beside, up bool
+	high       float64
 }
 
-// least is the height of the smallest.
-func (x *filling) least() float64 { return x.sizes[len(x.sizes)-1].high }
+// least is the height of the lowest.
+func (x *filling) least() float64 {
+	least := x.sizes[0].high
+	for _, s := range x.sizes {
+		least = min(least, s.high)
+	}
+	return least
+}
 
 // filling makes the picture of one sheet and the order of its cuts, to be ticked off.
 func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step *shop.Step, before string) filling {
@@ -40,7 +49,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 	if i < len(b.Marks) {
 		marks = b.Marks[i]
 	}
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cuts"}, {Head: "Work", Most: 40}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cuts"}, {Head: "Work", Most: 58}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
 	type row struct {
 		from, to      int
 		work, of, set string
@@ -108,7 +117,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: strings.Join(free, "; ")}}})
 	}
-	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), fig: []view.Figure{view.Filling(s, marks, b.units(), b.toPart)}}
+	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), lying: view.Filling(s, marks, b.units(), b.toPart), up: view.Filling(view.OnEnd(s), marks, b.units(), b.toPart)}
 	x.table = func(f *draw.Flow) {
 		if step != nil {
 			b.step(f, *step, before)
@@ -117,15 +126,29 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 		f.Table(t)
 	}
-	rest := f.Measure(func(f *draw.Flow) {
-		f.Heading(2, title, "")
-		x.table(f)
-	})
-	// as large as a good third of the paper takes, and smaller as long as it still has every mark
-	// and every cut, and most sizes
-	count := func(most draw.Scale, room float64) (c draw.Scale, foot float64, n, m int) {
+	head := f.Measure(func(f *draw.Flow) { f.Heading(2, title, "") })
+	x.sizes = b.fillingSizes(f, &x, head, marks)
+	return x
+}
+
+const (
+	besideGap   = 6.0   // between a picture and its table
+	besideTable = 100.0 // least width of that table
+)
+
+// fillingScales are those of pictures of sheets, which nobody measures in: the largest that is
+// needed, and then as small as letters stand on them.
+var fillingScales = []int{10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 35, 40}
+
+// fillingEnough is the scale from which a picture is large enough, when it says all.
+const fillingEnough = 16
+
+// fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
+// it has every mark and every cut, and most sizes, the largest first.
+func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []string) []fillingSize {
+	count := func(c draw.Scale, fig view.Figure) (wide, foot float64, n, m int) {
 		sh := draw.Sheet{}
-		c, foot = b.packFilling(&sh, draw.Rect{W: f.Width(), H: room}, most, x.fig)
+		wide, foot = view.Put(&sh, draw.Pt(0, 0), c, fig)
 		for _, it := range sh.Items {
 			if t, ok := it.(*draw.Text); ok {
 				first, _, _ := strings.Cut(t.Text, " ")
@@ -135,71 +158,102 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 				m += len(strings.ReplaceAll(t.Text, " ", ""))
 			}
 		}
-		return c, foot, n, m
+		return wide, foot, n, m
 	}
-	x.room = b.Paper.H * 0.4
-	_, _, few, _ := count(largest, x.room)
-	if _, _, more, _ := count(largest, b.Paper.H*0.6); more > few+2 { // one that is crowded takes more
-		x.room = b.Paper.H * 0.6
-	}
-	named, all := 0, 0
-	for most := largest; ; {
-		c, foot, n, m := count(most, x.room)
-		if len(x.sizes) > 0 && (n < named || m*3 < all*2) {
-			return x
+	var out []fillingSize
+	below := f.Measure(x.table)
+	named, all := -1, 0
+	for _, real := range fillingScales {
+		c := draw.Scale{Paper: 1, Real: real}
+		first := len(out)
+		for way := range 3 {
+			beside, up := way > 0, way == 1
+			fig := x.lying
+			if up {
+				fig = x.up
+			}
+			wide, foot, n, m := count(c, fig)
+			if named < 0 {
+				if wide > f.Width() || foot > b.Paper.H*0.6 {
+					break // the largest that stands on the paper says what there is to say
+				}
+				named, all = n, m
+			}
+			size := fillingSize{c, wide, foot, beside, up, head + foot + 1 + below}
+			if beside {
+				rest := f.Width() - wide - besideGap
+				if rest < besideTable {
+					continue
+				}
+				size.high = head + max(foot, f.MeasureIn(rest, x.table)) + 1
+			}
+			if wide > f.Width() || n < named || m*3 < all*2 || beside && size.high > f.Height() {
+				continue
+			}
+			out = append(out, size)
 		}
-		x.sizes = append(x.sizes, fillingSize{c, foot, rest + foot + 1})
-		named, all = max(named, n), max(all, m)
-		k := slices.Index(view.Scales(b.units()), c) + 1
-		if k == len(view.Scales(b.units())) {
-			return x
-		}
-		most = view.Scales(b.units())[k]
+		slices.SortStableFunc(out[first:], func(a, b fillingSize) int { return cmp.Compare(a.high, b.high) })
 	}
+	if i := slices.IndexFunc(out, func(s fillingSize) bool { return s.scale.Real >= fillingEnough }); i > 0 {
+		out = out[i:]
+	}
+	return out
 }
 
-// packFilling draws the picture of a sheet no larger than a scale.
-func (b *book) packFilling(s *draw.Sheet, r draw.Rect, most draw.Scale, fig []view.Figure) (draw.Scale, float64) {
-	return view.Pack(s, r, b.units(), most, fig)
-}
-
-// setFilling sets a sheet of the cutting plan: the largest that stands on the paper that is open,
-// or with all its cuts on one; smaller where the next one then stands on it too, which needs next.
-func (b *book) setFilling(f *draw.Flow, x filling, next float64) {
-	fits := func(room float64) (fillingSize, bool) {
-		for _, s := range x.sizes {
-			if next > 0 && s.high+next <= room {
-				return s, true
+// setFillings sets the sheets of the cutting plan in their order: as many on one paper as have room
+// there, each as large as the others leave it.
+func (b *book) setFillings(f *draw.Flow, list []filling) {
+	for len(list) > 0 {
+		n, spare := together(list, f.Left())
+		if n == 0 {
+			// next to nothing stands on the paper that is open: the table runs on
+			if i := slices.IndexFunc(list[0].sizes, func(s fillingSize) bool { return !s.beside && s.foot+70 <= f.Left() }); i >= 0 && f.Left() > f.Height()*0.55 {
+				b.setFilling(f, list[0], list[0].sizes[i])
+				list = list[1:]
+				continue
 			}
-		}
-		for _, s := range x.sizes {
-			if s.high <= room {
-				return s, true
-			}
-		}
-		return x.sizes[0], false
-	}
-	size, ok := fits(f.Left())
-	if !ok && f.Left() > f.Height()*0.55 { // next to nothing stands on the paper that is open: the table runs on
-		for _, s := range x.sizes {
-			if ok = s.foot+70 <= f.Left(); ok {
-				size = s
-				break
-			}
-		}
-	}
-	if !ok {
-		var whole bool
-		if size, whole = fits(f.Height()); whole || f.Left() < size.foot+60 {
 			f.Break()
 			b.title, b.kind = "Cutting plans", "Cutting plans"
+			if n, spare = together(list, f.Height()); n == 0 {
+				b.setFilling(f, list[0], list[0].sizes[0])
+				list = list[1:]
+				continue
+			}
 		}
+		for _, x := range list[:n] {
+			least := x.least()
+			i := slices.IndexFunc(x.sizes, func(s fillingSize) bool { return s.high-least <= spare })
+			spare -= x.sizes[i].high - least
+			b.setFilling(f, x, x.sizes[i])
+		}
+		list = list[n:]
 	}
+}
+
+// together tells how many sheets of the cutting plan stand in a height, and what is left of it then.
+func together(list []filling, room float64) (n int, spare float64) {
+	for n < len(list) && list[n].least() <= room {
+		room -= list[n].least()
+		n++
+	}
+	return n, room
+}
+
+// setFilling sets a sheet of the cutting plan.
+func (b *book) setFilling(f *draw.Flow, x filling, size fillingSize) {
 	f.Heading(2, x.title, x.name)
 	b.enter(1, x.title, x.name, false)
-	f.Block(size.foot+1, func(sh *draw.Sheet, r draw.Rect) {
-		r.H = x.room
-		b.packFilling(sh, r, size.scale, x.fig)
-	})
+	picture := func(sh *draw.Sheet, r draw.Rect) {
+		fig := x.lying
+		if size.up {
+			fig = x.up
+		}
+		view.Put(sh, draw.Pt(r.X+(r.W-size.wide)/2, r.Y), size.scale, fig)
+	}
+	if size.beside {
+		f.Beside(size.wide, size.foot, besideGap, picture, x.table)
+		return
+	}
+	f.Block(size.foot+1, picture)
 	x.table(f)
 }

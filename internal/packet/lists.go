@@ -2,13 +2,13 @@ package packet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/finding"
 	"stowright/internal/money"
 	"stowright/internal/shop"
-	"stowright/internal/view"
 )
 
 // shopping sets what is bought, stage by stage where there are stages.
@@ -75,32 +75,15 @@ func (b *book) shopping() {
 	}
 	f.Para(said + " Glue and finish are told by the area that they cover, coats counted.")
 	if len(b.Bill.Missing) > 0 {
-		f.Para("Prices not known: " + strings.Join(b.unpriced(), "; ") + ". Ask for them before buying; give them in the job, and the sum follows.")
+		f.Para("Ask for the prices that are not known before buying.")
 	}
 	if len(b.Bill.Hours) > 0 {
-		f.Heading(3, "Hours, a range (common practice, no source)", "")
-		h := draw.Table{Columns: []draw.Column{{Head: "Work"}, {Head: "From", Align: draw.End}, {Head: "To", Align: draw.End}}}
+		var out []string
 		for _, x := range b.Bill.Hours {
-			h.Rows = append(h.Rows, draw.Texts(x.Work, fmt.Sprintf("%.0f", x.Least), fmt.Sprintf("%.0f", x.Most)))
+			out = append(out, fmt.Sprintf("%s %.0f to %.0f", x.Work, x.Least, x.Most))
 		}
-		f.Table(h)
+		f.Para("Hours, a range (common practice, no source): " + strings.Join(out, "; ") + ".")
 	}
-}
-
-// unpriced names what is bought without a price being known.
-func (b *book) unpriced() []string {
-	var out []string
-	for _, id := range b.Bill.Missing {
-		name := id
-		for _, l := range b.Bill.Lines {
-			if l.Item == id {
-				name = l.Name
-				break
-			}
-		}
-		out = append(out, name)
-	}
-	return out
 }
 
 // cost prints a sum: from so much where prices are missing, and nothing known where all are.
@@ -116,26 +99,20 @@ func cost(a money.Amount, missing int) string {
 
 // installing sets two maps for every wall: where what is screwed and how high what stands.
 func (b *book) installing() {
-	first := true
+	head := "Fixing and levelling"
 	for i := range b.Walls {
 		w := &b.Walls[i]
 		c := b.scene(w)
-		for _, x := range []struct {
-			name, kind string
-			fig        *view.Figure
-		}{{"fixing", "Fixing", c.Fixing()}, {"levelling", "Levelling", c.Levels()}} {
-			if x.fig == nil {
-				continue
-			}
-			title := "Wall " + w.ID + ": " + x.name
-			s, r, block := b.drawing(title, x.kind, true)
-			scale, _ := view.Set(s, r, b.units(), largest, []view.Figure{*x.fig})
-			block.Scale = scale.String()
-			if first {
-				b.enter(0, "Fixing and levelling", "installing", true)
-				first = false
-			}
-			b.enter(1, title, x.name+" "+w.ID, true)
+		var list []drawingOf
+		if x := c.Fixing(); x != nil {
+			list = append(list, drawingOf{"fixing", "Fixing", *x, 34})
+		}
+		if x := c.Levels(); x != nil {
+			list = append(list, drawingOf{"levelling", "Levelling", *x, 34})
+		}
+		if len(list) > 0 {
+			b.setDrawings("Wall "+w.ID, head, "installing "+w.ID, list)
+			head = ""
 		}
 	}
 }
@@ -201,11 +178,7 @@ func (b *book) boring() {
 	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 60)
 	f.Para("Set the tool once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead.")
 	f.Strong(list[0].Caution, true)
-	work := 62.0
-	if len(b.Assembly.Parts) > 60 { // then the parts take more room than the work
-		work = 50
-	}
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 24}, {Head: "Work", Most: work}, {Head: "Parts", Grow: true}}}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 24}, {Head: "Work", Most: 96}, {Head: "Parts", Grow: true}}}
 	for _, s := range list {
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprintf("%d.", s.N)}, {Text: s.Tool}, {Text: s.Text}, {Text: b.marks(s.Parts)}}})
 	}
@@ -244,7 +217,7 @@ func (b *book) findings() {
 		f.Strong(Warning+". Everything under “must be changed” has to be mended in the job first.", true)
 	}
 	last := ""
-	holds := 0
+	holds, near := 0, 0
 	seen := map[string]int{}
 	type item struct {
 		text string
@@ -270,6 +243,13 @@ func (b *book) findings() {
 			holds++
 			continue
 		}
+		if x.Verdict == finding.Near && x.Capacity != 0 { // the proof has it
+			near++
+			continue
+		}
+		if x.Code == "price-missing" { // the shopping list has them
+			continue
+		}
 		if w := severity(x); w != last {
 			flush()
 			f.Heading(2, w, "")
@@ -289,52 +269,96 @@ func (b *book) findings() {
 			continue
 		}
 		seen[k] = len(items)
-		t := x.Text
+		t := strings.ToUpper(x.Text[:1]) + strings.TrimSuffix(x.Text[1:], ".") + "."
 		if x.Capacity != 0 {
 			t += fmt.Sprintf(" Ratio %.2f.", x.Ratio())
 		}
-		if x.Hint != "" {
-			t += " To do: " + strings.TrimSuffix(x.Hint, ".") + "."
+		if hint := paperHint(x.Hint); hint != "" {
+			t += " To do: " + strings.TrimSuffix(hint, ".") + "."
 		}
-		t += " (" + string(x.Code)
 		if x.Source != "" {
-			t += fmt.Sprintf(", source [%d]", b.source(x.Source))
+			t += fmt.Sprintf(" [%d]", b.source(x.Source))
 		}
-		items = append(items, item{text: t + ")"})
+		items = append(items, item{text: t})
 	}
 	flush()
+	if near > 0 {
+		f.Para(plural(near, "check is", "checks are") + " near what it may be: see “Proof”.")
+	}
 	if holds > 0 {
-		f.Para(plural(holds, "check holds", "checks hold") + "; the worst of every kind stand in the chapters of their cases, all of them in plan.json.")
+		f.Para(plural(holds, "check holds", "checks hold") + "; the worst of every kind stand under “Proof”.")
 	}
 	if len(b.sources) > 0 {
 		f.Heading(2, "Sources", "sources")
-		for i, s := range b.sources {
-			f.Item(fmt.Sprint(i+1), s)
+		items := func(from, to int) func(*draw.Flow) {
+			return func(f *draw.Flow) {
+				for i, s := range b.sources[from:to] {
+					f.Item(fmt.Sprint(from+i+1), s)
+				}
+			}
+		}
+		half := (len(b.sources) + 1) / 2
+		two := func(f *draw.Flow) { f.Columns(8, items(0, half), items(half, len(b.sources))) }
+		if f.Measure(two) <= f.Left() {
+			two(f)
+		} else {
+			items(0, len(b.sources))(f)
 		}
 	}
 }
 
-// cautions sets every caution of the steps once.
+// cautions sets every caution of the steps once, in a chapter of its own.
 func (b *book) cautions() {
-	text := func(f *draw.Flow) {
-		f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
-		told := map[string]bool{}
-		for _, s := range b.Steps {
-			for _, c := range strings.SplitAfter(s.Caution, ". ") {
-				c = strings.TrimSpace(c)
-				if strings.HasPrefix(c, "Too heavy") { // the steps say by how much
-					c = "What is too heavy for one person is lifted by as many as its step says, after what comes out is taken out."
-				}
-				if c != "" && !told[c] {
-					told[c] = true
-					f.Item("–", c)
-				}
+	// on one sheet where they have room, so that the last has more than a few lines
+	set := b.cautionsText()
+	set(b.chapter(0, "Cautions", "Cautions", "cautions", min(20+b.flow.Measure(set), b.flow.Height())))
+}
+
+// cautionsText sets every caution of the steps once, in two columns.
+func (b *book) cautionsText() func(*draw.Flow) {
+	var list []string
+	for _, s := range b.Steps {
+		for _, c := range strings.SplitAfter(s.Caution, ". ") {
+			c = strings.TrimSpace(c)
+			if strings.HasPrefix(c, "Too heavy") { // the steps say by how much
+				c = "What is too heavy for one person is lifted by as many as its step says, after what comes out is taken out."
+			}
+			if c != "" && !slices.Contains(list, c) {
+				list = append(list, c)
 			}
 		}
 	}
-	// on one sheet where they have room, so that the last has more than a few lines
-	text(b.chapter(0, "Cautions", "Cautions", "cautions", min(20+b.flow.Measure(text), b.flow.Height())))
+	items := func(list []string) func(*draw.Flow) {
+		return func(f *draw.Flow) {
+			for _, c := range list {
+				f.Item("–", c)
+			}
+		}
+	}
+	return func(f *draw.Flow) {
+		f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
+		half := (len(list) + 1) / 2
+		f.Columns(8, items(list[:half]), items(list[half:]))
+	}
 }
+
+// paperHint is a hint without the sentences that name keys of the job file: the reader may have only
+// the paper.
+func paperHint(hint string) string {
+	var out []string
+	for _, s := range strings.SplitAfter(hint, ". ") {
+		if !slices.ContainsFunc(strings.Fields(s), func(w string) bool {
+			w, key := strings.CutSuffix(strings.Trim(w, ".,;)({"), ":")
+			return key && slices.Contains(fileKeys, w)
+		}) {
+			out = append(out, s)
+		}
+	}
+	return strings.TrimSpace(strings.Join(out, ""))
+}
+
+// fileKeys are the keys of the job file that hints name.
+var fileKeys = []string{"accept", "anchor", "at", "foot", "goods", "kerf", "lining", "off-wall", "on", "over", "place", "practice", "price", "source", "stands-on", "tools", "top", "under", "use", "walls"}
 
 // place gives the last words of where a finding is: a mark, a bay, a case.
 func place(at string) string {

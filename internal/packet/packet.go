@@ -74,19 +74,21 @@ func Make(in Input) draw.Document {
 	b.setUp()
 	b.proofs()
 	b.findings()
-	b.cautions()
-	before := b.summary()
-	var list []page
-	list = append(list, before...)
-	if len(b.pages) > few {
-		list = append(list, b.contents(len(before))...)
-	}
-	list = append(list, b.pages...)
 	marks := []draw.Bookmark{{Title: "Summary", To: "summary"}}
-	if len(b.pages) > few {
-		marks = append(marks, draw.Bookmark{Title: "Contents", To: "contents"})
+	if len(b.pages) <= few {
+		b.cautions()
+		return b.document("Plan set", append(b.summary(), b.pages...), marks)
 	}
-	return b.document("Plan set", list, marks)
+	before := b.summary()
+	marks = append(marks, draw.Bookmark{Title: "Contents", To: "contents"})
+	contents, warned := b.contents(len(before))
+	if warned {
+		marks = append(marks, draw.Bookmark{Title: "Cautions", To: "cautions"})
+	} else {
+		b.cautions()
+		contents, _ = b.contents(len(before))
+	}
+	return b.document("Plan set", append(append(before, contents...), b.pages...), marks)
 }
 
 // Cutting gives the pages of a cutting plan alone, for a list of parts that is no job.

@@ -17,16 +17,30 @@ func (b *book) proofs() {
 	if !any {
 		return
 	}
-	f := b.chapter(0, "Proof", "Proof", "proof", 90)
-	f.Para("Ratio: how much of what it may bear is used; above 1.00 it fails, above 0.85 it is near. “Of”: how many checks of the kind were made. Sources are numbered as they stand at the end of the findings.")
+	f := b.chapter(0, "Proof", "Proof", "proof", 70)
+	f.Para("Ratio: how much of what it may bear is used; above 1.00 it fails, above 0.85 it is near. “Of”: how many checks of the kind were made; the worst is told. Sources are numbered as they stand at the end of the findings.")
+	t := draw.Table{Columns: []draw.Column{{Head: "The worst of every kind", Grow: true}, {Head: "Of", Align: draw.End}, {Head: "Ratio", Align: draw.End}, {Head: "Verdict"}, {Head: "Source"}}}
+	var after finding.List // what is told below the table: how it bends, or how it was worked out
 	for _, o := range b.built() {
-		b.proof(o)
+		b.proof(&t, &after, o)
+	}
+	f.Table(t)
+	for _, x := range after {
+		if len(x.Shape) > 0 && x.Unit == "mm" && x.Ratio() >= sagTold {
+			b.sag(x)
+		}
+		if len(x.Working) > 0 && (x.Verdict != finding.Holds || x.Ratio() >= 0.85) {
+			f.Para(fmt.Sprintf("%s, %s: %s", place(x.At), strings.ReplaceAll(string(x.Code), "-", " "), strings.Join(x.Working, " ")))
+		}
 	}
 }
 
-// proof sets what was proved of an owner: of every kind of check the worst, with how much of
-// the capacity is used, and how the worst three were worked out.
-func (b *book) proof(o part.Owner) {
+// sagTold is the ratio from which a picture shows how a board bends.
+const sagTold = 0.7
+
+// proof adds to a table what was proved of an owner: of every kind of check the worst, with how
+// much of the capacity is used; the worst three are told below it.
+func (b *book) proof(t *draw.Table, after *finding.List, o part.Owner) {
 	var worst finding.List
 	count := map[finding.Code]int{}
 	for _, x := range b.Findings {
@@ -50,10 +64,7 @@ func (b *book) proof(o part.Owner) {
 		return
 	}
 	slices.SortStableFunc(worst, func(x, y finding.Finding) int { return cmp.Compare(y.Ratio(), x.Ratio()) })
-	f := b.flow
-	f.Heading(2, b.name(o.ID), "proof "+o.ID)
-	b.enter(1, b.name(o.ID)+": proof", "proof "+o.ID, false)
-	t := draw.Table{Columns: []draw.Column{{Head: "The worst of every kind", Grow: true}, {Head: "Of", Align: draw.End}, {Head: "Ratio", Align: draw.End}, {Head: "Verdict"}, {Head: "Source"}}}
+	t.Rows = append(t.Rows, draw.Row{Group: b.name(o.ID), Name: "proof " + o.ID})
 	var easy []string
 	for _, x := range worst {
 		if x.Verdict == finding.Holds && x.Ratio() < 0.5 {
@@ -63,26 +74,10 @@ func (b *book) proof(o part.Owner) {
 		verdict := draw.Cell{Text: x.Verdict.String(), Bold: x.Verdict == finding.Fails}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: x.Text}, {Text: fmt.Sprint(count[x.Code])}, {Text: fmt.Sprintf("%.2f", x.Ratio()), Bold: true}, verdict, {Text: fmt.Sprintf("[%d]", b.source(x.Source)), Link: "sources"}}})
 	}
-	if len(t.Rows) > 0 {
-		f.Table(t)
-	}
 	if len(easy) > 0 {
-		f.Para("These hold with less than half of the capacity used: " + strings.Join(easy, ", ") + ". How each is worked out stands in plan.json.")
+		t.Rows = append(t.Rows, draw.Texts("With less than half of the capacity used: "+strings.Join(easy, ", ")+".", "", "", finding.Holds.String(), ""))
 	}
-	for _, x := range worst {
-		if len(x.Shape) > 0 && x.Unit == "mm" {
-			b.sag(x)
-			break
-		}
-	}
-	for _, x := range worst[:min(3, len(worst))] {
-		if x.Verdict == finding.Holds && x.Ratio() < 0.85 {
-			continue
-		}
-		if len(x.Working) > 0 {
-			f.Para(strings.ReplaceAll(string(x.Code), "-", " ") + ": " + strings.Join(x.Working, " "))
-		}
-	}
+	*after = append(*after, worst[:min(3, len(worst))]...)
 }
 
 // source gives the number of a source in the list at the end of the findings.

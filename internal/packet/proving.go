@@ -18,7 +18,7 @@ func (b *book) proving() {
 	if len(b.Assembly.Parts) == 0 {
 		return
 	}
-	f := b.chapter(0, "Before the first cut", "Before the first cut", "before", 120)
+	f := b.chapter(0, "Before the first cut", "Before the first cut", "before", 70)
 	f.Para("Measure these, write them down, and compare them with what the plan is made for. Each has its line in the job, in brackets: change it there and print again, and everything that hangs on it follows.")
 	for _, s := range b.Steps {
 		if s.Phase == shop.Prove {
@@ -27,7 +27,7 @@ func (b *book) proving() {
 	}
 	b.largestCan(f)
 	f.Heading(2, "Measured", "")
-	t := draw.Table{Columns: []draw.Column{{Head: "Thing", Grow: true}, {Head: "Planned", Align: draw.End}, {Head: "1st corner", Align: draw.End}, {Head: "2nd", Align: draw.End}, {Head: "3rd", Align: draw.End}, {Head: "4th", Align: draw.End}, {Head: "Mean", Align: draw.End}}}
+	t := draw.Table{Columns: []draw.Column{{Head: "Board", Grow: true}, {Head: "Planned", Align: draw.End}, {Head: "1st corner", Align: draw.End}, {Head: "2nd", Align: draw.End}, {Head: "3rd", Align: draw.End}, {Head: "4th", Align: draw.End}, {Head: "Mean", Align: draw.End}}}
 	blank := draw.Cell{Text: "________"}
 	for _, x := range b.boards() {
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: x.Name}, {Text: b.thick(x.Thickness) + " " + b.Print.String()}, blank, blank, blank, blank, blank}})

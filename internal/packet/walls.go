@@ -1,11 +1,115 @@
 package packet
 
 import (
+	"fmt"
+	"strings"
+
 	"stowright/internal/draw"
 	"stowright/internal/view"
 )
 
 var largest = draw.Scale{Paper: 1, Real: 10}
+
+// drawingOf is one drawing that has a sheet, or shares it with others of its wall.
+type drawingOf struct {
+	name, kind string
+	fig        view.Figure
+	loss       int // by how much smaller than alone it may be drawn to share a sheet, in percent
+}
+
+// setDrawings sets drawings that belong together on as few whole sheets as draw none of them much
+// smaller than it is drawn alone, and on as many as show them largest. The first enters a chapter when
+// head is not empty.
+func (b *book) setDrawings(title, head, name string, list []drawingOf) {
+	type sheet struct {
+		which []int
+		lying bool
+		rows  [][]view.Figure
+		scale draw.Scale
+	}
+	area := func(lying bool) draw.Rect { r, _ := b.Paper.Sheet(lying).FreeFrame(); return r }
+	try := func(lying bool, rows [][]view.Figure) draw.Scale {
+		scale, _ := view.Set(&draw.Sheet{}, area(lying), b.units(), largest, rows...)
+		return scale
+	}
+	smaller := func(a, b draw.Scale) float64 { return float64(a.Real*b.Paper) / float64(a.Paper*b.Real) }
+	// together gives the sheet that shows drawings largest, lying or upright, beside each other or under
+	together := func(which []int) (best sheet, ok bool) {
+		var row []view.Figure
+		var down [][]view.Figure
+		for _, i := range which {
+			row = append(row, list[i].fig)
+			down = append(down, []view.Figure{list[i].fig})
+		}
+		for _, lying := range []bool{true, false} {
+			for k, rows := range [][][]view.Figure{{row}, down} {
+				if k == 1 && len(which) == 1 {
+					break
+				}
+				if c := try(lying, rows); c.Real > 0 && (best.rows == nil || smaller(c, best.scale) < 0.99) {
+					best = sheet{which, lying, rows, c}
+				}
+			}
+		}
+		return best, best.rows != nil
+	}
+	alone := make([]sheet, len(list))
+	for i := range list {
+		alone[i], _ = together([]int{i})
+	}
+	var best []sheet
+	var worst float64
+	var part func(i int, groups [][]int)
+	part = func(i int, groups [][]int) {
+		if i < len(list) {
+			for g := range groups {
+				next := append([][]int{}, groups...)
+				next[g] = append(append([]int{}, groups[g]...), i)
+				part(i+1, next)
+			}
+			part(i+1, append(append([][]int{}, groups...), []int{i}))
+			return
+		}
+		if best != nil && len(groups) > len(best) {
+			return
+		}
+		var sheets []sheet
+		lost := 0.0
+		for _, g := range groups {
+			s, ok := alone[g[0]], true
+			if len(g) > 1 {
+				s, ok = together(g)
+			}
+			for _, k := range g {
+				if ok = ok && smaller(s.scale, alone[k].scale) <= 1+float64(list[k].loss)/100; !ok {
+					return
+				}
+				lost += smaller(s.scale, alone[k].scale)
+			}
+			sheets = append(sheets, s)
+		}
+		if best == nil || len(sheets) < len(best) || lost < worst-0.01 {
+			best, worst = sheets, lost
+		}
+	}
+	part(0, nil)
+	for _, x := range best {
+		var names, kinds []string
+		for _, i := range x.which {
+			names, kinds = append(names, list[i].name), append(kinds, list[i].kind)
+		}
+		s, r, block := b.drawing(title+": "+strings.Join(names, ", "), strings.Join(kinds, ", "), x.lying)
+		scale, _ := view.Set(s, r, b.units(), x.scale, x.rows...)
+		block.Scale = scale.String()
+		if head != "" {
+			b.enter(0, head, name, true)
+			head = ""
+		}
+		for _, i := range x.which {
+			b.enter(1, title+": "+list[i].name, fmt.Sprint(name, " ", list[i].name), true)
+		}
+	}
+}
 
 // walls sets every wall: elevations, plan, section.
 func (b *book) walls() {
@@ -16,32 +120,11 @@ func (b *book) walls() {
 			continue
 		}
 		title := "Wall " + w.ID
-		one := func(name, kind string, lying bool, first bool, f ...view.Figure) {
-			s, r, block := b.drawing(title+": "+name, kind, lying)
-			scale, _ := view.Set(s, r, b.units(), largest, f)
-			block.Scale = scale.String()
-			if first {
-				b.enter(0, title, "wall "+w.ID, true)
-			}
-			b.enter(1, title+": "+name, "wall "+w.ID+" "+name, true)
-		}
-		one("elevation", "Elevation", true, true, c.Elevation(false, b.toOwner))
-		// the section stands beside the wall without fronts, on one floor line, where it has room
-		off, cut := c.Elevation(true, b.toOwner), c.Section(c.Busiest())
-		lying, _ := b.Paper.Sheet(true).FreeFrame()
-		try := func(row ...view.Figure) draw.Scale {
-			scale, _ := view.Set(&draw.Sheet{}, lying, b.units(), largest, row)
-			return scale
-		}
-		together := try(off) == try(off, cut)
-		if together {
-			one("fronts off, section", "Elevation, section", true, false, off, cut)
-		} else {
-			one("fronts off", "Elevation", true, false, off)
-		}
-		one("plan", "Plan", true, false, c.Plan())
-		if !together {
-			one("section", "Section", false, false, cut)
-		}
+		b.setDrawings(title, title, "wall "+w.ID, []drawingOf{
+			{"elevation", "Elevation", c.Elevation(false, b.toOwner), 34},
+			{"fronts off", "Elevation", c.Elevation(true, b.toOwner), 34},
+			{"plan", "Plan", c.Plan(), 34},
+			{"section", "Section", c.Section(c.Busiest()), 120},
+		})
 	}
 }

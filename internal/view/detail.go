@@ -215,7 +215,7 @@ func (b Body) Details() []Figure {
 	if len(bare) == 0 || c.Empty() {
 		return nil
 	}
-	const a, h = 86 * length.MM, 70 * length.MM
+	const a, h = 64 * length.MM, 56 * length.MM
 	xs, _ := b.edges(bare, 0)
 	zs, looseZ := b.edges(bare, 2)
 	cx, cz := clear(xs, extents(bare), 0), clear(append(zs, looseZ...), extents(bare), 2)

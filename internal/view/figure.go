@@ -17,7 +17,7 @@ type Figure struct {
 }
 
 const (
-	titleRoom = 7.0
+	titleRoom = 6.2
 	gutter    = 6.0
 )
 
@@ -75,6 +75,15 @@ func Set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, rows ...[]Figure)
 // Pack is Set without air between the rows, for drawings that share a sheet with others.
 func Pack(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
 	return set(s, r, u, most, 0, rows)
+}
+
+// Put draws one figure at a scale with its upper left corner at a place, however large it is, and gives
+// the width and height that it takes.
+func Put(s *draw.Sheet, at draw.Point, c draw.Scale, f Figure) (wide, high float64) {
+	b := box{f: &f, w: c.MM(f.X1 - f.X0), h: c.MM(f.Z1 - f.Z0)}
+	b.left, b.above, b.right, b.below = f.margins(c)
+	lay(s, draw.Rect{X: at.X, Y: at.Y, W: b.wide(), H: b.high()}, c, 0, [][]box{{b}})
+	return b.wide(), b.high()
 }
 
 func set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, air float64, rows [][]Figure) (draw.Scale, float64) {

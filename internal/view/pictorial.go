@@ -96,7 +96,7 @@ func (a Apart) name(p Part) string {
 	return a.names[p.Mark]
 }
 
-const apartAir = 8.0 // above and below what is drawn apart
+const apartAir = 5.0 // above and below what is drawn apart
 
 // High gives the height that the drawing takes in a width, no more than most, and no less than
 // its names need, one under the other in two columns.

@@ -12,7 +12,7 @@ import (
 // Filling gives the picture of one sheet of a cutting plan: pieces with their marks and sizes
 // as sawn, grain, numbered cuts, and what is left hatched.
 func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) string) Figure {
-	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{0.5, 6, 0.5, 1}}
+	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{0.5, 8.4, 0.5, 1}}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Sheet"
 		for _, o := range sh.Offcuts {
@@ -55,11 +55,47 @@ func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) s
 			s.Arrow(g.Add(draw.Pt(18, 0)), g)
 			s.Text(g.Add(draw.Pt(-2, 1)), draw.LeastCap, "grain", draw.End)
 		} else if sh.Grain == cutting.GrainY {
-			s.Text(g.Add(draw.Pt(18, 1)), draw.LeastCap, "grain runs up the page", draw.End)
+			foot, head := draw.Pt(v.X(sh.L)-3, v.Y(sh.W)-2.6), draw.Pt(v.X(sh.L)-3, v.Y(sh.W)-8)
+			s.Poly(draw.Edge, foot, head)
+			s.Arrow(foot, head)
+			s.Text(draw.Pt(foot.X-2, foot.Y-0.9), draw.LeastCap, "grain", draw.End)
 		}
 		s.Layer = ""
 	}
 	return f
+}
+
+// OnEnd gives a sheet of a cutting plan stood on its left end, for a picture that is higher than wide.
+func OnEnd(sh cutting.Sheet) cutting.Sheet {
+	turn := func(r cutting.Rect) cutting.Rect {
+		return cutting.Rect{X: sh.W - r.Y - r.W, Y: r.X, L: r.W, W: r.L}
+	}
+	out := sh
+	out.L, out.W = sh.W, sh.L
+	switch sh.Grain {
+	case cutting.GrainX:
+		out.Grain = cutting.GrainY
+	case cutting.GrainY:
+		out.Grain = cutting.GrainX
+	}
+	out.Pieces, out.Cuts, out.Offcuts = slices.Clone(sh.Pieces), slices.Clone(sh.Cuts), slices.Clone(sh.Offcuts)
+	for i := range out.Pieces {
+		p := &out.Pieces[i]
+		p.Rect, p.Turned = turn(p.Rect), !p.Turned
+	}
+	for i := range out.Offcuts {
+		out.Offcuts[i].Rect = turn(out.Offcuts[i].Rect)
+	}
+	for i := range out.Cuts {
+		c := &out.Cuts[i]
+		c.Of = turn(c.Of)
+		if c.Axis == cutting.X {
+			c.Axis = cutting.Y
+		} else {
+			c.Axis, c.At = cutting.X, sh.W-c.At-c.Kerf
+		}
+	}
+	return out
 }
 
 // name writes a piece's mark and size where they fit: lying or standing, in two lines, one or

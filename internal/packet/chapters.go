@@ -1,0 +1,228 @@
+package packet
+
+import (
+	"fmt"
+	"slices"
+
+	"stowright/internal/draw"
+	"stowright/internal/part"
+	"stowright/internal/view"
+)
+
+// owner sets the chapter of one thing that is built: its views, the same drawn apart, the table of
+// its parts, a card for every board that is worked, and the steps.
+func (b *book) owner(o part.Owner) {
+	title := b.called(o)
+	body := view.BodyOf(&b.Assembly, o, b.units())
+	f := b.flow
+	if len(body.Parts) > 1 {
+		b.opening(o, title, body)
+	} else {
+		if f.Left() < 70 {
+			f.Break()
+		}
+		b.title, b.kind = b.fits(title+": parts", o), "Parts"
+		f.Heading(1, title, b.toOwner(o.ID))
+		b.enter(0, title, b.toOwner(o.ID), false)
+		f.Para(b.partsNote(o))
+		b.parts(o)(f)
+	}
+	b.aliases(o.ID)
+	b.cards(o.ID)
+	b.ownSteps(o)
+}
+
+var largestView = draw.Scale{Paper: 1, Real: 5}
+
+// views is an owner's views in rows, at the scale at which they take so much height.
+type views struct {
+	rows  [][]view.Figure
+	scale draw.Scale
+	foot  float64
+}
+
+// opening sets the views of an owner, what it is made of drawn apart, and the table of parts: on
+// one sheet, the one that is open where it has room, with the pictures as large as that allows.
+func (b *book) opening(o part.Owner, title string, body view.Body) {
+	f := b.flow
+	wide, whole := f.Width(), f.Height()
+	picture := view.NewApart(body.Parts, body.Owner.Carcass, b.leaders(o, body.Parts))
+	aparts := []float64{120, 108, 96, 85, 75, 66, 58}
+	if o.Kind != "case" {
+		aparts = []float64{70, 62, 54}
+	}
+	ways := b.views(body, wide, whole)
+	note := func(v views) string { return b.partsNote(o) + " Views at " + v.scale.String() + "." }
+	table := b.parts(o)
+	heads := f.Measure(func(f *draw.Flow) { f.Heading(1, title, ""); f.Para(note(ways[0])) }) + 2
+	rest := f.Measure(table)
+	// larger gives the largest picture of the parts that stands in a height with so much below it
+	larger := func(room, below float64) (high float64, ok bool) {
+		for _, most := range aparts {
+			if high = picture.High(wide, most); high+2+below <= room {
+				return high, true
+			}
+		}
+		return high, false
+	}
+	// pick gives the largest views that stand in a height with the parts and so much below them
+	pick := func(room, below float64) (views, bool) {
+		for _, v := range ways {
+			if _, ok := larger(room-heads-v.foot, below); ok {
+				return v, true
+			}
+		}
+		return ways[len(ways)-1], false
+	}
+	const some = 36.0 // of a table: its head and a few rows
+	alone := func(room float64) (views, bool) {
+		i := slices.IndexFunc(ways, func(v views) bool { return heads+v.foot <= room })
+		return ways[max(i, 0)], i >= 0
+	}
+	v, ok := pick(f.Left(), rest)
+	if !ok {
+		v, ok = pick(f.Left(), min(rest, some))
+	}
+	if !ok {
+		v, ok = alone(f.Left())
+	}
+	if !ok {
+		f.Break()
+		if v, ok = pick(whole, rest); !ok {
+			v, _ = pick(whole, min(rest, some))
+		}
+	}
+	b.title, b.kind = b.fits(title, o), "Views, parts"
+	f.Heading(1, title, b.toOwner(o.ID))
+	b.enter(0, title, b.toOwner(o.ID), false)
+	f.Para(note(v))
+	f.Block(v.foot, func(s *draw.Sheet, r draw.Rect) {
+		r.H = whole // the scale is chosen
+		view.Pack(s, r, b.units(), v.scale, v.rows...)
+	})
+	high, ok := larger(f.Left(), rest)
+	if !ok {
+		high, ok = larger(f.Left(), min(rest, some))
+	}
+	if !ok {
+		if high, ok = larger(f.Left(), 0); !ok {
+			f.Break()
+			high, _ = larger(whole, rest)
+		}
+	}
+	f.Block(high, func(s *draw.Sheet, r draw.Rect) {
+		picture.Draw(s, r, b.toPart)
+		s.Anchor("parts "+o.ID, draw.Pt(r.X, r.Y))
+	})
+	b.enter(1, title+": parts and drilling", "parts "+o.ID, false)
+	f.Space(2)
+	table(f)
+}
+
+// views gives an owner's views at the largest scale that a sheet has room for and at the next smaller
+// ones, each in the rows, of the usual ones, that take the least height.
+func (b *book) views(body view.Body, wide, whole float64) []views {
+	front, side, plan, closed := body.Figures()
+	ways := [][][]view.Figure{{{*front, *side}, {*plan}}, {{*front}, {*plan}, {*side}}, {{*front}, {*plan, *side}}, {{*front, *side, *plan}}}
+	if closed != nil {
+		ways = [][][]view.Figure{{{*front, *side}, {*plan, *closed}}, {{*front}, {*plan}, {*side}, {*closed}}, {{*front, *side, *closed}, {*plan}}, {{*front, *side, *plan}, {*closed}}, {{*front, *side, *plan, *closed}}}
+	}
+	var out []views
+	for _, c := range view.Scales(b.units()) {
+		if c.Paper*largestView.Real > c.Real*largestView.Paper {
+			continue
+		}
+		best := views{foot: whole * 0.7}
+		if n := len(out); n > 0 {
+			best.foot = out[n-1].foot - 3
+		}
+		for _, rows := range ways {
+			at, foot := view.Pack(&draw.Sheet{}, draw.Rect{W: wide, H: whole}, b.units(), c, rows...)
+			if at == c && foot < best.foot {
+				best = views{rows, c, foot}
+			}
+		}
+		if best.rows == nil {
+			continue
+		}
+		if n := len(out); n > 0 && c.Real*out[0].scale.Paper*10 > out[0].scale.Real*c.Paper*viewLess {
+			break
+		}
+		out = append(out, best)
+	}
+	return out
+}
+
+// viewLess is how much smaller views are drawn, in tenths, than a whole sheet has room for, so that the parts
+// stand beside them.
+const viewLess = 20
+
+// partsNote says what the sizes of an owner's parts are, and its weight.
+func (b *book) partsNote(o part.Owner) string {
+	note := fmt.Sprintf("Sizes in %s, finished, along the grain and across it.", b.unitWord())
+	if n := b.alone[o.ID]; n > 1 {
+		note += fmt.Sprintf(" The parts are those of all %d.", n)
+	}
+	for _, w := range b.Bill.Weights {
+		if w.Owner == o.ID {
+			word := ""
+			if !w.Whole {
+				word = "at least "
+			}
+			note += fmt.Sprintf(" Weight of one, empty: %s%s.", word, b.mass(w.Mass))
+		}
+	}
+	return note
+}
+
+// parts gives what sets an owner's table of parts, by stock.
+func (b *book) parts(o part.Owner) func(*draw.Flow) {
+	list := b.alike(o.ID)
+	sawn := slices.ContainsFunc(list, func(a alike) bool { return a.part.Material != part.Bought && a.part.Cut() != a.part.Size })
+	t := draw.Table{Columns: []draw.Column{{Head: "Mark", Most: 60}, {Head: "Name", Grow: true}, {Head: "No.", Align: draw.End}, {Head: "Along"}, {Head: "Across"}}}
+	if sawn {
+		t.Columns = append(t.Columns, draw.Column{Head: "As sawn", Most: 40})
+	}
+	t.Columns = append(t.Columns, draw.Column{Head: "Edging on", Most: 34})
+	var stocks []string
+	of := func(p part.Part) string { return fmt.Sprint(p.Material, p.Stock, p.Size[2]*L(1-p.Material/2)) }
+	for _, a := range list {
+		if k := of(a.part); !slices.Contains(stocks, k) {
+			stocks = append(stocks, k)
+		}
+	}
+	for _, k := range stocks {
+		head := false
+		for _, a := range list {
+			p := a.part
+			if of(p) != k {
+				continue
+			}
+			if !head {
+				text := b.stockName(p)
+				if p.Material == part.Bought {
+					text += ", bought"
+				} else {
+					text += ", " + b.thick(p.Size[2]) + " thick"
+				}
+				t.Rows = append(t.Rows, draw.Row{Group: text})
+				head = true
+			}
+			row := draw.Row{Name: b.toPart(a.marks[0]), Cells: []draw.Cell{
+				{Text: b.marks(a.marks), Bold: true}, {Text: a.name + grainNote(p)}, {Text: fmt.Sprint(len(a.marks))}, {Text: b.sure(p.Size[0])}, {Text: b.sure(p.Size[1])}}}
+			if sawn {
+				cut := ""
+				if c := p.Cut(); p.Material != part.Bought && c != p.Size {
+					cut = b.sure(c[0]) + " × " + b.sure(c[1])
+				}
+				row.Cells = append(row.Cells, draw.Cell{Text: cut})
+			}
+			row.Cells = append(row.Cells, draw.Cell{Text: b.bands(p, b.faces(p, a.marks))})
+			if len(p.Ops) > 0 && a.group >= 0 {
+				row.Cells[0].Link = b.toCard(a.group)
+			}
+			t.Rows = append(t.Rows, row)
+		}
+	}
+	return func(f *draw.Flow) { f.Table(t) }
+}
