@@ -133,7 +133,8 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 
 const (
 	besideGap   = 6.0   // between a picture and its table
-	besideTable = 100.0 // least width of that table
+	besideTable = 112.0 // least width of that table
+	besideMore  = 1.4   // how much higher than over the whole width it may be
 )
 
 // fillingScales are those of pictures of sheets, which nobody measures in: the largest that is
@@ -185,7 +186,11 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 				if rest < besideTable {
 					continue
 				}
-				size.high = head + max(foot, f.MeasureIn(rest, x.table)) + 1
+				high := f.MeasureIn(rest, x.table)
+				if high > below*besideMore {
+					continue
+				}
+				size.high = head + max(foot, high) + 1
 			}
 			if wide > f.Width() || n < named || m*3 < all*2 || beside && size.high > f.Height() {
 				continue

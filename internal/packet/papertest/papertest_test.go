@@ -186,7 +186,7 @@ func TestSpoiltPaperBites(t *testing.T) {
 		{"a hole too few", "4 × hinge plate:", "3 × hinge plate:", "counts 3"},
 		{"a hole too wide", "hole 1/4 dia.,", "hole 3/8 dia.,", "A.left: hole for shelf pin"},
 		{"a hole through", "dia., 17/32 deep. Inside", "dia., 5/8 deep. Inside", "A.1door: cup"},
-		{"the other face", "deep. Inside face, 3/32", "deep. Outside face, 3/32", "A.left: hole for hinge plate"},
+		{"the other face", "deep. Inside face, 3/32", "deep. Outside face, 3/32", "outside face"},
 		{"a groove moved", "16 13/16 (16.801). d", "16 13/16 (16.781). d", "A.left: groove"},
 		{"a mirror image like the other", "right edge for left edge.", "right edge for lower edge.", "A.2door"},
 		{"tapes hooked at another edge", "across from the front edge.", "across from the rear edge.", "measures from"},

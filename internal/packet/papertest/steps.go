@@ -168,6 +168,9 @@ func (r *reader) sheets(list []run) {
 		}
 		for j := i + 5; j < len(list); j++ {
 			c := list[j]
+			if c.x1 < h.x0-9 { // of the picture beside the table
+				continue
+			}
 			if c.y1-last > 2*lineStep || c.high() > h.high()+1 || c.x1 > free+2 && c.x0 < free-60 {
 				break
 			}

@@ -15,6 +15,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -163,7 +164,7 @@ const picture, about = 70, 45
 func below(list []run, first run, stop func(run) bool) []run {
 	out := []run{first}
 	last := first
-	beside := stepLine.MatchString(first.text)
+	beside := stepLine.MatchString(first.text) && !sawLine.MatchString(first.text) // the text of a step runs on under its picture
 	for {
 		found := false
 		for _, r := range list {
@@ -189,3 +190,6 @@ func text(list []run) string {
 	}
 	return strings.Join(out, " ")
 }
+
+// sawLine begins the step of a sheet that is cut: its picture is the cutting plan, at the left.
+var sawLine = regexp.MustCompile(`^\d+\. Sheet \d`)
