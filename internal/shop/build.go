@@ -25,6 +25,21 @@ func rank(p part.Part) int {
 	return len(order)
 }
 
+// benchRank is the order for counters: their layers first, that what goes under them is set out and
+// screwed against the whole thickness; then the cleats that hold a bench's frame; its lower shelf when
+// its rails are there.
+func benchRank(p part.Part) int {
+	switch p.Role {
+	case part.CounterLayer:
+		return -2
+	case part.Spacer:
+		return -1
+	case part.FixedShelf:
+		return 100
+	}
+	return rank(p)
+}
+
 // assemble puts one owner together: what moves first, then the carcass, what it stands on,
 // what lies loose in it, and its fronts.
 func (s *steps) assemble(o part.Owner, twins []part.Owner) {
@@ -76,9 +91,10 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 		return
 	}
 	w.movers(order, moving)
+	before := len(s.list)
 	w.group(fixed)
 	if o.Kind == "case" && len(fixed) > 1 {
-		w.square()
+		w.square(before)
 	}
 	w.glued(loose)
 	w.finish(own)
@@ -103,7 +119,8 @@ type maker struct {
 	owner part.Owner
 	name  string
 	phase Phase
-	of    string // " of drawer 3": left out of the names of boards; "" for none
+	of    string   // " of drawer 3": left out of the names of boards; "" for none
+	begun []string // boards that come in with the step and are not placed by it
 }
 
 func (w *maker) step(st Step) {
@@ -137,7 +154,11 @@ func (w *maker) group(parts []part.Part) {
 	var waiting []placed
 	var last *Step
 	lastKey := ""
-	for _, p := range b.order(rank) {
+	by := rank
+	if w.owner.Kind == "counter" {
+		by = benchRank
+	}
+	for _, p := range b.order(by) {
 		made[p.part.Mark] = true
 		var js []part.Joint
 		for _, j := range b.joints {
@@ -193,6 +214,10 @@ func (w *maker) group(parts []part.Part) {
 					text += "Pull every joint up with clamps, and leave them on until the glue holds. "
 				}
 			}
+		}
+		w.begun = nil
+		if len(begin) < len(others) {
+			w.begun = begin
 		}
 		told, spots := w.bring(p, js)
 		text += told
@@ -276,12 +301,23 @@ func (w *maker) join(p part.Part, js []part.Joint) (text string, spots []string)
 
 // pockets says which way the pockets of a board face.
 func (w *maker) pockets(p part.Part) string {
+	face, edge := "", ""
 	for _, o := range p.Ops {
-		if o.Kind == part.Pocket {
-			return fmt.Sprintf(" Its pockets are on the %s.", w.Assembly.Called(p)[o.Face])
+		if o.Kind != part.Pocket {
+			continue
+		}
+		face = w.Assembly.Called(p)[o.Face]
+		if o.Towards == part.Near || o.Towards == part.Far {
+			edge = w.Assembly.Called(p)[o.Towards]
 		}
 	}
-	return ""
+	switch {
+	case face == "":
+		return ""
+	case edge != "":
+		return fmt.Sprintf(" Its pockets are on the %s, those along it towards the %s: turn it so.", face, edge)
+	}
+	return fmt.Sprintf(" Its pockets are on the %s.", face)
 }
 
 // closes reports whether a board is one that others come to, so that their places are set out on it.
@@ -542,16 +578,54 @@ func diagonal(a, b length.Length) length.Length {
 }
 
 // square checks the carcass.
-func (w *maker) square() {
+func (w *maker) square(from int) {
 	c := w.owner.Carcass.Size()
 	d := diagonal(c.X, c.Z)
-	where := "at most, front and back"
-	for _, p := range w.Assembly.Parts {
-		if p.Owner == w.owner.ID && p.Role == part.Side && slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Kind == part.Notch }) {
-			where = "at most; measure at the rear, where no corner is notched"
+	where := "at the front and at the rear"
+	switch front, rear := w.notched(); {
+	case front && rear:
+		where = "hold a square into the corners that are notched, and measure to it"
+	case rear:
+		where = "at the front; at the rear corners are notched"
+	case front:
+		where = "at the rear; at the front corners are notched"
+	}
+	text := fmt.Sprintf("square it before the glue sets. Both diagonals of the face, %s by %s, should read %s (%s); they may differ by %s at most (common practice). Push the longer one in by half of the difference", w.in(c.X), w.in(c.Z), w.in(d), where, w.coarse(3*length.MM/2, length.Inch/16))
+	// A back that is screwed on holds the case as it is: it goes on when that is square.
+	for i := from; i < len(w.list); i++ {
+		for _, m := range w.list[i].New {
+			if w.parts[m].Role != part.BackPanel || !slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return (j.A == m || j.B == m) && j.Count > 0 }) {
+				continue
+			}
+			n := len(w.list)
+			w.step(Step{Tool: "tape", Text: text + ", and keep it so until the back is screwed on."})
+			w.list = slices.Insert(w.list[:n], i, w.list[n])
+			return
 		}
 	}
-	w.step(Step{Tool: "tape", Text: fmt.Sprintf("square it before the glue sets. Both diagonals of the face, %s by %s, should read %s; they may differ by %s %s (common practice). Push the longer one in by half of the difference.", w.in(c.X), w.in(c.Z), w.in(d), w.coarse(3*length.MM/2, length.Inch/16), where)})
+	w.step(Step{Tool: "tape", Text: text + "."})
+}
+
+// notched reports whether the corners of a case are cut away at the front and at the rear.
+func (w *maker) notched() (front, rear bool) {
+	c := w.owner.Carcass
+	for _, p := range w.Assembly.Parts {
+		if p.Owner != w.owner.ID || p.Role != part.Side {
+			continue
+		}
+		for _, o := range p.Ops {
+			if o.Kind != part.Notch {
+				continue
+			}
+			gone := p.Pose.Box(o.Removed(p.Size))
+			if gone.Min.Z > p.Box().Min.Z && gone.Max.Z < p.Box().Max.Z {
+				continue // in the middle of an edge
+			}
+			front = front || gone.Min.Y <= p.Box().Min.Y
+			rear = rear || gone.Max.Y >= min(p.Box().Max.Y, c.Max.Y)
+		}
+	}
+	return front, rear
 }
 
 // coarse prints a rule of thumb in the job's unit.

@@ -165,14 +165,18 @@ func rooms(a, b part.Part, j part.Joint) []geom.Box {
 				}
 				out = append(out, around(at.Add(up.Vec(2*length.MM)), way.Not(), chuckFrom, up, bitUp, driverHalf),
 					around(at.Add(way.Not().Vec(chuckFrom)).Add(up.Vec(chuckLow)), way.Not(), chuckTo-chuckFrom, up, chuckUp-chuckLow, chuckHalf))
-			case o.Kind == part.Hole && p.Mark == a.Mark && through(p, o):
-				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) || !guided(b, o.For, at, joinery.Thin(j.Contact)) {
+			case o.Kind == part.Hole && through(p, o):
+				into := b
+				if p.Mark == b.Mark {
+					into = a
+				}
+				if !near.Grow(p.Size[2]).Has(geom.Box{Min: at, Max: at}) || !guided(into, o, at, joinery.Thin(j.Contact)) {
 					continue
 				}
-				head := towards(b, a, j.Contact) // the head is on the side away from b
-				edge := a.Box().Max.At(head.Axis())
+				head := towards(into, p, j.Contact) // the head is on the side away from what it is driven into
+				edge := p.Box().Max.At(head.Axis())
 				if head.Sign() < 0 {
-					edge = a.Box().Min.At(head.Axis())
+					edge = p.Box().Min.At(head.Axis())
 				}
 				out = append(out, around(at.With(head.Axis(), edge), head, driver/2, head, 0, driverHalf))
 			}
@@ -181,13 +185,13 @@ func rooms(a, b part.Part, j part.Joint) []geom.Box {
 	return out
 }
 
-// guided reports whether a board has the pilot hole of a screw that comes through another at a
-// point.
-func guided(b part.Part, use string, at geom.Vec, axis int) bool {
+// guided reports whether a board has the pilot hole of a screw that comes at a point through a wider
+// hole in another.
+func guided(b part.Part, clear part.Op, at geom.Vec, axis int) bool {
 	return slices.ContainsFunc(b.Ops, func(o part.Op) bool {
 		q := b.Pose.Point(o.Face.Point(o.X, o.Y, b.Size)).With(axis, at.At(axis))
 		d := q.Sub(at)
-		return o.Kind == part.Hole && o.For == use && max(d.X.Abs(), d.Y.Abs(), d.Z.Abs()) < length.MM
+		return o.Kind == part.Hole && o.For == clear.For && o.Dia < clear.Dia && max(d.X.Abs(), d.Y.Abs(), d.Z.Abs()) < length.MM
 	})
 }
 

@@ -80,10 +80,21 @@ func (w *maker) seats(p part.Part, js []part.Joint) string {
 	if len(on) == 0 {
 		return ""
 	}
-	// One tells enough, a side of the case before others; what else it touches follows from it.
+	// One tells enough: what has its place before what only comes in now, then a side of the case before
+	// others; what else it touches follows from it.
+	worth := func(o string) int {
+		n := 0
+		if !slices.Contains(w.begun, phrases[o][0]) {
+			n += 2
+		}
+		if w.parts[phrases[o][0]].Role == part.Side {
+			n++
+		}
+		return n
+	}
 	t := on[0]
 	for _, o := range on {
-		if w.parts[phrases[o][0]].Role == part.Side && w.parts[phrases[t][0]].Role != part.Side {
+		if worth(o) > worth(t) {
 			t = o
 		}
 	}

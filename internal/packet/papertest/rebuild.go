@@ -11,6 +11,16 @@ import (
 // box is where a part lies: x to the right, y to the back, z up, in mm.
 type box struct{ lo, hi [3]float64 }
 
+// like tells whether two boxes are one within what is read on a tape.
+func (x box) like(y box) bool {
+	for k := range 3 {
+		if math.Abs(x.lo[k]-y.lo[k]) > 0.5 || math.Abs(x.hi[k]-y.hi[k]) > 0.5 {
+			return false
+		}
+	}
+	return true
+}
+
 // build puts parts together by what the steps say, one unit after the other: a carcass, a drawer, a
 // rack. It knows the parts as the paper tells them, and nothing else.
 type build struct {
@@ -158,11 +168,28 @@ func (b *build) step(st Step, then []Step) {
 		}
 	case fitOne.MatchString(text):
 		m := fitOne.FindStringSubmatch(text)
+		how, on := b.firm(strings.ToLower(m[2]), m[3])
 		for _, p := range marksIn(m[1]) {
-			b.fit(p, strings.ToLower(m[2]), marksIn(m[3]), m[4], m[5])
+			b.fit(p, how, on, m[4], m[5])
 		}
 		b.spread(text)
 	}
+}
+
+var also = regexp.MustCompile(`, and (` + relation + `) (` + aRef + `)$`)
+
+// firm gives to what a part is fitted: where it goes between two that have no places yet and against
+// another that has, to that other.
+func (b *build) firm(how, on string) (string, []string) {
+	m := also.FindStringSubmatchIndex(on)
+	if how != "between" || m == nil {
+		return how, marksIn(on)
+	}
+	first, then := marksIn(on[:m[0]]), marksIn(on[m[4]:m[5]])
+	if len(first) == 2 && len(then) > 0 && !b.has(first[0]) && !b.has(first[1]) && b.has(then[0]) {
+		return on[m[2]:m[3]], then
+	}
+	return how, marksIn(on)
 }
 
 // has tells whether a part has its place.
@@ -476,7 +503,7 @@ func (b *build) fit(mark, how string, on []string, seat, of string) {
 			}
 			x.hi[k] = x.lo[k] + s
 		}
-		if found != nil && *found != x {
+		if found != nil && !found.like(x) {
 			fail("it fits in several ways")
 			return
 		}
@@ -555,6 +582,9 @@ func (b *build) otherSide(text, mark string) string {
 		if i := slices.Index(list, mark); i >= 0 && len(list) == 2 {
 			all := marksIn(fitOne.FindStringSubmatch(text)[3])
 			p, q := b.at[marksIn(fitOne.FindStringSubmatch(text)[1])[0]], b.at[all[i]]
+			if k := b.opposed(list[0], list[1]); !b.has(all[i]) && k >= 0 { // it holds both apart
+				return [3][2]string{{"against the left of", "against the right of"}, {"against the front of", "against the rear of"}, {"under", "on"}}[k][i]
+			}
 			for k, w := range [3][2]string{{"against the left of", "against the right of"}, {"against the front of", "against the rear of"}, {"under", "on"}} {
 				if math.Abs(q.hi[k]-p.lo[k]) < 0.1 {
 					return w[0]
