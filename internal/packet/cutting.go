@@ -33,7 +33,7 @@ func (b *book) cutting() {
 	for _, u := range b.Plan.Unplaced {
 		f.Strong(fmt.Sprintf("Not cut: %d × %s (%s).", u.Count, u.Part, u.Why), true)
 	}
-	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. For a cut with the hand-held saw measure the setting from the trimmed edge and lay the straightedge there. Write the mark on every piece as it comes off.")
+	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. For a cut with the hand-held saw measure the setting from the trimmed edge and lay the straightedge there." + b.crosscuts() + " Write the mark on every piece as it comes off.")
 	name := func(s cutting.Sheet) string {
 		id := cutlist.Board(s.Stock)
 		if x, ok := b.Catalogue.Board(id); ok && x.Name != "" {
@@ -69,6 +69,21 @@ func (b *book) cutting() {
 		list = append(list, b.filling(f, i, s, name(s), st, before))
 	}
 	b.setFillings(f, list)
+}
+
+// crosscuts says how pieces are held that are narrow along the fence.
+func (b *book) crosscuts() string {
+	mitre, table := false, false
+	for _, t := range b.Practice.Tools {
+		mitre, table = mitre || t.Kind == "mitre-saw", table || t.Kind == "table-saw"
+	}
+	switch {
+	case table && mitre:
+		return " A piece that would lie along the fence with its short side is never pushed along it: it turns and is thrown back. Cut it with the mitre gauge and a stop block, at the mitre saw, or with the hand-held saw."
+	case table:
+		return " A piece that would lie along the fence with its short side is never pushed along it: it turns and is thrown back. Cut it with the mitre gauge and a stop block, or with the hand-held saw."
+	}
+	return ""
 }
 
 // kerfs says what the blades take on a sheet.

@@ -66,11 +66,13 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 			continue
 		}
 		n++
-		work := c.Work.String() + ", rip"
+		work := "rip" // the drawing shows the order; what is said is which way, and what is rough
 		if c.Axis == cutting.X {
-			work = c.Work.String() + ", crosscut"
+			work = "crosscut"
 		}
-		work = strings.Replace(work, "crosscut, crosscut", "crosscut", 1)
+		if c.Work == cutting.Roughing || c.Work == cutting.Recut {
+			work = c.Work.String() + ", " + work
+		}
 		if c.Hand {
 			work += ", hand-held saw"
 		}

@@ -50,6 +50,9 @@ func (b *book) shopping() {
 			hand := ""
 			if l.OnHand > 0 {
 				hand = fmt.Sprint(l.OnHand)
+				if strings.Contains(l.Unit, " of ") {
+					hand += " × " + l.Unit
+				}
 			}
 			t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: l.Name}, {Text: l.Need}, {Text: hand}, {Text: buy}, {Text: price}, {Text: cost}, {Text: l.Over}}})
 		}
@@ -72,6 +75,17 @@ func (b *book) shopping() {
 	said := "Needed counts what the steps take."
 	if n := b.Practice.Spares; n > 0 {
 		said = fmt.Sprintf("Needed counts what the steps take and %d %% of screws, pins and dowels to spare; edging 10 %% and 1 in a piece.", n)
+	}
+	if n := len(b.Bill.Stages); n > 1 {
+		var names []string
+		for _, s := range b.Bill.Stages {
+			if s.Stage != "" {
+				names = append(names, s.Stage)
+			}
+		}
+		if len(names) > 1 {
+			f.Para(fmt.Sprintf("The work is done in %d stages, in this order: %s. Each is sawn, built and set up before the next is bought, and is usable and safe alone; what one leaves over is on hand for the next. Boring and putting together go by parts: do those that the stage has sawn, and leave the others for theirs.", len(names), strings.Join(names, ", then ")))
+		}
 	}
 	f.Para(said + " Glue and finish are told by the area that they cover, coats counted.")
 	if len(b.Bill.Missing) > 0 {

@@ -13,6 +13,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/part"
+	"stowright/internal/shop"
 	"stowright/internal/view"
 )
 
@@ -69,7 +70,7 @@ func (b *book) onePage(share float64, set string, pictures []view.Portrait) {
 	f.Table(t)
 	f.Columns(8, b.worst, func(f *draw.Flow) {
 		f.Heading(3, "How to read it", "")
-		f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness; where a list says either way, the grain may run along the one or the other. The filled corner of a drawing is its datum: hook the tape there. A mirror image has it at the same end and edge unless its drawing names another, and is worked on its own inside. Where a drawing is for boards that lie in several ways, start end and near edge are those at the filled corner. A figure that rounding moved has its exact size behind it: cut to that.")
+		f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A. Sizes are along the grain × across it × thickness; where a list says either way, the grain may run along the one or the other. The filled corner of a drawing is its datum: hook the tape there. A mirror image has it at the same end and edge unless its drawing names another, and is worked on its own inside. Where a drawing is for boards that lie in several ways, start end and near edge are those at the filled corner. A figure that rounding moved has its exact size behind it: cut to that. A hole is told by its middle, a groove, a rabbet or a notch by its side nearest the datum; of two rows of figures every one along goes with every one across.")
 	})
 	f.Block(15, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
 }
@@ -81,18 +82,20 @@ func (b *book) worst(f *draw.Flow) {
 		f.Para("Nothing was found against it.")
 	}
 	told, kinds := 0, map[finding.Code]bool{}
+	rest := 0
 	for _, x := range b.Findings {
-		if told == 3 {
-			break
+		if x.Verdict == finding.Holds {
+			continue
 		}
-		if !kinds[x.Code] {
+		rest++
+		if told < 3 && !kinds[x.Code] {
 			kinds[x.Code] = true
 			told++
 			f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 130)))
 		}
 	}
-	if n := len(b.Findings) - told; n > 0 {
-		f.Para(fmt.Sprintf("%d more under the findings.", n))
+	if n := rest - told; n > 0 {
+		f.Para(fmt.Sprintf("%s under the findings, those of one kind together.", plural(n, "more", "more")))
 	}
 }
 
@@ -279,7 +282,7 @@ func (b *book) whatItIs() string {
 		out = append(out, plural(n[k], k, m))
 	}
 	if drawers > 0 {
-		out = append(out, plural(drawers, "drawer or tray front", "drawer and tray fronts"))
+		out = append(out, plural(drawers, "drawer", "drawers"))
 	}
 	if doors > 0 {
 		out = append(out, plural(doors, "door", "doors"))
@@ -400,30 +403,7 @@ func (b *book) weightLine() string {
 }
 
 func (b *book) tools() string {
-	var out []string
-	add := func(t string) {
-		for _, x := range strings.Split(t, ", ") {
-			if x != "" && x != "hand" && !slices.Contains(out, x) {
-				out = append(out, x)
-			}
-		}
-	}
-	for _, t := range b.Practice.Tools {
-		name := t.Name
-		if name == "" {
-			name = t.Kind
-		}
-		add(name)
-	}
-	for _, p := range b.Assembly.Parts {
-		for _, o := range p.Ops {
-			add(o.Tool)
-		}
-	}
-	for _, s := range b.Steps {
-		add(s.Tool)
-	}
-	return strings.Join(out, ", ")
+	return strings.Join(shop.Tools(b.Steps, b.Assembly.Parts, b.Practice), ", ")
 }
 
 // name gives an owner's code and name.

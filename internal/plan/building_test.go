@@ -140,8 +140,12 @@ func hidden(a, b part.Part, j part.Joint, bench []part.Part) []string {
 	}
 	for _, p := range []part.Part{a, b} {
 		for _, o := range p.Ops {
-			if o.For != string(j.Kind) || o.Kind != part.Pocket && o.Kind != part.Hole || o.Kind == part.Hole && p.Mark != a.Mark {
+			if o.For != string(j.Kind) || o.Kind != part.Pocket && o.Kind != part.Hole {
 				continue
+			}
+			into := b // what its screw is driven into: the other board
+			if p.Mark == b.Mark {
+				into = a
 			}
 			along := p.Pose.Dir(o.Face.Normal())
 			if o.Kind == part.Pocket {
@@ -156,15 +160,15 @@ func hidden(a, b part.Part, j part.Joint, bench []part.Part) []string {
 				continue
 			}
 			up := p.Pose.Dir(o.Face.Normal())
-			if o.Kind == part.Hole && !slices.ContainsFunc(b.Ops, func(x part.Op) bool {
-				q := b.Pose.Point(x.Face.Point(x.X, x.Y, b.Size)).With(normal(j.Contact), at.At(normal(j.Contact)))
-				return x.For == o.For && q == at
+			if o.Kind == part.Hole && !slices.ContainsFunc(into.Ops, func(x part.Op) bool { // the wider hole is the head's
+				q := into.Pose.Point(x.Face.Point(x.X, x.Y, into.Size)).With(normal(j.Contact), at.At(normal(j.Contact)))
+				return x.For == o.For && q == at && x.Dia < o.Dia
 			}) {
 				continue // it guides no screw into b
 			}
 			from, way, long := at, up, 60*length.MM
-			if n := normal(j.Contact); o.Kind == part.Hole { // the head is on the side of a away from b
-				x, y := a.Box(), b.Box()
+			if n := normal(j.Contact); o.Kind == part.Hole { // the head is on the side away from it
+				x, y := p.Box(), into.Box()
 				way = geom.Dir(2 * n)
 				from = at.With(n, x.Max.At(n))
 				if x.Min.At(n)+x.Max.At(n) < y.Min.At(n)+y.Max.At(n) {

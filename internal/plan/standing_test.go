@@ -87,7 +87,7 @@ func TestUnfixingANeighbourIsAStep(t *testing.T) {
 			if s.Owner == "new" && strings.Contains(s.Text, "Empty old right, take out the screws") {
 				unfix = s.N
 			}
-			if s.Owner == "new" && strings.Contains(s.Text, "set the case, level it") {
+			if s.Owner == "new" && strings.Contains(s.Text, "set the case") {
 				set = s.N
 			}
 		}

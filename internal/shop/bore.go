@@ -85,6 +85,14 @@ func (s *steps) bore() {
 		if narrow[k] {
 			text += " Narrow parts are grooved in the wide piece, before they are ripped from it."
 		}
+		switch k.kind {
+		case part.Notch:
+			text += " A round blade stops short of an inner corner: saw the rest by hand, upright, from both faces."
+		case part.Cutout:
+			text += " Bore a hole inside each corner and saw from hole to hole with a jigsaw or a keyhole saw."
+		case part.Groove, part.Rabbet:
+			text += " The fence is first set for the side of it that the drawing measures to."
+		}
 		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
 	}
 }

@@ -56,8 +56,8 @@ func (s *steps) edge() {
 	if len(names) == 0 {
 		return
 	}
-	s.add(Step{Phase: Saw, Tool: "clamps, trimmer", Parts: marks, Points: points,
-		Text: fmt.Sprintf("Put edging (%s) on these edges before anything is bored: the boards are sawn smaller by it, and places are measured over it. Trim it flush.", and(names))})
+	s.add(Step{Phase: Saw, Tool: "clamps, edge trimmer", Parts: marks, Points: points,
+		Text: fmt.Sprintf("Put edging (%s) on these edges before anything is bored: the boards are sawn smaller by it, %s on every edge that has it, and finished sizes and all places are measured over it. Trim it flush.", and(names), s.edgingThick(s.Assembly.Parts, true))})
 }
 
 // ready bands, eases and sands the boards of an owner, and finishes what lies inside.
@@ -68,8 +68,8 @@ func (w *maker) ready(own []part.Part) {
 	}
 	names, points, marks := w.banding(made, false)
 	if len(names) > 0 {
-		w.step(Step{Phase: Ready, Tool: "iron, trimmer", Parts: marks, Points: points,
-			Text: fmt.Sprintf("Put edging (%s) on these edges, trim it flush and sand its corners round.", and(names))})
+		w.step(Step{Phase: Ready, Tool: "iron, edge trimmer", Parts: marks, Points: points,
+			Text: fmt.Sprintf("Put edging (%s) on these edges, trim it flush and sand its corners round%s.", and(names), w.uncountedEdging(made))})
 	}
 	var all, glued, loose []string
 	for _, p := range made {
@@ -81,21 +81,67 @@ func (w *maker) ready(own []part.Part) {
 			loose = append(loose, p.Mark)
 		}
 	}
-	w.step(Step{Phase: Ready, Tool: "sander", Parts: all, Caution: "Wear a dust mask.",
-		Text: "Try the parts together dry. Ease the edges that hands touch by " + w.coarse(length.MM, length.Inch/32) + ", and sand faces through 120 to 180 grit with the grain; leave joint faces as they are."})
+	w.step(Step{Phase: Ready, Tool: "sander, sandpaper", Parts: all, Caution: "Wear a dust mask.",
+		Text: w.sanding(made)})
 	if w.Practice.Finish == "" || w.owner.Kind == "base" || w.owner.Kind != "case" && len(glued) > 0 {
 		return // what has no inside is finished when it is together
 	}
 	text := fmt.Sprintf("Finish while the boards lie flat, %d coats of %s: ", w.coats(), w.varnish())
+	inside := "the faces that lie inside"
+	if slices.ContainsFunc(made, func(p part.Part) bool { return p.Role == part.BoxSide }) {
+		inside += ", in the drawers too"
+	}
+	if slices.ContainsFunc(made, func(p part.Part) bool { return p.Role == part.BackPanel }) {
+		inside += ", the front of the back"
+	}
 	switch {
 	case len(glued) == 0:
 		text += "both faces and all edges."
 	case len(loose) > 0:
-		text += fmt.Sprintf("the inside faces, and both faces of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards.", brief(loose))
+		text += inside + fmt.Sprintf(", and both faces and all edges of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards.", brief(loose))
 	default:
-		text += "the inside faces. First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards."
+		text += inside + ". First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards."
 	}
-	w.step(Step{Phase: Ready, Tool: "brush", Parts: all, Caution: wet, Text: text + " Let each coat dry as its can says, and sand lightly between them."})
+	w.step(Step{Phase: Ready, Tool: "brush, masking tape", Parts: all, Caution: wet, Text: text + " Let each coat dry as its can says, and sand lightly between them."})
+}
+
+// sanding says what is eased and sanded before boards are put together.
+func (w *maker) sanding(made []part.Part) string {
+	ease := w.coarse(length.MM, length.Inch/32)
+	if w.owner.Kind == "base" {
+		return "try the parts together dry, on a flat floor where it can lie at its full length. Take off splinters; nothing else is sanded, nobody sees it."
+	}
+	t := "try the parts together dry. Ease the bare edges that hands touch by " + ease
+	if slices.ContainsFunc(made, func(p part.Part) bool {
+		return slices.ContainsFunc(p.Bands[:], func(b part.Band) bool { return b.Edging != "" })
+	}) {
+		t += ", edging no more than its corners"
+	}
+	return t + ", and sand faces through 120 to 180 grit with the grain; leave joint faces as they are."
+}
+
+// edgingThick says how thick edging is, that which boards are sawn smaller by or the other.
+func (s *steps) edgingThick(parts []part.Part, deduct bool) string {
+	var list []string
+	for _, p := range parts {
+		for _, b := range p.Bands {
+			if t := s.size(b.Thickness); b.Edging != "" && b.Deduct == deduct && b.Thickness > 0 && !slices.Contains(list, t) {
+				list = append(list, t)
+			}
+		}
+	}
+	return and(list)
+}
+
+// uncountedEdging says what thin edging means for sizes.
+func (w *maker) uncountedEdging(made []part.Part) string {
+	t := w.edgingThick(made, false)
+	if t == "" {
+		t = "thin"
+	} else {
+		t += " thick"
+	}
+	return "; it is " + t + " and counts for nothing: sawn and finished sizes are one, and all places are measured from the bare edge"
 }
 
 // finish gives the outside its coats once it is put together, before hardware goes on.
@@ -105,11 +151,11 @@ func (w *maker) finish(own []part.Part) {
 	}) {
 		return
 	}
-	where := "sand the outside, and give it"
+	where := "sand the outside, and give it, with the front edges and the rear of the back,"
 	if w.owner.Kind != "case" {
 		where = "sand it, and give all its sides, the underside too,"
 	}
-	w.step(Step{Phase: Finish, Tool: "brush", Caution: wet,
+	w.step(Step{Phase: Finish, Tool: "scraper, sander, sandpaper, brush", Caution: wet,
 		Text: fmt.Sprintf("Scrape off glue that came out, %s %d coats of %s. Let each dry and the last harden as its can says, before hardware goes on or anything stands on it.", where, w.coats(), w.varnish())})
 }
 

@@ -19,7 +19,7 @@ func (w *maker) stand() {
 	if len(fits) == 0 {
 		return
 	}
-	w.step(Step{Tool: "drill", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s. Their heights are set when it stands in its place.", w.things(fits))})
+	w.step(Step{Tool: "wrench", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s. Their heights are set when it stands in its place.", w.things(fits))})
 }
 
 // hangers fits what is bought and held by nothing but its own hardware: hanging rails.
@@ -36,7 +36,7 @@ func (w *maker) hangers(bought []part.Part) {
 	if len(fits) > 0 {
 		text = fmt.Sprintf("saw %s to length and fit %s with %s", w.named(marks), plural(len(marks), "it", "them"), w.things(fits))
 	}
-	w.step(Step{Tool: "drill", New: marks, Parts: marks, Fits: fits, Text: text + "."})
+	w.step(Step{Tool: "hacksaw, drill, driver bits", New: marks, Parts: marks, Fits: fits, Text: text + "."})
 }
 
 // glued puts together what lies loose in a case and is of more than one board.
@@ -104,14 +104,10 @@ func (w *maker) rests(p part.Part) string {
 	if side.Mark == "" {
 		return "where the drawing shows it"
 	}
-	inner := side.Box()
 	if box.Size().X < box.Size().Z && box.Size().X < box.Size().Y { // it stands
-		t := fmt.Sprintf("%s from the inside of %s", w.in(box.Min.X-inner.Max.X), w.label(side.Mark))
-		if d := box.Min.Y - inner.Min.Y; d > 0 {
-			t += fmt.Sprintf(", %s behind its front edge", w.in(d))
-		}
-		return t
+		return w.stands(p)
 	}
+	inner := side.Box()
 	up := fmt.Sprintf("underside %s up from the lower end of %s", w.in(box.Min.Z-inner.Min.Z), w.label(side.Mark))
 	if d := box.Min.Y - inner.Min.Y; d > 0 {
 		up += fmt.Sprintf(", front edge %s behind its front edge", w.in(d))
@@ -138,6 +134,34 @@ func (w *maker) rests(p part.Part) string {
 	return up
 }
 
+// stands says where a loose board stands: measured from the upright to its left, from the lower end and the
+// front edge of that.
+func (w *maker) stands(p part.Part) string {
+	box := p.Box()
+	var left part.Part
+	for _, q := range w.Assembly.Parts {
+		if b := q.Box(); q.Owner == p.Owner && q.Moves == "" && (q.Role == part.Side || q.Role == part.Partition) && b.Max.X <= box.Min.X && b.Min.Z < box.Max.Z && b.Max.Z > box.Min.Z && (left.Mark == "" || b.Max.X > left.Box().Max.X) {
+			left = q
+		}
+	}
+	if left.Mark == "" {
+		return "where the drawing shows it"
+	}
+	low := map[bool]string{true: "lower end", false: "lower edge"}[left.Pose.U.Axis() == 2]
+	front := map[bool]string{true: "front end", false: "front edge"}[left.Pose.U.Axis() == 1]
+	q := left.Box()
+	t := fmt.Sprintf("left face %s to the right of %s, its underside %s up from the %s of that", w.in(box.Min.X-q.Max.X), w.label(left.Mark), w.in(box.Min.Z-q.Min.Z), low)
+	if d := box.Min.Y - q.Min.Y; d > 0 {
+		t += fmt.Sprintf(" and its front %s behind the %s", w.in(d), front)
+	}
+	for _, o := range w.Assembly.Parts {
+		if o.Owner == p.Owner && slices.ContainsFunc(o.Ops, func(x part.Op) bool { return x.For == "divider slot" }) {
+			return "in its slots, " + t
+		}
+	}
+	return t
+}
+
 // slides fits the slides of drawers and trays and sets the boxes on them.
 func (w *maker) slides() {
 	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "slide" || h.For == "slides" || h.For == part.SlidesOnBoxes })
@@ -151,9 +175,61 @@ func (w *maker) slides() {
 			boxes = append(boxes, p.Mark)
 		}
 	}
-	st := Step{Tool: "drill", Parts: boxes, Fits: fits, Caution: tips, Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in: where it is more than %s too wide, pack the slide out by half of it on each side. In the holes bored for them fit %s, and hang the boxes, the lowest first.%s", w.coarse(length.MM*8/10, length.Inch/32), w.things(fits), short)}
+	st := Step{Tool: "drill, driver bits, tape", Parts: boxes, Fits: fits, Caution: tips, Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in%s: where it is more than %s too wide, pack the slide out by half of it on each side; where it is too narrow, plane the box. In the holes bored for them fit %s, their front ends %s, and hang the boxes, the lowest first.%s", w.openings(), w.coarse(length.MM*8/10, length.Inch/32), w.things(fits), w.fronts(), short)}
 	st.Points = w.rows()
 	w.step(st)
+}
+
+// openings says how wide the openings for drawers and trays are to be.
+func (w *maker) openings() string {
+	var wide []string
+	for _, m := range w.Assembly.Motions {
+		if m.Owner != w.owner.ID || m.Kind != part.Slide {
+			continue
+		}
+		lo, hi := length.Length(-1)<<60, length.Length(1)<<60
+		for _, p := range w.Assembly.Parts { // what the slides are screwed to, or what is nearest
+			b := p.Box()
+			if p.Owner != w.owner.ID || p.Moves != "" || b.Max.Z <= m.Closed.Min.Z || b.Min.Z >= m.Closed.Max.Z || p.Role != part.Side && p.Role != part.Partition && p.Role != part.Spacer {
+				continue
+			}
+			if b.Max.X <= m.Closed.Min.X {
+				lo = max(lo, b.Max.X)
+			}
+			if b.Min.X >= m.Closed.Max.X {
+				hi = min(hi, b.Min.X)
+			}
+		}
+		if t := w.in(hi - lo); hi-lo < 1<<40 && !slices.Contains(wide, t) {
+			wide = append(wide, t)
+		}
+	}
+	if len(wide) == 0 {
+		return ""
+	}
+	return ", " + and(wide) + " wide"
+}
+
+// fronts says how the front ends of boxes lie to the edges of the sides.
+func (w *maker) fronts() string {
+	for _, m := range w.Assembly.Motions {
+		if m.Owner != w.owner.ID || m.Kind != part.Slide {
+			continue
+		}
+		for _, p := range w.Assembly.Parts {
+			if p.Moves != m.ID || p.Role != part.BoxSide && p.Role != part.Lip && p.Role != part.TrayBase {
+				continue
+			}
+			switch d := p.Box().Min.Y - w.owner.Carcass.Min.Y; {
+			case d > 0:
+				return w.in(d) + " behind the front edges of the sides, as the boxes' are"
+			case d < 0:
+				return "flush with the boxes' fronts, which stand " + w.in(-d) + " before the edges of the sides"
+			}
+			return "flush with the front edges of the sides, as the boxes' are"
+		}
+	}
+	return "flush with the fronts of the boxes"
 }
 
 // shorter says which of two lengths of slide screws go into drawers and trays, "" for one length:
@@ -269,7 +345,7 @@ func (w *maker) faces() {
 	})
 	if len(marks) == 0 {
 		if len(more) > 0 {
-			w.step(Step{Tool: "drill", Fits: more, Text: "fit " + w.things(more) + "."})
+			w.step(Step{Tool: "drill, driver bits", Fits: more, Text: "fit " + w.things(more) + "."})
 		}
 		return
 	}
@@ -279,7 +355,7 @@ func (w *maker) faces() {
 			js = append(js, j)
 		}
 	}
-	st := Step{Tool: "drill", Parts: marks, New: marks}
+	st := Step{Tool: "drill, driver bits", Parts: marks, New: marks}
 	w.fits(&st, js)
 	st.Fits = append(st.Fits, more...)
 	low := w.parts[marks[0]].Box().Min.Z - w.owner.Carcass.Min.Z
@@ -310,7 +386,7 @@ func (w *maker) doors() {
 		if len(fits) > 0 {
 			text += " with " + w.things(fits)
 		}
-		w.step(Step{Tool: "drill", Parts: marks, New: marks, Fits: fits, Text: fmt.Sprintf("%s: screw the plates to the holes in the sides, press the cups in and screw them, then put each door on and adjust to gaps of %s.", text, w.in(w.Practice.FrontGap))})
+		w.step(Step{Tool: "drill, driver bits", Parts: marks, New: marks, Fits: fits, Text: fmt.Sprintf("%s: screw the plates to the holes in the sides, press the cups in and screw them, then put each door on and adjust to gaps of %s.", text, w.in(w.Practice.FrontGap))})
 	}
 	w.handles(marks)
 	// Racks are screwed on when the door hangs true.
@@ -341,7 +417,7 @@ func (w *maker) doors() {
 			if len(js) == 0 {
 				continue
 			}
-			st := Step{Tool: "drill", Parts: append([]string{m}, w.across(js, m)...)}
+			st := Step{Tool: "drill, driver bits", Parts: append([]string{m}, w.across(js, m)...)}
 			w.fits(&st, js)
 			st.Text = fmt.Sprintf("screw the rack to the inside of %[2]s by %[1]s. %[3]s", w.named(w.across(js, m)), w.named([]string{m}), w.with(js))
 			for _, j := range js {
@@ -359,7 +435,7 @@ func (w *maker) doors() {
 // handles fits handles, locks and catches to doors, before anything hangs behind them.
 func (w *maker) handles(marks []string) {
 	if more := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "handle" || h.Kind == "lock" || h.Kind == "catch" }); len(more) > 0 {
-		w.step(Step{Tool: "drill", Parts: marks, Fits: more, Text: fmt.Sprintf("fit %s.", w.things(more))})
+		w.step(Step{Tool: "drill, driver bits", Parts: marks, Fits: more, Text: fmt.Sprintf("fit %s.", w.things(more))})
 	}
 }
 

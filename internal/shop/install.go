@@ -43,7 +43,7 @@ func (s *steps) install() {
 		s.join(stands, joined)
 		for _, o := range s.owners("base") {
 			if in(o) {
-				s.level(o, "set the base on its shims or feet and level it both ways", true)
+				s.level(o, "set the base on its "+s.stood(o)+" and level it both ways", true)
 				stands[o.ID] = true
 			}
 		}
@@ -51,7 +51,7 @@ func (s *steps) install() {
 		for _, o := range s.owners("case") {
 			if !o.Hung && in(o) {
 				s.unfix(o)
-				s.level(o, "set the case, level it both ways", false)
+				s.level(o, s.setCase(o), false)
 				stands[o.ID] = true
 				floor = append(floor, o)
 			}
@@ -120,7 +120,7 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		steel   bool   // an anchor in a steel stud
 	}
 	var rows []row
-	at := map[row][]string{}
+	at, xs := map[row][]string{}, map[row][]length.Length{}
 	var fits []Fit
 	for _, f := range list {
 		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, "", f.Kind == part.ToWall && f.Stud != ""}
@@ -131,6 +131,7 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 			rows = append(rows, r)
 		}
 		at[r] = append(at[r], s.in(f.At.X))
+		xs[r] = append(xs[r], f.At.X)
 		fits = fit(fits, f.Screw, 1)
 	}
 	var out []string
@@ -155,7 +156,7 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		case part.NoStud:
 			into = "with no stud behind: see the findings"
 		}
-		t := fmt.Sprintf("%d × %s through %s (%s) %s at %s along, %s up", n, s.fastener(r.screw), s.parts[r.part].Name, r.part, into, and(at[r]), s.in(r.z))
+		t := fmt.Sprintf("%d × %s through %s (%s) %s at %s along, %s up%s", n, s.fastener(r.screw), s.parts[r.part].Name, r.part, into, and(at[r]), s.in(r.z), s.within(o, r.part, xs[r], r.z))
 		if r.packing > 0 {
 			t += ", packed out " + s.in(r.packing)
 		}
@@ -165,6 +166,34 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" || h.For == "rails to ledgers" })
 	}
 	return out, slices.DeleteFunc(fits, func(f Fit) bool { return f.Count == 0 })
+}
+
+// within says where screws are inside a case, for the one who stands before it with a tape: from the inner
+// face of its left side, and from the top face of its bottom.
+func (s *steps) within(o part.Owner, mark string, xs []length.Length, z length.Length) string {
+	if o.Kind != "case" || s.parts[mark].Role == part.WallCleat || s.parts[mark].Role == part.Ledger {
+		return ""
+	}
+	var left, bottom part.Part
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID || p.Moves != "" {
+			continue
+		}
+		if p.Role == part.Side && (left.Mark == "" || p.Box().Min.X < left.Box().Min.X) {
+			left = p
+		}
+		if p.Role == part.Bottom {
+			bottom = p
+		}
+	}
+	if left.Mark == "" || bottom.Mark == "" || z < bottom.Box().Max.Z {
+		return ""
+	}
+	var in []string
+	for _, x := range xs {
+		in = append(in, s.in(x-left.Box().Max.X))
+	}
+	return fmt.Sprintf(" (in the case %s from the inside of its left side, %s over its bottom)", and(in), s.in(z-bottom.Box().Max.Z))
 }
 
 // join screws neighbours together as soon as both stand.
@@ -192,7 +221,7 @@ func (s *steps) join(stands, done map[string]bool) {
 				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them.", s.in(f.Packing))
 			}
 			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill", Parts: []string{f.Part}, Fits: fits, Text: text})
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits", Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
 	}
 }
@@ -219,6 +248,17 @@ func (s *steps) along(o part.Owner, x length.Length) string {
 	return t
 }
 
+// fromWall says how far the rear of a thing is from the face of the wall.
+func (s *steps) fromWall(o part.Owner, rear length.Length) string {
+	switch {
+	case o.Wall == "":
+		return ""
+	case rear >= -length.MM/2:
+		return ", its rear against the wall"
+	}
+	return ", its rear " + s.in(-rear) + " from the wall"
+}
+
 // hang fixes a wall case: its cleat or its ledgers first, where it has them.
 func (s *steps) hang(o part.Owner) {
 	name := cmp.Or(o.Name, o.ID)
@@ -238,7 +278,7 @@ func (s *steps) hang(o part.Owner) {
 			where = missing
 		}
 		marks := []string{p.Mark}
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(own), Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
 			Text: fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up, its left end %s.%s", p.Name, name, p.Mark, s.in(p.Box().Min.Z), s.along(o, p.Box().Min.X), s.pilots(own))})
 	}
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !onWall(f) })
@@ -254,8 +294,19 @@ func (s *steps) hang(o part.Owner) {
 	case len(where) == 0:
 		where = missing
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, level", Fits: fits, Points: where, Caution: lift + " " + wall, Text: text})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(list), Fits: fits, Points: where, Caution: lift + " " + wall, Text: text})
 	s.restore(o)
+}
+
+// roomBits names the bits for screws to the room.
+func (s *steps) roomBits(list []part.Fixing) string {
+	var ids []string
+	for _, f := range list {
+		if f.Kind == part.ToStud && !slices.Contains(ids, f.Screw) {
+			ids = append(ids, f.Screw)
+		}
+	}
+	return s.bits(ids...)
 }
 
 // pilots says with which bits the holes for screws to the room are bored, and how packing goes in.
@@ -266,7 +317,7 @@ func (s *steps) pilots(list []part.Fixing) string {
 	var out []string
 	packed := false
 	if slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Kind == part.ToWall }) {
-		out = append(out, " Mark the places of the anchors through the rail, bore the wall with the bit and to the depth that their maker says, blow the dust out, and set them before the screws are driven.")
+		out = append(out, " Mark the places of the anchors through the rail, bore the wall with the bit and as deep as you copied from their packet before the first cut, blow the dust out, and set them before the screws are driven.")
 	}
 	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
 	for _, f := range list {
@@ -327,13 +378,13 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	}
 	where := ""
 	if o.Wall != "" {
-		where = ", left side " + s.along(o, o.Carcass.Min.X)
+		where = ", left side " + s.along(o, o.Carcass.Min.X) + s.fromWall(o, o.Carcass.Max.Y)
 	}
 	text := fmt.Sprintf("%s (%s): %s%s.", capital(name), s.weight(o), verb, where)
 	if o.Moves {
 		text = fmt.Sprintf("%s (%s): set it in its place%s. It is not fixed.", capital(name), s.weight(o), where)
 	}
-	st := Step{Phase: Install, Owner: o.ID, Tool: "level", Caution: s.tooHeavy(o)}
+	st := Step{Phase: Install, Owner: o.ID, Tool: "level, tape", Caution: s.tooHeavy(o)}
 	if o.Kind == "case" {
 		st.Caution += tips
 	}
@@ -353,6 +404,24 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	s.add(st)
 }
 
+// stood says on what a thing stands: its feet, or shims.
+func (s *steps) stood(o part.Owner) string {
+	for _, f := range s.Assembly.Feet {
+		if f.Owner == o.ID {
+			return map[string]string{"foot": "feet", "castor": "castors", "shim": "shims"}[f.Kind]
+		}
+	}
+	return "place"
+}
+
+// setCase says how a floor case is set: what stands on a levelled base only goes to its place.
+func (s *steps) setCase(o part.Owner) string {
+	if t := s.stood(o); t != "place" {
+		return "set the case on its " + t + ", level it both ways"
+	}
+	return "set the case in its place and see that it is level both ways"
+}
+
 // fixDown screws a floor case to the wall when it stands level beside its neighbours.
 func (s *steps) fixDown(o part.Owner) {
 	list := s.fixings(o, toRoom)
@@ -361,7 +430,7 @@ func (s *steps) fixDown(o part.Owner) {
 	}
 	pilot := s.pilots(list)
 	where, fits := s.driven(o, list)
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Fits: fits, Points: where, Caution: wall + " " + tips, Text: fmt.Sprintf("Fix %s to the wall.%s", cmp.Or(o.Name, o.ID), pilot)})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(list), Fits: fits, Points: where, Caution: wall + " " + tips, Text: fmt.Sprintf("Fix %s to the wall.%s", cmp.Or(o.Name, o.ID), pilot)})
 }
 
 // put lays a counter or a hutch where it goes.
@@ -405,7 +474,7 @@ func (s *steps) put(o part.Owner) {
 	if o.Box.Min.Z < 0 {
 		up = s.in(-o.Box.Min.Z) + " lower than where heights are measured from"
 	}
-	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s.", name, s.weight(o), s.along(o, o.Box.Min.X), up)
+	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s%s.", name, s.weight(o), s.along(o, o.Box.Min.X), up, s.fromWall(o, o.Box.Max.Y))
 	fits := s.take(o.ID, func(h part.Item) bool {
 		return strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to")
 	})
@@ -435,7 +504,7 @@ func (s *steps) put(o part.Owner) {
 		text += " Then fix it to the wall."
 		c += wall
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Text: text, Points: where, Fits: append(fits, more...), Caution: c})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw), Text: text, Points: where, Fits: append(fits, more...), Caution: c})
 	for _, p := range s.Assembly.Parts {
 		if p.Owner != o.ID {
 			continue
@@ -485,7 +554,7 @@ func (s *steps) scribe(o part.Owner) {
 	if len(marks) == 0 {
 		return
 	}
-	st := Step{Phase: Install, Owner: o.ID, Tool: "block plane, drill", Parts: marks, New: marks}
+	st := Step{Phase: Install, Owner: o.ID, Tool: "level, pencil, block plane, drill, driver bits", Parts: marks, New: marks}
 	st.Fits = s.take(o.ID, func(part.Item) bool { return true })
 	with := ""
 	if len(st.Fits) > 0 {

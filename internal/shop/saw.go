@@ -82,6 +82,9 @@ func (s *steps) saw() {
 		if narrow := s.narrow(s.Marks[i]); len(narrow) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Narrow and grooved: %s. Saw the groove (its setting stands under boring and grooving) along the edge of the wide piece before each is ripped from it, so that hands stay off the blade; bore them there too.", brief(narrow)))
 		}
+		if led := s.straightedge(); hand > 0 && led != "" && led != saw {
+			st.Tool += ", " + led
+		}
 		for _, w := range s.Plan.Warnings {
 			if w.Sheet == i && w.Kind == cutting.TooHeavy {
 				st.Caution = heavy + " " + caution
@@ -89,6 +92,16 @@ func (s *steps) saw() {
 		}
 		s.add(st)
 	}
+}
+
+// straightedge names the saw that is led along a straightedge.
+func (s *steps) straightedge() string {
+	for _, t := range s.Practice.Tools {
+		if t.Kind == "track-saw" || t.Kind == "circular-saw" {
+			return cmp.Or(t.Name, t.ID)
+		}
+	}
+	return ""
 }
 
 // narrow gives the parts that are too narrow to be grooved by themselves.
@@ -107,7 +120,7 @@ func (s *steps) narrow(marks []string) (out []string) {
 
 // sticks crosscuts solid lumber, a step for every length that is sawn up.
 func (s *steps) sticks() {
-	saw := "saw"
+	saw := "hand saw"
 	for _, t := range s.Practice.Tools {
 		if t.Kind == "mitre-saw" {
 			saw = cmp.Or(t.Name, t.Kind)

@@ -13,6 +13,7 @@ import (
 	"stowright/internal/bill"
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
+	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/order"
@@ -160,14 +161,92 @@ func (s *steps) prove() {
 		}
 	}
 	if len(boards) > 0 {
-		s.add(Step{Phase: Prove, Tool: "caliper", Points: boards, Text: "Measure every kind of sheet at four points, and write down the mean. It changes every part, groove and hole that meets its thickness. When yours differs by more than " + s.size(length.MM/5) + ", change its line in the job and print again."})
+		s.add(Step{Phase: Prove, Tool: "caliper", Points: boards, Text: "Measure every kind of sheet at four points, and write down the mean. It changes every part, groove and hole that meets its thickness. When yours differs by more than " + s.size(length.MM/5) + ", change its line in the job and print again; with this paper alone go by “Sizes that follow the sheet” below."})
 	}
-	s.add(Step{Phase: Prove, Tool: "caliper", Points: s.kerfs(), Text: "Make a test cut in scrap with each saw and measure the kerf. It changes the cutting plan and nothing else."})
-	if n := s.count(part.Drawer); n > 0 {
-		s.add(Step{Phase: Prove, Tool: "caliper", Points: s.hardware("slide"), Text: "Measure one pair of slides: thickness and length. Drawer and tray boxes, and the holes for the slides, follow them."})
+	s.add(Step{Phase: Prove, Tool: "caliper", Points: s.kerfs(), Text: "Make a test cut in scrap with each saw and measure the kerf. It changes the cutting plan: a piece that no cut is set for, what is left of a cut, is as much smaller as the kerf is wider."})
+	if slides := s.hardware("slide"); len(slides) > 0 {
+		boxes := ""
+		for _, x := range []struct {
+			role part.Role
+			what string
+		}{{part.BoxBottom, "drawers"}, {part.TrayBase, "trays"}} {
+			if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Role == x.role }) {
+				boxes += map[bool]string{true: " and ", false: ""}[boxes != ""] + x.what
+			}
+		}
+		s.add(Step{Phase: Prove, Tool: "caliper", Points: slides, Text: fmt.Sprintf("Measure one pair of slides: thickness and length. The widths of %s, and the holes for the slides, follow them.", cmp.Or(boxes, "what runs on them"))})
 	}
 	if n := s.count(part.DoorFront); n > 0 {
-		s.add(Step{Phase: Prove, Tool: "drill", Points: s.hardware("hinge"), Text: "Bore one hinge cup in scrap, hang the scrap on a scrap side, and measure how far it covers the side's edge. The widths of doors and the places of cups follow it.", Caution: eyes})
+		s.add(Step{Phase: Prove, Tool: "drill", Points: s.hardware("hinge"), Text: fmt.Sprintf("Bore one hinge cup in scrap, hang the scrap on a scrap side, and measure how far it covers the side's edge.%s The widths of doors and the places of cups follow it.", s.overlay()), Caution: eyes})
+	}
+	s.anchors()
+	if slices.ContainsFunc(s.Assembly.Owners, func(o part.Owner) bool { return o.Wall != "" && !o.Standing }) {
+		s.add(Step{Phase: Prove, Tool: "level, tape", Text: "Hold the wall against its drawings: its length and height, the studs, how far the floor falls from its left end, what has to stay clear and what stands there already and how high. All heights, shims and screws of the last chapter follow these (walls, of each wall)."})
+	}
+}
+
+// overlay says where the test's holes go and what the test should show, by the first hinged door.
+func (s *steps) overlay() string {
+	for _, f := range s.Assembly.Fronts {
+		door, ok := s.parts[f.Part]
+		if !ok || f.Kind != part.DoorFront || f.Hinge > geom.Left {
+			continue
+		}
+		i := slices.IndexFunc(door.Ops, func(o part.Op) bool { return o.Kind == part.Cup })
+		if i < 0 {
+			continue
+		}
+		hinged := func(at geom.Vec) length.Length { // from the hinged edge
+			if f.Hinge == geom.Left {
+				return at.X - door.Box().Min.X
+			}
+			return door.Box().Max.X - at.X
+		}
+		cup := door.Ops[i]
+		t := fmt.Sprintf(" The cup's middle is %s from the door's edge", s.size(hinged(door.Pose.Point(cup.Face.Point(cup.X, cup.Y, door.Size)))))
+		for _, q := range s.Assembly.Parts {
+			if q.Owner != door.Owner || q.Role != part.Side && q.Role != part.Partition {
+				continue
+			}
+			b := q.Box()
+			cover := hinged(b.Max.With(0, map[bool]length.Length{true: b.Max.X, false: b.Min.X}[f.Hinge == geom.Left]))
+			k := slices.IndexFunc(q.Ops, func(o part.Op) bool { return o.For == "hinge plate" })
+			if cover <= 0 || cover > b.Size().X || k < 0 {
+				continue
+			}
+			at := q.Pose.Point(q.Ops[k].Face.Point(q.Ops[k].X, q.Ops[k].Y, q.Size))
+			return t + fmt.Sprintf(", the plate's screws %s from the side's front edge; the door should cover %s.", s.size(at.Y-b.Min.Y), s.size(cover))
+		}
+	}
+	return ""
+}
+
+// anchors asks for what only the packet of an anchor says.
+func (s *steps) anchors() {
+	var screws, list []string
+	most, least := map[string]length.Length{}, map[string]length.Length{}
+	for _, f := range s.Assembly.Fixings {
+		if f.Kind != part.ToWall {
+			continue
+		}
+		var through length.Length
+		for _, l := range f.Layers {
+			through += l.Thickness
+		}
+		if _, ok := most[f.Screw]; !ok {
+			screws, most[f.Screw], least[f.Screw] = append(screws, f.Screw), through, through
+		}
+		most[f.Screw], least[f.Screw] = max(most[f.Screw], through), min(least[f.Screw], through)
+	}
+	for _, id := range screws {
+		thick := s.in(most[id])
+		if least[id] != most[id] {
+			thick = s.in(least[id]) + " to " + thick
+		}
+		list = append(list, fmt.Sprintf("%s, through %s of wood, packing and lining: bit ________, depth of the hole ________, length of the screw ________", s.fastener(id), thick))
+	}
+	if len(list) > 0 {
+		s.add(Step{Phase: Prove, Tool: "pencil", Points: list, Text: "Copy from the packet of the anchors, for your wall, what their maker says: the bit, how deep the hole, and how long the screw. The screw is as long as the anchor wants in it and what it passes. The steps that fix to the wall bore by this line (wall, anchor)."})
 	}
 }
 

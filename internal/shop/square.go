@@ -1,0 +1,75 @@
+package shop
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// diagonal gives the diagonal of a by b to the nearest half millimetre.
+func diagonal(a, b length.Length) length.Length {
+	half := length.MM / 2
+	return length.Length(math.Round(math.Hypot(float64(a), float64(b))/float64(half))) * half
+}
+
+// square checks the carcass.
+func (w *maker) square(from int) {
+	c := w.owner.Carcass.Size()
+	d := diagonal(c.X, c.Z)
+	where := "at the front and at the rear"
+	switch front, rear := w.notched(); {
+	case front && rear:
+		where = "hold a square into the corners that are notched, and measure to it"
+	case rear:
+		where = "at the front; at the rear corners are notched"
+	case front:
+		where = "at the rear; at the front corners are notched"
+	}
+	text := fmt.Sprintf("square it before the glue sets. Both diagonals of the face, %s by %s, should read %s (%s); they may differ by %s at most (common practice). Push the longer one in by half of the difference", w.in(c.X), w.in(c.Z), w.in(d), where, w.coarse(3*length.MM/2, length.Inch/16))
+	// A back that is screwed on holds the case as it is: it goes on when that is square.
+	for i := from; i < len(w.list); i++ {
+		for _, m := range w.list[i].New {
+			if w.parts[m].Role != part.BackPanel || !slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return (j.A == m || j.B == m) && j.Count > 0 }) {
+				continue
+			}
+			n := len(w.list)
+			w.step(Step{Tool: "tape", Text: text + ", and keep it so until the back is screwed on."})
+			w.list = slices.Insert(w.list[:n], i, w.list[n])
+			return
+		}
+	}
+	w.step(Step{Tool: "tape", Text: text + "."})
+}
+
+// notched reports whether the corners of a case are cut away at the front and at the rear.
+func (w *maker) notched() (front, rear bool) {
+	c := w.owner.Carcass
+	for _, p := range w.Assembly.Parts {
+		if p.Owner != w.owner.ID || p.Role != part.Side {
+			continue
+		}
+		for _, o := range p.Ops {
+			if o.Kind != part.Notch {
+				continue
+			}
+			gone := p.Pose.Box(o.Removed(p.Size))
+			if gone.Min.Z > p.Box().Min.Z && gone.Max.Z < p.Box().Max.Z {
+				continue // in the middle of an edge
+			}
+			front = front || gone.Min.Y <= p.Box().Min.Y
+			rear = rear || gone.Max.Y >= min(p.Box().Max.Y, c.Max.Y)
+		}
+	}
+	return front, rear
+}
+
+// coarse prints a rule of thumb in the job's unit.
+func (s *steps) coarse(mm, in length.Length) string {
+	if s.Print == length.Inches {
+		return in.In(s.Print)
+	}
+	return mm.In(s.Print)
+}

@@ -1,0 +1,95 @@
+package shop
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/order"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// Tools lists what the steps and the workings of the parts are done with, each once: machines as the
+// practice has them, then hand tools in the order of their first use, then bits and hole saws by size.
+func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
+	var used []string
+	add := func(t string) {
+		if t = strings.TrimSpace(t); t != "" && t != "hand" && !slices.Contains(used, t) {
+			used = append(used, t)
+		}
+	}
+	name := func(t stock.Tool) string { return cmp.Or(t.Name, t.ID, t.Kind) }
+	for _, s := range list {
+		for _, t := range strings.Split(s.Tool, ", ") {
+			add(t)
+		}
+	}
+	for _, q := range parts {
+		for _, o := range q.Ops {
+			t := o.Tool
+			if i := slices.IndexFunc(p.Tools, func(x stock.Tool) bool { return x.ID == t }); i >= 0 {
+				t = name(p.Tools[i])
+			}
+			add(t)
+			if o.Kind == part.Pocket {
+				add("long driver bit for pockets")
+			}
+		}
+	}
+	round := func(t string) bool {
+		return strings.HasSuffix(t, " bit") && t[0] >= '0' && t[0] <= '9' || strings.HasSuffix(t, " hole saw")
+	}
+	if slices.ContainsFunc(used, round) {
+		drill := "drill"
+		for _, t := range p.Tools {
+			if t.Kind == "drill" {
+				drill = name(t)
+			}
+		}
+		add(drill)
+		for _, t := range p.Tools {
+			if t.Kind == "drill-press" {
+				add(name(t))
+			}
+		}
+	}
+	var out, bits []string
+	for _, t := range p.Tools {
+		if slices.Contains(used, name(t)) {
+			out = append(out, name(t))
+		}
+	}
+	for _, t := range used {
+		if round(t) {
+			bits = append(bits, t)
+		} else if !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	size := func(t string) length.Length {
+		f := strings.Fields(strings.TrimSuffix(strings.TrimSuffix(t, " bit"), " hole saw"))
+		l, _ := length.Parse(strings.Join(f, " "), length.Millimetres)
+		return l
+	}
+	order.Stable(bits, func(a, b string) int { return cmp.Compare(size(a), size(b)) })
+	return append(out, bits...)
+}
+
+// bits names the bits that a screw's holes are bored with on the spot.
+func (s *steps) bits(screws ...string) string {
+	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	t := ""
+	for _, id := range screws {
+		h, ok := s.Catalogue.Item(id)
+		if !ok || h.Kind != "screw" {
+			continue
+		}
+		clear, _, _ := js.Pilot(cmp.Or(h.Clearance, h.Dia, 9*length.MM/2))
+		pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM))
+		t += ", " + clear + ", " + pilot
+	}
+	return t
+}
