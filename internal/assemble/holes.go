@@ -18,7 +18,6 @@ import (
 const (
 	joinWeb   = 3 * length.MM
 	joinRoom  = 10 * length.MM
-	slideRoom = 30 * length.MM
 	joinStep  = 10 * length.MM
 	joinReach = 160 * length.MM
 )
@@ -55,6 +54,9 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 		for _, v := range []geom.Vec{{Z: off * in.Z}, {Y: off * in.Y}, {Y: off * in.Y, Z: off * in.Z}} {
 			s := at.Add(v)
 			if !w.clearInside(p, d, s, wide) || q != nil && !w.clearInside(q, d.Not(), s, pilot) {
+				continue
+			}
+			if w.covered(p, d, s) || q != nil && screw.Kind == "bolt" && w.covered(q, d.Not(), s) {
 				continue
 			}
 			p.Bore(part.Hole, p.Facing(d.Not()), s, wide, deep, tool, "joining screw")
@@ -111,12 +113,22 @@ func (w *work) matched(p, q *part.Part, d geom.Dir, screw stock.Hardware) (at []
 		}
 		return 1
 	}
-	for _, h := range lone {
+	for i, h := range lone {
+		// One moved aside on one side only is the other's in its usual place.
+		if slices.ContainsFunc(lone[:i], func(g geom.Vec) bool { return (g.Y-h.Y).Abs() < joinReach/2 && (g.Z-h.Z).Abs() < joinReach/2 }) {
+			continue
+		}
 		if s, ok := w.boreJoining(p, q, d, screw, h, geom.V(0, in(h.Y, mid.Min.Y, mid.Max.Y), in(h.Z, mid.Min.Z, mid.Max.Z))); ok {
 			at = append(at, s)
 		}
 	}
 	return at
+}
+
+// covered reports whether the head of a screw on the inside of a side would lie under hardware.
+func (w *work) covered(p *part.Part, outside geom.Dir, at geom.Vec) bool {
+	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: p.Owner}
+	return joinery.Covered(*p, p.Facing(outside.Not()), at, joinery.HeadHalf, shop.SlideHeight(w.all.Hardware))
 }
 
 func joins(o part.Op) bool { return o.Kind == part.Hole && o.For == "joining screw" }
@@ -136,9 +148,6 @@ func (w *work) clearInside(p *part.Part, outside geom.Dir, at geom.Vec, dia L) b
 		case part.Hole, part.Cup, part.Countersink:
 			r := (dia+o.Dia)/2 + joinWeb
 			if du, dv := (o.X - u).Abs(), (o.Y - v).Abs(); du < r && dv < r {
-				return false
-			}
-			if z := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)).Z; o.For == "slide" && (z-at.Z).Abs() < slideRoom {
 				return false
 			}
 		case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:

@@ -193,9 +193,10 @@ func (b *build) joining() {
 		if b.h-b.zb > 914*mm { // over 36 in: a third pair
 			zs = append(zs, (zs[0]+zs[1])/2)
 		}
+		inner := face == p.Facing(geom.Left) == right // the heads are inside
 		for _, z := range zs {
 			for _, y := range []L{j.Front, b.yb - j.Rear} {
-				q, free := b.clearSpot(p, face, geom.V(p.Box().Min.X, y, z), d)
+				q, free := b.joinSpot(p, face, geom.V(p.Box().Min.X, y, z), d, inner)
 				if !free {
 					continue
 				}
@@ -211,14 +212,49 @@ func (b *build) joining() {
 	}
 }
 
-// clearSpot says whether a hole at q is clear of the holes already bored in a part.
-func (b *build) clearSpot(p *part.Part, f part.Face, q geom.Vec, dia L) (geom.Vec, bool) {
-	x, y := p.OnFace(f, q)
-	ex, ey, _ := f.Extent(p.Size)
-	if x < dia || y < dia || x > ex-dia || y > ey-dia {
-		return q, false
+// Where a joining screw's place is taken, it is moved inwards by steps of joinStep, joinReach at
+// most; boards that are fixed inside keep joinRoom from it. Common practice, no source.
+const (
+	joinStep  = 10 * mm
+	joinReach = 60 * mm
+	joinRoom  = 10 * mm
+)
+
+// joinSpot gives the place nearest to a point, inwards, where a hole for a joining screw is clear of
+// the other holes of a side and, where its head is inside, of hardware and boards there.
+func (b *build) joinSpot(p *part.Part, f part.Face, at geom.Vec, dia L, inner bool) (geom.Vec, bool) {
+	box := p.Box()
+	in := geom.V(0, 1, 1)
+	if 2*at.Y > b.yb {
+		in.Y = -1
 	}
-	return q, clear(p, x, y, dia, 3*mm)
+	if 2*at.Z > box.Min.Z+box.Max.Z {
+		in.Z = -1
+	}
+	high := b.shop.SlideHeight(b.a.Hardware)
+	for off := L(0); off <= joinReach; off += joinStep {
+		for _, v := range []geom.Vec{{Z: off * in.Z}, {Y: off * in.Y}, {Y: off * in.Y, Z: off * in.Z}} {
+			q := at.Add(v)
+			x, y := p.OnFace(f, q)
+			ex, ey, _ := f.Extent(p.Size)
+			if x < dia || y < dia || x > ex-dia || y > ey-dia || !clear(p, x, y, dia, 3*mm) {
+				continue
+			}
+			if inner && (joinery.Covered(*p, f, q, joinery.HeadHalf, high) || b.beside(p, q)) {
+				continue
+			}
+			return q, true
+		}
+	}
+	return at, false
+}
+
+// beside reports whether a board that is fixed inside lies against a side at a point.
+func (b *build) beside(p *part.Part, at geom.Vec) bool {
+	room := geom.Box{Min: at, Max: at.With(0, p.Box().Max.X)}.Grow(joinRoom)
+	return slices.ContainsFunc(b.a.Parts, func(o part.Part) bool {
+		return o.Local != p.Local && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && o.Role != part.EndPanel && o.Box().Meets(room)
+	})
 }
 
 // clear reports whether a hole through the broad faces at (u, v) keeps web of wood to every other round working of

@@ -167,8 +167,9 @@ func (b *build) hinges(l *leaf, sp space) {
 		for _, dz := range []L{-pitch / 2, pitch / 2} {
 			wall.Bore(part.Hole, f, geom.V(0, row, z+dz), pilot, deep, pilotTool, "hinge plate")
 		}
-		b.dropPins(wall, z, row, pitch, pilot)
+
 	}
+	b.dropPins(wall)
 	b.a.Fronts[l.front].Hinges = spots
 	b.item(part.Item{ID: cmp.Or(hw.ID, "hinge"), Kind: "hinge", Count: len(spots), For: "doors"})
 	for _, h := range b.env.Catalogue.Hardware {
@@ -231,13 +232,13 @@ func (b *build) hingeFree(l *leaf, p, wall *part.Part, u, pitch, row, pilot, bor
 }
 
 // dropPins takes away shelf holes that a hinge plate covers.
-func (b *build) dropPins(wall *part.Part, z, row, pitch, pilot L) {
+func (b *build) dropPins(wall *part.Part) {
 	b.pins = slices.DeleteFunc(b.pins, func(q pin) bool {
 		if q.part != wall.Local {
 			return false
 		}
 		at := wall.Pose.Point(q.op.Face.Point(q.op.X, q.op.Y, wall.Size))
-		under := (at.Y-row).Abs() < 16*mm && (at.Z-z).Abs() < pitch/2+pilot/2+q.op.Dia/2+2*mm
+		under := joinery.Covered(*wall, q.op.Face, at, q.op.Dia/2, joinery.NoSlides)
 		if under {
 			b.unbored = append(b.unbored, lost{wall.Local, "hinge plates", at.Z})
 		}

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"sync"
 	"testing"
 
 	"stowright/internal/geom"
@@ -14,17 +15,32 @@ import (
 
 // everywhere gives the examples and some made-up jobs, worked out.
 func everywhere(t *testing.T, each func(name string, r plan.Result)) {
-	for _, name := range shipped {
-		each(name, plan.Make(context.Background(), read(t, name), plan.Want{}))
-	}
-	n := uint64(200)
-	if testing.Short() {
-		n = 12
-	}
-	for seed := range n {
-		each(fmt.Sprint("seed ", seed), plan.Make(context.Background(), parse(t, "random", []byte(random(seed).job())), plan.Want{}))
+	worked.Do(func() {
+		for _, name := range shipped {
+			all = append(all, named{name, plan.Make(context.Background(), read(t, name), plan.Want{})})
+		}
+		n := uint64(200)
+		if testing.Short() {
+			n = 10
+		}
+		for seed := range n {
+			all = append(all, named{fmt.Sprint("seed ", seed), plan.Make(context.Background(), parse(t, "random", []byte(random(seed).job())), plan.Want{})})
+		}
+	})
+	for _, x := range all {
+		each(x.name, x.r)
 	}
 }
+
+type named struct {
+	name string
+	r    plan.Result
+}
+
+var (
+	worked sync.Once
+	all    []named
+)
 
 // A panel that is slid into grooves on three sides or more has air before and behind it to every board
 // that does not hold it (common practice, no source: two coats of varnish on each face are about 0.3 mm),
@@ -52,6 +68,90 @@ func TestAPanelSlidesInFreely(t *testing.T) {
 	})
 	if seen < 20 {
 		t.Errorf("only %d panels were looked at", seen)
+	}
+}
+
+// The head of a joining screw lies clear of every hinge's plate and of every slide on that face of the
+// side, and no shelf hole is under a plate: the outline of a plate is worked out here from its door, of a
+// slide from what is bought (a plate of 54 by 60 mm about its middle: common practice, no source).
+func TestHolesAreClearOfHardware(t *testing.T) {
+	const head = 5 * length.MM
+	heads, plates, rows := 0, 0, 0
+	everywhere(t, func(name string, r plan.Result) {
+		a := r.Assembly
+		at := map[string]part.Part{}
+		for _, p := range a.Parts {
+			at[p.Mark] = p
+		}
+		type cover struct {
+			owner  string
+			x      length.Length // of the face
+			y0, y1 length.Length
+			z0, z1 length.Length
+		}
+		var list []cover
+		carcass := map[string]geom.Box{}
+		for _, o := range a.Owners {
+			carcass[o.ID] = o.Carcass
+		}
+		for _, f := range a.Fronts {
+			p := at[f.Part]
+			for _, up := range f.Hinges {
+				plates++
+				x := p.Box().Min.X
+				if f.Hinge == geom.Right {
+					x = p.Box().Max.X
+				}
+				y, z := carcass[p.Owner].Min.Y, p.Box().Min.Z+up
+				list = append(list, cover{p.Owner, x, y + 7*length.MM, y + 67*length.MM, z - 27*length.MM, z + 27*length.MM})
+			}
+		}
+		for _, p := range a.Parts {
+			if p.Moves != "" {
+				continue
+			}
+			for _, o := range p.Ops {
+				if o.For != "slide" {
+					continue
+				}
+				half := length.Length(0)
+				for _, h := range a.Hardware {
+					if x, ok := r.Job.Catalogue.Item(h.ID); ok && h.Owner == p.Owner && h.Kind == "slide" {
+						half = max(half, x.Height/2)
+					}
+				}
+				rows++
+				q := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+				list = append(list, cover{p.Owner, q.X, q.Y - 30*length.MM, q.Y + 30*length.MM, q.Z - half, q.Z + half})
+			}
+		}
+		for _, p := range a.Parts {
+			for _, o := range p.Ops {
+				half := head
+				if o.For == "shelf pin" {
+					half = o.Dia / 2
+				} else if o.For != "joining screw" || o.Depth < p.Size[2] {
+					continue
+				} else {
+					heads++
+				}
+				q := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+				in := p.Pose.Dir(o.Face.Normal())
+				for _, c := range list {
+					// Plates lie on the face that looks at their door.
+					off := (q.X - c.x) * length.Length(in.Sign())
+					if in.Axis() != 0 || c.owner != p.Owner || off < -25*length.MM || off > 25*length.MM || o.For == "shelf pin" && c.y1-c.y0 != 60*length.MM || o.For == "shelf pin" && c.z1-c.z0 != 54*length.MM {
+						continue
+					}
+					if q.Y+half > c.y0 && q.Y-half < c.y1 && q.Z+half > c.z0 && q.Z-half < c.z1 {
+						t.Errorf("%s: a hole for a %s in %s is under hardware, at %s behind the front and %s up", name, o.For, p.Mark, q.Y-carcass[p.Owner].Min.Y, q.Z-carcass[p.Owner].Min.Z)
+					}
+				}
+			}
+		}
+	})
+	if heads < 100 || plates < 100 || rows < 100 {
+		t.Errorf("only %d joining screws, %d plates and %d slides' screws were looked at", heads, plates, rows)
 	}
 }
 
