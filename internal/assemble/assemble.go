@@ -150,6 +150,7 @@ func shift(a *part.Assembly, d geom.Vec) {
 	for i := range a.Wanted {
 		x := &a.Wanted[i]
 		x.From, x.To, x.Y, x.Z = x.From+d.X, x.To+d.X, x.Y+d.Y, x.Z+d.Z
+		x.Low, x.High = x.Low+d.Z, x.High+d.Z
 	}
 	for i := range a.Fixings {
 		a.Fixings[i].At = a.Fixings[i].At.Add(d)

@@ -137,6 +137,12 @@ func rows(a *part.Assembly, want part.Wanted, hold part.Hold, masonry bool) []L 
 			return stepped(from, -hold.Pitch, n)
 		}
 		n = min(n, 1+int((box.Max.Z-box.Min.Z-2*screwEdge)/hold.Pitch))
+		high := hold.Pitch * L(n-1)
+		low, up := box.Min.Z+screwEdge, box.Max.Z-screwEdge
+		if want.High-want.Low >= high {
+			low, up = want.Low, want.High
+		}
+		return stepped(min(max(from-high/2, low), up-high), hold.Pitch, n)
 	}
 	return stepped(from-hold.Pitch*L(n-1)/2, hold.Pitch, n)
 }

@@ -96,6 +96,9 @@ func (b *build) rear() shell {
 	if b.off > 0 && s.behind == 0 && !s.rails { // a thick back needs no rails, a ledger does
 		s.rails, s.railsIn = true, true
 	}
+	if b.site.Hold.Screws > 1 && !b.full() && !s.railsIn {
+		s.railW = max(s.railW, b.site.Hold.Rail+b.t) // the rear stretcher is before its upper part
+	}
 	b.divide(&s)
 	if s.kind == "captured" && len(s.seams) == 0 {
 		s.air = panelAir

@@ -10,6 +10,14 @@ import (
 	"stowright/internal/part"
 )
 
+// A drill has wallRoom from a wall screw to what lies over or under it in the case, as far as the screw
+// keeps railEdge from its rail's edge (two and a half diameters of 6 mm, NDS commentary C12.1, and a
+// little). Common practice, no source.
+const (
+	wallRoom = 45 * mm
+	railEdge = 19 * mm
+)
+
 // rails makes hang rails or a cleat, and says where the case is fixed to the wall.
 func (b *build) rails(s shell, full bool) {
 	t, w, h := b.t, b.w, b.h
@@ -52,7 +60,16 @@ func (b *build) rails(s shell, full bool) {
 		if b.off > 0 && rail {
 			b.ledger(p, z, row, layers(rail))
 		} else if fixed {
-			b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: p, From: t + 20*mm, To: w - t - 20*mm, Y: b.d, Z: z, Row: row, Layers: layers(rail)})
+			b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: p, From: t + 20*mm, To: w - t - 20*mm, Y: b.d, Z: z, Low: z, High: z, Row: row, Layers: layers(rail)})
+		}
+	}
+	// between has it as near to the middle of a rail as the drill has room there.
+	between := func(p string, low, high L, row string) {
+		box := b.part(p).Box()
+		high = max(low, high)
+		want(p, min(max((box.Min.Z+box.Max.Z)/2, low), high), row, true)
+		if n := len(b.a.Wanted); fixed && b.off == 0 {
+			b.a.Wanted[n-1].Low, b.a.Wanted[n-1].High = low, high
 		}
 	}
 	rail := func(local, name string, role part.Role, z0, z1 L) {
@@ -91,20 +108,21 @@ func (b *build) rails(s shell, full bool) {
 	rw := min(s.railW, (zt-b.zb-t)/3)
 	low := b.spec.Hangs.Lower == nil || *b.spec.Hangs.Lower
 	zl := b.zb + t
+	under := h - t // the top's or the rear stretcher's underside, below which the driver comes in
 	switch {
 	case s.hung:
 		b.cleat(s, zt, y0, y1, rail)
 		if low {
 			rail("rail-lower", "lower rail", part.HangRail, zl, zl+rw)
-			want("rail-lower", zl+rw/2, "lower", true)
+			between("rail-lower", min(zl+wallRoom, zl+rw-railEdge), zl+rw-railEdge, "lower")
 		}
 	case s.rails:
 		rail("rail-upper", "upper rail", part.HangRail, zt-rw, zt)
-		want("rail-upper", zt-rw/2, "upper", true)
+		between("rail-upper", zt-rw+railEdge, under-wallRoom, "upper")
 		if b.wall && low || !b.wall && s.kind == "captured" {
 			rail("rail-lower", "lower rail", part.HangRail, zl, zl+rw)
 			if b.wall {
-				want("rail-lower", zl+rw/2, "lower", true)
+				between("rail-lower", min(zl+wallRoom, zl+rw-railEdge), zl+rw-railEdge, "lower")
 			}
 		}
 		if h-b.zb > midRailFrom || b.spec.Hangs.Middle {
@@ -113,9 +131,9 @@ func (b *build) rails(s shell, full bool) {
 			want("rail-middle", z+rw/2, "middle", true)
 		}
 	case s.kind != "none":
-		want(backName(len(s.seams)), zt-40*mm, "upper", false)
+		want(backName(len(s.seams)), under-wallRoom, "upper", false)
 		if b.wall && low {
-			want("back", zl+40*mm, "lower", false)
+			want("back", zl+wallRoom, "lower", false)
 		}
 	}
 }

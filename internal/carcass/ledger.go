@@ -58,7 +58,7 @@ func (b *build) ledger(rail string, z L, row string, layers []part.Layer) {
 	p.Material = b.ledgerOf
 	p.Note = "fixed to the wall first, level; the case's rail is screwed to it"
 	b.put(p)
-	b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: p.Local, From: x0 + ledgerFirst, To: x1 - ledgerFirst, Y: b.d + b.off, Z: z, Row: row,
+	b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: p.Local, From: x0 + ledgerFirst, To: x1 - ledgerFirst, Y: b.d + b.off, Z: z, Low: z, High: z, Row: row,
 		Layers: []part.Layer{{Name: "ledger", Stock: b.spec.Hangs.Ledger, Thickness: b.off}}})
 	through := L(0)
 	for _, l := range layers {

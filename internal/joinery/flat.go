@@ -60,13 +60,13 @@ func (s Shop) Screwed(f Flat) Result {
 	if s.Practice.Unit == "in" {
 		step = length.Inch / 2
 	}
-	deep := min(max(h.Length-first+mm, 8*mm).Up(step), second-3*mm)
+	deep := PilotDepth(min(max(h.Length-first+mm, 8*mm).Up(step), second-3*mm), pilot)
 	hole := func(p *part.Part, dia, depth L, tool, use string) bore {
 		return bore{p, part.Op{Kind: part.Hole, Face: p.Facing(f.To.Not()), Dia: dia, Depth: depth, Tool: tool, For: use}}
 	}
 	var bores []bore // of every screw
 	for _, p := range append([]*part.Part{f.First}, f.Between...) {
-		bores = append(bores, hole(p, dia, p.Box().Size().At(n), tool, string(part.WoodScrew)))
+		bores = append(bores, hole(p, dia, p.Box().Size().At(n), LongBit(tool, dia, p.Box().Size().At(n)), string(part.WoodScrew)))
 	}
 	own := deep
 	if f.Behind != nil {

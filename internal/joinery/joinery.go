@@ -538,8 +538,8 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		if !ok {
 			s.noBit(r, pilot)
 		}
-		bores = []bore{{j.A, part.Op{Kind: part.Hole, Face: g.out, Dia: clearDia, Depth: ta - g.sunk, Tool: clearTool, For: string(r.Joint.Kind)}}}
-		if deep := min(long-ta+2*mm+g.sunk, g.deep/2-mm); deep > 0 {
+		bores = []bore{{j.A, part.Op{Kind: part.Hole, Face: g.out, Dia: clearDia, Depth: ta - g.sunk, Tool: LongBit(clearTool, clearDia, ta-g.sunk), For: string(r.Joint.Kind)}}}
+		if deep := PilotDepth(min(long-ta+2*mm+g.sunk, g.deep/2-mm), pilotDia); deep > 0 {
 			bores = append(bores, bore{j.B, part.Op{Kind: part.Hole, Face: g.b, Dia: pilotDia, Depth: deep, Tool: pilotTool, For: string(r.Joint.Kind)}})
 		}
 		bought = func(n int) {

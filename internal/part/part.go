@@ -378,12 +378,13 @@ type Fixing struct {
 // Wanted is a place along a part where a fixing is wanted; place turns it into Fixings at
 // studs. It runs along x at height Z of the owner's frame.
 type Wanted struct {
-	Part     string
-	From, To L // along x
-	Y        L // the part's back plane (towards the wall)
-	Z        L
-	Row      string
-	Layers   []Layer
+	Part      string
+	From, To  L // along x
+	Y         L // the part's back plane (towards the wall)
+	Z         L
+	Low, High L // heights between which a drill has room, the same where it is not limited
+	Row       string
+	Layers    []Layer
 }
 
 // Hold says how a case is fixed to its wall where the practice's screw, one in each stud, is not

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 	"sync"
 	"testing"
 
@@ -152,6 +153,86 @@ func TestHolesAreClearOfHardware(t *testing.T) {
 	})
 	if heads < 100 || plates < 100 || rows < 100 {
 		t.Errorf("only %d joining screws, %d plates and %d slides' screws were looked at", heads, plates, rows)
+	}
+}
+
+// No blind hole is deeper than the flutes of an ordinary bit of its diameter are long (DIN 338, from
+// memory), every hole says its depth, and one through a board that is thicker says that its bit is a long one.
+func TestBitsReach(t *testing.T) {
+	mm := length.MM
+	flutes := []struct{ dia, long length.Length }{{2 * mm, 24 * mm}, {5 * mm / 2, 30 * mm}, {3 * mm, 33 * mm}, {7 * mm / 2, 39 * mm}, {4 * mm, 43 * mm}, {9 * mm / 2, 47 * mm}, {5 * mm, 52 * mm}, {6 * mm, 57 * mm}, {7 * mm, 69 * mm}, {8 * mm, 75 * mm}, {10 * mm, 87 * mm}}
+	seen, long := 0, 0
+	everywhere(t, func(name string, r plan.Result) {
+		for _, p := range r.Assembly.Parts {
+			for _, o := range p.Ops {
+				if o.Kind != part.Hole {
+					continue
+				}
+				seen++
+				most := flutes[0].long
+				for _, f := range flutes {
+					if f.dia <= o.Dia+mm/10 {
+						most = f.long
+					}
+				}
+				if _, _, thick := o.Face.Extent(p.Size); o.Depth == thick && o.Depth > most && strings.HasPrefix(o.Tool, "long ") {
+					long++
+					continue
+				}
+				if o.Depth <= 0 || o.Depth > most {
+					t.Errorf("%s: %s has a hole of %s for a %s, %s deep; a bit reaches %s", name, p.Mark, o.Dia, o.For, o.Depth, most)
+				}
+			}
+		}
+	})
+	if seen < 3000 || long == 0 {
+		t.Errorf("only %d holes were looked at, %d of a long bit", seen, long)
+	}
+}
+
+// A screw to the wall through a hang rail has 40 mm above and below it to the boards that reach in before
+// it (common practice, no source: half a drill and its chuck, with a hand on it), and its rail has 15 mm of
+// wood beside it. Only where the screws of one stud, one above the other, leave a rail no room for that (it
+// is as high as its case lets it be) may one come nearer.
+func TestADrillHasRoomAtTheWall(t *testing.T) {
+	const room, edge, reach = 40 * length.MM, 15 * length.MM, 200 * length.MM
+	seen, tight := 0, 0
+	everywhere(t, func(name string, r plan.Result) {
+		at := map[string]part.Part{}
+		for _, p := range r.Assembly.Parts {
+			at[p.Mark] = p
+		}
+		for _, f := range r.Assembly.Fixings {
+			rail := at[f.Part]
+			if f.Kind != part.ToStud && f.Kind != part.ToWall || rail.Role != part.HangRail {
+				continue
+			}
+			box := rail.Box()
+			lo, hi := f.At.Z, f.At.Z
+			for _, g := range r.Assembly.Fixings {
+				if g.Part == f.Part {
+					lo, hi = min(lo, g.At.Z), max(hi, g.At.Z)
+				}
+			}
+			if hi-lo+edge+room > box.Max.Z-box.Min.Z {
+				tight++
+				continue
+			}
+			seen++
+			if f.At.Z-box.Min.Z < edge || box.Max.Z-f.At.Z < edge {
+				t.Errorf("%s: a screw is %s up in %s, which is from %s to %s", name, f.At.Z, rail.Mark, box.Min.Z, box.Max.Z)
+			}
+			drill := geom.B(f.At.X-length.MM, box.Min.Y-reach, f.At.Z-room, f.At.X+length.MM, box.Min.Y, f.At.Z+room)
+			for _, p := range r.Assembly.Parts {
+				// Shelves and partitions are the maker's own choice of bays: a fixed one may be anywhere.
+				if p.Owner == rail.Owner && (p.Role == part.Stretcher || p.Role == part.Top || p.Role == part.Bottom) && p.Box().Meets(drill) {
+					t.Errorf("%s: %s leaves no room for a drill at the screw in %s, %s up (%s to %s)", name, p.Mark, rail.Mark, f.At.Z, box.Min.Z, box.Max.Z)
+				}
+			}
+		}
+	})
+	if seen < 100 || tight*4 > seen {
+		t.Errorf("only %d screws were looked at, %d had no room to be moved", seen, tight)
 	}
 }
 

@@ -211,8 +211,8 @@ func TestWallScrewOnPaper(t *testing.T) {
 			t.Errorf("%q is not in %q", want, working)
 		}
 	}
-	// 126 N down and 70.8 N out at once (NDS 12.4.1): a = atan(70.8/126), Za = W Z/(W cos² + Z sin²).
-	alpha := math.Atan2(70.8, 126)
+	// 126 N down and 70.9 N out at once (NDS 12.4.1): a = atan(70.9/126), Za = W Z/(W cos² + Z sin²).
+	alpha := math.Atan2(70.9, 126)
 	za := 391 * 197 / (391*math.Pow(math.Cos(alpha), 2) + 197*math.Pow(math.Sin(alpha), 2))
 	near(t, "both at once, N", f.Capacity, za)
 }

@@ -286,12 +286,16 @@ func (s *Scene) with(one []part.Fixing, x part.Hold) []part.Fixing {
 	return out
 }
 
+// drillRoom is what a drill needs beyond the outermost screw of a rail, to the board that lies there
+// (common practice, no source).
+const drillRoom = 45 * length.MM
+
 // railFor is the least height of a rail for so many screws, one above the other.
 func railFor(x part.Hold) L {
 	if x.Screws < 2 {
 		return 0
 	}
-	return L(x.Screws-1)*x.Pitch + 2*railEdge
+	return L(x.Screws-1)*x.Pitch + railEdge + drillRoom
 }
 
 // tall is the height of the rails of a wall case that keeps their bending in hand, 0 for as they
