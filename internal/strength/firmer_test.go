@@ -89,7 +89,7 @@ func TestFirmerAsPrinted(t *testing.T) {
 	tried := map[string]bool{}
 	for _, text := range []string{
 		inch(alone(wall + "    inside: {open: {}, load: 290 kg}\n")),
-		inch(alone(wall + "    inside: {open: {}, load: 400 kg}\n")),
+		inch(alone(wall + "    inside: {open: {}, load: 390 kg}\n")),
 		inch(alone(strings.Replace(wall, "800", "600", 1) + "    inside: {open: {}, load: 40 kg}\n")),
 		inch(alone(strings.Replace(wall, "800", "350", 1) + "    inside: {open: {}, load: 30 kg}\n")),
 		alone(strings.Replace(wall, "800", "600", 1) + "    inside: {open: {}, load: 40 kg}\n"),

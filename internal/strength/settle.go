@@ -252,7 +252,7 @@ func (s *Scene) asks(o *part.Owner) func(part.Hold) (float64, bool) {
 }
 
 // with gives the screws of a case as they will stand when it is held so: a rail that grows does so
-// inwards, and its screws stand about its middle.
+// inwards.
 func (s *Scene) with(one []part.Fixing, x part.Hold) []part.Fixing {
 	var out []part.Fixing
 	for _, f := range one {
@@ -268,9 +268,11 @@ func (s *Scene) with(one []part.Fixing, x part.Hold) []part.Fixing {
 		if p := s.parts[f.Part]; p != nil && p.Role != part.BackPanel {
 			box := p.Box()
 			high := max(box.Max.Z-box.Min.Z, railFor(x))
-			mid := box.Max.Z - high/2
+			// As near to its middle as the drill has room to the board over or under it.
+			off := max(high/2, drillRoom+x.Pitch*L(max(x.Screws-1, 0))/2)
+			mid := box.Max.Z - off
 			if f.Row == "lower" {
-				mid = box.Min.Z + high/2
+				mid = box.Min.Z + off
 			}
 			if p.Role == part.WallCleat {
 				mid -= high - (box.Max.Z - box.Min.Z) // the case's half above it grows too
