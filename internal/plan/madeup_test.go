@@ -146,7 +146,9 @@ func (w *writer) fit(name string) string {
 		}
 	case "drawers":
 		add("count: %d", w.between(1, 5))
-		switch w.one("fronts", "equal", "arithmetic", "geometric") {
+		switch w.one("fronts", "equal", "arithmetic", "geometric", "given") {
+		case "given":
+			add("heights: [%s, %s]", w.size(80, 160), w.size(100, 250))
 		case "arithmetic":
 			add("fronts: arithmetic, step: %s", w.size(10, 30))
 		case "geometric":
@@ -233,7 +235,7 @@ func (w *writer) body(wide int, wall bool) {
 		w.p("    grain: %s\n", w.one("grain", "upright", "level", "either"))
 	}
 	if w.IntN(6) == 0 {
-		w.p("    exposed: [%s]\n", w.hand(w.one("exposed", "left", "right", "bottom")))
+		w.p("    exposed: [%s]\n", w.hand(w.one("exposed", "left", "right", "bottom", "top")))
 	}
 	if w.IntN(8) == 0 {
 		w.p("    end-panels: [%s]\n", w.hand(w.one("end panel", "left", "right")))

@@ -21,7 +21,14 @@ func (w *writer) job() string {
 	if unit == "both" {
 		unit = "mm"
 	}
-	w.p("stowright: 1\nname: made up\nunit: %s\npractice: {from: %s}\n", unit, practice)
+	own := ""
+	if w.IntN(2) == 0 {
+		own = ", box-joint: " + w.one("box joint", "butt-screw", "pocket-screw", "rabbet", "lock-rabbet", "finger", "dowel")
+	}
+	if w.IntN(2) == 0 {
+		own += ", box-bottom-how: " + w.one("box bottom", "grooved", "under")
+	}
+	w.p("stowright: 1\nname: made up\nunit: %s\npractice: {from: %s%s}\n", unit, practice, own)
 	if w.exact != "" {
 		w.p("print: mm\n") // backs are set out from the wall by whole marks of the tape
 	}

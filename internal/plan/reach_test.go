@@ -115,11 +115,13 @@ func wanted() []string {
 	group("brace", "panel", "rails", "shelf", "none")
 	group("legs", "stick", "board", "practice")
 	group("hutch frame", "practice", "strip", "board")
-	group("fronts", "equal", "arithmetic", "geometric")
+	group("fronts", "equal", "arithmetic", "geometric", "given")
+	group("box joint", "butt-screw", "pocket-screw", "rabbet", "lock-rabbet", "finger", "dowel")
+	group("box bottom", "grooved", "under")
 	group("", "across", "up", "tall", "doors", "door lock", "wide hinges", "drawer lock", "one at a time", "under slides", "fixed shelves", "half shelves", "part shelves", "strips",
 		"standing", "standing counter", "in gap", "stages", "leans", "hollow", "sloped ceiling", "studs listed", "studs missing", "keep clear", "opening", "obstacle",
 		"machine", "level with", "space", "sits", "blocking", "edging", "rails", "hutch", "hutch on bench", "hutch on standing", "spacer", "light", "free bench", "bench feet",
-		"damp strip", "back from wall", "joining", "car", "aisle", "goods", "people", "end panel left", "end panel right", "exposed left", "exposed right", "exposed bottom")
+		"damp strip", "back from wall", "joining", "car", "aisle", "goods", "people", "end panel left", "end panel right", "exposed left", "exposed right", "exposed bottom", "exposed top")
 	// What must come of them.
 	group("role", "side", "bottom", "top", "stretcher", "back", "hang rail", "cleat", "wall cleat", "partition", "fixed shelf", "shelf", "divider", "door", "drawer front",
 		"box side", "box front", "box back", "box bottom", "tray base", "lip", "spacer", "rail", "rack side", "rack shelf", "toe board", "base rail", "base rung", "filler", "end panel",
