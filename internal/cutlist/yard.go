@@ -57,6 +57,22 @@ func (y *Yard) Sheets(parts []part.Part, seed uint64) (cutting.Problem, Sizes) {
 	return p, sizes
 }
 
+// Spare adds to the problem of a stage parts of later ones that room is kept for, where it cuts from their boards.
+func (y *Yard) Spare(p *cutting.Problem, later []part.Part) {
+	of := map[string][]string{} // stocks of the stage, by board
+	for _, s := range p.Stocks {
+		of[Board(s.ID)] = append(of[Board(s.ID)], s.ID)
+	}
+	q, _ := Sheets(later, y.cat, y.pr, p.Seed)
+	for _, x := range q.Parts {
+		x.Stocks = of[Board(x.Stocks[0])]
+		if len(x.Stocks) > 0 {
+			x.ID, x.Group, x.Later = "later "+x.ID, "", true
+			p.Parts = append(p.Parts, x)
+		}
+	}
+}
+
 // Take takes what a plan uses out of the yard and lays its offcuts there.
 func (y *Yard) Take(p *cutting.Problem, plan cutting.Plan) {
 	of := map[string]*cutting.Stock{}

@@ -111,6 +111,8 @@ type Part struct {
 	Stocks []string // ids of the stocks it may be cut from; none = any
 	Group  string   // id of the group that it belongs to, or ""
 	Value  int64    // what one is worth where the stock does not suffice for all; 0 = its area in mm²
+	// Later keeps room for it only: where it would lie an offcut is left, that it can be cut from another time.
+	Later bool
 }
 
 // Group keeps parts together, for fronts whose figure runs on from one to the next.

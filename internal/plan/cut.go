@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -22,6 +23,7 @@ type sawing struct {
 	plan    cutting.Plan
 	marks   [][]string
 	sticks  []cutlist.Stick
+	unfit   []cutlist.Unfit
 }
 
 // cut finds the cutting plan stage by stage, in the order in which they are built, has it judged, and
@@ -36,38 +38,148 @@ func (r *Result) cut(ctx context.Context, e solve.Effort) []sawing {
 	if len(stages) == 0 {
 		stages = []string{""}
 	}
-	yard := cutlist.NewYard(r.Job.Catalogue, r.Job.Practice)
-	var list []sawing
-	for i, stage := range stages {
-		var parts []part.Part
-		for _, p := range r.Assembly.Parts {
-			if at := slices.Index(stages, stageOf[p.Owner]); at == i || at < 0 && i == 0 {
-				parts = append(parts, p)
-			}
-		}
-		x := sawing{stage: stage}
-		var sizes cutlist.Sizes
-		x.problem, sizes = yard.Sheets(parts, 1)
-		x.plan = *solve.Solve(ctx, &x.problem, e, nil)
-		x.judged()
-		x.marks = sizes.Marks(x.plan)
-		var unfit []cutlist.Unfit
-		x.sticks, unfit = yard.Sticks(parts)
-		yard.Take(&x.problem, x.plan)
-		r.uncut(x, unfit)
-		list = append(list, x)
+	parts := make([][]part.Part, len(stages))
+	for _, p := range r.Assembly.Parts {
+		at := max(0, slices.Index(stages, stageOf[p.Owner]))
+		parts[at] = append(parts[at], p)
 	}
-	r.use(list, "")
+	list := r.inTurn(ctx, e, stages, parts, make([][]part.Part, len(stages)))
 	if len(list) > 1 {
 		// The bound is that of all at once: it holds for any way of building in stages too.
 		whole, _ := cutlist.Sheets(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice, 1)
-		r.bounded(solve.Solve(ctx, &whole, solve.First, nil).Bounds)
+		bounds := solve.Solve(ctx, &whole, solve.First, nil).Bounds
+		list = r.spare(ctx, e, stages, parts, list, bounds.Cost)
+		r.use(list, "")
+		r.bounded(bounds)
 		both := sawing{problem: r.Problem, plan: r.Plan}
 		both.judged()
+	} else {
+		r.use(list, "")
+	}
+	for _, x := range list {
+		x.judged()
+		r.uncut(x, x.unfit)
 	}
 	r.heavy()
 	r.sawn()
 	return list
+}
+
+// inTurn cuts the stages one after the other; room is kept on the sheets of each for the parts of later ones that are spared.
+func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, parts, spared [][]part.Part) []sawing {
+	yard := cutlist.NewYard(r.Job.Catalogue, r.Job.Practice)
+	var list []sawing
+	for i, stage := range stages {
+		x := sawing{stage: stage}
+		var sizes cutlist.Sizes
+		x.problem, sizes = yard.Sheets(parts[i], 1)
+		if len(spared[i]) == 0 {
+			x.plan = *solve.Solve(ctx, &x.problem, e, nil)
+		} else {
+			both := x.problem
+			both.Parts = slices.Clone(both.Parts)
+			yard.Spare(&both, spared[i])
+			x.plan = *solve.Solve(ctx, &both, e, nil)
+			own := solve.Solve(ctx, &x.problem, solve.First, nil).Bounds // of what is cut in this stage
+			for k := range own.Stocks {
+				own.Stocks[k].Used = x.plan.Bounds.Stocks[k].Used
+			}
+			x.plan.Bounds, x.plan.Trade = own, nil
+		}
+		x.marks = sizes.Marks(x.plan)
+		x.sticks, x.unfit = yard.Sticks(parts[i])
+		yard.Take(&x.problem, x.plan)
+		list = append(list, x)
+	}
+	return list
+}
+
+// mostSpared is how many sheets of later stages are tried to be saved: each is a search.
+const mostSpared = 8
+
+// spare looks for sheets that later stages need not buy, as room for what they give can be left on sheets that an earlier
+// stage buys anyway. No stage pays more for that.
+func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, parts [][]part.Part, list []sawing, least int64) []sawing {
+	of := map[string]part.Part{}
+	for _, p := range r.Assembly.Parts {
+		of[p.Mark] = p
+	}
+	first, quick := list, solve.Effort{Steps: e.Steps, Tidy: e.Tidy, Spent: e.Spent} // what is kept is cut once more with care
+	spared := make([][]part.Part, len(stages))
+	for tries := 0; tries < mostSpared; {
+		better := false
+		for _, c := range emptiest(list) {
+			if cost(list) <= least {
+				break
+			}
+			for i := c.stage - 1; i >= 0 && !better && tries < mostSpared; i-- {
+				try := slices.Clone(spared)
+				for _, m := range list[c.stage].marks[c.sheet] {
+					try[i] = append(slices.Clip(try[i]), of[m])
+				}
+				tries++
+				if got := r.inTurn(ctx, quick, stages, parts, try); cost(got) < cost(list) && noDearer(got, list) {
+					list, spared, better = got, try, true
+				}
+			}
+			if better {
+				break
+			}
+		}
+		if !better {
+			break
+		}
+	}
+	if cost(list) == cost(first) {
+		return first
+	}
+	if e.Proof > 0 {
+		list = r.inTurn(ctx, e, stages, parts, spared)
+	}
+	if cost(list) < cost(first) && noDearer(list, first) {
+		return list
+	}
+	return first
+}
+
+// bought is one sheet that a stage buys.
+type bought struct {
+	stage, sheet int
+	full         float64
+}
+
+// emptiest gives the sheets that stages after the first buy, the least used one first.
+func emptiest(list []sawing) []bought {
+	var all []bought
+	for i, x := range list {
+		for k, s := range x.plan.Sheets {
+			if i > 0 && !s.OnHand {
+				all = append(all, bought{i, k, float64(s.Area.Parts) / (float64(s.L) * float64(s.W))})
+			}
+		}
+	}
+	slices.SortStableFunc(all, func(a, b bought) int { return cmp.Compare(a.full, b.full) })
+	return all
+}
+
+func cost(list []sawing) int64 {
+	sum := int64(0)
+	for _, x := range list {
+		sum += x.plan.Totals.Cost
+	}
+	return sum
+}
+
+// noDearer reports whether everything is cut, and no stage, with those before it, costs more than it did.
+func noDearer(a, b []sawing) bool {
+	sum := int64(0)
+	for i := range a {
+		sum += a[i].plan.Totals.Cost - b[i].plan.Totals.Cost
+		if sum > 0 || len(a[i].plan.Unplaced) > len(b[i].plan.Unplaced) {
+			return false
+		}
+	}
+	return true
 }
 
 // sawn says when nothing in the shop cuts the parts, or its kerf is a guess.

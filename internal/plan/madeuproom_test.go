@@ -221,7 +221,7 @@ func (w *writer) obstacles(x *madeWall) {
 		ends := ""
 		if w.yes("short obstacle", 2) {
 			a := w.between(0, x.length/2)
-			ends = fmt.Sprintf("from: %s, to: %s, ", w.same(a), w.same(a+w.between(200, 2000)))
+			ends = fmt.Sprintf("from: %s, to: %s, ", w.same(a), w.same(min(a+w.between(200, 2000), x.length-100)))
 		}
 		w.p("      o: {kind: %s, %sbottom: 0, height: %s, out: %s, follows-floor: yes, may-be-cut: %s}\n", kind, ends, w.size(40, 120), w.size(10, 60), w.one("may be cut", "yes", "no"))
 	case "door-track":

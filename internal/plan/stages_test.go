@@ -6,9 +6,11 @@ import (
 	"testing"
 
 	"stowright/internal/cutlist"
+	"stowright/internal/cutting/solve"
 	"stowright/internal/finding"
 	"stowright/internal/length"
 	"stowright/internal/money"
+	"stowright/internal/part"
 	"stowright/internal/plan"
 )
 
@@ -150,5 +152,46 @@ cases:
 	}
 	if over == 0 {
 		t.Error("nothing is cut from what the first stage has left")
+	}
+}
+
+// A stage buys no sheet for what has room on sheets that an earlier one buys anyway: the stages together cost less than
+// with each cut for itself, one after the other, and none of them costs more.
+func TestLaterPartsShareSheets(t *testing.T) {
+	job := parse(t, "shared", []byte(`
+stowright: 1
+practice: {from: inch-shop}
+unit: in
+stages: [{id: first}, {id: later}]
+cases:
+  a: {width: 30, height: 30, depth: 18, stage: first, inside: {shelves: {count: 2}}}
+  b: {width: 17, height: 29, depth: 16, stage: later, inside: {shelves: {count: 2}}}
+`))
+	ctx := context.Background()
+	r := plan.Make(ctx, job, plan.Want{})
+	stage := map[string]string{}
+	for _, o := range r.Assembly.Owners {
+		stage[o.ID] = o.Stage
+	}
+	yard := cutlist.NewYard(job.Catalogue, job.Practice)
+	shared, apart := 0, 0
+	for _, s := range r.Stages {
+		var parts []part.Part
+		for _, p := range r.Assembly.Parts {
+			if stage[p.Owner] == s {
+				parts = append(parts, p)
+			}
+		}
+		problem, _ := yard.Sheets(parts, 1)
+		own := solve.Solve(ctx, &problem, solve.First, nil)
+		yard.Take(&problem, *own)
+		one := plan.Make(ctx, job, plan.Want{Stage: s})
+		shared, apart = shared+one.Plan.Totals.Bought, apart+own.Totals.Bought
+		if shared > apart {
+			t.Errorf("up to stage %s %d sheets are bought, with each stage cut for itself %d", s, shared, apart)
+		}
+	}
+	if shared >= apart || shared != r.Plan.Totals.Bought {
+		t.Errorf("%d sheets are bought, %d by the stages; with each cut for itself %d", r.Plan.Totals.Bought, shared, apart)
 	}
 }

@@ -247,7 +247,7 @@ next:
 				continue next
 			}
 		}
-		if a, b := &in.p.Parts[in.types[t].of[0]], &in.p.Parts[it.parts[0]]; a.L != b.L || a.W != b.W || a.Value != b.Value {
+		if a, b := &in.p.Parts[in.types[t].of[0]], &in.p.Parts[it.parts[0]]; a.L != b.L || a.W != b.W || a.Value != b.Value || a.Later != b.Later {
 			continue // the same place turned: kept apart so that Turned stays true
 		}
 		return t

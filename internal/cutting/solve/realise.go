@@ -40,7 +40,7 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 		k := &in.types[t]
 		if k.strip == nil {
 			for _, i := range k.of {
-				if left[i] > 0 {
+				if left[i] > 0 && !in.p.Parts[i].Later {
 					un = append(un, cutting.Unplaced{Part: in.p.Parts[i].ID, Count: left[i], Why: cutting.UsedUp})
 				}
 			}
@@ -115,6 +115,10 @@ func (d *drawer) lay(n int32, r cutting.Rect, stage, by int) int {
 		d.piece(d.take(nd.kind>>1), nd.kind&1 == 1, r, by)
 		return 0
 	case nd.kind == free || nd.kind == fixed:
+		d.offcut(r, by)
+		return 0
+	case d.spared(n):
+		d.skip(n)
 		d.offcut(r, by)
 		return 0
 	}
@@ -352,8 +356,42 @@ func (d *drawer) strip(it *item, turned bool, r cutting.Rect, stage, by int) int
 	})
 }
 
+// spared reports whether nothing is cut from a node now: it holds only what room is kept for. Then it stays in one piece.
+func (d *drawer) spared(n int32) bool {
+	nd := &d.s.nodes[n]
+	switch {
+	case nd.kind >= 0:
+		k := &d.in.types[nd.kind>>1]
+		return k.strip == nil && d.in.p.Parts[k.of[0]].Later
+	case nd.kind == free || nd.kind == fixed:
+		return nd.kind == free
+	}
+	for c := nd.down; c != none; c = d.s.nodes[c].next {
+		if !d.spared(c) {
+			return false
+		}
+	}
+	return true
+}
+
+// skip counts what lies in a node as given a place.
+func (d *drawer) skip(n int32) {
+	nd := &d.s.nodes[n]
+	if nd.kind >= 0 {
+		d.take(nd.kind >> 1)
+		return
+	}
+	for c := nd.down; c != none; c = d.s.nodes[c].next {
+		d.skip(c)
+	}
+}
+
 func (d *drawer) piece(i int, turned bool, r cutting.Rect, by int) {
 	p := &d.in.p.Parts[i]
+	if p.Later {
+		d.offcut(r, by)
+		return
+	}
 	if by >= 0 {
 		d.out.Cuts[by].Frees = append(d.out.Cuts[by].Frees, len(d.out.Pieces))
 	}
