@@ -16,6 +16,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/shop"
 )
 
@@ -403,7 +404,7 @@ var shipped = []string{"one-case", "fennel-street", "hollis-court", "marram-poin
 // Every example and every job in which a fault was found can be put together as printed.
 func TestStepsCanBeFollowed(t *testing.T) {
 	for _, name := range shipped {
-		r := plan.Make(context.Background(), read(t, name), plan.Want{})
+		r := plantest.Result(t, name)
 		for _, s := range append(judgeBuilding(r), forgotten(r)...) {
 			t.Errorf("%s: %s", name, s)
 		}
@@ -426,13 +427,12 @@ func TestStepsCanBeFollowed(t *testing.T) {
 func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 	n := uint64(400)
 	if testing.Short() {
-		n = 25
+		n = short
 	}
 	failed := 0
 	for seed := range n {
-		text := random(seed).job()
-		in := parse(t, "random", []byte(text))
-		r := plan.Make(context.Background(), in, plan.Want{})
+		_, r := madeUp(t, seed)
+		in := r.Job
 		bad := append(judgeBuilding(r), forgotten(r)...)
 		bad = append(bad, unmated(r.Assembly, in.Catalogue)...)
 		bad = append(bad, blocked(r.Assembly)...)

@@ -2,7 +2,6 @@ package plan_test
 
 import (
 	"cmp"
-	"context"
 	"fmt"
 	"regexp"
 	"slices"
@@ -12,6 +11,7 @@ import (
 
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/shop"
 )
 
@@ -124,7 +124,7 @@ func uncounted(r plan.Result) (bad []string) {
 // One count, from the holes to the bill and the steps.
 func TestHardwareIsCountedOnce(t *testing.T) {
 	for _, name := range shipped {
-		for _, s := range uncounted(plan.Make(context.Background(), read(t, name), plan.Want{})) {
+		for _, s := range uncounted(plantest.Result(t, name)) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}

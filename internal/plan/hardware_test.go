@@ -1,13 +1,13 @@
 package plan_test
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"testing"
 
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 )
 
 // uncatalogued gives what a result wants bought that the catalogue does not have, and what is
@@ -73,7 +73,7 @@ func uncatalogued(r *plan.Result) (bad []string) {
 
 func TestExamplesBuyWhatThereIs(t *testing.T) {
 	for _, name := range []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"} {
-		r := plan.Make(context.Background(), read(t, name), plan.Want{})
+		r := plantest.Result(t, name)
 		for _, s := range uncatalogued(&r) {
 			t.Errorf("%s: %s", name, s)
 		}

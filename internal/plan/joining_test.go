@@ -1,14 +1,13 @@
 package plan_test
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"testing"
 
 	"stowright/internal/length"
 	"stowright/internal/part"
-	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 )
 
 // unbored gives a sentence for every screw or bolt between cases that has no hole on its way: one
@@ -53,7 +52,7 @@ func unbored(a part.Assembly) (bad []string) {
 // What joins neighbours has its holes in the sides of both.
 func TestJoiningHolesAreBored(t *testing.T) {
 	for _, name := range shipped {
-		for _, s := range unbored(plan.Make(context.Background(), read(t, name), plan.Want{}).Assembly) {
+		for _, s := range unbored(plantest.Result(t, name).Assembly) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/shop"
 )
 
@@ -106,7 +107,7 @@ func disordered(r plan.Result) (bad []string) {
 // Everything is done at its time, and told with what it takes.
 func TestWorkIsInOrder(t *testing.T) {
 	for _, name := range shipped {
-		for _, s := range disordered(plan.Make(context.Background(), read(t, name), plan.Want{})) {
+		for _, s := range disordered(plantest.Result(t, name)) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}

@@ -1,7 +1,6 @@
 package plan_test
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"testing"
@@ -9,7 +8,7 @@ import (
 	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part"
-	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 )
 
 // blocked gives a sentence for every hole for a handle or a lock of which either side is covered
@@ -52,7 +51,7 @@ func blocked(a part.Assembly) (bad []string) {
 func TestHardwarePassesThrough(t *testing.T) {
 	seen := 0
 	for _, name := range shipped {
-		a := plan.Make(context.Background(), read(t, name), plan.Want{}).Assembly
+		a := plantest.Result(t, name).Assembly
 		for _, p := range a.Parts {
 			for _, o := range p.Ops {
 				if o.For == "handle" {

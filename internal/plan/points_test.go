@@ -1,14 +1,13 @@
 package plan_test
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"testing"
 
 	"stowright/internal/length"
 	"stowright/internal/part"
-	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/stock"
 )
 
@@ -77,7 +76,7 @@ func shallow(a part.Assembly, c stock.Catalogue) (bad []string, packed int) {
 func TestPointsStayInside(t *testing.T) {
 	slides, packed := 0, 0
 	for _, name := range shipped {
-		r := plan.Make(context.Background(), read(t, name), plan.Want{})
+		r := plantest.Result(t, name)
 		bad := pointed(r.Assembly, r.Job.Catalogue)
 		more, n := shallow(r.Assembly, r.Job.Catalogue)
 		packed += n

@@ -29,7 +29,7 @@ var seeds = flag.String("seeds", "", "made-up jobs to try instead, as in 2000-60
 func TestRandomJobs(t *testing.T) {
 	first, last := uint64(0), uint64(2000)
 	if testing.Short() {
-		last = 20
+		last = short
 	}
 	asked, err := fmt.Sscanf(*seeds, "%d-%d", &first, &last)
 	if *seeds != "" && err != nil {
@@ -41,6 +41,9 @@ func TestRandomJobs(t *testing.T) {
 		w := random(seed)
 		text := w.job()
 		bad, r := judged(t, text, seed%50 == 0)
+		if testing.Short() {
+			kept[seed] = r
+		}
 		for k := range w.seen {
 			seen[k] = true
 		}
@@ -81,6 +84,24 @@ func TestFoundFaults(t *testing.T) {
 			}
 		})
 	}
+}
+
+// short is how many made-up jobs the short form looks at, and kept what came of them, for several tests.
+const short = 20
+
+var kept = map[uint64]plan.Result{}
+
+// madeUp gives a made-up job and what comes of it.
+func madeUp(t *testing.T, seed uint64) (text string, r plan.Result) {
+	text = random(seed).job()
+	r, ok := kept[seed]
+	if !ok {
+		r = plan.Make(context.Background(), parse(t, "random", []byte(text)), plan.Want{})
+	}
+	if testing.Short() {
+		kept[seed] = r
+	}
+	return text, r
 }
 
 func judgeJob(t *testing.T, text string, twice bool) (bad []string) {
@@ -165,7 +186,7 @@ func sheetsAddUp(r plan.Result) (bad []string) {
 func TestUnitsDoNotMatter(t *testing.T) {
 	last := uint64(100)
 	if testing.Short() {
-		last = 5
+		last = 3
 	}
 	for seed := range last {
 		made := func(unit string) ([]part.Part, string) {

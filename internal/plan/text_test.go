@@ -1,14 +1,13 @@
 package plan_test
 
 import (
-	"context"
 	"fmt"
 	"regexp"
 	"strings"
 	"testing"
 
 	"stowright/internal/length"
-	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 )
 
 // What a maker reads has each unit once, in the unit of the job, and no sentence that stops short.
@@ -18,7 +17,7 @@ func TestTextReadsRight(t *testing.T) {
 	// Bits and hardware keep the size that they are sold in.
 	sold := regexp.MustCompile(`[0-9.]+ mm (bit|hole saw)|(to|of) [0-9.]+ kg`)
 	for _, name := range []string{"one-case", "fennel-street", "hollis-court", "marram-point", "ostler-row"} {
-		r := plan.Make(context.Background(), read(t, name), plan.Want{})
+		r := plantest.Result(t, name)
 		var names []string
 		for _, h := range r.Job.Catalogue.Hardware {
 			if h.Name != "" {
