@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/geom"
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
@@ -34,9 +35,17 @@ func (w *maker) hangers(bought []part.Part) {
 	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "rail" || h.Kind == "rail-flange" || h.For == "flanges" })
 	text := "fit " + w.named(marks)
 	if len(fits) > 0 {
-		text = fmt.Sprintf("saw %s to length and fit %s with %s", w.named(marks), plural(len(marks), "it", "them"), w.things(fits))
+		text = fmt.Sprintf("saw %s to length and fit %s with %s, the flanges over the holes bored for them", w.named(marks), plural(len(marks), "it", "them"), w.things(fits))
 	}
-	w.step(Step{Tool: "hacksaw, drill, driver bits", New: marks, Parts: marks, Fits: fits, Text: text + "."})
+	var points []string
+	for _, p := range bought {
+		if left := w.leftOf(p.Box()); left.Mark != "" {
+			b, q := p.Box(), left.Box()
+			points = append(points, fmt.Sprintf("%s: %s to the right of %s, its middle %s up from the %s of that and %s behind the %s", p.Mark, w.in(b.Min.X-q.Max.X), w.label(left.Mark),
+				w.in((b.Min.Z+b.Max.Z)/2-q.Min.Z), feature(left, 2, false), w.in((b.Min.Y+b.Max.Y)/2-q.Min.Y), feature(left, 1, false)))
+		}
+	}
+	w.step(Step{Tool: "hacksaw, drill, driver bits", New: marks, Parts: marks, Fits: fits, Points: points, Text: text + "."})
 }
 
 // glued puts together what lies loose in a case and is of more than one board.
@@ -74,12 +83,22 @@ func (w *maker) shelves(loose []part.Part) {
 			came[m] = true
 		}
 	}
+	last := ""
 	for _, p := range loose {
 		st.Parts = append(st.Parts, p.Mark)
 		if !came[p.Mark] {
 			st.New = append(st.New, p.Mark)
 		}
-		st.Points = append(st.Points, capital(w.label(p.Mark))+": "+w.rests(p))
+		where, rest := w.rests(p), ""
+		if i := strings.Index(where, "; "); i >= 0 { // what several of them share is told of the first
+			if where, rest = where[:i], where[i:]; rest != last {
+				where += rest
+			} else {
+				where += ", else as the one before"
+			}
+		}
+		last = rest
+		st.Points = append(st.Points, capital(w.label(p.Mark))+": "+where)
 	}
 	if len(pins) > 0 {
 		st.Text += ", with " + w.things(pins)
@@ -138,28 +157,37 @@ func (w *maker) rests(p part.Part) string {
 // front edge of that.
 func (w *maker) stands(p part.Part) string {
 	box := p.Box()
-	var left part.Part
-	for _, q := range w.Assembly.Parts {
-		if b := q.Box(); q.Owner == p.Owner && q.Moves == "" && (q.Role == part.Side || q.Role == part.Partition) && b.Max.X <= box.Min.X && b.Min.Z < box.Max.Z && b.Max.Z > box.Min.Z && (left.Mark == "" || b.Max.X > left.Box().Max.X) {
-			left = q
-		}
-	}
+	left := w.leftOf(box)
 	if left.Mark == "" {
 		return "where the drawing shows it"
 	}
-	low := map[bool]string{true: "lower end", false: "lower edge"}[left.Pose.U.Axis() == 2]
-	front := map[bool]string{true: "front end", false: "front edge"}[left.Pose.U.Axis() == 1]
 	q := left.Box()
-	t := fmt.Sprintf("left face %s to the right of %s, its underside %s up from the %s of that", w.in(box.Min.X-q.Max.X), w.label(left.Mark), w.in(box.Min.Z-q.Min.Z), low)
-	if d := box.Min.Y - q.Min.Y; d > 0 {
-		t += fmt.Sprintf(" and its front %s behind the %s", w.in(d), front)
+	front := w.in(box.Min.Y-q.Min.Y) + " behind"
+	if box.Min.Y == q.Min.Y {
+		front = "flush with"
 	}
+	t := fmt.Sprintf("left face %s to the right of %s; %s high, its lower side %s up from the %s of that and its front %s the %s", w.in(box.Min.X-q.Max.X), w.label(left.Mark),
+		w.in(box.Size().Z), w.in(box.Min.Z-q.Min.Z), feature(left, 2, false), front, feature(left, 1, false))
 	for _, o := range w.Assembly.Parts {
 		if o.Owner == p.Owner && slices.ContainsFunc(o.Ops, func(x part.Op) bool { return x.For == "divider slot" }) {
 			return "in its slots, " + t
 		}
 	}
 	return t
+}
+
+// leftOf gives the upright of the case that stands next to the left of a box.
+func (w *maker) leftOf(box geom.Box) (left part.Part) {
+	for _, q := range w.Assembly.Parts {
+		b := q.Box()
+		if q.Owner != w.owner.ID || q.Moves != "" || q.Role != part.Side && q.Role != part.Partition || b.Max.X > box.Min.X || b.Min.Z >= box.Max.Z || b.Max.Z <= box.Min.Z {
+			continue
+		}
+		if left.Mark == "" || b.Max.X > left.Box().Max.X {
+			left = q
+		}
+	}
+	return left
 }
 
 // slides fits the slides of drawers and trays and sets the boxes on them.

@@ -433,6 +433,22 @@ func (s *steps) fixDown(o part.Owner) {
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(list), Fits: fits, Points: where, Caution: wall + " " + tips, Text: fmt.Sprintf("Fix %s to the wall.%s", cmp.Or(o.Name, o.ID), pilot)})
 }
 
+// between says where rails go that lie between the sides of two cases.
+func (s *steps) between(rails []string) (points []string) {
+	for _, m := range rails {
+		p := s.parts[m]
+		for _, q := range s.Assembly.Parts {
+			a, b := p.Box(), q.Box()
+			if q.Role != part.Side || q.Moves != "" || a.Min.X != b.Max.X || b.Min.Y > a.Min.Y || b.Max.Y < a.Max.Y || b.Min.Z > a.Min.Z || b.Max.Z < a.Max.Z {
+				continue
+			}
+			points = append(points, fmt.Sprintf("%s against the right of %s: %s of %s", m, q.Mark, s.seat(p, q, 0), q.Mark))
+			break
+		}
+	}
+	return points
+}
+
 // put lays a counter or a hutch where it goes.
 func (s *steps) put(o part.Owner) {
 	name := cmp.Or(o.Name, o.ID)
@@ -450,8 +466,12 @@ func (s *steps) put(o part.Owner) {
 			if len(fits) > 0 {
 				with = ", with " + s.things(fits) + " in all"
 			}
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: rails, New: rails, Fits: fits,
-				Text: fmt.Sprintf("Screw the rails of %s between the cases, flush with their tops: %s%s.", name, (&maker{steps: s}).named(rails), with)})
+			how := "from inside these"
+			if slices.ContainsFunc(s.parts[rails[0]].Ops, func(x part.Op) bool { return x.Kind == part.Pocket }) {
+				how = "through their pockets"
+			}
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, clamps", Parts: rails, New: rails, Fits: fits, Points: s.between(rails),
+				Text: fmt.Sprintf("Screw the rails of %s between the cases, %s: %s%s.", name, how, (&maker{steps: s}).named(rails), with)})
 		}
 	}
 	to := map[string]int{}
@@ -470,9 +490,18 @@ func (s *steps) put(o part.Owner) {
 		screw = f.Screw
 		n++
 	}
-	up := s.in(o.Box.Min.Z) + " up"
-	if o.Box.Min.Z < 0 {
-		up = s.in(-o.Box.Min.Z) + " lower than where heights are measured from"
+	low := o.Box.Min.Z
+	if s.carried(o) { // it lies on the cases with its layers
+		low = o.Box.Max.Z
+		for _, p := range s.Assembly.Parts {
+			if p.Owner == o.ID && p.Role != part.Rail {
+				low = min(low, p.Box().Min.Z)
+			}
+		}
+	}
+	up := s.in(low) + " up"
+	if low < 0 {
+		up = s.in(-low) + " lower than where heights are measured from"
 	}
 	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s%s.", name, s.weight(o), s.along(o, o.Box.Min.X), up, s.fromWall(o, o.Box.Max.Y))
 	fits := s.take(o.ID, func(h part.Item) bool {

@@ -23,15 +23,16 @@ func (x box) like(y box) bool {
 // build puts parts together by what the steps say, one unit after the other: a carcass, a drawer, a
 // rack. It knows the parts as the paper tells them, and nothing else.
 type build struct {
-	set   Set
-	parts map[string]Part
-	at    map[string]box    // parts that have their place, in the frame of their unit
-	unit  map[string]string // the first part of the unit that a part is in
-	text  string            // of the step
-	first string            // of the unit that is put together now
-	loose map[string]bool   // lies with air round it: in grooves, on pins
-	named map[string]string // parts as the last step called them
-	why   map[string]string // parts that a step brings in and that cannot be placed, and why not
+	set    Set
+	parts  map[string]Part
+	at     map[string]box    // parts that have their place, in the frame of their unit
+	unit   map[string]string // the first part of the unit that a part is in
+	text   string            // of the step
+	first  string            // of the unit that is put together now
+	loose  map[string]bool   // lies with air round it: in grooves, on pins
+	named  map[string]string // parts as the last step called them
+	cleats map[string]cleat  // by the name of the case
+	why    map[string]string // parts that a step brings in and that cannot be placed, and why not
 }
 
 var (
@@ -62,7 +63,7 @@ const (
 
 // Rebuild puts together what can be put together by the steps' own words.
 func (s Set) Rebuild() *build {
-	b := &build{set: s, parts: map[string]Part{}, at: map[string]box{}, unit: map[string]string{}, loose: map[string]bool{}, named: map[string]string{}, why: map[string]string{}}
+	b := &build{set: s, parts: map[string]Part{}, at: map[string]box{}, unit: map[string]string{}, loose: map[string]bool{}, named: map[string]string{}, cleats: map[string]cleat{}, why: map[string]string{}}
 	for _, p := range s.Parts {
 		b.parts[p.Mark] = p
 	}
@@ -122,7 +123,12 @@ func (b *build) step(st Step, then []Step) {
 		}
 		text = text[strings.Index(text, m[0])+len(m[0]):]
 	}
+	b.lift(text)
 	switch {
+	case inSlots.MatchString(text):
+		b.stood(text)
+	case aTube.MatchString(text):
+		b.tubes(text)
 	case slideIn.MatchString(text):
 		m := slideIn.FindStringSubmatch(text)
 		b.slide(m[1], marksIn(m[3]))
@@ -144,7 +150,7 @@ func (b *build) step(st Step, then []Step) {
 			up = b.size(m[3])
 		}
 		b.fronts(marksIn(m[2]), b.size(m[1]), up)
-	case point.MatchString(text) && fitMany.MatchString(text) && !b.has(point.FindStringSubmatch(text)[1]):
+	case point.MatchString(text) && (fitMany.MatchString(text) || across.MatchString(text)) && !b.has(point.FindStringSubmatch(text)[1]):
 		head := fitMany.FindStringSubmatch(text)
 		rest := text
 		for {

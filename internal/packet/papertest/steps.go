@@ -226,9 +226,7 @@ func points(list, next []run, s, last run) string {
 				if !found && len(out) == 0 && x.text != "–" {
 					return ""
 				}
-				if x.text != "–" {
-					out = append(out, x.text)
-				}
+				out = append(out, x.text)
 				last, found = x, true
 			}
 		}
