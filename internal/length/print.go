@@ -161,7 +161,11 @@ type Printed struct {
 // it is printed alone. Each piece is within one step of its size; the fewest pieces are
 // moved off their nearest mark, those that were rounded hardest the other way first, then
 // the earlier ones.
-func Chain(pieces []Length, u Unit) []Printed {
+func Chain(pieces []Length, u Unit) []Printed { return ChainOf(pieces, u, nil) }
+
+// ChainOf is Chain for pieces of which some are free to give way: they move before the others, so that
+// what is a size in other places too reads there as here.
+func ChainOf(pieces []Length, u Unit, free []bool) []Printed {
 	step := u.Step()
 	var overall, rounded Length
 	r := make([]Printed, len(pieces))
@@ -183,7 +187,15 @@ func Chain(pieces []Length, u Unit) []Printed {
 		}
 		return pieces[i] - r[i].Length
 	}
-	slices.SortStableFunc(order, func(i, j int) int { return int(lost(j) - lost(i)) })
+	slices.SortStableFunc(order, func(i, j int) int {
+		if free != nil && free[i] != free[j] {
+			if free[i] {
+				return -1
+			}
+			return 1
+		}
+		return int(lost(j) - lost(i))
+	})
 	for _, i := range order[:missing] {
 		r[i].Length += move
 		r[i].Moved = true

@@ -143,13 +143,20 @@ func (b *book) chapter(level int, title, kind, name string, room float64) *draw.
 		b.enter(level, title, name, false)
 		return f
 	}
-	// a sheet that several chapters share names them all, when its title block has room
-	p := &b.pages[len(b.pages)-1].block
-	if t := p.Title + "; " + title; level == 0 && font.Width(t, true, draw.LeastCap) < 66 {
-		p.Title = t
+	if level == 0 {
+		b.shares(title)
 	}
 	b.enter(level, title, name, false)
 	return f
+}
+
+// shares names a chapter in the title block of the sheet that is open, behind those that it shares the
+// sheet with, when there is room.
+func (b *book) shares(title string) {
+	p := &b.pages[len(b.pages)-1].block
+	if t := p.Title + "; " + title; font.Width(t, true, draw.LeastCap) < 66 {
+		p.Title = t
+	}
 }
 
 // front writes pages that stand before all others.

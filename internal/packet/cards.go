@@ -156,6 +156,9 @@ func (b *book) card(i int, wide, most float64) card {
 		from += fmt.Sprintf(", up from the %s", names[part.Lower])
 	}
 	notes = append(notes, from+".")
+	if t := anyhow(p, names); t != "" {
+		notes = append(notes, t)
+	}
 	if s := p.Cut(); s != p.Size {
 		notes = append(notes, "As sawn "+b.sure(s[0])+" × "+b.sure(s[1])+".")
 	}
@@ -205,6 +208,24 @@ func (b *book) card(i int, wide, most float64) card {
 	c.head, c.heads = head, draw.Wrap(head, 2.8, true, wide)
 	c.measure()
 	return c
+}
+
+// anyhow says where the faces of boards that lie in several ways are on their drawing; "" where all
+// have a name of their own.
+func anyhow(p part.Part, names part.FaceNames) string {
+	var out []string
+	for _, x := range []struct {
+		f     part.Face
+		where string
+	}{{part.Upper, "lies up in the drawing"}, {part.Start, "at its left"}, {part.Near, "at the foot of it as the upper face is drawn"}} {
+		if names[x.f] == part.Plain()[x.f] && (x.f != part.Upper || slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face <= part.Lower })) {
+			out = append(out, names[x.f]+" "+x.where)
+		}
+	}
+	if len(out) == 0 {
+		return ""
+	}
+	return "These boards lie in several ways; here the " + and(out) + "."
 }
 
 // tool gives a tool's name, the same as in the table of boring.

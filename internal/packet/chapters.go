@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"stowright/internal/draw"
+	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/view"
 )
@@ -92,8 +93,12 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 			v, _ = pick(whole, min(rest, some))
 		}
 	}
+	fresh := f.Left() == 0
 	b.title, b.kind = b.fits(title, o), "Views, parts"
 	f.Heading(1, title, b.toOwner(o.ID))
+	if !fresh {
+		b.shares(b.title)
+	}
 	b.enter(0, title, b.toOwner(o.ID), false)
 	f.Para(note(v))
 	f.Block(v.foot, func(s *draw.Sheet, r draw.Rect) {
@@ -157,11 +162,33 @@ func (b *book) views(body view.Body, wide, whole float64) []views {
 // stand beside them.
 const viewLess = 20
 
-// partsNote says what the sizes of an owner's parts are, and its weight.
+// partsNote says what the sizes of an owner's parts are, what its edging adds, and its weight.
 func (b *book) partsNote(o part.Owner) string {
 	note := fmt.Sprintf("Sizes in %s, finished, along the grain and across it.", b.unitWord())
 	if n := b.alone[o.ID]; n > 1 {
 		note += fmt.Sprintf(" The parts are those of all %d.", n)
+	}
+	var edgings []string
+	onWall := mass.Mass(0)
+	for _, p := range view.Of(&b.Assembly, o.ID) {
+		if p.Role == part.WallCleat || p.Role == part.Ledger {
+			onWall += b.Bill.Parts[p.Mark]
+		}
+		for _, x := range p.Bands {
+			if x.Edging == "" || slices.Contains(edgings, x.Edging) {
+				continue
+			}
+			edgings = append(edgings, x.Edging)
+			name := x.Edging
+			if e, ok := b.Catalogue.Edging(x.Edging); ok && e.Name != "" {
+				name = e.Name
+			}
+			if x.Deduct {
+				note += fmt.Sprintf(" The %s is %s %s thick and is in these sizes: boards are sawn smaller by it.", name, b.thick(x.Thickness), b.Print)
+			} else {
+				note += fmt.Sprintf(" The %s adds %s %s to an edge that has it, over the size that is told.", name, b.thick(x.Thickness), b.Print)
+			}
+		}
 	}
 	for _, w := range b.Bill.Weights {
 		if w.Owner == o.ID {
@@ -169,7 +196,11 @@ func (b *book) partsNote(o part.Owner) string {
 			if !w.Whole {
 				word = "at least "
 			}
-			note += fmt.Sprintf(" Weight of one, empty: %s%s.", word, b.mass(w.Mass))
+			note += fmt.Sprintf(" Weight of one, empty: %s%s", word, b.mass(w.Mass-onWall))
+			if onWall > 0 {
+				note += fmt.Sprintf(", and %s that is screwed to the wall before it", b.mass(onWall))
+			}
+			note += "."
 		}
 	}
 	return note

@@ -121,7 +121,7 @@ func (b *book) walls() {
 		}
 		title := "Wall " + w.ID
 		b.setDrawings(title, title, "wall "+w.ID, []drawingOf{
-			{"elevation", "Elevation", c.Elevation(false, b.toOwner), 34},
+			{"elevation", "Elevation", c.Elevation(false, b.toOwner), 24},
 			{"fronts off", "Elevation", c.Elevation(true, b.toOwner), 34},
 			{"plan", "Plan", c.Plan(), 34},
 			{"section", "Section", c.Section(c.Busiest()), 120},

@@ -11,9 +11,15 @@ import (
 	"stowright/internal/part"
 )
 
+// weight says what an owner weighs as it is lifted, without what is on the wall before it.
 func (s *steps) weight(o part.Owner) string {
 	for _, w := range s.Weights {
 		if w.Owner == o.ID && w.Whole {
+			for _, p := range s.Assembly.Parts {
+				if p.Owner == o.ID && (p.Role == part.WallCleat || p.Role == part.Ledger) {
+					w.Mass -= s.Masses[p.Mark]
+				}
+			}
 			return w.Mass.Print(s.Print == length.Millimetres) + " empty"
 		}
 	}

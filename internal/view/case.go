@@ -115,12 +115,14 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	xs, looseX := b.edges(bare, 0)
 	zs, looseZ := b.edges(bare, 2)
 	ys, _ := b.edges(bare, 1)
+	core, all = b.footed(core), b.footed(all)
 	f := rect(Figure{Title: "Front, fronts off"}, core, 0, 2)
-	if len(b.off) == 0 {
+	if len(b.Parts) == len(bare) {
 		f.Title = "Front"
 	}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Front"
+		paintFeet(s, v, b.feet, bare, 0)
 		paint(s, hidden.Lines(hidden.Front(), solids(bare, 0), false), flat(v), line(v), draw.NoLine)
 		s.Layer = ""
 	}
@@ -135,13 +137,18 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	cx, cz := clear(xs, core, 0), clear(append(zs, looseZ...), core, 2)
 	g := rect(Figure{Title: "Section, from the right"}, all, 1, 2)
 	g.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Front"
+		paintFeet(s, v, b.feet, b.Parts, 1)
 		section(s, v, b.Parts, fromRight(cx), 4*length.MM)
 		s.Layer = ""
 	}
 	g.Dims = func(d *draw.Dims, v draw.View) {
-		at := append([]L{all.Min.Y, all.Max.Y, b.Owner.Carcass.Min.Y}, ys...)
+		at := append([]L{all.Min.Y, all.Max.Y}, ys...)
+		if b.Owner.Kind == "case" {
+			at = append(at, b.Owner.Carcass.Min.Y)
+		}
 		rod(d, draw.Below, v, at, b.Unit)
-		d.Single(draw.Right, v.Y(all.Min.Z), v.Y(all.Max.Z), b.Unit.Mark(all.Max.Z-all.Min.Z))
+		d.Single(draw.Right, v.Y(all.Min.Z), v.Y(all.Max.Z), b.Unit.Sized(all.Max.Z-all.Min.Z))
 	}
 	side = &g
 	h := rect(Figure{Title: "Section, from above"}, all, 0, 1)
@@ -157,7 +164,7 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 				shelves = append(shelves, x.Min.Y, x.Max.Y)
 			}
 		}
-		d.Single(draw.Below, v.X(all.Min.X), v.X(all.Max.X), b.Unit.Mark(all.Max.X-all.Min.X))
+		d.Single(draw.Below, v.X(all.Min.X), v.X(all.Max.X), b.Unit.Sized(all.Max.X-all.Min.X))
 		rod(d, draw.Right, v, append(shelves, all.Max.Y), b.Unit)
 	}
 	plan = &h
@@ -167,6 +174,7 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	k := rect(Figure{Title: "Front, fronts on"}, all, 0, 2)
 	k.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Front"
+		paintFeet(s, v, b.feet, b.Parts, 0)
 		paint(s, hidden.Lines(hidden.Front(), solids(b.Parts, 0), false), flat(v), line(v), draw.NoLine)
 		s.Layer = ""
 	}

@@ -201,19 +201,25 @@ func Without(parts []Part, marks map[string]bool) []Part {
 }
 
 // Adding draws one step of putting parts together: those that come new strong, what stands
-// already thin, hidden lines removed.
+// already thin, hidden lines removed; from in front and above on the right, or from the corner where the
+// new pieces are seen, which it then says.
 func Adding(s *draw.Sheet, r draw.Rect, parts []Part, fresh map[string]bool) {
 	if len(parts) == 0 || r.H <= 0 {
 		return
 	}
-	segs := hidden.Lines(hidden.Isometric(false), solids(parts, 20*length.MM), false)
+	segs, from := seen(parts, fresh)
 	if len(segs) == 0 {
 		return
 	}
-	at, _ := fit(segs, r, 0.12)
 	was := s.Layer
 	s.Layer = "Step"
 	defer func() { s.Layer = was }()
+	if from != "" {
+		const room = 3.6
+		s.Text(draw.Pt(r.X+r.W/2, r.Bottom()-0.4), draw.LeastCap, from, draw.Middle)
+		r.H -= room
+	}
+	at, _ := fit(segs, r, 0.12)
 	var old, now []hidden.Segment
 	for _, g := range segs {
 		if fresh[parts[g.ID].Mark] {
@@ -228,4 +234,48 @@ func Adding(s *draw.Sheet, r draw.Rect, parts []Part, fresh map[string]bool) {
 		line = draw.Edge
 	}
 	paint(s, now, at, line, draw.NoLine)
+}
+
+// corners are those a step may be seen from, the usual one first, with the words that say so.
+var corners = []struct {
+	x, y, z float64
+	words   string
+}{{1, -1, 1, ""}, {-1, -1, 1, "from the left"}, {1, 1, 1, "from behind"}, {-1, 1, 1, "from behind"}, {1, -1, -1, "from below"}, {1, 1, -1, "behind, below"}}
+
+// seen gives the lines of parts from the first corner that shows a good part of the fresh ones, or
+// from the one that shows most of them.
+func seen(parts []Part, fresh map[string]bool) (best []hidden.Segment, from string) {
+	const enough = 0.45
+	all := solids(parts, 20*length.MM)
+	var alone []hidden.Solid
+	for i, p := range parts {
+		if fresh[p.Mark] {
+			alone = append(alone, all[i])
+		}
+	}
+	long := func(segs []hidden.Segment) float64 {
+		sum := 0.0
+		for _, g := range segs {
+			if fresh[parts[g.ID].Mark] {
+				sum += math.Hypot(g.B.X-g.A.X, g.B.Y-g.A.Y)
+			}
+		}
+		return sum
+	}
+	most := -1.0
+	for _, c := range corners {
+		v := hidden.Corner(c.x, c.y, c.z)
+		segs := hidden.Lines(v, all, false)
+		if len(alone) == 0 || len(alone) == len(all) {
+			return segs, ""
+		}
+		share := long(segs) / max(1, long(hidden.Lines(v, alone, false)))
+		if share >= enough {
+			return segs, c.words
+		}
+		if share > most+0.05 {
+			best, from, most = segs, c.words, share
+		}
+	}
+	return best, from
 }

@@ -1,6 +1,8 @@
 package view
 
 import (
+	"strings"
+
 	"stowright/internal/draw"
 	"stowright/internal/length"
 )
@@ -15,6 +17,15 @@ type Units struct {
 // Mark prints a size for a dimension: as a tape shows it, and in the other unit where both are
 // asked for and there is room.
 func (u Units) Mark(l L) string { return l.Marked(u.Unit) + u.more(l) }
+
+// Sized prints a size of what is made for a dimension, as tables print it: Mark, with the exact size
+// behind it where a tape does not show it.
+func (u Units) Sized(l L) string {
+	if _, exact, ok := strings.Cut(Sure(l, Units{Unit: u.Unit}), " ("); ok && !u.Too {
+		return l.Marked(u.Unit) + " (" + exact
+	}
+	return u.Mark(l)
+}
 
 // more gives the other unit as what a dimension prints where it has room.
 func (u Units) more(l L) string {

@@ -115,15 +115,15 @@ func sorted(at []L) []L {
 	return slices.CompactFunc(at, func(a, b L) bool { return (a - b).Abs() < length.MM/20 })
 }
 
-// Texts prints the pieces between places so that they add to their overall; a piece that
-// this moves prints its exact size too.
-func Texts(at []L, u Units) []string {
+// texts prints the pieces between places so that they add to their overall, of which those give way
+// that are free; a piece that this moves prints its exact size too.
+func texts(at []L, u Units, free []bool) []string {
 	var pieces []L
 	for i := 1; i < len(at); i++ {
 		pieces = append(pieces, at[i]-at[i-1])
 	}
 	var out []string
-	for i, p := range length.Chain(pieces, u.Unit) {
+	for i, p := range length.ChainOf(pieces, u.Unit, free) {
 		t := p.Length.Marked(u.Unit)
 		if p.Moved && !u.Too {
 			t += " (" + strings.TrimSuffix(finely(pieces[i], u), `"`) + ")"
@@ -137,7 +137,8 @@ func Texts(at []L, u Units) []string {
 // table: at the scale of the page it could not be read.
 const tight = 4.0
 
-// rod stands a chain of dimensions on a side of a view, and its overall. Of pieces that are
+// rod stands a chain of dimensions on a side of a view, and its overall: each piece as the tables
+// print it, as a tape shows it with the exact size behind where that is another. Of pieces that are
 // tight the first of every board's thickness has its exact figure on a leader; the others, and
 // gaps, which stand in the details, keep their place in the chain without one.
 func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
@@ -146,7 +147,10 @@ func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
 		return
 	}
 	on := places(side, v, at)
-	texts := Texts(at, u)
+	var texts []string
+	for i := 1; i < len(at); i++ {
+		texts = append(texts, u.Sized(at[i]-at[i-1]))
+	}
 	var told []L
 	most := int(math.Abs(on[len(on)-1]-on[0]) / 14) // leaders that have room
 	for i := range texts {
@@ -167,7 +171,7 @@ func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
 // overall stands the whole of a chain behind it.
 func overall(d *draw.Dims, side draw.Side, on []float64, at []L, u Units) {
 	if last := len(at) - 1; last > 1 {
-		d.Single(side, on[0], on[last], u.Mark(at[last]-at[0]))
+		d.Single(side, on[0], on[last], u.Sized(at[last]-at[0]))
 	}
 }
 
@@ -191,7 +195,7 @@ type span struct {
 }
 
 // spans stands a chain of what is named and of the gaps between, from one end to the other,
-// and its overall. What stands before or above something else has a chain of its own, so that
+// and its overall. Where rounding must move a piece, a gap gives way. What stands before or above something else has a chain of its own, so that
 // every chain adds up and every piece of it is one thing.
 func spans(d *draw.Dims, side draw.Side, v draw.View, list []span, from, to L, u Units) {
 	if len(list) == 0 {
@@ -219,13 +223,18 @@ func spans(d *draw.Dims, side draw.Side, v draw.View, list []span, from, to L, u
 			at = append(at, x.from, x.to)
 		}
 		at = sorted(at)
-		texts := Texts(at, u)
-		for i := range texts {
+		names, free := make([]string, len(at)-1), make([]bool, len(at)-1)
+		for i := range names {
+			free[i] = true
 			for _, x := range now {
 				if (x.from-at[i]).Abs() < length.MM/10 && (x.to-at[i+1]).Abs() < length.MM/10 {
-					texts[i] = x.name + " " + texts[i]
+					names[i], free[i] = x.name+" ", false
 				}
 			}
+		}
+		texts := texts(at, u, free)
+		for i := range texts {
+			texts[i] = names[i] + texts[i]
 		}
 		d.Whole(side, places(side, v, at), texts)
 	}

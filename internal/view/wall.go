@@ -90,7 +90,9 @@ func (c Scene) bottom() L {
 // at the left. With fronts off, bays, shelves, studs and fixings show.
 func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 	w := c.Wall
-	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on", X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 1, 2, 1}}
+	// one datum for all heights: that of the steps of setting up
+	const datum = "; heights from the floor at its left end"
+	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on" + datum, X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 1, 2, 1}}
 	if off {
 		f.Pad[3] = 4 // the ground is hatched below the line, and no chain may stand there
 		f.Title = "Elevation of wall " + w.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
@@ -202,9 +204,26 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 	}
 	if !off {
 		for _, o := range c.onWall() {
-			s.Area(draw.White, v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z).Corners()...)
+			if !c.before()[o.ID] {
+				s.Area(draw.White, v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z).Corners()...)
+			}
 		}
 	}
+	before := c.before()
+	var free []Part
+	parts = slices.DeleteFunc(slices.Clone(parts), func(p Part) bool {
+		if before[p.Owner] {
+			free = append(free, p)
+		}
+		return before[p.Owner]
+	})
+	var feet []part.Foot
+	for _, f := range c.Assembly.Feet {
+		if !before[f.Owner] && slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return o.ID == f.Owner }) {
+			feet = append(feet, f)
+		}
+	}
+	paintFeet(s, v, feet, parts, 0)
 	list := solids(parts, 0)
 	for i, b := range standing {
 		list = append(list, hidden.Solid{ID: len(parts) + i, Boxes: []Box{b}})
@@ -214,8 +233,10 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		at = draw.Narrow
 	}
 	paint(s, hidden.Lines(hidden.Front(), list, false), flat(v), at, draw.NoLine)
+	// what stands free in the room is drawn over what is behind it, and hides none of it
+	paint(s, hidden.Lines(hidden.Front(), solids(free, 0), false), flat(v), draw.Ghost, draw.NoLine)
 	for _, o := range c.onWall() {
-		if o.Kind == "case" && !o.Standing {
+		if o.Kind == "case" && !o.Standing && !before[o.ID] {
 			s.Rect(draw.Visible, v.Rect(o.Carcass.Min.X, o.Carcass.Min.Z, o.Carcass.Max.X, o.Carcass.Max.Z))
 		}
 	}
@@ -259,6 +280,9 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 			text = o.ID + " (standing)"
 		} else {
 			to = link(o.ID)
+			if c.before()[o.ID] {
+				text += " (free, before it)"
+			}
 		}
 		label(text, r.Mid(), to)
 	}
@@ -266,6 +290,17 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		label(n.Text, n.At, "")
 	}
 	s.Layer = ""
+}
+
+// before tells which owners stand free in the room, away from the wall.
+func (c Scene) before() map[string]bool {
+	out := map[string]bool{}
+	for _, o := range c.onWall() {
+		if !o.Hung && o.Box.Max.Y < -600*length.MM {
+			out[o.ID] = true
+		}
+	}
+	return out
 }
 
 // pill sets a name in a rounded outline within a rectangle, as near to its place as it lies on
@@ -510,82 +545,4 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 		taken = pill(s, v.Rect(0, c.reach(), w.Length, 0), taken, n.Text, n.At, "")
 	}
 	s.Layer = ""
-}
-
-// Section gives a cut across the wall at x, seen from the right.
-func (c Scene) Section(x L) Figure {
-	w := c.Wall
-	f := Figure{Title: "Section at " + x.In(c.Unit.Unit) + ", from the right", X1: 60 * length.MM, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 2, 8, 4}}
-	var mine []Part
-	parts := c.parts()
-	low := L(0)
-	heights, depths := []L{w.floorAt(x)}, []L{0}
-	for _, o := range c.onWall() {
-		if o.Box.Min.X < x && x < o.Box.Max.X {
-			low = min(low, o.Box.Min.Y)
-			depths = append(depths, o.Box.Min.Y)
-			if !o.Standing {
-				heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
-			}
-			for _, p := range parts {
-				if p.Owner == o.ID {
-					mine = append(mine, p)
-				}
-			}
-		}
-	}
-	f.X0 = low
-	if w.Height > 0 {
-		heights = append(heights, c.ceilingAt(x))
-	}
-	f.Paint = func(s *draw.Sheet, v draw.View) {
-		s.Layer = "Wall"
-		band := v.Rect(0, w.floorAt(x), 60*length.MM, c.ceilingAt(x))
-		s.Hatch(draw.WallHatch, band.Corners())
-		s.Poly(draw.Outline, v.At(0, w.floorAt(x)), v.At(0, c.ceilingAt(x)))
-		fl := v.Rect(low, w.floorAt(x)-40*length.MM, 60*length.MM, w.floorAt(x))
-		s.Hatch(draw.GroundHatch, fl.Corners())
-		s.Poly(draw.Outline, v.At(low, w.floorAt(x)), v.At(60*length.MM, w.floorAt(x)))
-		section(s, v, mine, fromRight(x), 0)
-		s.Layer = ""
-	}
-	f.Dims = func(d *draw.Dims, v draw.View) {
-		tape(d, draw.Left, v, w.floorAt(x), heights, c.Unit)
-		depths := sorted(depths)
-		hook(d, draw.Below, v.X(0), depths[:len(depths)-1], func(y L) (float64, string) { return v.X(y), c.Unit.Mark(-y) })
-	}
-	return f
-}
-
-// Busiest gives the place along the wall where a section cuts the most owners, in the middle
-// of the widest stretch of them.
-func (c Scene) Busiest() L {
-	var ends []L
-	for _, o := range c.onWall() {
-		if !o.Standing {
-			ends = append(ends, o.Carcass.Min.X, o.Carcass.Max.X)
-		}
-	}
-	ends = sorted(ends)
-	best, most := L(0), -2
-	var wide L
-	parts := c.parts()
-	for i := 1; i < len(ends); i++ {
-		x := ends[i-1] + (ends[i]-ends[i-1])*2/5
-		n := 0
-		for _, o := range c.onWall() {
-			if !o.Standing && o.Box.Min.X < x && x < o.Box.Max.X {
-				n++
-			}
-		}
-		for _, p := range parts { // a cut along an upright shows nothing behind it
-			if b := p.Box(); (p.Role == part.Side || p.Role == part.Partition || p.Role == part.EndPanel) && b.Min.X <= x && x <= b.Max.X {
-				n = -1
-			}
-		}
-		if n > most || n == most && ends[i]-ends[i-1] > wide {
-			best, most, wide = x, n, ends[i]-ends[i-1]
-		}
-	}
-	return best
 }

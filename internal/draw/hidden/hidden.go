@@ -22,12 +22,17 @@ type View struct{ Right, Up, To [3]float64 }
 // Isometric looks from the front, above and the right (from the left when left is set), all
 // three axes shortened alike (ISO 5456-3).
 func Isometric(left bool) View {
-	x := 1.0
 	if left {
-		x = -1
+		return Corner(-1, -1, 1)
 	}
+	return Corner(1, -1, 1)
+}
+
+// Corner is an isometric view from any corner: x is 1 from the right and -1 from the left, y -1 from the
+// front and 1 from behind, z 1 from above and -1 from below.
+func Corner(x, y, z float64) View {
 	r2, r6 := math.Sqrt(2), math.Sqrt(6)
-	return View{Right: [3]float64{1 / r2, x / r2, 0}, Up: [3]float64{-x / r6, 1 / r6, 2 / r6}, To: [3]float64{x, -1, 1}}
+	return View{Right: [3]float64{-y / r2, x / r2, 0}, Up: [3]float64{-z * x / r6, -z * y / r6, 2 / r6}, To: [3]float64{x, y, z}}
 }
 
 // Cabinet shows the front true and depth at half scale, going up to the right at 45° (up to

@@ -1,0 +1,85 @@
+package view
+
+import (
+	"stowright/internal/draw"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// Section gives a cut across the wall at x, seen from the right.
+func (c Scene) Section(x L) Figure {
+	w := c.Wall
+	f := Figure{Title: "Section at " + x.In(c.Unit.Unit) + " along, from the right; heights as on the elevation", X1: 60 * length.MM, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 2, 8, 4}}
+	var mine []Part
+	parts := c.parts()
+	low := L(0)
+	heights, depths := []L{}, []L{0}
+	for _, o := range c.onWall() {
+		if o.Box.Min.X < x && x < o.Box.Max.X {
+			low = min(low, o.Box.Min.Y)
+			depths = append(depths, o.Box.Min.Y)
+			if !o.Standing {
+				heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
+			}
+			for _, p := range parts {
+				if p.Owner == o.ID {
+					mine = append(mine, p)
+				}
+			}
+		}
+	}
+	f.X0 = low
+	if w.Height > 0 {
+		heights = append(heights, c.ceilingAt(x))
+	}
+	f.Paint = func(s *draw.Sheet, v draw.View) {
+		s.Layer = "Wall"
+		band := v.Rect(0, w.floorAt(x), 60*length.MM, c.ceilingAt(x))
+		s.Hatch(draw.WallHatch, band.Corners())
+		s.Poly(draw.Outline, v.At(0, w.floorAt(x)), v.At(0, c.ceilingAt(x)))
+		fl := v.Rect(low, w.floorAt(x)-40*length.MM, 60*length.MM, w.floorAt(x))
+		s.Hatch(draw.GroundHatch, fl.Corners())
+		s.Poly(draw.Outline, v.At(low, w.floorAt(x)), v.At(60*length.MM, w.floorAt(x)))
+		section(s, v, mine, fromRight(x), 0)
+		s.Layer = ""
+	}
+	f.Dims = func(d *draw.Dims, v draw.View) {
+		tape(d, draw.Left, v, 0, heights, c.Unit)
+		depths := sorted(depths)
+		hook(d, draw.Below, v.X(0), depths[:len(depths)-1], func(y L) (float64, string) { return v.X(y), c.Unit.Mark(-y) })
+	}
+	return f
+}
+
+// Busiest gives the place along the wall where a section cuts the most owners, in the middle
+// of the widest stretch of them.
+func (c Scene) Busiest() L {
+	var ends []L
+	for _, o := range c.onWall() {
+		if !o.Standing {
+			ends = append(ends, o.Carcass.Min.X, o.Carcass.Max.X)
+		}
+	}
+	ends = sorted(ends)
+	best, most := L(0), -2
+	var wide L
+	parts := c.parts()
+	for i := 1; i < len(ends); i++ {
+		x := ends[i-1] + (ends[i]-ends[i-1])*2/5
+		n := 0
+		for _, o := range c.onWall() {
+			if !o.Standing && o.Box.Min.X < x && x < o.Box.Max.X {
+				n++
+			}
+		}
+		for _, p := range parts { // a cut along an upright shows nothing behind it
+			if b := p.Box(); (p.Role == part.Side || p.Role == part.Partition || p.Role == part.EndPanel) && b.Min.X <= x && x <= b.Max.X {
+				n = -1
+			}
+		}
+		if n > most || n == most && ends[i]-ends[i-1] > wide {
+			best, most, wide = x, n, ends[i]-ends[i-1]
+		}
+	}
+	return best
+}
