@@ -168,6 +168,9 @@ func below(list []run, first run, stop func(run) bool) []run {
 	for {
 		found := false
 		for _, r := range list {
+			if slices.Contains(corners, r.text) {
+				continue
+			}
 			under := first.x0 - r.x0
 			if r.page == last.page && (near(r.x0, last.x0) || beside && under > picture-about && under < picture+about) && r.y1 > last.y1+2 && r.y1-last.y1 < lineStep && near(r.high(), first.high()) {
 				if stop != nil && stop(r) {
@@ -193,3 +196,6 @@ func text(list []run) string {
 
 // sawLine begins the step of a sheet that is cut: its picture is the cutting plan, at the left.
 var sawLine = regexp.MustCompile(`^\d+\. Sheet \d`)
+
+// corners are the words under the picture of a step that is not seen from in front on the right.
+var corners = []string{"from the left", "from behind", "from below", "behind, below"}
