@@ -132,10 +132,11 @@ func (p *problem) price(pt *Part) float64 {
 		return float64(p.pair.f.part[find(p.xs, x)]) * float64(p.pair.g.part[find(p.ys, y)])
 	}
 	for _, w := range pt.Ways {
+		one := of(w[0], w[1])
 		if p.pair.both {
-			return of(w[0], w[1]) + of(w[1], w[0])
+			one += of(w[1], w[0])
 		}
-		v = min(v, of(w[0], w[1]))
+		v = min(v, one)
 	}
 	return v
 }
@@ -171,7 +172,7 @@ func (p *problem) solve() int64 {
 	type item struct {
 		n    int64
 		i, j [2]int // places of sizes in xs, ys, for both ways
-		t    [2]int // places of the first way turned, on square sheets
+		t, u [2]int // the same of both ways turned, on square sheets
 		one  bool
 	}
 	items := make([]item, len(p.parts))
@@ -182,7 +183,10 @@ func (p *problem) solve() int64 {
 			it.i[r], it.j[r] = find(p.xs, w[0]), find(p.ys, w[1])
 		}
 		if square && turn {
-			it.t = [2]int{find(p.xs, pt.Ways[0][1]), find(p.ys, pt.Ways[0][0])}
+			for r := range 2 {
+				w := pt.Ways[min(r, len(pt.Ways)-1)]
+				it.t[r], it.u[r] = find(p.xs, w[1]), find(p.ys, w[0])
+			}
 		}
 		items[k] = it
 	}
@@ -207,11 +211,16 @@ func (p *problem) solve() int64 {
 				best, p.pair = c, pair{f, g, false}
 			}
 			if square && turn {
-				// On square sheets a plan and the same plan turned hold every part in both directions.
+				// On square sheets a plan and the same plan turned hold every part in both directions. The other way of a
+				// part is not the first one turned where the kerfs of the two directions differ.
 				sum = 0
 				for k := range items {
 					it := &items[k]
-					sum += (f.part[it.i[0]]*g.part[it.j[0]] + f.part[it.t[0]]*g.part[it.t[1]]) * it.n
+					v := f.part[it.i[0]]*g.part[it.j[0]] + f.part[it.t[0]]*g.part[it.u[0]]
+					if !it.one {
+						v = min(v, f.part[it.i[1]]*g.part[it.j[1]]+f.part[it.t[1]]*g.part[it.u[1]])
+					}
+					sum += v * it.n
 				}
 				if c := p.cover(f, g, sum, 2); c > best {
 					best, p.pair = c, pair{f, g, true}

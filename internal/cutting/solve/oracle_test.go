@@ -204,3 +204,16 @@ func TestOneSheetOptima(t *testing.T) {
 		})
 	}
 }
+
+// TestTwoKerfsOnASquareSheet: where a part turned is not the same rectangle turned, for rips and crosscuts take different kerfs, one sheet
+// was once called impossible that enumeration fills.
+func TestTwoKerfsOnASquareSheet(t *testing.T) {
+	p := panel(17, 16, 0, [3]int{2, 2, 1}, [3]int{2, 8, 1}, [3]int{9, 3, 1}, [3]int{10, 4, 1}, [3]int{10, 4, 1}, [3]int{14, 4, 1})
+	p.Stocks[0].Kerf, p.Stocks[0].Price, p.Stocks[0].Grain = cutting.Kerf{X: 1 * mm, Y: 2 * mm}, 100, cutting.NoGrain
+	if want := newExact(p).cost(); want != 100 {
+		t.Fatalf("enumeration gives %d", want)
+	}
+	if pl := sheets(t, p, 1); pl.Bounds.Cost != 100 {
+		t.Errorf("bound %d", pl.Bounds.Cost)
+	}
+}

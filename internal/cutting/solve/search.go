@@ -8,11 +8,29 @@ import (
 // budget counts steps, and asks now and then whether to go on.
 type budget struct {
 	steps, most int64
+	each        int64 // how much of it a step takes: more where there are very many parts, whose steps are longer
+	ticks       int64
 	share       func() float64 // share of the budget used where it is not counted in steps
 	stop        func() bool
 	until       float64 // share of the budget that the lot at hand may come to
 	stopped     bool    // from outside
 	over        bool    // the share is used
+}
+
+// spent is the share of the budget that is gone.
+func (b *budget) spent() float64 {
+	if b.share != nil {
+		return b.share()
+	}
+	return float64(b.steps) / float64(max(1, b.most))
+}
+
+// part lets f have a share of what is left for the lot at hand.
+func (b *budget) part(share float64, f func()) {
+	until, from, each := b.until, b.spent(), b.each
+	b.until = from + max(0, until-from)*share
+	f()
+	b.until, b.over, b.each = until, false, each
 }
 
 // step counts one step and tells whether there is budget for it.
@@ -23,8 +41,8 @@ func (b *budget) step() bool {
 	if b.over || b.stopped {
 		return false
 	}
-	b.steps++
-	if b.steps&63 == 0 {
+	b.steps += max(1, b.each)
+	if b.ticks++; b.ticks&63 == 0 {
 		b.stopped = b.stop()
 		b.over = b.share != nil && b.share() >= b.until
 	}
@@ -50,6 +68,40 @@ func (st *state) solution() *solution {
 	return s
 }
 
+// record is a solution that was met in a search. It is brought up to date by the sheets that have changed since.
+type record struct {
+	sheets []sheet
+	stamp  []uint64 // the step in which each was changed last
+	open   []int32
+	cost   int64
+	out    int64
+}
+
+// note makes the record equal to the state.
+func (r *record) note(st *state) {
+	for len(r.sheets) < len(st.sheets) {
+		r.sheets = append(r.sheets, sheet{})
+		r.stamp = append(r.stamp, 0)
+	}
+	for _, i := range st.open {
+		if r.stamp[i] != st.stamp[i] {
+			r.stamp[i] = st.stamp[i]
+			copySheet(&r.sheets[i], &st.sheets[i])
+		}
+	}
+	r.open = append(r.open[:0], st.open...)
+	r.cost, r.out = st.cost, st.short
+}
+
+// solution is what was recorded, until the next note.
+func (r *record) solution() *solution {
+	s := &solution{cost: r.cost, out: r.out}
+	for _, i := range r.open {
+		s.sheets = append(s.sheets, r.sheets[i])
+	}
+	return s
+}
+
 // load makes the state equal to a solution; what it does not hold is out.
 func (st *state) load(s *solution) {
 	st.step++
@@ -61,9 +113,10 @@ func (st *state) load(s *solution) {
 		st.out[t] = 0
 	}
 	for t := range st.in.types {
-		for range st.in.types[t].count {
-			st.putOut(int32(t))
-		}
+		k := &st.in.types[t]
+		st.out[t], st.place[t] = k.count, int32(len(st.outs))
+		st.outs = append(st.outs, int32(t))
+		st.short += k.value * int64(k.count)
 	}
 	for len(st.sheets) < len(s.sheets) {
 		st.sheets = append(st.sheets, sheet{})
@@ -79,6 +132,7 @@ func (st *state) load(s *solution) {
 		sh := &st.sheets[i]
 		copySheet(sh, &s.sheets[i])
 		st.open = append(st.open, int32(i))
+		st.stamp[i] = st.step
 		st.used[sh.stock]++
 		st.cost += st.in.stocks[sh.stock].cost
 		scale := st.in.stocks[sh.stock].scale
@@ -213,6 +267,7 @@ func (st *state) search(best *solution, b *budget, history, mean int, found func
 		if near.out < best.out {
 			best = near // not complete, but nearer to it than any
 		}
+		st.near = near
 		break
 	}
 	st.prove(best, b.stop)
@@ -234,6 +289,11 @@ func (st *state) prove(best *solution, stop func() bool) {
 // there is proved to be none or the budget ends first it gives the solution with the least out.
 func (st *state) aim(best *solution, limit int64, b *budget, history, mean int) *solution {
 	st.begin()
+	if st.near != nil && st.near.cost < limit {
+		st.load(st.near)
+		st.begin()
+	}
+	st.near = nil
 	for st.cost >= limit && len(st.open) > 0 {
 		st.emptiest()
 	}
@@ -244,15 +304,16 @@ func (st *state) aim(best *solution, limit int64, b *budget, history, mean int) 
 		hist[i] = now
 	}
 	at := 0
-	near := st.solution()
+	near := &record{}
+	near.note(st)
 	low, since := now.out, 0 // the least that was out since the last shake, and the steps since
 	for tries := 0; st.short > 0; tries++ {
 		if !b.step() {
-			return near
+			return near.solution()
 		}
 		if tries == doubt {
 			if st.prove(best, b.stop); best.out == 0 && best.cost <= st.least {
-				return near
+				return near.solution()
 			}
 		}
 		st.begin()
@@ -269,14 +330,14 @@ func (st *state) aim(best *solution, limit int64, b *budget, history, mean int) 
 			if now.out < low {
 				low, since = now.out, 0
 				if low <= near.out {
-					near = st.solution()
+					near.note(st)
 				}
 			}
 		} else {
 			st.undo()
 		}
 		if since++; since > patience {
-			st.load(near)
+			st.load(near.solution())
 			st.begin()
 			st.ruin(shake)
 			st.recreate(st.draw(), limit)

@@ -71,7 +71,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 				bounds.Stocks[l.stocks[j]].Least = in.leastOf(&in.stocks[j])
 			}
 		}
-		best[i] = st.first(st.least)
+		best[i] = st.first(st.least, b.stop)
 		if best[i].out > 0 || best[i].cost > st.least {
 			if s, ok := st.fewest(); ok {
 				best[i], st.least = s, s.cost
@@ -80,12 +80,35 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		// Every lot has its share of the budget, and what those before it did not need.
 		done += l.count()
 		b.until, b.over = float64(done)/float64(parts), false
+		b.each = in.each()
 		if (best[i].out > 0 || best[i].cost > st.least) && (e.Steps > 0 || e.Spent != nil) {
-			best[i] = st.search(best[i], b, 10, 4, func(s *solution) {
+			repeated := in.parts >= repeats*len(in.types)
+			if repeated {
+				b.part(corrected, func() {
+					b.each = 1 // a step is on one sheet there
+					best[i] = st.correct(best[i], math.MaxInt, b)
+				})
+			}
+			tell := func(s *solution) {
 				if progress != nil {
 					progress(Progress{b.steps, len(s.sheets), s.cost, st.least})
 				}
-			})
+			}
+			short := func() bool { return best[i].out > 0 || best[i].cost > st.least }
+			if in.mixes() && int64(in.parts)*in.stocks[0].cost <= crowd*max(1, st.least) {
+				p := &pool{seen: map[string]bool{}}
+				from := b.steps
+				b.part(before, func() { best[i] = st.search(best[i], b, 10, 4, tell) })
+				if short() && (repeated || b.steps-from > enough) {
+					b.part(mixing, func() {
+						b.each = 1
+						best[i] = st.mixed(best[i], p, b)
+					})
+				}
+			}
+			if short() {
+				best[i] = st.search(best[i], b, 10, 4, tell)
+			}
 		}
 		if len(in.stocks) == 1 {
 			if c := in.stocks[0].cost; c > 0 {
@@ -111,11 +134,11 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 	plan := draw()
 	if e.Tidy > 0 && len(lots) > 0 && len(plan.Unplaced) == 0 {
 		for i, l := range lots {
-			best[i] = states[i].tidy(best[i], b, e.Tidy*int64(l.count())/int64(parts))
+			best[i] = states[i].tidy(best[i], b, e.Tidy*int64(l.count())/int64(parts)/states[i].in.each())
 		}
-		before := plan
+		untidy := plan
 		plan = draw()
-		plan.Trade = trade(before, plan)
+		plan.Trade = trade(untidy, plan)
 		// One sheet more, of the lot with the most settings.
 		most := 0
 		for i, st := range states {
@@ -124,10 +147,10 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 			}
 		}
 		tidied := best[most]
-		if s := states[most].loosen(tidied, b, e.Tidy*int64(lots[most].count())/int64(parts)); s != nil {
+		if s := states[most].loosen(tidied, b, e.Tidy*int64(lots[most].count())/int64(parts)/states[most].in.each()); s != nil {
 			best[most] = s
 			if more := draw(); more.Totals.Settings <= plan.Totals.Settings-plan.Totals.Settings/manyFewer {
-				plan.Trade = trade(before, plan, more)
+				plan.Trade = trade(untidy, plan, more)
 			}
 		}
 	}
@@ -135,6 +158,17 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 	plan.Cancelled = b.stopped
 	return plan
 }
+
+// each is how many steps of the budget one takes: it goes through all sheets.
+func (in *instance) each() int64 { return 1 + int64(in.parts)/5000 }
+
+// Where solutions are put together from patterns: the share of the budget that is searched first, the share of the rest that
+// it may take, and the steps without success after which it is tried where parts do not repeat.
+const (
+	before = 0.45
+	mixing = 0.45
+	enough = 30_000
+)
 
 // manyFewer is the share of the settings, as its divisor, that must be saved for a sheet more to be worth telling.
 const manyFewer = 6
@@ -157,8 +191,15 @@ func trade(plans ...*cutting.Plan) []cutting.Choice {
 const blink = 60
 
 // first makes plans at once, one for each order of the parts, and gives the best.
-func (st *state) first(least int64) *solution {
+func (st *state) first(least int64, stop func() bool) *solution {
 	var best *solution
+	if in := st.in; in.parts >= manyParts && in.parts >= repeats*len(in.types) && len(in.groups) == 0 {
+		b := &budget{most: math.MaxInt64, until: 1, stop: stop}
+		st.blink = blink
+		if best, ok := st.pass(in.worths(), b); ok {
+			return best
+		}
+	}
 	for order := byWays; order < turns; order++ {
 		if n := len(st.in.types); best != nil && (best.out == 0 && best.cost <= least || n > manyTypes && order > byArea) {
 			break
@@ -180,6 +221,9 @@ func (st *state) first(least int64) *solution {
 	st.blink, st.thrift = blink, false
 	return best
 }
+
+// manyParts is from how many parts on, where they repeat, the first plan is made of patterns alone.
+const manyParts = 3000
 
 // manyTypes is from how many sizes of part on the first plan takes no more than one order.
 const manyTypes = 1500

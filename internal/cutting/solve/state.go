@@ -22,6 +22,8 @@ type state struct {
 	home []int32 // the slot that holds the parts of each group
 	held []int32 // how many of them
 
+	near *solution // the least that was out in a search that its budget ended
+
 	// undo
 	stamp    []uint64 // step in which a slot was saved
 	step     uint64

@@ -62,6 +62,7 @@ type sheet struct {
 	stock int32
 	parts int32
 	area  int64 // of the parts
+	same  int32 // of sheets cut alike: the first of them
 
 	// for tidy alone
 	cuts []uint64 // the settings of its cuts
