@@ -217,15 +217,18 @@ func anyhow(p part.Part, names part.FaceNames) string {
 	for _, x := range []struct {
 		f     part.Face
 		where string
-	}{{part.Upper, "lies up in the drawing"}, {part.Start, "at its left"}, {part.Near, "at the foot of it as the upper face is drawn"}} {
-		if names[x.f] == part.Plain()[x.f] && (x.f != part.Upper || slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face <= part.Lower })) {
-			out = append(out, names[x.f]+" "+x.where)
+	}{{part.Start, "at the left"}, {part.Near, "below"}} {
+		if names[x.f] == part.Plain()[x.f] {
+			out = append(out, "the "+names[x.f]+" is "+x.where)
 		}
 	}
-	if len(out) == 0 {
-		return ""
+	if len(out) > 0 {
+		return "These boards lie in several ways; where the upper face is drawn, " + and(out) + "."
 	}
-	return "These boards lie in several ways; here the " + and(out) + "."
+	if names[part.Upper] == part.Plain()[part.Upper] && slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face <= part.Lower }) {
+		return "These boards lie in several ways; the upper face is the one so drawn."
+	}
+	return ""
 }
 
 // tool gives a tool's name, the same as in the table of boring.

@@ -160,7 +160,7 @@ func (b *book) views(body view.Body, wide, whole float64) []views {
 
 // viewLess is how much smaller views are drawn, in tenths, than a whole sheet has room for, so that the parts
 // stand beside them.
-const viewLess = 20
+const viewLess = 17
 
 // partsNote says what the sizes of an owner's parts are, what its edging adds, and its weight.
 func (b *book) partsNote(o part.Owner) string {

@@ -49,7 +49,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 	if i < len(b.Marks) {
 		marks = b.Marks[i]
 	}
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cuts"}, {Head: "Work", Most: 58}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Cuts"}, {Head: "Work", Most: 70}, {Head: "Setting", Align: draw.End}, {Head: "Of a piece"}, {Head: "Comes free", Grow: true}}}
 	type row struct {
 		from, to      int
 		work, of, set string
@@ -146,6 +146,10 @@ var fillingScales = []int{10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 35, 40
 // fillingEnough is the scale from which a picture is large enough, when it says all.
 const fillingEnough = 16
 
+// fillingBegun is what must stand on a paper of a sheet besides its picture, when its table runs on: its
+// name, its step and some of its cuts, in mm.
+const fillingBegun = 56.0
+
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
 func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []string) []fillingSize {
@@ -213,19 +217,28 @@ func (b *book) setFillings(f *draw.Flow, list []filling) {
 	for len(list) > 0 {
 		n, spare := together(list, f.Left())
 		if n == 0 {
-			// next to nothing stands on the paper that is open: the table runs on
-			if i := slices.IndexFunc(list[0].sizes, func(s fillingSize) bool { return !s.beside && s.foot+70 <= f.Left() }); i >= 0 && f.Left() > f.Height()*0.55 {
-				b.setFilling(f, list[0], list[0].sizes[i])
+			// its table runs on to the next paper: the smaller the picture, the less of it
+			small := list[0].sizes[0]
+			for _, s := range list[0].sizes {
+				if !s.beside && s.foot < small.foot {
+					small = s
+				}
+			}
+			if small.foot+fillingBegun <= f.Left() && f.Left() > f.Height()*0.5 {
+				b.setFilling(f, list[0], small)
 				list = list[1:]
 				continue
 			}
 			f.Break()
 			b.title, b.kind = "Cutting plans", "Cutting plans"
 			if n, spare = together(list, f.Height()); n == 0 {
-				b.setFilling(f, list[0], list[0].sizes[0])
+				b.setFilling(f, list[0], small)
 				list = list[1:]
 				continue
 			}
+		}
+		if n == len(list) { // what comes next begins below them
+			spare = 0
 		}
 		for _, x := range list[:n] {
 			least := x.least()
@@ -249,7 +262,7 @@ func together(list []filling, room float64) (n int, spare float64) {
 // setFilling sets a sheet of the cutting plan.
 func (b *book) setFilling(f *draw.Flow, x filling, size fillingSize) {
 	f.Heading(2, x.title, x.name)
-	b.enter(1, x.title, x.name, false)
+	b.enter(1, strings.SplitN(x.title, ":", 2)[0], x.name, false)
 	picture := func(sh *draw.Sheet, r draw.Rect) {
 		fig := x.lying
 		if size.up {

@@ -33,7 +33,7 @@ func (b *book) shopping() {
 				t.Rows = append(t.Rows, draw.Row{Group: "Stage " + st})
 			}
 			first = false
-			price, cost := "not known", "not known"
+			price, cost := "ask", ""
 			if l.Price != nil {
 				price = l.Price.String()
 			}
@@ -59,17 +59,11 @@ func (b *book) shopping() {
 		for _, s := range b.Bill.Stages {
 			if s.Stage == st && !first {
 				text := "Stage " + st
-				if s.Missing > 0 {
-					text += fmt.Sprintf(", without %s of unknown price", plural(s.Missing, "thing", "things"))
-				}
 				t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: text}, {}, {}, {}, {}, {Text: cost(s.Cost, s.Missing)}, {}}})
 			}
 		}
 	}
 	total := "In all, " + b.Bill.Currency
-	if n := len(b.Bill.Missing); n > 0 {
-		total += fmt.Sprintf(", without %s of unknown price", plural(n, "thing", "things"))
-	}
 	t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: total}, {}, {}, {}, {}, {Text: cost(b.Bill.Total, len(b.Bill.Missing))}, {}}})
 	f.Table(t)
 	said := "Needed counts what the steps take."
@@ -89,7 +83,7 @@ func (b *book) shopping() {
 	}
 	f.Para(said + " Glue and finish are told by the area that they cover, coats counted.")
 	if len(b.Bill.Missing) > 0 {
-		f.Para("Ask for the prices that are not known before buying.")
+		f.Para("Ask for the prices that are not known before buying; the sums are without them.")
 	}
 	if len(b.Bill.Hours) > 0 {
 		var out []string
@@ -353,6 +347,9 @@ func (b *book) cautionsText() func(*draw.Flow) {
 		f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
 		half := (len(list) + 1) / 2
 		f.Columns(8, items(list[:half]), items(list[half:]))
+		if w := b.words(); w != "" {
+			f.Para(w)
+		}
 	}
 }
 

@@ -237,7 +237,8 @@ func (b *book) facts() []draw.Fact {
 		hi += math.RoundToEven(h.Most)
 	}
 	if hi > 0 {
-		add("Time", fmt.Sprintf("%.0f to %.0f hours", lo, hi), "common practice")
+		const day = 8.0
+		add("Time", fmt.Sprintf("%.0f to %.0f hours", lo, hi), fmt.Sprintf("%.0f to %.0f days of 8 (common practice)", math.Ceil(lo/day), math.Ceil(hi/day)))
 	}
 	weight, rest, _ := strings.Cut(b.weightLine(), "; ")
 	weight, part, _ := strings.Cut(weight, " (")

@@ -15,7 +15,7 @@ import (
 // detail gives a corner of an owner cut by a plane, as large as its boards can be measured in
 // the drawing: what is within the window, every board and gap that is cut dimensioned.
 func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
-	f := rect(Figure{Title: title}, window, c.right, c.up)
+	f := rect(Figure{Title: title, Pad: [4]float64{2: besideDetail}}, window, c.right, c.up)
 	inside := make([][]Box, len(parts))
 	for i, p := range parts {
 		for _, b := range Boxes(p) {
@@ -77,7 +77,9 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 			for _, b := range boxes {
 				if cut(b) {
 					r := v.Rect(b.Min.At(c.right), b.Min.At(c.up), b.Max.At(c.right), b.Max.At(c.up))
-					tag(s, frame.Inset(1), r.Mid(), parts[i].Mark, true)
+					if !tag(s, frame.Inset(1), r.Mid(), parts[i].Mark, true) {
+						outside(s, frame, r, parts[i].Mark)
+					}
 					break
 				}
 			}
@@ -112,6 +114,32 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 		exact(d, draw.Left, v, zs, u)
 	}
 	return f
+}
+
+// besideDetail is the room at the right of a detail for the names that have none in it, mm.
+const besideDetail = 19.0
+
+// outside names a board of a detail at the right of its frame, on a leader from the board, as near to
+// its height as no name is met.
+func outside(s *draw.Sheet, frame, board draw.Rect, name string) {
+	t := draw.Text{Text: name, Size: draw.LeastCap, Bold: true}
+	from := draw.Pt(min(board.Right(), frame.Right())-min(1.5, board.W/2), board.Mid().Y)
+	for k := range 24 {
+		y := board.Mid().Y + float64((k+1)/2)*2.4*float64(1-2*(k%2))
+		t.At = draw.Pt(frame.Right()+3, y+draw.LeastCap/2)
+		b := t.Box().Inset(-0.5)
+		leader := &draw.Path{Line: draw.Fine, Layer: s.Layer}
+		leader.Poly(false, from, draw.Pt(t.At.X-0.7, y))
+		if b.Y < frame.Y || b.Bottom() > frame.Bottom() || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+			x, ok := it.(*draw.Text)
+			return ok && (x.Box().Meets(b) || leader.Strikes(x.Box()))
+		}) {
+			continue
+		}
+		s.Add(leader)
+		s.Text(t.At, t.Size, name, draw.Start).Bold = true
+		return
+	}
 }
 
 // exact stands a chain between places with exact sizes: thicknesses and gaps are no tape sizes.
@@ -215,7 +243,7 @@ func (b Body) Details() []Figure {
 	if len(bare) == 0 || c.Empty() {
 		return nil
 	}
-	const a, h = 64 * length.MM, 56 * length.MM
+	const a, h = 84 * length.MM, 60 * length.MM
 	xs, _ := b.edges(bare, 0)
 	zs, looseZ := b.edges(bare, 2)
 	cx, cz := clear(xs, extents(bare), 0), clear(append(zs, looseZ...), extents(bare), 2)
@@ -284,7 +312,7 @@ func (b Body) foot() (Figure, bool) {
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		dims(d, v)
 		d.Single(draw.Below, v.X(c.Min.X), v.X(x.At.X), finely(x.At.X-c.Min.X, b.Unit))
-		d.Single(draw.Right, v.Y(floor), v.Y(x.At.Z), finely(x.Height, b.Unit))
+		d.Single(draw.Left, v.Y(floor), v.Y(x.At.Z), finely(x.Height, b.Unit))
 	}
 	return f, true
 }

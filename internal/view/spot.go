@@ -64,8 +64,8 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 			first = o
 		}
 	}
-	const reach = 52 * length.MM
-	deep := 50 * length.MM
+	const reach = 75 * length.MM
+	deep := 60 * length.MM
 	if along == 1 {
 		deep = 84 * length.MM // room for what is written beside the holes
 	}

@@ -1,0 +1,36 @@
+package packet
+
+import (
+	"strings"
+
+	"stowright/internal/part"
+)
+
+// words explains, in one paragraph, the words of the trade that this set uses and that a reader may not
+// know.
+func (b *book) words() string {
+	roles := map[part.Role]bool{}
+	for _, p := range b.Assembly.Parts {
+		roles[p.Role] = true
+	}
+	var out []string
+	add := func(when bool, text string) {
+		if when {
+			out = append(out, text)
+		}
+	}
+	add(roles[part.Stretcher], "stretcher: the rail across the open top of a case")
+	add(roles[part.HangRail], "hang rail: the rail at the back that screws to the wall go through")
+	add(roles[part.Cleat], "cleat: two strips with one edge sawn slanting, one on the wall and one on the case, that hook into each other")
+	add(roles[part.Ledger], "ledger: a strip on the wall that a case rests on")
+	add(roles[part.ToeBoard], "toe board: closes the recess for the feet")
+	add(roles[part.Filler], "filler: the strip between a case and the wall, planed (scribed) to it")
+	add(roles[part.BaseRung], "rung: a piece across a base, from front to back")
+	add(len(b.Assembly.Fronts) > 0, "reveal: the gap beside a door or a drawer's front; overlay: how far it covers the edge of the case")
+	add(roles[part.BoxSide], "box: the drawer without its front")
+	add(len(b.Plan.Sheets) > 0, "kerf: what the blade takes; setting: how far the fence or the stop stands from the blade; rip: a cut along the length of the sheet; crosscut: one across it; offcut: a piece worth keeping, scrap: one that is not")
+	if len(out) == 0 {
+		return ""
+	}
+	return "Words. " + strings.ToUpper(out[0][:1]) + out[0][1:] + "; " + strings.Join(out[1:], "; ") + "."
+}
