@@ -15,6 +15,7 @@ import (
 	"stowright/internal/fitting"
 	"stowright/internal/geom"
 	"stowright/internal/job"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
@@ -193,10 +194,16 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 	size := box.Size()
 	p := part.Part{Local: "filler", Owner: s.ID, Role: part.Filler, Name: s.Name, Material: part.Board, Stock: board,
 		Size: [3]L{size.Z, size.X, size.Y}, Pose: geom.Around(box, geom.Up, geom.Right), Note: note}
-	return part.Assembly{
+	a := part.Assembly{
 		Owners: []part.Owner{{ID: s.ID, Kind: string(place.Filler), Name: s.Name, Wall: s.Wall, Box: s.Box, Carcass: box}},
 		Parts:  []part.Part{p},
 	}
+	side, _ := w.job.Catalogue.Board(w.job.Practice.Case) // of the neighbour, through which it is screwed
+	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: s.ID}
+	if h, ok := shop.ScrewFor("wood", side.Thickness, min(size.X, 30*length.MM)); ok && !s.Butts {
+		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: "screw", Count: len(joinery.Places(size.Z, 100*length.MM, 300*length.MM, 2)), Length: h.Length, For: "filler"})
+	}
+	return a
 }
 
 // totals sorts hardware and adds up equal lines of one owner.

@@ -8,6 +8,7 @@ package hutch
 import (
 	"cmp"
 	"fmt"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -213,7 +214,10 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	}
 	x0, z0, y1 := bx.Min.X+(size.X-bw)/2, bx.Min.Z+(size.Z-bh)/2, face-extra
 	hb := add("board", part.HookBoard, "hook board", boardID, part.Board, geom.B(x0, y1-board.Thickness, z0, x0+bw, y1, z0+bh), geom.Right, geom.Up)
-	hb.Note = fmt.Sprintf("trim midway between two rows of holes; rows every %s", text(pitch))
+	hb.Note = "plain: hooks are screwed where they are wanted"
+	if s.Pitch > 0 || strings.Contains(board.Name, "holes") {
+		hb.Note = fmt.Sprintf("trim midway between two rows of holes; rows every %s", text(pitch))
+	}
 	hb.Removable = true
 	// It is screwed on so that it can be taken off: to the frame, or through the spacers.
 	board1 := len(a.Parts) - 1

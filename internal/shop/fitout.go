@@ -20,6 +20,15 @@ func (w *maker) stand() {
 	if len(fits) == 0 {
 		return
 	}
+	order.Stable(fits, func(a, b Fit) int { // what goes into the wood first
+		first := func(f Fit) int {
+			if h, _ := w.Catalogue.Item(f.ID); h.Kind == "insert" {
+				return 0
+			}
+			return 1
+		}
+		return cmp.Compare(first(a), first(b))
+	})
 	w.step(Step{Tool: "wrench", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s. Their heights are set when it stands in its place.", w.things(fits))})
 }
 

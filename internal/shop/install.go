@@ -28,6 +28,7 @@ func (s *steps) install() {
 	}
 	joined := map[string]bool{}
 	for _, stage := range stages {
+		from := len(s.list)
 		in := func(o part.Owner) bool {
 			return o.Stage == stage || stage == "" && !slices.Contains(s.Stages, o.Stage)
 		}
@@ -76,6 +77,9 @@ func (s *steps) install() {
 			}
 		}
 		s.adjust(now)
+		if stage != "" && len(s.Stages) > 1 && len(s.list) > from {
+			s.list[from].Text = fmt.Sprintf("Stage %s begins here. %s", stage, s.list[from].Text)
+		}
 	}
 	for _, o := range s.Assembly.Owners {
 		if !o.Standing {
@@ -285,7 +289,7 @@ func (s *steps) hang(o part.Owner) {
 	pilot := s.pilots(list)
 	where, fits := s.driven(o, list)
 	s.lighten(o)
-	text := fmt.Sprintf("Hang %s: lower edge %s up, left side %s, propped from below on a batten that is screwed to the studs, level.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
+	text := fmt.Sprintf("Hang %s: lower edge %s up, left side %s, propped from below on a batten, a straight offcut that is screwed level to the studs.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
 	switch {
 	case ledgers && len(where) > 0:
 		text = fmt.Sprintf("Hang %s: lower edge %s up, left side %s, propped from below on a batten that is screwed to the studs, its rails tight against the ledgers.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
@@ -306,7 +310,10 @@ func (s *steps) roomBits(list []part.Fixing) string {
 			ids = append(ids, f.Screw)
 		}
 	}
-	return s.bits(ids...)
+	if len(ids) > 0 {
+		return ", stud finder" + s.bits(ids...)
+	}
+	return ""
 }
 
 // pilots says with which bits the holes for screws to the room are bored, and how packing goes in.
@@ -590,6 +597,12 @@ func (s *steps) scribe(o part.Owner) {
 		with = " with " + s.things(st.Fits)
 	}
 	st.Text = fmt.Sprintf("Scribe %s to the wall: hold it plumb, draw a pencil on a block of the widest gap along the wall, plane to the line, and fix it to its neighbour%s.", (&maker{steps: s}).named(marks), with)
+	for _, f := range st.Fits {
+		if n := s.fastener(f.ID); f.Count > 1 && strings.Contains(n, "screw") {
+			st.Text += " Drive them from inside the neighbour, through its side into the filler's edge: the first and the last " + s.coarse(100*length.MM, 4*length.Inch) + " from its ends, the others evenly between. " + s.onSpot(f.ID, "that side", "")
+			st.Tool += s.bits(f.ID)
+		}
+	}
 	s.add(st)
 }
 

@@ -64,7 +64,7 @@ func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
 		case p.Moves != "" && (p.Role == part.BoxBottom || p.Role == part.TrayBase):
 			say("drawers and trays out")
 		case p.Removable && p.Moves == "":
-			say("loose shelves and dividers out")
+			say(map[bool]string{true: "loose dividers out", false: "loose shelves out"}[p.Role == part.Divider])
 		default:
 			continue
 		}

@@ -170,13 +170,22 @@ func (w *maker) unmarked(text string) string {
 
 // trueUp squares a box by its bottom.
 func (w *maker) trueUp(u unit) {
-	i := slices.IndexFunc(u.parts, func(p part.Part) bool { return p.Role == part.BoxBottom || p.Role == part.TrayBase })
-	if i < 0 || len(u.parts) < 2 {
+	i := slices.IndexFunc(u.parts, func(p part.Part) bool { return p.Role == part.BoxBottom })
+	if i < 0 || len(u.parts) < 2 { // a tray is as square as its base
 		return
 	}
-	z := w.body(u.parts[i].Mark)
-	w.step(Step{Tool: "tape", Parts: []string{u.parts[i].Mark}, Text: fmt.Sprintf("Lay it on a flat bench and measure both diagonals, %s by %s: they should read %s and may differ by %s at most. The bottom (%s) is the square: push the box until it lies evenly against it, then leave the clamps on until the glue holds.",
-		w.in(z.X), w.in(z.Y), w.in(diagonal(z.X, z.Y)), w.coarse(length.MM*8/10, length.Inch/32), u.parts[i].Mark)})
+	bottom := u.parts[i].Mark
+	z := w.body(bottom)
+	text := fmt.Sprintf("lay it on a flat bench and measure both diagonals, %s by %s: they should read %s and may differ by %s at most.", w.in(z.X), w.in(z.Y), w.in(diagonal(z.X, z.Y)), w.coarse(length.MM*8/10, length.Inch/32))
+	for k, st := range w.list { // a bottom that is screwed under it holds the box as it is
+		if slices.Contains(st.New, bottom) && slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return (j.A == bottom || j.B == bottom) && j.Count > 0 }) {
+			n := len(w.list)
+			w.step(Step{Tool: "tape", Parts: []string{bottom}, Text: text + fmt.Sprintf(" The bottom (%s) is the square: lay it on, push the box until its sides are flush with it all round, and keep it so until the next step has screwed it.", bottom)})
+			w.list = slices.Insert(w.list[:n], k, w.list[n])
+			return
+		}
+	}
+	w.step(Step{Tool: "tape", Parts: []string{bottom}, Text: text + fmt.Sprintf(" The bottom (%s) is the square: push the box until it lies evenly against it, then leave the clamps on until the glue holds.", bottom)})
 }
 
 // body gives the size of a drawer's or a tray's box, its front left out.

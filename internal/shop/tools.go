@@ -34,8 +34,13 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 				t = name(p.Tools[i])
 			}
 			add(t)
-			if o.Kind == part.Pocket {
+			switch o.Kind {
+			case part.Pocket:
 				add("long driver bit for pockets")
+			case part.Notch:
+				add("hand saw")
+			case part.Cutout:
+				add("jigsaw or keyhole saw")
 			}
 		}
 	}

@@ -336,7 +336,8 @@ func arrow(s *draw.Sheet, from, tip draw.Point) {
 func (in *Input) next(mark string, width float64) string {
 	var n []string
 	for _, s := range in.Steps {
-		if (s.Phase == shop.Bore || s.Phase == shop.Assemble || s.Phase == shop.FitOut) && slices.Contains(s.Parts, mark) {
+		edged := s.Phase == shop.Saw && s.Owner == "" && len(s.Points) > 0 && strings.HasPrefix(s.Text, "Put edging")
+		if (edged || s.Phase == shop.Bore || s.Phase == shop.Ready || s.Phase == shop.Assemble || s.Phase == shop.FitOut) && slices.Contains(s.Parts, mark) {
 			n = append(n, fmt.Sprint(s.N))
 		}
 	}
