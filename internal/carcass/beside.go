@@ -2,7 +2,6 @@ package carcass
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 
 	"stowright/internal/finding"
@@ -35,96 +34,7 @@ func (b *build) place(s shell) {
 		}
 	}
 	b.endPanels()
-	var stopped []string
-	for _, c := range b.site.Notches {
-		for i := range b.a.Parts {
-			p := &b.a.Parts[i]
-			if p.Role == part.WallCleat || !p.Box().Meets(c) {
-				continue
-			}
-			if p.Moves != "" { // a notched drawer is none
-				if !slices.Contains(stopped, p.Moves) {
-					stopped = append(stopped, p.Moves)
-					b.say(NotchMoves, finding.Error, p.Local, fmt.Sprintf("its rear comes %s into what stands out from the wall, round which the case is notched", b.text(p.Box().And(c).Size().Y)), "a shorter slide, or a case that stands higher or further out")
-				}
-				continue
-			}
-			box := p.Box().And(c)
-			// Through the board's thickness.
-			ax := p.Pose.W().Axis()
-			box.Min, box.Max = box.Min.With(ax, p.Box().Min.At(ax)), box.Max.With(ax, p.Box().Max.At(ax))
-			p.Recess(part.Notch, part.Upper, box, saw, "room for what stands out from the wall")
-		}
-	}
-	b.notchedAway()
-}
-
-// notchedAway leaves screws that are bored on the spot only where both boards are left by notches and
-// openings: over the longest stretch of where they met, or not at all.
-func (b *build) notchedAway() {
-	var joints []part.Joint
-	for _, j := range b.a.Joints {
-		if b.left(&j) {
-			joints = append(joints, j)
-		}
-	}
-	b.a.Joints = joints
-}
-
-// left shortens one joint, and reports whether anything is left of it.
-func (b *build) left(j *part.Joint) bool {
-	if j.Kind != part.WoodScrew || joinery.Bored(*b.part(j.A), *b.part(j.B), *j) {
-		return true
-	}
-	n := joinery.Thin(j.Contact)
-	rest := []geom.Box{j.Contact}
-	cut := false
-	for _, m := range []string{j.A, j.B} {
-		p := b.part(m)
-		for _, o := range p.Ops {
-			if o.Kind != part.Notch && o.Kind != part.Cutout {
-				continue
-			}
-			gone := p.Pose.Box(o.Removed(p.Size))
-			var more []geom.Box
-			for _, r := range rest {
-				thick := r // Less wants a box that has room
-				thick.Min, thick.Max = r.Min.With(n, gone.Min.At(n)), r.Max.With(n, gone.Max.At(n))
-				if r.Min.At(n) < gone.Min.At(n) || r.Max.At(n) > gone.Max.At(n) || !thick.Meets(gone) {
-					more = append(more, r)
-					continue
-				}
-				cut = true
-				for _, x := range thick.Less(gone) {
-					x.Min, x.Max = x.Min.With(n, r.Min.At(n)), x.Max.With(n, r.Max.At(n))
-					more = append(more, x)
-				}
-			}
-			rest = more
-		}
-	}
-	if !cut {
-		return true
-	}
-	best, long := geom.Box{}, L(0)
-	for _, r := range rest {
-		u, v := r.Size().At((n+1)%3), r.Size().At((n+2)%3)
-		if max(u, v) > long && min(u, v) >= 8*mm && max(u, v) >= 2*leastJoint {
-			best, long = r, max(u, v)
-		}
-	}
-	count := 0
-	if long > 0 {
-		count = min(j.Count, len(joinery.Places(long, 50*mm, 150*mm, 2)))
-	}
-	for i := range b.a.Hardware {
-		if h := &b.a.Hardware[i]; h.ID == j.Fastener && h.Kind == "screw" && h.Count >= j.Count {
-			h.Count -= j.Count - count
-			break
-		}
-	}
-	j.Contact, j.Count = best, count
-	return count > 0
+	b.notches()
 }
 
 // endPanels covers sides that can be seen, fronts' edges included.

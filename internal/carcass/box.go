@@ -13,11 +13,12 @@ import (
 type shell struct {
 	kind     string // captured, rabbet, flush, full, none
 	board    string
-	t        L // of the panel
-	groove   L // depth of its groove or rabbet
-	front    L // y of its front
-	behind   L // room behind it, to the rear of the sides
-	air      L // by which boards before and behind it keep clear of one that slides in between
+	t        L    // of the panel
+	groove   L    // depth of its groove or rabbet
+	front    L    // y of its front
+	behind   L    // room behind it, to the rear of the sides
+	air      L    // by which boards before and behind it keep clear of one that slides in between
+	nook     nook // what it keeps clear of at its lower rear
 	rails    bool
 	railsIn  bool // rails stand before the back, in the clear space
 	sideRear L    // y of the sides' rear edge
@@ -63,6 +64,13 @@ func (b *build) rear() shell {
 			s.kind = "rabbet"
 		}
 	}
+	if n := b.nook(); n.inside(b, s.t) {
+		s.nook = n
+		if canGroove && (s.kind == "rabbet" || s.kind == "flush") {
+			b.say(NotchBack, finding.Note, "", "the bottom ends before what stands out from the wall, so an applied back would have nothing behind it there: it stands in grooves, in front of that", "let the run stand off the wall to have it applied")
+			s.kind = "captured"
+		}
+	}
 	if s.hung && s.kind != "captured" && s.kind != "full" && s.kind != "none" {
 		s.kind = "let-in" // behind a back that lies over the sides' edges the wall's half could not hook in
 	}
@@ -99,6 +107,13 @@ func (b *build) rear() shell {
 	if b.site.Hold.Screws > 1 && !b.full() && !s.railsIn {
 		s.railW = max(s.railW, b.site.Hold.Rail+b.t) // the rear stretcher is before its upper part
 	}
+	switch {
+	case s.nook.deep == 0 || s.kind == "rabbet" || s.kind == "flush":
+	case s.kind == "captured":
+		s.behind = max(s.behind, s.nook.deep+nookWeb)
+	default:
+		s.behind = max(s.behind, s.nook.deep)
+	}
 	b.divide(&s)
 	if s.kind == "captured" && len(s.seams) == 0 {
 		s.air = panelAir
@@ -116,6 +131,7 @@ func (b *build) rear() shell {
 	if s.railsIn {
 		b.yb = s.front - b.t
 	}
+	b.yb = min(b.yb, b.d-s.nook.deep)
 	return s
 }
 
@@ -138,7 +154,7 @@ func (b *build) box(s shell) {
 	b.band(&right, geom.Front)
 	b.put(left)
 	b.put(right)
-	bottom := part.New("bottom", part.Bottom, "bottom", b.board, geom.B(t-dd, 0, b.zb, w-t+dd, inner, b.zb+t), geom.Right, geom.Back)
+	bottom := part.New("bottom", part.Bottom, "bottom", b.board, geom.B(t-dd, 0, b.zb, w-t+dd, min(inner, b.d-s.nook.deep), b.zb+t), geom.Right, geom.Back)
 	b.band(&bottom, geom.Front)
 	b.put(bottom)
 	down := []geom.Dir{geom.Down}
@@ -195,11 +211,15 @@ func (b *build) backBox(s shell) geom.Box {
 		return geom.B(t-s.groove+panelRoom, y, b.zb+t-s.groove+panelRoom, w-t+s.groove-panelRoom, y+s.t, z)
 	case "rabbet":
 		g := min(s.groove, t/2)
-		return geom.B(t-g, y, b.zb, w-t+g, y+s.t, h)
+		return geom.B(t-g, y, max(b.zb, s.nook.high), w-t+g, y+s.t, h)
 	case "flush":
-		return geom.B(0, y, max(b.zs, b.zb), w, y+s.t, h)
+		return geom.B(0, y, max(b.zs, b.zb, s.nook.high), w, y+s.t, h)
 	}
-	return geom.B(t, y, b.zb+t, w-t, y+s.t, topZ)
+	z := b.zb + t
+	if y+s.t > b.d-s.nook.deep {
+		z = max(z, s.nook.high)
+	}
+	return geom.B(t, y, z, w-t, y+s.t, topZ)
 }
 
 // back makes the back panel and its groove or rabbet.
@@ -320,7 +340,11 @@ func (b *build) shims(front L) {
 	for _, n := range []string{"side-l", "side-r"} {
 		box := b.part(n).Box()
 		x := (box.Min.X + box.Max.X) / 2
-		for _, y := range []L{max(front, box.Min.Y), box.Max.Y} {
+		rear := box.Max.Y
+		if n := b.nook(); n.high > b.zs {
+			rear = min(rear, b.d-n.deep)
+		}
+		for _, y := range []L{max(front, box.Min.Y), rear} {
 			b.a.Feet = append(b.a.Feet, part.Foot{Owner: b.id, Kind: "shim", At: geom.V(x, y, b.zs)})
 		}
 	}

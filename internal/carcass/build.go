@@ -30,9 +30,16 @@ const (
 	BaysLeftOver finding.Code = "bays-left-over"
 	// FootHeight: a foot does not reach the height that it stands at.
 	FootHeight finding.Code = "foot-height"
+	// FootTurn: no hole can be bored over a foot to turn it from above.
+	// Example: slots for dividers close together over it.
+	FootTurn finding.Code = "foot-turn"
 	// NotchMoves: a drawer or tray reaches into what a case is notched round.
 	// Example: a drawer close over the floor, before a pipe 60 mm high and 45 mm out.
 	NotchMoves finding.Code = "notch-moves"
+	// NotchBack: an applied back becomes a captured one because what stands out from the wall takes
+	// the place behind it.
+	// Example: a skirting that reaches above a case's bottom.
+	NotchBack finding.Code = "notch-back"
 	// CleatRoom: a cleat cannot be lifted off under the ceiling.
 	CleatRoom finding.Code = "cleat-room"
 	// RackRoom: racks do not fit on their door.

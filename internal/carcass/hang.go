@@ -36,9 +36,19 @@ func (b *build) rails(s shell, full bool) {
 	var y0, y1 L
 	switch {
 	case s.railsIn:
-		y0, y1 = b.yb, b.yb+t
+		y0, y1 = s.front-t, s.front
+	case s.nook.deep > 0 && !s.hung: // against its back; packed out at the wall
+		y0, y1 = s.front+s.t+s.air, s.front+s.t+s.air+t
 	default:
 		y0, y1 = b.d-t, b.d
+	}
+	rear := b.d // of what is fixed to the wall
+	switch {
+	case s.nook.deep == 0 || s.hung || s.kind == "rabbet" || s.kind == "flush":
+	case s.rails && s.railsIn || !s.rails:
+		rear = s.front + s.t
+	default:
+		rear = y1
 	}
 	layers := func(rail bool) []part.Layer {
 		var l []part.Layer
@@ -60,7 +70,7 @@ func (b *build) rails(s shell, full bool) {
 		if b.off > 0 && rail {
 			b.ledger(p, z, row, layers(rail))
 		} else if fixed {
-			b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: p, From: t + 20*mm, To: w - t - 20*mm, Y: b.d, Z: z, Low: z, High: z, Row: row, Layers: layers(rail)})
+			b.a.Wanted = append(b.a.Wanted, part.Wanted{Part: p, From: t + 20*mm, To: w - t - 20*mm, Y: rear, Z: z, Low: z, High: z, Row: row, Layers: layers(rail)})
 		}
 	}
 	// between has it as near to the middle of a rail as the drill has room there.
@@ -109,6 +119,9 @@ func (b *build) rails(s shell, full bool) {
 	low := b.spec.Hangs.Lower == nil || *b.spec.Hangs.Lower
 	zl := b.zb + t
 	under := h - t // the top's or the rear stretcher's underside, below which the driver comes in
+	if y1 > b.d-s.nook.deep {
+		zl = max(zl, s.nook.high)
+	}
 	switch {
 	case s.hung:
 		b.cleat(s, zt, y0, y1, rail)

@@ -67,6 +67,9 @@ func (b *build) stands() {
 		y0 = 10 * mm
 	}
 	y1 := min(b.part("bottom").Box().Max.Y, b.yb) - blockSize
+	if n := b.nook(); n.high > b.zb-t {
+		y1 = min(y1, b.d-n.deep-blockSize)
+	}
 	xs := []L{x0, w - x0 - blockSize}
 	if w > wideFeet {
 		xs = []L{x0, (w - blockSize) / 2, w - x0 - blockSize}
@@ -88,7 +91,7 @@ func (b *build) stands() {
 	for _, y := range []L{y0, y1} {
 		for _, x := range xs {
 			n++
-			c := b.footSpot(geom.V(x+blockSize/2, y+blockSize/2, top), hw.TurnFrom == "above" && kind == "foot")
+			c, turns := b.footSpot(geom.V(x+blockSize/2, y+blockSize/2, top), hw.TurnFrom == "above" && kind == "foot")
 			if blocks {
 				local := fmt.Sprintf("foot-block-%d", n)
 				p := part.New(local, part.Blocking, "block over a foot", b.board, geom.B(x, y, b.zb-t, x+blockSize, y+blockSize, b.zb), geom.Right, geom.Back)
@@ -108,7 +111,7 @@ func (b *build) stands() {
 				b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: "bottom", B: local, Contact: geom.B(x, y, b.zb, x+blockSize, y+blockSize, b.zb), Fastener: b.screwID("wood", 2*t-4*mm), Count: 4, Glue: true})
 				b.item(part.Item{ID: b.screwID("wood", 2*t-4*mm), Kind: "screw", Count: 4, For: "blocks"})
 			}
-			if hw.TurnFrom == "above" && kind == "foot" {
+			if turns {
 				tool, dia, okb := b.shop.Pilot(10 * mm)
 				if okb {
 					p := b.part("bottom")
@@ -122,10 +125,10 @@ func (b *build) stands() {
 }
 
 // footSpot moves a foot within its block to where a hole to turn it from above is clear of
-// boards and of other holes.
-func (b *build) footSpot(at geom.Vec, turned bool) geom.Vec {
+// boards and of other holes; false where there is none, or it is not turned from above.
+func (b *build) footSpot(at geom.Vec, turned bool) (geom.Vec, bool) {
 	if !turned {
-		return at
+		return at, false
 	}
 	p := b.part("bottom")
 	z := p.Box().Max.Z
@@ -134,15 +137,16 @@ func (b *build) footSpot(at geom.Vec, turned bool) geom.Vec {
 		in = -in
 	}
 	hole := part.Op{Kind: part.Hole, Face: part.Upper, Dia: 10 * mm, Depth: p.Size[2]}
-	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {in, 0}, {-in, 0}, {in, 20 * mm}, {-in, 20 * mm}, {in / 2, 0}, {-in / 2, 0}} {
+	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {in, 0}, {-in, 0}, {in, 20 * mm}, {-in, 20 * mm}, {in / 4, 0}, {-in / 4, 0}, {in / 2, 0}, {-in / 2, 0}, {3 * in / 4, 0}, {-3 * in / 4, 0}} {
 		q := at.Add(geom.V(d[0], d[1], 0))
 		hole.X, hole.Y = p.OnFace(part.Upper, q)
 		over := geom.B(q.X-7*mm, q.Y-7*mm, z, q.X+7*mm, q.Y+7*mm, z+50*mm)
 		if p.Clear(hole, part.Web) && !slices.ContainsFunc(b.a.Parts, func(o part.Part) bool { return o.Moves == "" && o.Box().Meets(over) }) {
-			return q
+			return q, true
 		}
 	}
-	return at
+	b.say(FootTurn, finding.Note, "", "no place over a foot is clear for the hole that it is turned through: it is turned by hand from in front", "set the feet before the case is pushed home")
+	return at, false
 }
 
 func (b *build) screwID(use string, long L) string {

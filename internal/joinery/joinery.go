@@ -201,12 +201,13 @@ func (s Shop) ScrewFor(use string, first, second L) (stock.Hardware, bool) {
 // InEnd is how far the fasteners of a joint, or its dado, reach into the end of a board so thick that
 // it holds.
 func (s Shop) InEnd(kind string, thick L) L {
-	switch kind {
-	case "pocket-screw":
+	_, jig := s.Tool("pocket-jig")
+	switch {
+	case kind == "pocket-screw" && jig:
 		return part.PocketRun(thick)
-	case "dowel":
+	case kind == "dowel":
 		return dowelEdge
-	case "dado":
+	case kind == "dado":
 		return 0
 	}
 	return connectLength - thick + 2*mm

@@ -54,14 +54,14 @@ func (o Op) round() bool { return o.Kind == Hole || o.Kind == Cup || o.Kind == C
 
 // Meets reports whether two workings of a part of the given size share space, or leave less than web
 // of wood between them. A hole and its countersink, and two straight workings, which may cross, do
-// not: only a groove where a notch or a cut-out leaves nothing to groove does.
+// not: only a groove does where a notch or a cut-out takes its place.
 func (o Op) Meets(q Op, size [3]L, web L) bool {
 	switch {
 	case o.straight() && q.straight():
 		if o.Kind != Groove {
 			o, q = q, o
 		}
-		return o.Kind == Groove && (q.Kind == Notch || q.Kind == Cutout) && o.Removed(size).Meets(q.Removed(size))
+		return o.Kind == Groove && (q.Kind == Notch || q.Kind == Cutout) && o.lost(q, size)
 	case (o.Kind == Countersink) != (q.Kind == Countersink) && o.Face/2 == q.Face/2 && o.X == q.X && o.Y == q.Y:
 		return false
 	}
@@ -89,6 +89,24 @@ func (o Op) straight() bool {
 		return true
 	}
 	return false
+}
+
+// lost reports whether a notch takes so much of a groove that it holds nothing there: more than a
+// third of its length, or some of it that is not at its end.
+func (o Op) lost(q Op, size [3]L) bool {
+	a := o.Removed(size)
+	c := a.And(q.Removed(size))
+	if c.Empty() {
+		return false
+	}
+	run := 0
+	for i := range 3 {
+		if a.Size().At(i) > a.Size().At(run) {
+			run = i
+		}
+	}
+	ends := c.Min.At(run) == a.Min.At(run) || c.Max.At(run) == a.Max.At(run)
+	return !ends || 3*c.Size().At(run) > a.Size().At(run)
 }
 
 // Clear reports whether a working leaves at least web of wood to every other working of the part.

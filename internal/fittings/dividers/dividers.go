@@ -102,7 +102,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	}
 	// What holds the ends of the boards above and below lies in their ends.
 	thin := min(up.Thickness, down.Thickness)
-	ends := max(shop.InEnd(cmp.Or(env.Joint, p.Joint), thin), shop.InEnd(p.Joint, thin), shop.InEnd(p.JointElse, thin)) + part.Web
+	ends := max(shop.InEnd(cmp.Or(env.Joint, p.Joint), thin), shop.InEnd(p.JointElse, thin), shop.InEnd("pocket-screw", thin)) + part.Web
 	slots = slices.DeleteFunc(slots, func(x L) bool { return x < ends || x+t+loose > s.Width()-ends })
 	n := c.Count
 	if n > len(slots) {

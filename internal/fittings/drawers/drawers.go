@@ -459,7 +459,7 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		}
 		b.r.Hardware = append(b.r.Hardware, part.Item{ID: handle, Kind: "handle", Count: 1, For: "drawers"})
 	}
-	if b.Lock && !b.OneOnly && !b.lock(&q, bf, mid, box) {
+	if b.Lock && !b.OneOnly && !b.lock(id, &q, bf, mid, box) {
 		b.noLock = append(b.noLock, fmt.Sprint(n))
 	}
 	b.r.Parts = append(b.r.Parts, q)
@@ -529,7 +529,7 @@ func nearHandle(x, middle L, handle []L) bool {
 
 // lock bores for a cam lock through a front and the box behind it, under the box's upper edge;
 // false when a handle is there.
-func (b *bank) lock(q, bf *part.Part, x L, box geom.Box) bool {
+func (b *bank) lock(id string, q, bf *part.Part, x L, box geom.Box) bool {
 	hw, _ := b.env.Catalogue.Item(cmp.Or(b.env.Practice.Lock, "lock"))
 	dia := cmp.Or(hw.Dia, lockDia)
 	tool, ok := b.shop.Bit(dia)
@@ -537,7 +537,7 @@ func (b *bank) lock(q, bf *part.Part, x L, box geom.Box) bool {
 		b.say(joinery.NoBit, finding.Warning, "no "+tool+" for locks is owned", "add it to the practice's bits or hole saws")
 	}
 	at := geom.V(x, 0, box.Max.Z-dia/2-6*mm)
-	if at.Z-dia/2 < box.Min.Z+b.env.Practice.BoxGrooveUp+8*mm {
+	if at.Z-dia/2 < max(box.Min.Z+b.env.Practice.BoxGrooveUp+8*mm, b.floor(id, box.Min.Z)+part.Web) {
 		return false
 	}
 	for _, p := range []*part.Part{q, bf} {
