@@ -70,6 +70,7 @@ func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.
 	}
 	w.sayUnknown()
 	w.joinNeighbours()
+	w.landCounters()
 	w.totals()
 	w.found.Sort()
 	return w.all, w.found

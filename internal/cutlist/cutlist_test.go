@@ -132,6 +132,47 @@ func TestASquareCutOnEdgeIsRippedToItsLesserSize(t *testing.T) {
 	}
 }
 
+// Nothing shorter than a foot is ripped (common practice, no source): blocks 100 long come from a blank
+// of three with their kerfs, 306, which is ripped first; their strips lie side by side while 20 is left to
+// hold. Every part is there once, and no strip is wider or longer than its blank gives (arithmetic).
+func TestShortPartsAreRippedFromABlank(t *testing.T) {
+	sticks := stock.Catalogue{Sticks: []stock.Stick{{ID: "stud", Thickness: 38 * mm, Width: 89 * mm, Length: 96 * in}}}
+	var parts []part.Part
+	want := map[string]bool{}
+	for i, w := range []length.Length{7, 8, 12, 12, 12, 12, 20, 30, 35} {
+		m := string(rune('a' + i))
+		want[m] = true
+		parts = append(parts, part.Part{Mark: m, Material: part.Stick, Stock: "stud", Size: [3]length.Length{100 * mm, w * mm, 38 * mm}})
+	}
+	got, _ := cutlist.Sticks(parts, sticks, shop("table-saw", 3*mm))
+	for _, s := range got {
+		for _, p := range s.Pieces {
+			if p.Rip > 0 && p.Len < 12*in || len(p.Strips) == 0 || p.Len < 12*in {
+				t.Errorf("%+v is ripped", p)
+			}
+			wide := length.Length(0)
+			for _, x := range p.Strips {
+				wide += x.Rip + 3*mm
+				if long := length.Length(len(x.Marks))*(x.Each+3*mm) - 3*mm; x.Each != 100*mm || long > p.Len {
+					t.Errorf("%+v from a blank of %v", x, p.Len)
+				}
+				for _, m := range x.Marks {
+					if !want[m] {
+						t.Errorf("%s is cut twice", m)
+					}
+					delete(want, m)
+				}
+			}
+			if wide > (89-20)*mm {
+				t.Errorf("%+v: %v of strips from 89 mm", p, wide)
+			}
+		}
+	}
+	if len(want) > 0 {
+		t.Errorf("not cut: %v", want)
+	}
+}
+
 // A piece turned end for end, or over, is the same piece; the solid geometry of half turns is
 // all that is used.
 func TestATurnedPieceIsTheSame(t *testing.T) {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"slices"
 
+	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
@@ -19,12 +20,68 @@ type Stick struct {
 	Left   L // what remains after the last kerf
 }
 
-// StickPiece is a part, or several of the same length side by side, ripped from one length.
+// StickPiece is a part, or several of the same length side by side, ripped from one length; or a blank
+// for parts too short to be ripped by themselves.
 type StickPiece struct {
-	Marks []string
-	At    L // from the stick's first end, the squaring cut included
-	Len   L
-	Rip   L // ripped to this width, 0 for full width
+	Marks  []string
+	At     L // from the stick's first end, the squaring cut included
+	Len    L
+	Rip    L       // ripped to this width, 0 for full width
+	Strips []Strip // a blank is ripped into these first, and they are crosscut; nil where the piece is the part
+}
+
+// Strip is ripped from a blank and then crosscut into parts of one length.
+type Strip struct {
+	Rip, Each L
+	Marks     []string
+}
+
+// Common practice, no source: what is shorter is not ripped, for hands have no place on it; a strip is
+// not ripped off the last of a blank, which the push stick holds.
+const (
+	leastRip  = 12 * length.Inch
+	leastHold = 20 * length.MM
+)
+
+// shortPart is a part that must be ripped and is too short for it.
+type shortPart struct {
+	mark      string
+	each, rip L
+}
+
+// blanks lays short parts out on blanks of a stick: as many of one width behind each other as make a
+// blank long enough to be ripped, strips of several widths beside each other.
+func blanks(short []shortPart, s stock.Stick, kerf L) []StickPiece {
+	order.Stable(short, func(a, b shortPart) int { return cmp.Or(cmp.Compare(b.each, a.each), cmp.Compare(b.rip, a.rip)) })
+	var out []StickPiece
+	var room []L // of each blank, beside its strips
+	for i := 0; i < len(short); {
+		x := short[i]
+		n := (leastRip + kerf).DivUp(int64(x.each + kerf)) // so many behind each other
+		for n > 1 && L(n)*(x.each+kerf) > s.Length {
+			n--
+		}
+		one := Strip{Rip: x.rip, Each: x.each}
+		for ; i < len(short) && short[i].each == x.each && short[i].rip == x.rip && len(one.Marks) < int(n); i++ {
+			one.Marks = append(one.Marks, short[i].mark)
+		}
+		long := L(n)*(x.each+kerf) - kerf
+		at := -1
+		for k := range out {
+			if out[k].Len == long && room[k] >= x.rip+kerf+leastHold {
+				at = k
+				break
+			}
+		}
+		if at < 0 {
+			out, room = append(out, StickPiece{Len: long}), append(room, s.Width)
+			at = len(out) - 1
+		}
+		room[at] -= x.rip + kerf
+		out[at].Strips = append(out[at].Strips, one)
+		out[at].Marks = append(out[at].Marks, one.Marks...)
+	}
+	return out
 }
 
 // Unfit is a part longer than the stick that it should come from.
@@ -35,7 +92,8 @@ type Unfit struct {
 
 // Sticks lays parts out on sticks: longest first, each into the stick where the least
 // remains. Every stick loses one kerf for squaring its end, and one behind every piece but
-// one that ends flush. Narrow parts share a length when they can be ripped side by side.
+// one that ends flush. Narrow parts share a length when they can be ripped side by side; short ones are
+// ripped from a blank of a foot or more and then crosscut.
 func Sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice) ([]Stick, []Unfit) {
 	return sticks(parts, cat, pr, &rack{used: map[string]int{}, left: map[string][]L{}})
 }
@@ -53,6 +111,7 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 	var unfit []Unfit
 	for _, s := range cat.Sticks {
 		var want []StickPiece
+		var short []shortPart
 		shared := map[[2]L]int{} // length and rip width -> entry that still has room beside it
 		for _, p := range parts {
 			if p.Material != part.Stick || p.Stock != s.ID {
@@ -71,6 +130,10 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 				want = append(want, StickPiece{Marks: []string{p.Mark}, Len: c[0]})
 				continue
 			}
+			if c[0] < leastRip && leastRip < s.Length {
+				short = append(short, shortPart{p.Mark, c[0], w})
+				continue
+			}
 			fit := int((s.Width + kerf) / (w + kerf))
 			k := [2]L{c[0], w}
 			if i, ok := shared[k]; ok && len(want[i].Marks) < fit {
@@ -80,6 +143,7 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 			shared[k] = len(want)
 			want = append(want, StickPiece{Marks: []string{p.Mark}, Len: c[0], Rip: w})
 		}
+		want = append(want, blanks(short, s, kerf)...)
 		order.Stable(want, func(a, b StickPiece) int { return cmp.Compare(b.Len, a.Len) })
 		first := len(out)
 		for _, w := range want {

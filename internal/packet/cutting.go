@@ -1,7 +1,9 @@
 package packet
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/cutlist"
@@ -122,14 +124,29 @@ func (b *book) sticks() {
 	f := b.chapter(0, "Sticks", "Sticks", "sticks", 60)
 	f.Para("Square one end first. Lengths in the order in which they are cut from that end; the kerf is taken between them.")
 	if len(sticks) > 0 {
-		f.Strong(sticks[0].Caution, true)
+		// One that rips has the caution of both saws, and names them.
+		most := slices.MaxFunc(sticks, func(a, b shop.Step) int { return cmp.Compare(len(a.Caution), len(b.Caution)) })
+		f.Strong(most.Caution, true)
+		f.Para("Tools: " + most.Tool + ".")
+		if slices.ContainsFunc(b.Sticks, func(s cutlist.Stick) bool {
+			return slices.ContainsFunc(s.Pieces, func(p cutlist.StickPiece) bool { return p.Rip > 0 || len(p.Strips) > 0 })
+		}) {
+			f.Para(shop.RipWhole)
+		}
 	}
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Stick", Align: draw.End}, {Head: "Stock"}, {Head: "Pieces", Grow: true}, {Head: "Left", Align: draw.End}}}
 	for i, s := range b.Sticks {
 		var out []string
 		for _, p := range s.Pieces {
 			x := b.num(p.Len) + " " + strings.Join(p.Marks, " + ")
-			if p.Rip > 0 {
+			switch {
+			case len(p.Strips) > 0:
+				var list []string
+				for _, q := range p.Strips {
+					list = append(list, fmt.Sprintf("%s wide: %s", b.num(q.Rip), strings.Join(q.Marks, ", ")))
+				}
+				x = fmt.Sprintf("%s blank, ripped into strips, these then crosscut to %s (%s)", b.num(p.Len), b.num(p.Strips[0].Each), strings.Join(list, "; "))
+			case p.Rip > 0:
 				x += " (ripped to " + b.num(p.Rip) + ")"
 			}
 			out = append(out, x)

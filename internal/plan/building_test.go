@@ -437,6 +437,7 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		bad = append(bad, unmated(r.Assembly, in.Catalogue)...)
 		bad = append(bad, blocked(r.Assembly)...)
 		bad = append(bad, unbored(r.Assembly)...)
+		bad = append(bad, astray(r.Assembly)...)
 		bad = append(bad, uncounted(r)...)
 		bad = append(bad, disordered(r)...)
 		if len(bad) > 0 {

@@ -49,10 +49,30 @@ func unbored(a part.Assembly) (bad []string) {
 	return bad
 }
 
-// What joins neighbours has its holes in the sides of both.
+// astray gives a sentence for every joining hole of a side that no screw or bolt goes through: those of two
+// sides coincide where the cases stand in the room.
+func astray(a part.Assembly) (bad []string) {
+	for _, p := range a.Parts {
+		for _, o := range p.Ops {
+			if o.Kind != part.Hole || o.For != "joining screw" {
+				continue
+			}
+			q := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+			if !slices.ContainsFunc(a.Fixings, func(f part.Fixing) bool {
+				return f.Kind == part.ToCase && (f.Part == p.Mark || f.Stud == p.Owner) && (q.Y-f.At.Y).Abs() < length.MM/10 && (q.Z-f.At.Z).Abs() < length.MM/10
+			}) {
+				bad = append(bad, fmt.Sprintf("%s: the joining hole at %s out, %s up meets none of its neighbour's", p.Mark, q.Y, q.Z))
+			}
+		}
+	}
+	return bad
+}
+
+// What joins neighbours has its holes in the sides of both, and no hole is without its other.
 func TestJoiningHolesAreBored(t *testing.T) {
 	for _, name := range shipped {
-		for _, s := range unbored(plantest.Result(t, name).Assembly) {
+		a := plantest.Result(t, name).Assembly
+		for _, s := range append(unbored(a), astray(a)...) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}

@@ -220,7 +220,7 @@ func (s *steps) join(stands, done map[string]bool) {
 					ups = append(ups, t)
 				}
 			}
-			text := fmt.Sprintf("Clamp %s and %s flush at the front and join them: %d × %s through %s (%s), %s up.", cmp.Or(o.Name, o.ID), s.name(other), len(list), s.fastener(f.Screw), s.parts[f.Part].Name, f.Part, and(ups))
+			text := fmt.Sprintf("Clamp %s and %s with %s, and join them: %d × %s through %s (%s), %s up.", cmp.Or(o.Name, o.ID), s.name(other), s.flush(o, other), len(list), s.fastener(f.Screw), s.parts[f.Part].Name, f.Part, and(ups))
 			if f.Packing > 0 {
 				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them.", s.in(f.Packing))
 			}
@@ -228,6 +228,33 @@ func (s *steps) join(stands, done map[string]bool) {
 			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits", Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
 	}
+}
+
+// flush says where neighbours are flush: their rears where these are in one plane, and by how much the front
+// edges of the sides of one then stand back behind the other's.
+func (s *steps) flush(o part.Owner, other string) string {
+	var x part.Owner
+	for _, y := range s.Assembly.Owners {
+		if y.ID == other {
+			x = y
+		}
+	}
+	front, rear := o.Carcass.Min.Y-x.Carcass.Min.Y, o.Carcass.Max.Y-x.Carcass.Max.Y
+	back := func(d length.Length) string {
+		if d > 0 {
+			return fmt.Sprintf("%s %s behind %s", cmp.Or(o.Name, o.ID), s.in(d), s.name(other))
+		}
+		return fmt.Sprintf("%s %s behind %s", s.name(other), s.in(-d), cmp.Or(o.Name, o.ID))
+	}
+	switch {
+	case front.Abs() < length.MM/2 && rear.Abs() < length.MM/2:
+		return "their sides flush at the front and at the rear"
+	case rear.Abs() < length.MM/2:
+		return "their sides flush at the rear; at the front the side of " + back(front) + "'s"
+	case front.Abs() < length.MM/2:
+		return "the front edges of their sides flush"
+	}
+	return "the front edge of the side of " + back(front) + "'s"
 }
 
 // beside gives the neighbours that an owner is screwed to, in the order of the screws.
@@ -535,12 +562,17 @@ func (s *steps) put(o part.Owner) {
 		}
 	}
 	where, more := s.driven(o, s.fixings(o, toRoom))
+	var points []string
+	if o.Kind == "counter" {
+		points = s.upward(s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }))
+	}
+	points = append(points, where...)
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
 		text += " Then fix it to the wall."
 		c += wall
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw), Text: text, Points: where, Fits: append(fits, more...), Caution: c})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
 	for _, p := range s.Assembly.Parts {
 		if p.Owner != o.ID {
 			continue
@@ -554,14 +586,61 @@ func (s *steps) put(o part.Owner) {
 	}
 }
 
-// through says with which bit the boards that a screw passes on its way up are bored on the spot.
+// through says with which bits a screw on its way up from a case into a counter is bored for on the spot.
 func (s *steps) through(screw string) string {
 	h, ok := s.Catalogue.Item(screw)
 	if !ok || h.Clearance == 0 {
 		return ""
 	}
-	tool, _, _ := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Clearance)
-	return fmt.Sprintf(" Bore the stretchers or the tops on the spot with the %s, near their corners, and drive the screws from inside the cases.", tool)
+	sh := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	tool, _, _ := sh.Pilot(h.Clearance)
+	text := fmt.Sprintf(" Bore for them on the spot, from inside the cases, through the stretchers or the tops with the %s", tool)
+	if h.Pilot > 0 {
+		pilot, _, _ := sh.Pilot(h.Pilot)
+		text += fmt.Sprintf(", and on into the counter with the %s, no deeper than the screws go", pilot)
+	}
+	return text + "; countersink for the heads."
+}
+
+// upward says where in each case the screws of a counter go up.
+func (s *steps) upward(list []part.Fixing) (out []string) {
+	var ids []string
+	for _, f := range list {
+		if !slices.Contains(ids, f.Stud) {
+			ids = append(ids, f.Stud)
+		}
+	}
+	for _, id := range ids {
+		var left part.Part
+		for _, p := range s.Assembly.Parts {
+			if p.Owner == id && p.Role == part.Side && (left.Mark == "" || p.Box().Min.X < left.Box().Min.X) {
+				left = p
+			}
+		}
+		if left.Mark == "" {
+			continue
+		}
+		var rows []string // how far back, and which of them
+		var xs [][]string
+		for _, f := range list {
+			if f.Stud != id {
+				continue
+			}
+			row := s.in(f.At.Y - left.Box().Min.Y)
+			i := slices.Index(rows, row)
+			if i < 0 {
+				i = len(rows)
+				rows, xs = append(rows, row), append(xs, nil)
+			}
+			xs[i] = append(xs[i], s.in(f.At.X-left.Box().Max.X))
+		}
+		var told []string
+		for i, row := range rows {
+			told = append(told, fmt.Sprintf("%s behind the front edges of its sides, %s from the inside of its left side", row, and(xs[i])))
+		}
+		out = append(out, "In "+s.name(id)+": "+strings.Join(told, "; "))
+	}
+	return out
 }
 
 // under names what a fixing of a counter or hutch goes to.

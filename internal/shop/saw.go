@@ -118,6 +118,9 @@ func (s *steps) narrow(marks []string) (out []string) {
 	return out
 }
 
+// RipWhole is the rule for pieces of a stick that are ripped.
+const RipWhole = "Rip a piece after it is cut to its length, never one shorter than a foot: short parts come from a blank that is ripped into strips as it is, and crosscut after."
+
 // sticks crosscuts solid lumber, a step for every length that is sawn up.
 func (s *steps) sticks() {
 	saw := "hand saw"
@@ -132,10 +135,16 @@ func (s *steps) sticks() {
 		if x.Over {
 			st.Text = fmt.Sprintf("Stick %d, %s that an earlier stage has left: cut these lengths in order from its square end, each against a stop.", i+1, s.stick(x.Stock))
 		}
+		rips := false
 		for _, p := range x.Pieces {
 			t := s.in(p.Len) + ": " + strings.Join(p.Marks, " and ")
-			if p.Rip > 0 {
+			switch {
+			case len(p.Strips) > 0:
+				t = s.in(p.Len) + ": a blank. Rip it, as long as it is, into strips, each from its wide rest; then crosscut them against a stop: " + s.strips(p)
+				rips = true
+			case p.Rip > 0:
 				t += ", ripped to " + s.in(p.Rip)
+				rips = true
 			}
 			if n := s.parts[p.Marks[0]].Note; n != "" {
 				t += ", " + n
@@ -143,8 +152,33 @@ func (s *steps) sticks() {
 			st.Points = append(st.Points, t)
 			st.Parts = append(st.Parts, p.Marks...)
 		}
+		if rips {
+			ripper, caution := s.ripper()
+			st.Tool += ", " + ripper
+			st.Points = append(st.Points, RipWhole)
+			st.Caution += " " + caution
+		}
 		s.add(st)
 	}
+}
+
+// strips tells the strips of a blank and what each is crosscut into.
+func (s *steps) strips(p cutlist.StickPiece) string {
+	var list []string
+	for _, x := range p.Strips {
+		list = append(list, fmt.Sprintf("%s wide into %s of %s", s.in(x.Rip), strings.Join(x.Marks, ", "), s.in(x.Each)))
+	}
+	return strings.Join(list, "; ")
+}
+
+// ripper names the saw that sticks are ripped at, with its caution.
+func (s *steps) ripper() (name, caution string) {
+	for _, t := range s.Practice.Tools {
+		if t.Kind == "table-saw" || t.Kind == "panel-saw" {
+			return cmp.Or(t.Name, t.ID), tableSaw
+		}
+	}
+	return cmp.Or(s.straightedge(), "rip saw"), handSaw
 }
 
 // stick gives the name of solid lumber.
