@@ -47,6 +47,9 @@ const (
 	// JoinFew: neighbours share fewer joining screws than they need.
 	// Example: two screws where three are the least.
 	JoinFew finding.Code = "join-few"
+	// CounterRaw: edges of a counter that can be seen have no edging.
+	// Example: the right end of a counter above a lower neighbour.
+	CounterRaw finding.Code = "counter-raw"
 	// CounterHollow: too few places where a screw from a case up into its counter finds wood.
 	// Example: stretchers that lie between the strips of a counter's blocking.
 	CounterHollow finding.Code = "counter-hollow"

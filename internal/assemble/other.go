@@ -2,6 +2,9 @@ package assemble
 
 import (
 	"cmp"
+	"fmt"
+	"slices"
+	"strings"
 
 	"stowright/internal/base"
 	"stowright/internal/counter"
@@ -80,6 +83,7 @@ func (w *work) counter(s *place.Seat, c job.Counter) counter.Spec {
 	if c.Edge != nil {
 		r.Edge = &counter.Edge{Stick: c.Edge.Stick, Butt: c.Edge.Corners == "butt", Sides: w.edged(s, c.Edge.Sides)}
 	}
+	w.raw(s, c, r.Edge)
 	if c.Rails != nil {
 		r.Rails = &counter.Rails{Stick: c.Rails.Stick}
 		if c.Rails.Height != nil {
@@ -108,6 +112,22 @@ func (w *work) counter(s *place.Seat, c job.Counter) counter.Spec {
 		r.Knees = append(r.Knees, counter.Knee{From: max(k.From, s.Box.Min.X), To: min(k.To, s.Box.Max.X), Gap: k.Gap})
 	}
 	return r
+}
+
+// raw says which edges of a counter can be seen and get no edging.
+func (w *work) raw(s *place.Seat, c job.Counter, e *counter.Edge) {
+	var bare []string
+	for _, d := range w.edged(s, nil) {
+		if e == nil || !slices.Contains(e.Sides, d) {
+			bare = append(bare, d.String())
+		}
+	}
+	if len(bare) == 0 {
+		return
+	}
+	w.found.Add(finding.Finding{Code: CounterRaw, Severity: finding.Note, At: "counter/" + s.ID, Source: "common practice, no source",
+		Text: fmt.Sprintf("Edges of %s that can be seen get no edging: %s. They show the board's layers, and are eased and finished like its face.", s.Name, strings.Join(bare, ", ")),
+		Hint: "Write edge: {stick: ...}, without sides, to have all that show edged."})
 }
 
 // edged gives the edges that get edging: those named, else the front and the ends that neither a
