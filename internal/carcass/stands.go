@@ -71,8 +71,15 @@ func (b *build) stands() {
 		y1 = min(y1, b.d-n.deep-blockSize)
 	}
 	xs := []L{x0, w - x0 - blockSize}
+	pairs := max(2, b.site.Hold.Pairs)
 	if w > wideFeet {
-		xs = []L{x0, (w - blockSize) / 2, w - x0 - blockSize}
+		pairs = max(3, pairs)
+	}
+	if kind == "castor" {
+		pairs = min(pairs, 3)
+	}
+	for i := 1; i < pairs-1; i++ { // evenly between the outer ones
+		xs = slices.Insert(xs, i, x0+(w-2*x0-blockSize)*L(i)/L(pairs-1))
 	}
 	blocks := st.Kind != "castors" && (st.Kind == "toe-feet" || hw.Dia > 0) && b.zb-t >= hw.Height
 	top := b.zb

@@ -396,6 +396,7 @@ type Hold struct {
 	Rail   L      // least height of the rails, 0 for the practice's
 	Ends   int    // screws or dowels at each end of a rail, 0 for the practice's
 	Floors int    // screws or dowels at each end of the bottom and of fixed shelves, 0 for the practice's
+	Pairs  int    // of feet, one in front and one behind, 0 for as many as the width asks for
 }
 
 // Foot is one point a case stands on.

@@ -76,11 +76,11 @@ func settle(c *job.Checked, room *place.Room) (part.Assembly, finding.List) {
 
 // firmer gives what both ask for: a fixing never becomes weaker from round to round.
 func firmer(was, x part.Hold) part.Hold {
-	rail, ends, floors := max(was.Rail, x.Rail), max(was.Ends, x.Ends), max(was.Floors, x.Floors)
+	rail, ends, floors, pairs := max(was.Rail, x.Rail), max(was.Ends, x.Ends), max(was.Floors, x.Floors), max(was.Pairs, x.Pairs)
 	if x.Screws > was.Screws || x.Screw != "" && x.Screw != was.Screw && x.Screws == was.Screws {
 		was = x
 	}
-	was.Rail, was.Ends, was.Floors = rail, ends, floors
+	was.Rail, was.Ends, was.Floors, was.Pairs = rail, ends, floors, pairs
 	return was
 }
 

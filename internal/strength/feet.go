@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"stowright/internal/finding"
+	"stowright/internal/length"
 	"stowright/internal/part"
 )
 
@@ -106,6 +107,48 @@ func checkFeet(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("What its feet carry", finding.Note)...)
 	return f
+}
+
+// mostPairs of feet, and footRoom from one to the next: past that a stronger foot is the better answer.
+const (
+	mostPairs = 5
+	footRoom  = 150 * length.MM
+)
+
+// pairs is how many pairs of feet a case needs so that the most loaded has something in hand, no more than there is room
+// for; 0 where as many as its width asks for are enough, or no number is.
+func (s *Scene) pairs(o *part.Owner) int {
+	var list []part.Foot
+	for _, x := range s.All.Feet {
+		if x.Owner == o.ID && x.Kind == "foot" {
+			list = append(list, x)
+		}
+	}
+	if len(list) < 4 || list[0].Rating <= 0 {
+		return 0
+	}
+	l := s.gross(o.ID)
+	if !l.known {
+		return 0
+	}
+	own, _ := s.bodies(o.ID, false)
+	in, _, _ := s.contents(o.ID, false)
+	c := sum(append(own, in...))
+	lo, hi := list[0].At.X, list[0].At.X
+	for _, f := range list {
+		lo, hi = min(lo, f.At.X), max(hi, f.At.X)
+	}
+	enough := 0
+	for n := len(list) / 2; n <= mostPairs && (hi-lo)/L(n-1) >= footRoom; n++ {
+		r := l.kg * slices.Max(planted(inPairs(list, n-2), c.x, c.y)) / list[0].Rating.Kilograms()
+		if r <= inHand {
+			return n
+		}
+		if r <= 1 && enough == 0 {
+			enough = n
+		}
+	}
+	return enough
 }
 
 // braked says whether a case on castors stands still when its brakes are on.

@@ -32,9 +32,16 @@ func Settle(in Input) []Settled {
 		if o.Kind != "case" || o.Standing {
 			continue
 		}
-		list = append(list, Settled{Owner: o.ID, Doors: s.kept(o.ID), Hold: s.fixed(o)})
+		list = append(list, Settled{Owner: o.ID, Doors: s.kept(o.ID), Hold: s.stands(o)})
 	}
 	return list
+}
+
+// stands is how a case is fixed to its wall, and on how many feet it stands.
+func (s *Scene) stands(o *part.Owner) part.Hold {
+	h := s.fixed(o)
+	h.Pairs = s.pairs(o)
+	return h
 }
 
 // kept is what is in the racks of each leaf of a case.
