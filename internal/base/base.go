@@ -113,11 +113,13 @@ func (b *build) say(c finding.Code, sev finding.Severity, text, hint string, by 
 	b.found.Add(finding.Finding{Code: c, Severity: sev, Text: text, Hint: hint, Source: common, Demand: float64(by.DivNear(int64(mm)/10)) / 10, Unit: "mm"})
 }
 
-func (b *build) text(l L) string {
+func (b *build) text(l L) string { return l.In(b.unit()) }
+
+func (b *build) unit() length.Unit {
 	if b.Practice.InInches() {
-		return l.In(length.Inches)
+		return length.Inches
 	}
-	return l.In(length.Millimetres)
+	return length.Millimetres
 }
 
 // choose finds the stock.
@@ -133,7 +135,7 @@ func (b *build) choose() bool {
 	}
 	z := b.Box.Size()
 	if z.Z > b.tall {
-		b.say(StockLow, finding.Error, fmt.Sprintf("the base is %s high; %s is %s wide", b.text(z.Z), b.stock, b.text(b.tall)), "make the base lower, or of another stock", z.Z-b.tall)
+		b.say(StockLow, finding.Error, fmt.Sprintf("the base is %s high; %s is %s wide", z.Z.Exact(b.unit()), b.stock, b.tall.Exact(b.unit())), "write height: "+b.tall.Exact(b.unit())+", or name wider stock", z.Z-b.tall)
 	}
 	if z.Y < 3*b.t || z.X < 3*b.t || z.Z <= 0 {
 		b.say(Small, finding.Error, fmt.Sprintf("a base %s long, %s deep and %s high leaves no room for rungs %s thick", b.text(z.X), b.text(z.Y), b.text(z.Z), b.text(b.t)), "make it deeper", b.t)

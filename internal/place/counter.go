@@ -413,6 +413,15 @@ func (l *layout) rolling() {
 // stand seats machines: on the case or counter under them, or so that the bed is level with
 // the counter beside it that asks to be.
 func (l *layout) stand() {
+	for _, m := range l.job.Machines {
+		level := func(n job.Named[job.Counter]) bool { return n.Value.Level == m.ID }
+		along := func(n job.Named[job.Run]) bool { return n.Value.Bench == m.ID }
+		if !slices.ContainsFunc(l.machines, func(w waiting) bool { return w.id == m.ID }) && !slices.ContainsFunc(l.job.Counters, level) && !slices.ContainsFunc(l.job.Runs, along) {
+			l.found.Add(finding.Finding{Code: NotPlaced, Severity: finding.Note, At: "machine/" + m.ID, Verdict: finding.NotKnown, Source: "the job",
+				Text: fmt.Sprintf("Where %s stands is not stated: it is not drawn, and its weight and the room that it needs are not checked.", cmp.Or(m.Value.Name, m.ID)),
+				Hint: "Put it in the order of a run: machine: " + m.ID + ", over a case or by itself."})
+		}
+	}
 	for _, m := range l.machines {
 		v, _ := l.machine(m.id)
 		w := l.wallOf(m.wall)

@@ -53,6 +53,11 @@ func checkFamilies(s *Scene) finding.List {
 			if (has - wants).Abs() > meant {
 				x.Severity, x.Verdict, x.Demand = finding.Note, finding.None, 0 // no check that could hold
 			}
+			if what == frontWithGap {
+				step, gap := *fam.FrontGrid, s.Job.PracticeFor(c).FrontGap
+				low := has / step * step
+				x.Hint = fmt.Sprintf("On this grid of %s a front is %s or %s high, and its gap of %s more: give its drawers such heights:, or make the case higher or lower.", s.in(step), s.in(low-gap), s.in(low+step-gap), s.in(gap))
+			}
 			f.Add(x)
 		}
 		sp := seat.Spec
@@ -85,6 +90,8 @@ func checkFamilies(s *Scene) finding.List {
 	return f
 }
 
+const frontWithGap = "front with its gap"
+
 // frontGrid holds heights of fronts with their gap against the family's grid: the worst is told.
 func (s *Scene) frontGrid(c job.CheckedCase, grid L, breaks func(string, L, L)) {
 	gap := s.Job.PracticeFor(c).FrontGap
@@ -96,7 +103,7 @@ func (s *Scene) frontGrid(c job.CheckedCase, grid L, breaks func(string, L, L)) 
 		}
 	}
 	if worst > 0 {
-		breaks("front with its gap", has, wants)
+		breaks(frontWithGap, has, wants)
 	}
 }
 
