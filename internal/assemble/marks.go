@@ -6,6 +6,7 @@ import (
 	"strconv"
 	"strings"
 
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/place"
 )
@@ -22,18 +23,18 @@ func Codes(r *place.Room) map[string]string {
 			cases = append(cases, s)
 		}
 	}
-	order := map[string]int{}
+	wallAt := map[string]int{}
 	for i, w := range r.Walls {
-		order[w.ID] = i
+		wallAt[w.ID] = i
 	}
-	slices.SortStableFunc(cases, func(a, b place.Seat) int {
+	order.Stable(cases, func(a, b place.Seat) int {
 		level := func(s place.Seat) int {
 			if s.Hung {
 				return 1
 			}
 			return 0
 		}
-		return cmp.Or(cmp.Compare(order[a.Wall], order[b.Wall]), cmp.Compare(level(a), level(b)), cmp.Compare(a.Box.Min.X, b.Box.Min.X), cmp.Compare(a.Box.Min.Z, b.Box.Min.Z), strings.Compare(a.ID, b.ID))
+		return cmp.Or(cmp.Compare(wallAt[a.Wall], wallAt[b.Wall]), cmp.Compare(level(a), level(b)), cmp.Compare(a.Box.Min.X, b.Box.Min.X), cmp.Compare(a.Box.Min.Z, b.Box.Min.Z), strings.Compare(a.ID, b.ID))
 	})
 	for i, s := range cases {
 		c := ""
@@ -152,7 +153,7 @@ func numbers(a *part.Assembly, kinds map[string]string) (number map[string]int, 
 			movers = append(movers, m)
 		}
 	}
-	slices.SortStableFunc(movers, func(a, b part.Motion) int { return byPlace(a.Closed, b.Closed) })
+	order.Stable(movers, func(a, b part.Motion) int { return byPlace(a.Closed, b.Closed) })
 	number, many = map[string]int{}, map[string]bool{}
 	n := map[string]int{}
 	for _, m := range movers {
@@ -209,7 +210,7 @@ func mark(code, owner string, a *part.Assembly) {
 	}
 	// Parts of one word are counted from the lowest up, then from the left, then from the front.
 	words := map[string][]int{}
-	var order []string
+	var inTurn []string
 	for i, p := range a.Parts {
 		word := wordOf(p, p.Box(), around)
 		if n := number[p.Moves]; n > 0 {
@@ -219,14 +220,14 @@ func mark(code, owner string, a *part.Assembly) {
 			a.Parts[i].Name = renumber(p.Name, n)
 		}
 		if _, ok := words[word]; !ok {
-			order = append(order, word)
+			inTurn = append(inTurn, word)
 		}
 		words[word] = append(words[word], i)
 	}
 	marks := map[string]string{}
-	for _, word := range order {
+	for _, word := range inTurn {
 		list := words[word]
-		slices.SortStableFunc(list, func(i, j int) int {
+		order.Stable(list, func(i, j int) int {
 			return cmp.Or(byPlace(a.Parts[i].Box(), a.Parts[j].Box()), strings.Compare(a.Parts[i].Local, a.Parts[j].Local))
 		})
 		for k, i := range list {

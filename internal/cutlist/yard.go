@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stowright/internal/cutting"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -169,7 +170,7 @@ func Join(problems []cutting.Problem, plans []cutting.Plan) (cutting.Problem, cu
 	used := map[string]int{}
 	settings := map[L]bool{}
 	var parts, area float64
-	var order []step
+	var steps []step
 	for _, s := range plan.Sheets {
 		t.Sheets++
 		used[s.Stock]++
@@ -183,16 +184,16 @@ func Join(problems []cutting.Problem, plans []cutting.Plan) (cutting.Problem, cu
 		parts += float64(s.Area.Parts)
 		for _, c := range s.Cuts {
 			settings[c.Setting] = true
-			order = append(order, step{c.Seq, c.Setting, c.Hand, s.Stock})
+			steps = append(steps, step{c.Seq, c.Setting, c.Hand, s.Stock})
 		}
 	}
 	if area > 0 {
 		t.Yield = int(parts/area*10000 + 0.5)
 	}
 	t.Distinct = len(settings)
-	slices.SortFunc(order, func(a, b step) int { return a.seq - b.seq })
-	for i, s := range order {
-		if i == 0 || s.setting != order[i-1].setting || s.hand != order[i-1].hand || s.stock != order[i-1].stock {
+	order.Stable(steps, func(a, b step) int { return a.seq - b.seq })
+	for i, s := range steps {
+		if i == 0 || s.setting != steps[i-1].setting || s.hand != steps[i-1].hand || s.stock != steps[i-1].stock {
 			t.Settings++
 		}
 	}

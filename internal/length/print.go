@@ -1,7 +1,7 @@
 package length
 
 import (
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 )
@@ -187,14 +187,12 @@ func ChainOf(pieces []Length, u Unit, free []bool) []Printed {
 		}
 		return pieces[i] - r[i].Length
 	}
-	slices.SortStableFunc(order, func(i, j int) int {
+	sort.SliceStable(order, func(a, b int) bool {
+		i, j := order[a], order[b]
 		if free != nil && free[i] != free[j] {
-			if free[i] {
-				return -1
-			}
-			return 1
+			return free[i]
 		}
-		return int(lost(j) - lost(i))
+		return lost(i) > lost(j)
 	})
 	for _, i := range order[:missing] {
 		r[i].Length += move

@@ -13,6 +13,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/length"
 	"stowright/internal/mass"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -158,7 +159,7 @@ func emptiest(list []sawing) []bought {
 			}
 		}
 	}
-	slices.SortStableFunc(all, func(a, b bought) int { return cmp.Compare(a.full, b.full) })
+	order.Stable(all, func(a, b bought) int { return cmp.Compare(a.full, b.full) })
 	return all
 }
 

@@ -3,10 +3,10 @@ package shop
 import (
 	"cmp"
 	"fmt"
-	"slices"
 	"strings"
 
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -57,12 +57,12 @@ func (s *steps) bore() {
 	marks := map[setup][]string{}
 	narrow := map[setup]bool{}
 	n := map[setup]int{}
-	var order []setup
+	var setups []setup
 	for _, p := range s.Assembly.Parts {
 		for _, o := range p.Ops {
 			k := set(p, o)
 			if n[k] == 0 {
-				order = append(order, k)
+				setups = append(setups, k)
 			}
 			n[k]++
 			if min(p.Size[0], p.Size[1]) < narrowBlank && k.wide > 0 {
@@ -73,10 +73,10 @@ func (s *steps) bore() {
 			}
 		}
 	}
-	slices.SortStableFunc(order, func(a, b setup) int {
+	order.Stable(setups, func(a, b setup) int {
 		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide))
 	})
-	for _, k := range order {
+	for _, k := range setups {
 		what := cmp.Or(k.what, k.kind.String())
 		text := fmt.Sprintf("%s: %s, %d in %s.", what, s.how(k), n[k], count(len(marks[k]), "part", "parts"))
 		if n[k] > 1 && k.stops() {

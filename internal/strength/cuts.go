@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/geom"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/strength/beam"
 )
@@ -75,7 +76,7 @@ func (s *Scene) cutsOf(b *board, joints map[which][]float64, names map[which]str
 			}
 		}
 	}
-	slices.SortFunc(list, func(a, c cut) int {
+	order.Stable(list, func(a, c cut) int {
 		if a.at != c.at {
 			return int(math.Copysign(1, a.at-c.at))
 		}

@@ -7,7 +7,6 @@
 package bound
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"sort"
@@ -51,7 +50,8 @@ func payable(sheets []Sheet, least int64) int64 {
 	if least <= 0 || len(costs) == 0 {
 		return least
 	}
-	slices.SortFunc(costs, func(a, b int64) int { return cmp.Compare(b, a) })
+	slices.Sort(costs)
+	slices.Reverse(costs)
 	if len(costs) <= 3 && least/costs[len(costs)-1] < 1000 {
 		return fewest(costs, least)
 	}

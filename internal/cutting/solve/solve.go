@@ -10,10 +10,10 @@
 package solve
 
 import (
-	"cmp"
 	"context"
 	"math"
 	"slices"
+	"sort"
 
 	"stowright/internal/cutting"
 )
@@ -183,7 +183,7 @@ func trade(plans ...*cutting.Plan) []cutting.Choice {
 			list = append(list, c)
 		}
 	}
-	slices.SortStableFunc(list, func(a, b cutting.Choice) int { return cmp.Compare(a.Settings, b.Settings) })
+	sort.SliceStable(list, func(a, b int) bool { return list[a].Settings < list[b].Settings })
 	return list
 }
 

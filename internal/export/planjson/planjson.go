@@ -5,7 +5,6 @@
 package planjson
 
 import (
-	"encoding/json"
 	"math"
 	"strconv"
 
@@ -437,11 +436,7 @@ func Make(in Input) File {
 func Write(in Input) []byte {
 	f := Make(in)
 	fill(&f)
-	b, err := json.MarshalIndent(f, "", " ")
-	if err != nil {
-		panic("planjson: " + err.Error())
-	}
-	return append(b, '\n')
+	return append(encode(f), '\n')
 }
 
 func fill(f *File) {

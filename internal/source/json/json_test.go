@@ -1,7 +1,10 @@
 package json_test
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -62,9 +65,10 @@ func TestMistakes(t *testing.T) {
 	}
 }
 
-// The library itself is the judge of what is JSON.
+// The standard library is the judge of what is JSON, and of what its texts say.
 func FuzzRead(f *testing.F) {
-	for _, s := range []string{`{"a":[1,2,{"b":null}]}`, `[1,]`, `{"a":1,"a":2}`, `1e309`, `"\ud800"`, "[[", `{"a" "b"}`, `[1 2]`, `{:}`, `[,1]`} {
+	for _, s := range []string{`{"a":[1,2,{"b":null}]}`, `[1,]`, `{"a":1,"a":2}`, `1e309`, `"\ud800"`, "[[", `{"a" "b"}`, `[1 2]`, `{:}`, `[,1]`,
+		`"\"\\\/\b\f\n\r\t\u00e9\uD83D\uDE00\ud83dx\ud83d\u0041\udc00"`, `[-0, 0.5e+3, -1E-2, 10]`, `[01]`, `[1.]`, `[.5]`, `[+1]`, `[1e]`, `[-]`, `["\u12g4"]`, "[\"\x01\"]", `["\x"]`, ` [ true , false , null ] `, `[tru]`, `truefalse`} {
 		f.Add([]byte(s))
 	}
 	f.Fuzz(func(t *testing.T, data []byte) {
@@ -72,8 +76,49 @@ func FuzzRead(f *testing.F) {
 		if n == nil && len(ps) == 0 {
 			t.Fatal("nothing read and nothing said")
 		}
-		if len(ps) == 0 && !json.Valid([]byte(strings.TrimPrefix(string(data), "\ufeff"))) {
-			t.Fatalf("%q is not JSON", data)
+		bare := []byte(strings.TrimPrefix(string(data), "\ufeff"))
+		if len(ps) == 0 {
+			dec := json.NewDecoder(bytes.NewReader(bare))
+			dec.UseNumber()
+			var want any
+			if err := dec.Decode(&want); err != nil || !json.Valid(bare) {
+				t.Fatalf("%q is not JSON: %v", data, err)
+			}
+			if !same(n, want) {
+				t.Fatalf("%q is read as %+v, the library's %v", data, n, want)
+			}
+			return
+		}
+		said := ps[0].String()
+		if json.Valid(bare) && !strings.Contains(said, "written twice") && !strings.Contains(said, "more than") && !strings.Contains(said, "UTF-8") && !strings.Contains(said, "at most") {
+			t.Fatalf("%q is JSON: %s", data, said)
 		}
 	})
+}
+
+// same compares a tree with what the standard library makes of the same text.
+func same(n *source.Node, v any) bool {
+	switch v := v.(type) {
+	case nil:
+		return n.Kind == source.Null
+	case bool:
+		return n.Kind == source.Bool && n.Text == fmt.Sprint(v)
+	case json.Number:
+		return n.Kind == source.Number && n.Text == v.String()
+	case string:
+		return n.Kind == source.Text && n.Text == v
+	case []any:
+		return n.Kind == source.List && len(n.Items) == len(v) && !slices.ContainsFunc(n.Items, func(x *source.Node) bool { return !same(x, v[slices.Index(n.Items, x)]) })
+	case map[string]any:
+		if n.Kind != source.Map || len(n.Entries) != len(v) {
+			return false
+		}
+		for _, e := range n.Entries {
+			if x, ok := v[e.Key]; !ok || !same(e.Value, x) {
+				return false
+			}
+		}
+		return true
+	}
+	return false
 }
