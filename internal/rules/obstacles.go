@@ -70,9 +70,13 @@ func checkObstacles(s *Scene) finding.List {
 				if worst == 0 || o.MayCut {
 					continue
 				}
+				hint := "Make it less deep or less high there, set it out from the wall, or end it before."
+				if x.Owner.Kind == "counter" && o.Kind == "pipe" {
+					hint += " A pipe that passes through a worktop: notch its rear edge when it is fitted, and accept this finding with that reason."
+				}
 				f.Add(finding.Finding{Code: ClashObstacle, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: "geometry", Demand: mm(worst), Unit: "mm",
 					Text: fmt.Sprintf("%s reaches %s into %s (%s on wall %s, %s out).", x.Name, s.in(worst), o.ID, o.Kind, w.ID, s.in(-o.Box.Min.Y)),
-					Hint: "Make it less deep or less high there, set it out from the wall, or end it before."})
+					Hint: hint})
 			}
 			if len(notched) > 0 {
 				are := "is"

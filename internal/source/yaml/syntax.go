@@ -13,22 +13,23 @@ import (
 )
 
 // syntax says what is broken in the notation. The parser stops at its first error, so each
-// top-level key with what belongs to it is tried alone as well: then every key that is
-// broken in itself is reported at once.
+// key with what belongs to it is tried alone as well, and where that is broken each key below it: then
+// every key that is broken in itself is reported at once.
 func syntax(f *source.File, err error) source.Problems {
-	var found source.Problems
-	for _, c := range chunks(f.Data) {
-		if len(found) == maxFound {
-			break
-		}
-		if _, err := load(f.Data[c.start:c.end]); err != nil && !strings.Contains(err.Error(), "unknown anchor") {
-			found.Add(problem(f, c.start, err))
-		}
+	s := &splitter{f: f}
+	for _, c := range s.keys(chunk{0, len(f.Data)}, 0) {
+		s.try(c, 1)
 	}
-	if len(found) == 0 {
-		found.Add(problem(f, 0, err))
+	if len(s.found) == 0 {
+		s.found.Add(problem(f, 0, err))
 	}
-	return found
+	return s.found
+}
+
+type splitter struct {
+	f     *source.File
+	tried int
+	found source.Problems
 }
 
 type chunk struct{ start, end int }
@@ -37,26 +38,70 @@ type chunk struct{ start, end int }
 const (
 	maxChunks = 1000
 	maxFound  = 30
+	maxBelow  = 8
 )
 
-// chunks cuts a file before each line that starts with a key at the margin; nil when there is no more than one.
-func chunks(data []byte) []chunk {
+// try reports what is broken in a chunk: in what is below its first line, where that is broken in itself.
+func (s *splitter) try(c chunk, depth int) {
+	if s.tried++; len(s.found) >= maxFound || s.tried > maxChunks {
+		return
+	}
+	_, err := load(s.f.Data[c.start:c.end])
+	if err == nil || strings.Contains(err.Error(), "unknown anchor") {
+		return
+	}
+	before := len(s.found)
+	if below, indent, ok := s.below(c); ok && depth < maxBelow {
+		for _, k := range s.keys(below, indent) {
+			s.try(k, depth+1)
+		}
+	}
+	if len(s.found) == before {
+		s.found.Add(problem(s.f, c.start, err))
+	}
+}
+
+// below gives what follows the first line of a chunk, and how far its first line is indented; false where that is not
+// further than the first, and for blocks of text.
+func (s *splitter) below(c chunk) (chunk, int, bool) {
+	data := s.f.Data
+	first := bytes.TrimRight(data[c.start:min(lineEnd(data, c.start), c.end)], " \r\n")
+	if i := bytes.LastIndexByte(first, ' '); i >= 0 && bytes.ContainsAny(first[i+1:min(i+2, len(first))], "|>") {
+		return chunk{}, 0, false
+	}
+	own := len(first) - len(bytes.TrimLeft(first, " "))
+	for at := min(lineEnd(data, c.start)+1, c.end); at < c.end; at = min(lineEnd(data, at)+1, c.end) {
+		line := data[at:min(lineEnd(data, at), c.end)]
+		text := bytes.TrimLeft(line, " ")
+		if len(bytes.TrimSpace(text)) == 0 || text[0] == '#' {
+			continue
+		}
+		return chunk{at, c.end}, len(line) - len(text), len(line)-len(text) > own
+	}
+	return chunk{}, 0, false
+}
+
+// keys cuts a chunk before each line that starts with a key, or an item of a list, at an indent.
+func (s *splitter) keys(in chunk, indent int) []chunk {
+	data := s.f.Data
 	var r []chunk
-	for at := 0; at < len(data); {
-		end := min(lineEnd(data, at)+1, len(data))
+	for at := in.start; at < in.end; {
+		end := min(lineEnd(data, at)+1, in.end)
 		line := bytes.TrimRight(data[at:end], "\r\n")
-		c, _ := utf8.DecodeRune(line)
-		isKey := len(line) > 0 && !strings.ContainsRune(" \t#-?%.,[]{}&*!|>'\"@`", c) &&
-			(bytes.HasSuffix(line, []byte{':'}) || bytes.Contains(line, []byte(": ")) || bytes.Contains(line, []byte(":\t")))
+		text := bytes.TrimLeft(line, " ")
+		c, _ := utf8.DecodeRune(text)
+		isKey := len(text) > 0 && len(line)-len(text) == indent && !strings.ContainsRune(" \t#-?%.,[]{}&*!|>'\"@`", c) &&
+			(bytes.HasSuffix(line, []byte{':'}) || bytes.Contains(line, []byte(": ")) || bytes.Contains(line, []byte(":\t"))) ||
+			indent > 0 && len(line)-len(text) == indent && bytes.HasPrefix(text, []byte("- "))
 		if isKey || len(r) == 0 {
 			r = append(r, chunk{at, end})
 		} else {
 			r[len(r)-1].end = end
 		}
+		if len(r) > maxChunks {
+			return nil
+		}
 		at = end
-	}
-	if len(r) < 2 || len(r) > maxChunks {
-		return nil
 	}
 	return r
 }

@@ -144,7 +144,8 @@ func TestMistakes(t *testing.T) {
 		{strings.Repeat("#", 5<<20), "at most 4194304 are read"},
 		{bomb() + "b: 1\nc: [*a0]\n", "more than 200000 values with its aliases"},
 		{deepAliases(), "nested more than 100 deep"},
-		{"a: [1\nb: 2\nc: {d: 1\ne: 'x\n", "job.yaml:1:4:|job.yaml:3:4:|job.yaml:4:4:"}, // all three at once
+		{"cases:\n  a: {b: 1\n  c: [1, 2\n  d:\n    - {e: 1\n    - 'f\n  g: 3\n", "job.yaml:2:6:|job.yaml:3:6:|job.yaml:5:7:|job.yaml:6:7:"}, // at every depth
+		{"a: [1\nb: 2\nc: {d: 1\ne: 'x\n", "job.yaml:1:4:|job.yaml:3:4:|job.yaml:4:4:"},                                                      // all three at once
 	} {
 		_, ps := yaml.Read("job.yaml", []byte(c.in))
 		if len(c.in) > 60 {
