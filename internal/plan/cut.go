@@ -95,8 +95,16 @@ func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, pa
 	return list
 }
 
-// mostSpared is how many sheets of later stages are tried to be saved: each is a search.
-const mostSpared = 8
+// mostSpared is how many sheets of later stages are tried to be saved: each costs a search of all stages.
+func mostSpared(e solve.Effort) int {
+	switch {
+	case e.Steps == 0:
+		return 6
+	case e.Steps < solve.Normal.Steps:
+		return 2
+	}
+	return 8
+}
 
 // spare looks for sheets that later stages need not buy, as room for what they give can be left on sheets that an earlier
 // stage buys anyway. No stage pays more for that.
@@ -105,21 +113,20 @@ func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, par
 	for _, p := range r.Assembly.Parts {
 		of[p.Mark] = p
 	}
-	first, quick := list, solve.Effort{Steps: e.Steps, Tidy: e.Tidy, Spent: e.Spent} // what is kept is cut once more with care
 	spared := make([][]part.Part, len(stages))
-	for tries := 0; tries < mostSpared; {
+	for tries, most := 0, mostSpared(e); tries < most; {
 		better := false
 		for _, c := range emptiest(list) {
 			if cost(list) <= least {
 				break
 			}
-			for i := c.stage - 1; i >= 0 && !better && tries < mostSpared; i-- {
+			for i := c.stage - 1; i >= 0 && !better && tries < most; i-- {
 				try := slices.Clone(spared)
 				for _, m := range list[c.stage].marks[c.sheet] {
 					try[i] = append(slices.Clip(try[i]), of[m])
 				}
 				tries++
-				if got := r.inTurn(ctx, quick, stages, parts, try); cost(got) < cost(list) && noDearer(got, list) {
+				if got := r.inTurn(ctx, e, stages, parts, try); cost(got) < cost(list) && noDearer(got, list) {
 					list, spared, better = got, try, true
 				}
 			}
@@ -131,16 +138,7 @@ func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, par
 			break
 		}
 	}
-	if cost(list) == cost(first) {
-		return first
-	}
-	if e.Proof > 0 {
-		list = r.inTurn(ctx, e, stages, parts, spared)
-	}
-	if cost(list) < cost(first) && noDearer(list, first) {
-		return list
-	}
-	return first
+	return list
 }
 
 // bought is one sheet that a stage buys.
