@@ -142,7 +142,7 @@ func (b *book) views(body view.Body, wide, whole float64) []views {
 			best.foot = out[n-1].foot - 3
 		}
 		for _, rows := range ways {
-			at, foot := view.Pack(&draw.Sheet{}, draw.Rect{W: wide, H: whole}, b.units(), c, rows...)
+			at, foot := view.Pack(nil, draw.Rect{W: wide, H: whole}, b.units(), c, rows...)
 			if at == c && foot < best.foot {
 				best = views{rows, c, foot}
 			}

@@ -53,7 +53,7 @@ func (b *book) details() {
 		n := len(list) // as many beside each other as have room at the scale
 		foot := 0.0
 		for ; n > 0; n-- {
-			c, h := pack(&draw.Sheet{}, draw.Rect{W: b.flow.Width()}, list[:n])
+			c, h := pack(nil, draw.Rect{W: b.flow.Width()}, list[:n])
 			if foot = h; c == scale || n == 1 {
 				break
 			}

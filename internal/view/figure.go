@@ -67,7 +67,7 @@ func (f *Figure) head() float64 {
 }
 
 // Set lays rows of figures in r at the largest scale at which all fit, no larger than most,
-// draws them and says the scale and how far down they reach.
+// draws them and says the scale and how far down they reach; without a sheet it only measures.
 func Set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
 	return set(s, r, u, most, 12, rows)
 }
@@ -122,7 +122,7 @@ func set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, air float64, rows
 }
 
 // lay draws a measured grid: rows from the top, figures of a row spread evenly, standing on
-// one line.
+// one line. Without a sheet nothing is drawn.
 func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, air float64, grid [][]box) float64 {
 	spare := r.H
 	for _, line := range grid {
@@ -144,6 +144,9 @@ func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, air float64, grid [][]box) fl
 		x := r.X + step
 		foot := y + above // the figures' lower edges
 		for _, b := range line {
+			if s == nil {
+				break
+			}
 			own := b.left + b.w + b.right
 			left := x + (b.wide()-own)/2 + b.left
 			v := draw.View{Scale: c}
