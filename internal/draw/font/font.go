@@ -74,6 +74,10 @@ func (f Face) Width(r rune) (int, bool) {
 	}
 	t := table(f)
 	lo, hi := 0, len(t)/4
+	// Where the first letters of the table follow each other, a letter is where it is counted to be.
+	if m := int(r) - (int(t[0]) | int(t[1])<<8); m >= 0 && m < hi && rune(t[4*m])|rune(t[4*m+1])<<8 == r {
+		return int(t[4*m+2]) | int(t[4*m+3])<<8, true
+	}
 	for lo < hi {
 		m := (lo + hi) / 2
 		at := rune(t[4*m]) | rune(t[4*m+1])<<8
@@ -130,17 +134,23 @@ func Clean(s string) string {
 // Runs splits cleaned text into pieces of one face each. The capitals of every piece are
 // cap millimetres high.
 func Runs(s string, bold bool, cap float64) []Run {
+	var runs []Run
+	each(s, bold, cap, func(r Run) { runs = append(runs, r) })
+	return runs
+}
+
+// each gives the pieces of Runs one after the other.
+func each(s string, bold bool, cap float64, to func(Run)) {
 	first, spare := Regular, Spare
 	if bold {
 		first, spare = Bold, SpareBold
 	}
-	var runs []Run
 	start, units := 0, 0
 	face := first
 	flush := func(end int) {
 		if end > start {
 			em := cap * 1000 / float64(face.Cap())
-			runs = append(runs, Run{Face: face, Text: s[start:end], Em: em, Width: float64(units) * em / 1000})
+			to(Run{Face: face, Text: s[start:end], Em: em, Width: float64(units) * em / 1000})
 		}
 		start, units = end, 0
 	}
@@ -162,14 +172,11 @@ func Runs(s string, bold bool, cap float64) []Run {
 		units += w
 	}
 	flush(len(s))
-	return runs
 }
 
 // Width gives the width in mm of text whose capitals are cap mm high.
 func Width(s string, bold bool, cap float64) float64 {
 	w := 0.0
-	for _, r := range Runs(Clean(s), bold, cap) {
-		w += r.Width
-	}
+	each(Clean(s), bold, cap, func(r Run) { w += r.Width })
 	return w
 }
