@@ -71,6 +71,7 @@ func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.
 	w.sayUnknown()
 	w.joinNeighbours()
 	w.landCounters()
+	w.holdToBases()
 	w.totals()
 	w.found.Sort()
 	return w.all, w.found

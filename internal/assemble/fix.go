@@ -68,6 +68,9 @@ const (
 // fix turns every wanted stretch into screws at studs, or anchors.
 func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	wall := w.room.Wall(s.Wall)
+	if wall == nil && !s.Moves && !s.Hung {
+		w.offer(s, a)
+	}
 	if wall == nil || len(a.Wanted) == 0 || s.Moves {
 		return
 	}
@@ -119,8 +122,32 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	}
 	w.screws(s, a)
 	if packed > 0 {
+		n := 0
+		for _, f := range a.Fixings {
+			if f.Packing > 0 && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
+				n++
+			}
+		}
+		w.pairs(s, a, n, part.PackingUse)
 		w.found.Add(finding.Finding{Code: Packed, Severity: finding.Note, At: at, Source: "arithmetic",
 			Text: fmt.Sprintf("%s is packed out from the wall by up to %s at its fixings.", s.Name, w.in(packed)), Hint: "Pack close to each screw before it is driven home."})
+	}
+}
+
+// offer lists the screws that fix a case to a wall which nobody has surveyed: one in each of two studs,
+// through a lining of half an inch (common practice, no source).
+func (w *work) offer(s *place.Seat, a *part.Assembly) {
+	for _, want := range a.Wanted {
+		need := length.Inch/2 + w.job.Practice.LeastThread
+		for _, l := range want.Layers {
+			need += l.Thickness
+		}
+		screw, ok := w.screw(need, w.job.Practice.WallScrew)
+		if want.Row != "upper" || !ok {
+			continue
+		}
+		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: "screw", Count: 2, Length: screw.Length, For: part.WhereItStands, Stage: s.Stage})
+		return
 	}
 }
 
@@ -323,6 +350,10 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 	wall := w.room.Wall(s.Wall)
 	at := string(s.Kind) + "/" + s.ID
 	if wall == nil { // of a floor that nobody has surveyed nothing is known
+		for i := range a.Feet {
+			a.Feet[i].Unsure = true
+		}
+		w.shims(s, a)
 		a.Feet = slices.DeleteFunc(a.Feet, func(f part.Foot) bool { return f.Kind == "shim" })
 	}
 	// Of several points that are wrong in one way the worst is told, and how many there are.
@@ -340,6 +371,7 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 		if wall != nil {
 			floor = wall.FloorAt(min(max(0, f.At.X), wall.Length), min(0, f.At.Y))
 		}
+		f.Unsure = wall != nil && !wall.FloorKnown
 		if s.Kind == place.Base && f.Height != 0 {
 			continue // the base was given the floor and has judged its own
 		}
@@ -373,6 +405,9 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 				Hint: "Take a foot with more range, raise the family's foot height, or block it up."})
 		}
 	}
+	if wall != nil {
+		w.shims(s, a)
+	}
 	for _, code := range []finding.Code{FootRange, ShimMost} {
 		if p := worst[code]; p != nil {
 			if p.n > 1 {
@@ -381,6 +416,36 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 			w.found.Add(p.it)
 		}
 	}
+}
+
+// Shims: a pair of tapered ones makes up what is under one point, as does one behind a rail that is
+// packed out; less than half a millimetre is none. Common practice, no source.
+const shimLeast = length.MM / 2
+
+// shims lists the tapered shims under the points of an owner that need them.
+func (w *work) shims(s *place.Seat, a *part.Assembly) {
+	n := 0
+	for _, f := range a.Feet {
+		if f.Kind == "shim" && (f.Height >= shimLeast || f.Unsure) {
+			n++
+		}
+	}
+	w.pairs(s, a, n, "levelling")
+}
+
+// pairs lists so many pairs of tapered shims.
+func (w *work) pairs(s *place.Seat, a *part.Assembly, n int, use string) {
+	if n == 0 {
+		return
+	}
+	id := "shim"
+	for _, h := range w.job.Catalogue.Hardware {
+		if h.Kind == "shim" {
+			id = h.ID
+			break
+		}
+	}
+	a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: id, Kind: "shim", Count: 2 * n, For: use, Stage: s.Stage})
 }
 
 // wrongPoint is the worst of the points of one owner that a finding is about.

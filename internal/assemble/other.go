@@ -13,6 +13,7 @@ import (
 	"stowright/internal/geom"
 	"stowright/internal/hutch"
 	"stowright/internal/job"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
@@ -25,7 +26,11 @@ func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 	case place.Counter:
 		for _, n := range w.job.Counters {
 			if n.ID == s.ID {
-				return counter.Build(env, s.ID, w.counter(s, n.Value))
+				spec := w.counter(s, n.Value)
+				spec.Clear = w.clearSide
+				a, f := counter.Build(env, s.ID, spec)
+				w.boltRails(a)
+				return a, f
 			}
 		}
 	case place.Base:
@@ -128,6 +133,37 @@ func (w *work) raw(s *place.Seat, c job.Counter, e *counter.Edge) {
 	w.found.Add(finding.Finding{Code: CounterRaw, Severity: finding.Note, At: "counter/" + s.ID, Source: "common practice, no source",
 		Text: fmt.Sprintf("Edges of %s that can be seen get no edging: %s. They show the board's layers, and are eased and finished like its face.", s.Name, strings.Join(bare, ", ")),
 		Hint: "Write edge: {stick: ...}, without sides, to have all that show edged."})
+}
+
+// clearSide reports whether a hole through a side of a case is clear of what is worked in it and of what is
+// fixed to its inside.
+func (w *work) clearSide(id string, outside geom.Dir, at geom.Vec, dia L) bool {
+	q, ok := w.side(id, outside)
+	if !ok {
+		return true
+	}
+	p := w.inJob(q.Mark)
+	return w.clearInside(p, outside, at, dia) && !w.covered(p, outside, at)
+}
+
+// boltRails bores the sides of cases for the bolts of a counter's rails.
+func (w *work) boltRails(a part.Assembly) {
+	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue}
+	for _, f := range a.Fixings {
+		if f.Row != part.BoltedRail {
+			continue
+		}
+		for _, d := range []geom.Dir{geom.Left, geom.Right} {
+			q, ok := w.side(f.Stud, d)
+			if !ok || (q.Box().Min.X-f.At.X).Abs() > length.MM && (q.Box().Max.X-f.At.X).Abs() > length.MM {
+				continue
+			}
+			h, _ := w.job.Catalogue.Item(f.Screw)
+			tool, dia, _ := shop.Pilot(cmp.Or(h.Clearance, h.Dia))
+			p := w.inJob(q.Mark)
+			p.Bore(part.Hole, p.Facing(d), f.At, dia, p.Size[2], tool, part.BoltedRail)
+		}
+	}
 }
 
 // edged gives the edges that get edging: those named, else the front and the ends that neither a

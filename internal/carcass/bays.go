@@ -299,6 +299,7 @@ func (b *build) fit(y Bay, sp space) {
 		defer func() {
 			if len(b.a.Bays) > n {
 				b.a.Bays[n].Ballast = *y.Ballast // on the floor of the lowest
+				b.ballast(&b.a.Bays[n])
 			}
 		}()
 	}

@@ -155,8 +155,10 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 	if d.Lock {
 		b.lock(&leaves[count-1])
 		if count == 2 {
-			b.part(leaves[0].part).Note = "held shut by a bolt at its top and one at its bottom; the other leaf locks over it"
-			b.item(part.Item{ID: "door-bolt", Kind: "lock", Count: 2, For: "the leaf without a lock"})
+			b.part(leaves[0].part).Note = "held shut by a catch at its top and one at its bottom; the cam of the other leaf's lock turns behind it"
+			b.item(part.Item{ID: "elbow-catch", Kind: "lock", Count: 2, For: "the leaf without a lock"})
+		} else {
+			b.item(part.Item{ID: "strike-angle", Kind: "lock", Count: 1, For: "doors"})
 		}
 	}
 	return leaves

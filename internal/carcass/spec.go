@@ -70,7 +70,7 @@ type Bay struct {
 	Use     string      `job:"use" one:"storage|books|work|tools" doc:"what it is for, where its goods are not given"`
 	Load    *stock.Mass `job:"load" doc:"weight on its floor and on each of its shelves, or in all of its drawers or trays together, where its goods are not given"`
 	Goods   []string    `job:"goods" names:"goods" doc:"goods that are kept here"`
-	Ballast *stock.Mass `job:"ballast" doc:"weight that is screwed down for good in the rear half of this bay, so that the case does not tip" eg:"30 kg"`
+	Ballast *stock.Mass `job:"ballast" doc:"weight of steel or lead that is held down for good in the rear half of this bay, so that the case does not tip" eg:"30 kg"`
 }
 
 // Doors are one or two overlay doors.

@@ -43,15 +43,22 @@ func (b *build) rails() {
 			local := fmt.Sprintf("rail-%d-%s", k+1, row.name)
 			p := part.New(local, part.Rail, fmt.Sprintf("%s rail over %s %d", row.name, map[bool]string{false: "knee space", true: "gap"}[n.Gap], k+1), id, geom.B(n.From, row.y, z-h, n.To, row.y+t, z), geom.Right, geom.Up)
 			p.Material = material
-			screw := b.screwEnds(&p, row.name == "front")
-			b.add(p)
-			b.a.Spans = append(b.a.Spans, part.Span{Part: local, Along: geom.Right, Use: cmp.Or(b.Use, part.Work),
-				Supports: []part.Support{{At: t / 2, Width: t}, {At: n.To - n.From - t/2, Width: t}}})
-			for _, x := range []L{n.From, n.To} {
-				for _, up := range []L{h / 4, h - h/4} {
-					b.a.Fixings = append(b.a.Fixings, part.Fixing{Owner: b.id, Kind: part.ToCase, Part: local, At: geom.V(x, row.y+t/2, z-h+up), Stud: b.beside(x), Screw: screw.ID, Length: screw.Length, Row: row.name})
+			if _, jig := b.shop.Tool("pocket-jig"); jig {
+				screw := b.screwEnds(&p, row.name == "front")
+				b.add(p)
+				for _, x := range []L{n.From, n.To} {
+					for _, up := range []L{h / 4, h - h/4} {
+						b.a.Fixings = append(b.a.Fixings, part.Fixing{Owner: b.id, Kind: part.ToCase, Part: local, At: geom.V(x, row.y+t/2, z-h+up), Stud: b.beside(x), Screw: screw.ID, Length: screw.Length, Row: row.name})
+					}
+				}
+			} else {
+				b.add(p)
+				for _, left := range []bool{true, false} {
+					b.bolted(local, left, map[bool]geom.Dir{true: geom.Back, false: geom.Front}[row.name == "front"])
 				}
 			}
+			b.a.Spans = append(b.a.Spans, part.Span{Part: local, Along: geom.Right, Use: cmp.Or(b.Use, part.Work),
+				Supports: []part.Support{{At: t / 2, Width: t}, {At: n.To - n.From - t/2, Width: t}}})
 		}
 	}
 }
@@ -67,33 +74,26 @@ func (b *build) beside(x L) string {
 }
 
 // screwEnds bores pockets in the inner face of a rail, two at each end, by which it is screwed
-// to the sides beside it, and gives the screw; a shop without a pocket jig screws it through the
-// sides.
+// to the sides beside it, and gives the screw.
 func (b *build) screwEnds(p *part.Part, front bool) stock.Hardware {
-	tool, ok := b.shop.Tool("pocket-jig")
-	n, want := 4, joinery.PocketLength(p.Size[2])
-	use := "pocket"
-	if ok {
-		inner := geom.Front
-		if front {
-			inner = geom.Back
-		}
-		f := p.Facing(inner)
-		for _, e := range []part.Face{part.Start, part.End} {
-			for _, v := range []L{p.Size[1] / 4, p.Size[1] - p.Size[1]/4} {
-				x := L(0)
-				if e == part.End {
-					x = p.Size[0]
-				}
-				p.Ops = append(p.Ops, part.Op{Kind: part.Pocket, Face: f, X: x, Y: v, Dia: 95 * mm / 10, Depth: p.Size[2] * 2 / 3, Angle: joinery.PocketAngle, Towards: e, Tool: tool, For: "pocket screw"})
-			}
-		}
-	} else {
-		use, want = "joining", 50*mm
+	tool, _ := b.shop.Tool("pocket-jig")
+	inner := geom.Front
+	if front {
+		inner = geom.Back
 	}
-	h, _ := b.shop.Screw(use, want)
-	h.ID = cmp.Or(h.ID, use+"-screw")
-	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: h.ID, Kind: "screw", Count: n, Length: h.Length, For: "rails over a knee space"})
+	f := p.Facing(inner)
+	for _, e := range []part.Face{part.Start, part.End} {
+		for _, v := range []L{p.Size[1] / 4, p.Size[1] - p.Size[1]/4} {
+			x := L(0)
+			if e == part.End {
+				x = p.Size[0]
+			}
+			p.Ops = append(p.Ops, part.Op{Kind: part.Pocket, Face: f, X: x, Y: v, Dia: 95 * mm / 10, Depth: p.Size[2] * 2 / 3, Angle: joinery.PocketAngle, Towards: e, Tool: tool, For: "pocket screw"})
+		}
+	}
+	h, _ := b.shop.Screw("pocket", joinery.PocketLength(p.Size[2]))
+	h.ID = cmp.Or(h.ID, "pocket-screw")
+	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: h.ID, Kind: "screw", Count: 4, Length: h.Length, For: "rails over a knee space"})
 	return h
 }
 

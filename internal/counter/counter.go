@@ -85,6 +85,9 @@ type Spec struct {
 	Free     *Free
 	Front    L // y of the carcasses' front plane; the box's front where there is none
 	Use      part.Use
+	// Clear says whether a hole through a side of a case is clear there of what is worked and fixed in it;
+	// nil where nothing is known of the cases. The side is that on whose outside the direction points.
+	Clear func(id string, outside geom.Dir, at geom.Vec, dia L) bool
 }
 
 // Edge is hardwood edging.

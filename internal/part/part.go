@@ -274,7 +274,7 @@ type Bay struct {
 	Most   mass.Mass // rating of what carries it (a slide), 0 when not known
 	Range  [2]L      // how far its floor may move up and down from where it is (adjustable), 0,0 for fixed
 	Use    Use
-	// Ballast is weight that is screwed down for good in the rear half of the bay, 0 for none.
+	// Ballast is weight that is held down for good in the rear half of the bay, 0 for none.
 	Ballast mass.Mass
 }
 
@@ -349,6 +349,7 @@ const (
 	ToFloor  FixKind = "floor"
 	ToCase   FixKind = "case"    // to a neighbour
 	ToLedger FixKind = "ledger"  // a rail to the ledger behind it
+	ToBase   FixKind = "base"    // a case to the base that it stands on
 	NoStud   FixKind = "no stud" // wanted, but nothing to hold in
 )
 
@@ -405,10 +406,24 @@ type Foot struct {
 	Kind            string // "foot", "shim", "castor"
 	At              Vec    // top of the foot, in the frame of the parts
 	Hardware        string
-	Height          L // from the floor there; set by place
+	Height          L    // from the floor there; set by place
+	Unsure          bool // nobody has measured the floor there
 	Least, Greatest L
 	Rating          mass.Mass
 }
+
+// BoltedRail is the row of the fixings that are bolts of a counter's rail through the side of a case, and
+// what their holes are for.
+const BoltedRail = "rail bolt"
+
+// ToBases is what the screws are for, and their holes, that hold a case to its base.
+const ToBases = "case to its base"
+
+// PackingUse is what the shims are for that go behind rails where a wall is hollow.
+const PackingUse = "packing at wall screws"
+
+// WhereItStands is what the screws are for that fix a case to a wall that is not surveyed.
+const WhereItStands = "its top to two studs, where it will stand"
 
 // SlidesOnBoxes is what the screws are for that fix members of slides to drawers and trays.
 const SlidesOnBoxes = "slides, on drawers and trays"

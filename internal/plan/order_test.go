@@ -66,7 +66,8 @@ func disordered(r plan.Result) (bad []string) {
 			if ok && s.Phase == shop.Assemble && slices.Contains([]part.Role{part.Bottom, part.Top, part.Stretcher, part.HangRail, part.FixedShelf, part.ToeBoard}, p.Role) {
 				up := (p.Box().Min.Z - q.Box().Min.Z).In(r.Job.Print)
 				told := func(t string) bool {
-					return strings.Contains(t, up+" up from") || strings.Contains(t, "flush with the upper") || strings.Contains(t, "flush with the lower")
+					return strings.Contains(t, up+" up from") || strings.Contains(t, "flush with the upper") || strings.Contains(t, "flush with the lower") ||
+						strings.Contains(t, "lower end flush with the underside of "+p.Name+" ("+m+")")
 				}
 				if !told(s.Whole()) && !slices.ContainsFunc(r.Steps, func(x shop.Step) bool { // or with the side that comes later
 					return x.Owner == s.Owner && slices.ContainsFunc(x.Points, func(t string) bool { return strings.HasPrefix(t, m+":") && told(t) })

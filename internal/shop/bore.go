@@ -86,6 +86,10 @@ func (s *steps) bore() {
 			text += " Narrow parts are grooved in the wide piece, before they are ripped from it."
 		}
 		switch k.kind {
+		case part.Hole:
+			if k.through && (k.what == "handle" || k.what == "lock") {
+				text += " Clamp a board of scrap where the bit comes out."
+			}
 		case part.Notch:
 			text += " A round blade stops short of an inner corner: saw the rest by hand, upright, from both faces."
 		case part.Cutout:

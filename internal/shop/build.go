@@ -56,7 +56,7 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	}
 	moving := map[string][]part.Part{}
 	var order []string
-	var fixed, loose, bought []part.Part
+	var fixed, loose, bought, rails []part.Part
 	screwed := map[string]bool{}
 	for _, j := range s.Assembly.Joints {
 		if j.Kind != part.Loose && s.parts[j.A].Removable != s.parts[j.B].Removable {
@@ -76,8 +76,8 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 			bought = append(bought, p)
 		case p.Removable && !screwed[p.Mark]:
 			loose = append(loose, p)
-		case o.Kind == "counter" && p.Role == part.Rail && s.carried(o):
-			// between the cases, when these stand
+		case o.Kind == "counter" && s.carried(o) && (p.Role == part.Rail || s.endBlock(p)):
+			rails = append(rails, p) // between the cases, when these stand
 		default:
 			fixed = append(fixed, p)
 		}
@@ -91,6 +91,9 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	w.movers(order, moving)
 	before := len(s.list)
 	w.group(fixed)
+	if slices.ContainsFunc(rails, s.endBlock) {
+		w.group(rails)
+	}
 	if o.Kind == "case" && len(fixed) > 1 {
 		w.square(before)
 	}
@@ -104,6 +107,11 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	w.faces()
 	w.doors()
 	s.share(from, twins)
+}
+
+// endBlock reports whether a board is a block at the end of a rail, by which it is bolted to a case.
+func (s *steps) endBlock(p part.Part) bool {
+	return slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == part.BoltedRail }) && p.Role == part.Spacer
 }
 
 // carried reports whether a counter lies on cases.

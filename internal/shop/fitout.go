@@ -212,7 +212,7 @@ func (w *maker) slides() {
 			boxes = append(boxes, p.Mark)
 		}
 	}
-	st := Step{Tool: "drill, driver bits, tape", Parts: boxes, Fits: fits, Caution: tips, Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in%s: where it is more than %s too wide, pack the slide out by half of it on each side; where it is too narrow, plane the box. In the holes bored for them fit %s, their front ends %s, and hang the boxes, the lowest first.%s", w.openings(), w.coarse(length.MM*8/10, length.Inch/32), w.things(fits), w.fronts(), short)}
+	st := Step{Tool: "drill, driver bits, tape", Parts: boxes, Fits: fits, Caution: w.tipping(w.owner), Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in%s: where it is more than %s too wide, pack the slide out by half of it on each side; where it is too narrow, plane the box. In the holes bored for them fit %s, their front ends %s, and hang the boxes, the lowest first.%s", w.openings(), w.coarse(length.MM*8/10, length.Inch/32), w.things(fits), w.fronts(), short)}
 	st.Points = w.rows()
 	w.step(st)
 }
@@ -405,6 +405,7 @@ func (w *maker) faces() {
 	}
 	if len(more) > 0 {
 		st.Text += fmt.Sprintf(" Then fit %s.", w.things(more))
+		st.Points = append(st.Points, w.handleScrews(marks)...)
 	}
 	w.step(st)
 }
@@ -472,7 +473,7 @@ func (w *maker) doors() {
 // handles fits handles, locks and catches to doors, before anything hangs behind them.
 func (w *maker) handles(marks []string) {
 	if more := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "handle" || h.Kind == "lock" || h.Kind == "catch" }); len(more) > 0 {
-		w.step(Step{Tool: "drill, driver bits", Parts: marks, Fits: more, Text: fmt.Sprintf("fit %s.", w.things(more))})
+		w.step(Step{Tool: "drill, driver bits", Parts: marks, Fits: more, Points: append(w.handleScrews(marks), w.locks()...), Text: fmt.Sprintf("fit %s.", w.things(more))})
 	}
 }
 

@@ -60,6 +60,7 @@ func (s *steps) install() {
 		s.join(stands, joined)
 		for _, o := range floor {
 			s.fixDown(o)
+			s.ballast(o)
 		}
 		now = append(now, floor...)
 		for _, kind := range []string{"counter", "hutch"} {
@@ -109,7 +110,7 @@ func (s *steps) fixings(o part.Owner, want func(part.Fixing) bool) []part.Fixing
 }
 
 // toRoom tells a fixing to the room from one to a neighbour.
-func toRoom(f part.Fixing) bool { return f.Kind != part.ToCase }
+func toRoom(f part.Fixing) bool { return f.Kind != part.ToCase && f.Kind != part.ToBase }
 
 // driven says which screws go where: for every kind of fixing, screw, board and height a count
 // and its places along the wall. It takes the screws.
@@ -168,6 +169,11 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 	}
 	for i := range fits {
 		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" || h.For == "rails to ledgers" })
+	}
+	if slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Packing > 0 }) {
+		if shims := s.take(o.ID, func(h part.Item) bool { return h.For == part.PackingUse }); len(shims) > 0 {
+			out, fits = append(out, "packing: "+s.things(shims)), append(fits, shims...)
+		}
 	}
 	return out, slices.DeleteFunc(fits, func(f Fit) bool { return f.Count == 0 })
 }
@@ -332,13 +338,22 @@ func (s *steps) hang(o part.Owner) {
 // roomBits names the bits for screws to the room.
 func (s *steps) roomBits(list []part.Fixing) string {
 	var ids []string
+	more := ""
+	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
 	for _, f := range list {
-		if f.Kind == part.ToStud && !slices.Contains(ids, f.Screw) {
+		if f.Kind != part.ToStud {
+			continue
+		}
+		if !slices.Contains(ids, f.Screw) {
 			ids = append(ids, f.Screw)
+		}
+		h, _ := s.Catalogue.Item(f.Screw)
+		if p, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM)); joinery.LongBit(p, dia, f.Length) != p {
+			more = ", " + joinery.LongBit(p, dia, f.Length)
 		}
 	}
 	if len(ids) > 0 {
-		return ", stud finder" + s.bits(ids...)
+		return ", stud finder" + s.bits(ids...) + more
 	}
 	return ""
 }
@@ -365,9 +380,19 @@ func (s *steps) pilots(list []part.Fixing) string {
 			continue
 		}
 		c, _, _ := js.Pilot(clear)
-		p, _, _ := js.Pilot(pilot)
-		boards := boards(f)
-		t := fmt.Sprintf(" For %s bore through %s with the %s, and on behind with the %s, %s deep from the inside of %s.", s.fastener(f.Screw), and(boards), c, p, s.in(f.Length), boards[0])
+		p, dia, _ := js.Pilot(pilot)
+		boards, through := boards(f), length.Length(0)
+		for _, l := range f.Layers {
+			if t := "the " + l.Name; slices.Contains(boards, t) || t == "the hang rail" {
+				through += l.Thickness
+			}
+		}
+		p = joinery.LongBit(p, dia, f.Length)
+		article := "the "
+		if strings.HasPrefix(p, "long ") {
+			article = "a "
+		}
+		t := fmt.Sprintf(" For %s bore through %s with the %s, %s deep, and on behind with %s, %s deep from the inside of %s.", s.fastener(f.Screw), and(boards), c, s.in(through), article+p, s.in(f.Length), boards[0])
 		if !slices.Contains(out, t) {
 			out = append(out, t)
 		}
@@ -399,17 +424,7 @@ func boards(f part.Fixing) []string {
 // level sets what stands on the floor to its heights.
 func (s *steps) level(o part.Owner, verb string, fix bool) {
 	name := cmp.Or(o.Name, o.ID)
-	var points, heights []string
-	kind := ""
-	for _, f := range s.Assembly.Feet {
-		if f.Owner == o.ID {
-			kind = f.Kind
-			heights = append(heights, fmt.Sprintf("%s at %s along, %s out", s.in(f.Height), s.in(f.At.X), s.in(-f.At.Y)))
-		}
-	}
-	if len(heights) > 0 {
-		points = append(points, fmt.Sprintf("Height of every %s: %s", kind, strings.Join(heights, "; ")))
-	}
+	points, shims := s.underneath(o)
 	where := ""
 	if o.Wall != "" {
 		where = ", left side " + s.along(o, o.Carcass.Min.X) + s.fromWall(o, o.Carcass.Max.Y)
@@ -418,12 +433,12 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	if o.Moves {
 		text = fmt.Sprintf("%s (%s): set it in its place%s. It is not fixed.", capital(name), s.weight(o), where)
 	}
-	st := Step{Phase: Install, Owner: o.ID, Tool: "level, tape", Caution: s.tooHeavy(o)}
+	st := Step{Phase: Install, Owner: o.ID, Tool: "level, tape", Fits: shims, Caution: s.tooHeavy(o)}
 	if o.Kind == "case" {
-		st.Caution += tips
+		st.Caution = strings.TrimSpace(st.Caution + " " + s.tipping(o))
 	}
 	if tape := s.take(o.ID, func(h part.Item) bool { return h.Kind == "tape" }); len(tape) > 0 {
-		points = append(points, "Under it: "+s.things(tape))
+		points = append(points, fmt.Sprintf("Under it: %s, in pieces under every point where it stands, on the floor as on shims and blocks: pressed flat it is alike everywhere, lifts all by about %s, and changes no height of a shim", s.things(tape), s.coarse(3*length.MM/2, length.Inch/16)))
 		st.Fits = append(st.Fits, tape...)
 	}
 	if fix {
@@ -434,6 +449,9 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 			st.Caution += wall
 		}
 	}
+	if o.Kind == "base" && slices.ContainsFunc(s.Assembly.Fixings, func(f part.Fixing) bool { return f.Kind == part.ToBase && f.Stud == o.ID }) {
+		points = append(points, "It is not fixed by itself: the cases that stand on it are screwed down to it and held at the wall")
+	}
 	st.Text, st.Points = text, points
 	s.add(st)
 }
@@ -441,7 +459,7 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 // stood says on what a thing stands: its feet, or shims.
 func (s *steps) stood(o part.Owner) string {
 	for _, f := range s.Assembly.Feet {
-		if f.Owner == o.ID {
+		if f.Owner == o.ID && (f.Kind != "shim" || f.Height >= shimLeast || f.Unsure) {
 			return map[string]string{"foot": "feet", "castor": "castors", "shim": "shims"}[f.Kind]
 		}
 	}
@@ -458,13 +476,15 @@ func (s *steps) setCase(o part.Owner) string {
 
 // fixDown screws a floor case to the wall when it stands level beside its neighbours.
 func (s *steps) fixDown(o part.Owner) {
+	s.toBase(o)
+	s.whereItStands(o)
 	list := s.fixings(o, toRoom)
 	if len(list) == 0 {
 		return
 	}
 	pilot := s.pilots(list)
 	where, fits := s.driven(o, list)
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(list), Fits: fits, Points: where, Caution: wall + " " + tips, Text: fmt.Sprintf("Fix %s to the wall.%s", cmp.Or(o.Name, o.ID), pilot)})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(list), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall.%s", cmp.Or(o.Name, o.ID), pilot)})
 }
 
 // between says where rails go that lie between the sides of two cases.
@@ -500,12 +520,13 @@ func (s *steps) put(o part.Owner) {
 			if len(fits) > 0 {
 				with = ", with " + s.things(fits) + " in all"
 			}
-			how := "from inside these"
-			if slices.ContainsFunc(s.parts[rails[0]].Ops, func(x part.Op) bool { return x.Kind == part.Pocket }) {
-				how = "through their pockets"
+			st := Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, clamps", Parts: rails, New: rails, Fits: fits, Points: s.between(rails),
+				Text: fmt.Sprintf("Screw the rails of %s between the cases, through their pockets: %s%s.", name, (&maker{steps: s}).named(rails), with)}
+			if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && s.endBlock(p) }) {
+				st.Tool, st.New = "wrench, clamps", nil
+				st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from the knee space through the hole in a block and the one in the case's side behind it, its nut inside the case.", name, (&maker{steps: s}).named(rails), with)
 			}
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, clamps", Parts: rails, New: rails, Fits: fits, Points: s.between(rails),
-				Text: fmt.Sprintf("Screw the rails of %s between the cases, %s: %s%s.", name, how, (&maker{steps: s}).named(rails), with)})
+			s.add(st)
 		}
 	}
 	to := map[string]int{}
@@ -525,10 +546,10 @@ func (s *steps) put(o part.Owner) {
 		n++
 	}
 	low := o.Box.Min.Z
-	if s.carried(o) { // it lies on the cases with its layers
+	if s.carried(o) { // of what lies on the cases: rails and their blocks hang between them
 		low = o.Box.Max.Z
 		for _, p := range s.Assembly.Parts {
-			if p.Owner == o.ID && p.Role != part.Rail {
+			if p.Owner == o.ID && p.Role != part.Rail && p.Role != part.CounterEdge && !s.endBlock(p) {
 				low = min(low, p.Box().Min.Z)
 			}
 		}
@@ -704,6 +725,6 @@ func (s *steps) unfix(o part.Owner) {
 		return
 	}
 	name, beside := cmp.Or(o.Name, o.ID), s.name(o.Unfix)
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Caution: tips,
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Caution: s.tipping(o),
 		Text: fmt.Sprintf("Empty %s, take out the screws that hold it to the wall, to its neighbours and to what lies on it, and draw it aside until %s goes in. Push it back against %s, level it, and fix it again once %s stands.", beside, name, name, name)})
 }

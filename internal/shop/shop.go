@@ -307,4 +307,21 @@ const (
 	wall     = "Look for wires and pipes before driving long screws, above and below outlets most of all. Switch the circuit off where in doubt; leave electrical work to the licensed."
 	lift     = "Lift with two people, prop the case from below, and drive the screws before letting go."
 	tips     = "A case with open drawers tips: fix it to the wall before it is loaded, and open one drawer at a time."
+	topples  = "A case can be pulled over: fix it to the wall before it is loaded, and let nobody climb it."
+	loose    = "What is not fixed tips when it is leaned on or climbed: heavy things low, and nobody on it."
+	rolls    = "What rolls tips when drawers stand open: brakes on, open one drawer at a time."
 )
+
+// tipping is the caution for what may go over, as it is made and held.
+func (s *steps) tipping(o part.Owner) string {
+	slides := slices.ContainsFunc(s.Assembly.Motions, func(m part.Motion) bool { return m.Owner == o.ID && m.Kind == part.Slide })
+	switch {
+	case o.Moves && slides:
+		return rolls
+	case o.Moves:
+		return loose
+	case slides:
+		return tips
+	}
+	return topples
+}

@@ -253,7 +253,7 @@ var remediesBuilt = []remedy{
 				}
 			})
 		}, 0},
-	{alone(floor + "    free: standing\n    inside: {up: [{open: {}, load: 4 kg}, {drawers: {count: 3}, load: 12 kg}]}\n"), "tip-over", "case/a", `screw (\S+) kg of ballast down in its rear half`,
+	{alone(floor + "    free: standing\n    inside: {up: [{open: {}, load: 4 kg}, {drawers: {count: 3}, load: 12 kg}]}\n"), "tip-over", "case/a", `hold (\S+) kg of ballast down in its rear half`,
 		written("{open: {}, load: 4 kg}", "{open: {}, ballast: $1 kg}"), 0.02},
 	{alone(floor + "    free: standing\n    inside: {up: [{open: {}, ballast: 40 kg}, {drawers: {count: 3}, load: 30 kg}]}\n"), "tip-over", "case/a", `lets out one drawer at a time`,
 		written("drawers: {count: 3}", "drawers: {count: 3, one-at-a-time: yes}"), 0},

@@ -66,7 +66,7 @@ func checkRacking(s *Scene) finding.List {
 			n = 0
 		}
 		if may <= 0 {
-			unknown.add("what its corners and a loose back hold against a push along the wall", "Screw a back or a panel round its four edges, or fix its top to the wall or to a neighbour.", o.Name, at)
+			unknown.add("what its corners and a loose back hold against a push along the wall", "Fix its top to the wall or to a neighbour; or say back: applied, which is screwed on round its edges.", o.Name, at)
 			continue
 		}
 		x.Capacity = may

@@ -227,7 +227,7 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %s about its front feet; its weight holds %s.", o.Name, said, with, s.force(lean), t.name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
 	weighs := s.kg(t.own) + " empty"
 	if t.ballast > 0 {
-		weighs += fmt.Sprintf(", and %s of ballast is screwed down in its rear", s.kg(t.ballast))
+		weighs += fmt.Sprintf(", and %s of ballast is held down in its rear", s.kg(t.ballast))
 	}
 	x.Working = []string{fmt.Sprintf("It weighs %s; %s; fixed shelves and what stays in count as empty.", weighs, strings.TrimSuffix(with, ",")),
 		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line: %s × %s = %s of what tips it.", s.exact(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.exact(t.far), s.force(lean), s.exact(math.Max(t.far, 0)), s.turning(lean*math.Max(t.far, 0)/1000)),
@@ -343,7 +343,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 	}
 	if o.Moves || len(held) == 0 {
 		if fact, find := s.unknownWall(o); !o.Moves && fact != "" {
-			unknown.add(fact, find+" Until then fix its top to the wall before it is loaded.", o.Name, at)
+			unknown.add(fact, find+" Until then fix its top to the wall before it is loaded, as its steps say.", o.Name, at)
 			return finding.Finding{}
 		}
 		words := []string{fmt.Sprintf("fix its top to the wall, or to a case that is fixed, to hold %s", s.force(t.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)))}
@@ -370,9 +370,9 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 		more = (math.Ceil(more/whole) + 1) * whole
 		after := t.Tipping / (t.Holding + newtons(more)*lever)
 		if t.ballast > 0 {
-			words = append(words, fmt.Sprintf("screw %s more of ballast down in its rear half (ratio %.2f)", s.kg(more), after))
+			words = append(words, fmt.Sprintf("hold %s more of ballast down in its rear half (ratio %.2f)", s.kg(more), after))
 		} else {
-			words = append(words, fmt.Sprintf("screw %s of ballast down in its rear half, as ballast: of a bay (ratio %.2f)", s.kg(more), after))
+			words = append(words, fmt.Sprintf("hold %s of ballast down in its rear half, as ballast: of a bay (ratio %.2f)", s.kg(more), after))
 		}
 		x.Hint = hint(append(words, bar("")...))
 		return x

@@ -1,0 +1,143 @@
+package shop
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/geom"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// Handles, locks and catches: common practice, no source.
+const (
+	handleGrip = 5 * length.MM  // what a handle's screw goes into the handle, at least
+	camBite    = 10 * length.MM // what a lock's cam reaches behind what it holds
+	camAngle   = 20 * length.MM // leg of the angle that a cam catches behind
+	catchIn    = 60 * length.MM // middle of a catch from the edge of its leaf
+)
+
+// boltLengths are the lengths of machine screws for handles as they are sold: M4, and number 8.
+var boltLengths = map[length.Unit][]length.Length{
+	length.Millimetres: {16 * length.MM, 20 * length.MM, 22 * length.MM, 25 * length.MM, 28 * length.MM, 30 * length.MM, 35 * length.MM, 40 * length.MM, 45 * length.MM, 50 * length.MM, 60 * length.MM},
+	length.Inches:      {3 * length.Inch / 4, length.Inch, 5 * length.Inch / 4, 3 * length.Inch / 2, 7 * length.Inch / 4, 2 * length.Inch, 5 * length.Inch / 2},
+}
+
+// handleScrews says how long the screws of handles are that go through fronts, each with the board
+// behind it that moves with it and is bored for them too.
+func (w *maker) handleScrews(marks []string) (points []string) {
+	bored := func(p part.Part) bool {
+		return slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == "handle" })
+	}
+	for _, m := range marks {
+		p := w.parts[m]
+		if !bored(p) {
+			continue
+		}
+		thick := p.Size[2]
+		for _, q := range w.Assembly.Parts {
+			if q.Owner == p.Owner && q.Moves == p.Moves && q.Mark != m && bored(q) {
+				thick += q.Size[2]
+			}
+		}
+		unit, thread := length.Millimetres, "M4"
+		if w.Practice.Unit == "in" {
+			unit, thread = length.Inches, "number 8-32"
+		}
+		list := boltLengths[unit]
+		i := slices.IndexFunc(list, func(l length.Length) bool { return l >= thick+handleGrip })
+		long := list[len(list)-1]
+		if i >= 0 {
+			long = list[i]
+		}
+		t := fmt.Sprintf("Screws of the handles: %s, %s long for %s of wood. They come with the handle: measure them, and where they are of another length buy these", thread, long.In(unit), w.in(thick))
+		if !slices.Contains(points, t) {
+			points = append(points, t)
+		}
+	}
+	return points
+}
+
+// locks says where locks and catches go and what holds them.
+func (w *maker) locks() (points []string) {
+	for _, f := range w.Assembly.Fronts {
+		p := w.parts[f.Part]
+		if p.Owner != w.owner.ID || f.Kind != part.DoorFront || !f.Lock {
+			continue
+		}
+		box := p.Box()
+		other, pair := w.otherLeaf(f)
+		i := slices.IndexFunc(p.Ops, func(o part.Op) bool { return o.For == "lock" })
+		if i >= 0 {
+			at := p.Pose.Point(p.Ops[i].Face.Point(p.Ops[i].X, p.Ops[i].Y, p.Size))
+			edge := box.Max.X - at.X
+			if f.Hinge == geom.Right {
+				edge = at.X - box.Min.X
+			}
+			if pair {
+				gap := max(other.Box().Min.X-box.Max.X, box.Min.X-other.Box().Max.X)
+				points = append(points, fmt.Sprintf("Lock in the bored hole of %s: its cam turns behind %s and reaches at least %s from the lock's middle, %s to the edge, %s of gap and %s behind the other leaf", p.Mark, other.Mark, w.up(edge+gap+camBite), w.in(edge), w.in(gap), w.in(camBite)))
+			} else {
+				points = append(points, fmt.Sprintf("Lock in the bored hole of %s: its cam turns behind the steel angle, which is screwed to the inside of the side at the lock's height, %s up from the lower end of %s; shut the door, mark where the cam comes, and set the angle's leg of %s just before it", p.Mark, w.in(at.Z-box.Min.Z), p.Mark, w.in(camAngle)))
+			}
+			continue
+		}
+		if !pair {
+			continue
+		}
+		over, under := w.bounds(f, box)
+		where := ""
+		switch {
+		case over != "" && under != "":
+			where = fmt.Sprintf("one strike under %s, one on %s", over, under)
+		case over != "":
+			where = "its strike under " + over
+		case under != "":
+			where = "its strike on " + under
+		}
+		points = append(points, fmt.Sprintf("Catches inside %s, their middle %s from the edge away from its hinges, %s: hold each in its place with the leaf shut, mark its screws and the strike's, and bore %s deep for them", p.Mark, w.in(catchIn), where, w.in(p.Size[2]/2)))
+	}
+	return points
+}
+
+// up prints a length rounded up to a whole step of a tape.
+func (s *steps) up(l length.Length) string {
+	return l.Up(5 * length.MM).In(s.Print)
+}
+
+// otherLeaf gives the leaf that shuts against a front.
+func (w *maker) otherLeaf(f part.Front) (part.Part, bool) {
+	box := w.parts[f.Part].Box()
+	for _, g := range w.Assembly.Fronts {
+		q := w.parts[g.Part]
+		if g.Part == f.Part || q.Owner != w.owner.ID || g.Kind != part.DoorFront || !g.Lock || g.Hinge == f.Hinge {
+			continue
+		}
+		b := q.Box()
+		near := max(b.Min.X-box.Max.X, box.Min.X-b.Max.X)
+		if b.Min.Z == box.Min.Z && near >= 0 && near < 20*length.MM {
+			return q, true
+		}
+	}
+	return part.Part{}, false
+}
+
+// bounds names the boards over and under the opening that a leaf shuts, at its free edge.
+func (w *maker) bounds(f part.Front, box geom.Box) (over, under string) {
+	x := box.Max.X - catchIn
+	if f.Hinge == geom.Right {
+		x = box.Min.X + catchIn
+	}
+	at := func(z length.Length) string {
+		q := geom.V(x, w.owner.Carcass.Min.Y+10*length.MM, z)
+		spot := geom.Box{Min: q, Max: q}.Grow(length.MM)
+		for _, p := range w.Assembly.Parts {
+			if p.Owner == w.owner.ID && p.Moves == "" && !p.Removable && p.Box().Meets(spot) {
+				return strings.TrimSpace(w.label(p.Mark))
+			}
+		}
+		return ""
+	}
+	return at(f.Opening.Max.Z + 5*length.MM), at(f.Opening.Min.Z - 5*length.MM)
+}

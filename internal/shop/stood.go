@@ -1,0 +1,129 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"strings"
+
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// A pair of tapered shims makes up so much; under more, a piece of board goes first. Less than shimLeast
+// is nothing. Common practice, no source.
+const (
+	shimPair  = 12 * length.MM
+	shimLeast = length.MM / 2
+)
+
+// underneath tells the heights of what a thing stands on, and takes the shims that it is packed with.
+func (s *steps) underneath(o part.Owner) (points []string, fits []Fit) {
+	var heights []string
+	kind, flat, unsure, high := "", 0, false, length.Length(0)
+	for _, f := range s.Assembly.Feet {
+		if f.Owner != o.ID {
+			continue
+		}
+		kind = f.Kind
+		if f.Kind == "shim" {
+			unsure = unsure || f.Unsure
+			high = max(high, f.Height)
+			if f.Height < shimLeast {
+				flat++
+				continue
+			}
+		}
+		heights = append(heights, fmt.Sprintf("%s at %s along, %s out", s.in(f.Height), s.in(f.At.X), s.in(-f.At.Y)))
+	}
+	if len(heights) > 0 {
+		t := fmt.Sprintf("Height of every %s: %s", kind, strings.Join(heights, "; "))
+		if flat > 0 {
+			t += "; at the other points it stands on the floor"
+		}
+		points = append(points, t)
+	}
+	fits = s.take(o.ID, func(h part.Item) bool { return h.Kind == "shim" && h.For == "levelling" })
+	switch {
+	case len(fits) > 0:
+		t := "Pack it with " + s.things(fits) + ", a pair pushed together from both sides at each point"
+		if kind == "" || unsure {
+			t += ", wherever the level asks: the floor was not measured here"
+		}
+		if high > shimPair {
+			t += fmt.Sprintf("; where more than %s is wanted, on a piece of board", s.coarse(shimPair, length.Inch/2))
+		}
+		points = append(points, t+". Saw off what stands out")
+	case kind == "shim" && flat > 0:
+		points = append(points, "By the floor as it was measured it needs no shims")
+	}
+	return points, fits
+}
+
+// toBase screws a case down to the base that it stands on.
+func (s *steps) toBase(o part.Owner) {
+	list := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToBase })
+	if len(list) == 0 {
+		return
+	}
+	f := list[0]
+	fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return h.For == part.ToBases }))
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits", Parts: []string{f.Part}, Fits: fits,
+		Text: fmt.Sprintf("Screw %s down to %s: %s through the holes in %s (%s) into the rails below.", cmp.Or(o.Name, o.ID), s.name(f.Stud), s.things(fits), s.parts[f.Part].Name, f.Part)})
+}
+
+// ballast lays in what keeps a case from tipping, when it stands in its place.
+func (s *steps) ballast(o part.Owner) {
+	for _, y := range s.Assembly.Bays {
+		if y.Owner != o.ID || y.Ballast == 0 {
+			continue
+		}
+		stop, floor := part.Part{}, s.parts[y.Floor]
+		for _, j := range s.Assembly.Joints {
+			if p := s.parts[j.B]; j.A == y.Floor && p.Role == part.Spacer && p.Note != "" && p.Box().Min.Z == y.Box.Min.Z {
+				stop = p
+			}
+		}
+		fits := s.take(o.ID, func(h part.Item) bool { return h.For == "ballast" })
+		if len(fits) == 0 || stop.Mark == "" {
+			continue
+		}
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{floor.Mark, stop.Mark}, Fits: fits, Caution: s.tipping(o),
+			Text: fmt.Sprintf("Lay the ballast of %s on %s (%s) behind %s (%s), bedded in adhesive, no higher than %s: %s. Without it the case tips; let the adhesive harden before a drawer is opened.",
+				cmp.Or(o.Name, o.ID), floor.Name, floor.Mark, stop.Name, stop.Mark, s.in(y.Box.Max.Z-stop.Box().Max.Z), s.things(fits))})
+	}
+}
+
+// whereItStands says how a case is fixed to a wall that nobody has surveyed: through which board, how high,
+// by which rule. It does not pretend to know the wall.
+func (s *steps) whereItStands(o part.Owner) {
+	if o.Wall != "" || o.Moves || o.Hung {
+		return
+	}
+	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.WhereItStands })
+	for _, x := range s.Assembly.Wanted {
+		p := s.parts[x.Part]
+		if p.Owner != o.ID || x.Row != "upper" || len(fits) == 0 {
+			continue
+		}
+		through := length.Length(0)
+		for _, l := range x.Layers {
+			through += l.Thickness
+		}
+		bottom := ""
+		for _, q := range s.Assembly.Parts {
+			if q.Owner == o.ID && q.Role == part.Bottom {
+				bottom = fmt.Sprintf(", %s over the bottom", s.in(x.Z-q.Box().Max.Z))
+			}
+		}
+		h, _ := s.Catalogue.Item(fits[0].ID)
+		list := []part.Fixing{{Kind: part.ToStud, Screw: fits[0].ID, Length: h.Length, Layers: x.Layers}}
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(list), Parts: []string{p.Mark}, Fits: fits, Caution: wall + " " + s.tipping(o),
+			Text: fmt.Sprintf("Where it will stand, fix the top of %s to the wall: %s (%s) is there for that. Find at least two studs behind it and drive %s, one into each, %s up%s; the lining alone holds nothing.%s", cmp.Or(o.Name, o.ID), p.Name, p.Mark, s.things(fits), s.in(x.Z), bottom, s.pilots(list)),
+			Points: []string{
+				fmt.Sprintf("Length: %s to pass, the lining, and %s of thread in the stud; these are long enough for a lining of %s. Measure yours at an outlet", s.in(through), s.in(s.Practice.LeastThread), s.coarse(25*length.MM/2, length.Inch/2)),
+				"A wall of masonry or steel studs takes anchors, as long and as many as their maker says",
+				"One stud only: fix it to a neighbour that is fixed, or screw a board across two studs first",
+			}})
+		return
+	}
+}
