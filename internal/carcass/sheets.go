@@ -233,6 +233,14 @@ func (b *build) divide(s *shell) {
 		if z, ok := b.middleRail(*s); ok && best < 0 && n == 2 && z >= lo && z <= hi {
 			m = seam{z: z, over: "the middle rail"}
 		}
+		if z, high, ok := b.middle(*s); ok && m.batten && (m.z-z).Abs() < (high+battenWide)/2 {
+			// A rail that does not touch the back is in the batten's way.
+			if off := (high + battenWide) / 2; z+off <= hi {
+				m.z = z + off
+			} else if z-off >= lo {
+				m.z = z - off
+			}
+		}
 		s.seams = append(s.seams, m)
 		last = m.z
 	}
@@ -255,11 +263,17 @@ func (b *build) divide(s *shell) {
 // middleRail gives the height of the middle of the middle rail, where a case has one that
 // touches its back.
 func (b *build) middleRail(s shell) (L, bool) {
+	z, _, ok := b.middle(s)
+	return z, ok && (s.railsIn || s.behind == b.t)
+}
+
+// middle gives the height of the middle of the middle rail and how high it is, where a case has one.
+func (b *build) middle(s shell) (z, high L, ok bool) {
 	zl, zt := b.zb+b.t, b.h
 	if b.full() || s.railsIn {
 		zt -= b.t
 	}
-	return (zl + zt) / 2, s.rails && !s.hung && (b.h-b.zb > midRailFrom || b.spec.Hangs.Middle) && (s.railsIn || s.behind == b.t)
+	return (zl + zt) / 2, min(s.railW, (zt-zl)/3), s.rails && !s.hung && (b.h-b.zb > midRailFrom || b.spec.Hangs.Middle)
 }
 
 // backName gives the local name of a piece of the back, from the lowest.
