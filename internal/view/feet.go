@@ -18,6 +18,9 @@ func (b Body) footed(x Box) Box {
 // the right, as any maker's look: those that no part stands before.
 func paintFeet(s *draw.Sheet, v draw.View, feet []part.Foot, parts []Part, right int) {
 	const mm = length.MM
+	was := s.Layer
+	s.Layer = "Feet"
+	defer func() { s.Layer = was }()
 	for _, f := range feet {
 		at, depth := f.At.At(right), 1-right
 		z := f.At.Z - f.Height/2
