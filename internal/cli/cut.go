@@ -42,6 +42,7 @@ type cutCmd struct {
 	WriteBack bool     `help:"When all parts are cut, write what is left back to the file of offcuts; comments in it stay."`
 	Unit      string   `enum:"in,mm" default:"mm" help:"What bare numbers mean, and what is printed: in or mm."`
 	Effort    string   `enum:"first,quick,normal,deep" default:"quick" help:"How long to search: first, quick, normal, deep."`
+	Take      int      `placeholder:"N" help:"Take the N-th of the plans found, as the plan lists them from the fewest settings on, in place of the cheapest with the biggest offcuts."`
 	Seed      uint64   `help:"Another seed may give another plan; the same gives the same."`
 	JSON      bool     `help:"Print the plan for programs."`
 	CSV       bool     `name:"csv" help:"Print the cuts as rows for a spreadsheet."`
@@ -125,6 +126,16 @@ func (c *cutCmd) Run(a *app) error {
 	}
 	p.Parts, p.Groups = list.From(parts, p.Stocks), groups
 	plan := solve.Solve(a.ctx, p, effort(c.Effort), nil)
+	if c.Take != 0 {
+		switch {
+		case c.Take < 0 || c.Take > max(1, len(plan.Trade)):
+			return misuse(fmt.Sprintf("--take %d: take 1 to %d of the plans found; without --take they are listed", c.Take, max(1, len(plan.Trade))))
+		case len(plan.Ways) > 0 && plan.Ways[c.Take-1] != nil:
+			list := plan.Trade
+			plan = plan.Ways[c.Take-1]
+			plan.Trade = list
+		}
+	}
 	if faults := judge.Check(p, plan); len(faults) > 0 {
 		panic("cli: the judge refuses the cutting plan: " + faults[0].String())
 	}

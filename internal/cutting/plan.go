@@ -11,8 +11,9 @@ type Plan struct {
 	Warnings []Warning
 	Trade    []Choice // good plans that were found, from fewest settings to most; the plan itself included, and one with a
 	// sheet more where that saves many settings; empty as long as no search for fewer settings is made
-	Cancelled bool  // the search was stopped from outside before its budget was used
-	Steps     int64 // search steps taken
+	Ways      []*Plan // the plans of Trade, to take one of them instead; nil for the plan itself
+	Cancelled bool    // the search was stopped from outside before its budget was used
+	Steps     int64   // search steps taken
 }
 
 // Sheet is one sheet with its pieces, and the cuts that free them.
@@ -51,6 +52,14 @@ const (
 var workNames = [...]string{"trim", "rough cut", "re-cut", "break down", "strip", "crosscut"}
 
 func (w Work) String() string { return workNames[w] }
+
+// Says is the name for people, who also read whether a cut is a rip or a crosscut.
+func (w Work) Says() string {
+	if w == Crosscut {
+		return "to size"
+	}
+	return w.String()
+}
 
 // Cut goes from edge to edge through one piece of the sheet and parts it in two.
 type Cut struct {

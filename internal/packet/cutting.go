@@ -71,6 +71,7 @@ func (b *book) cutting() {
 		list = append(list, b.filling(f, i, s, name(s), st, before))
 	}
 	b.setFillings(f, list)
+	b.settings(f)
 }
 
 // crosscuts says how pieces are held that are narrow along the fence.

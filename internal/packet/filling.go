@@ -71,7 +71,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 			work = "crosscut"
 		}
 		if c.Work == cutting.Roughing || c.Work == cutting.Recut {
-			work = c.Work.String() + ", " + work
+			work = c.Work.Says() + ", " + work
 		}
 		if c.Hand {
 			work += ", hand-held saw"

@@ -85,7 +85,7 @@ func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, pa
 			for k := range own.Stocks {
 				own.Stocks[k].Used = x.plan.Bounds.Stocks[k].Used
 			}
-			x.plan.Bounds, x.plan.Trade = own, nil
+			x.plan.Bounds, x.plan.Trade, x.plan.Ways = own, nil, nil
 		}
 		x.marks = sizes.Marks(x.plan)
 		x.sticks, x.unfit = yard.Sticks(parts[i])

@@ -22,10 +22,14 @@ func Text(p *cutting.Problem, plan *cutting.Plan, u length.Unit) string {
 	}
 	if len(plan.Trade) > 1 {
 		var ways []string
-		for _, c := range plan.Trade {
-			ways = append(ways, fmt.Sprintf("%s and %s", plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings")))
+		for i, c := range plan.Trade {
+			this := ""
+			if c.Sheets == t.Sheets && c.Settings == t.Settings && c.Cost == t.Cost && c.Kept == t.Kept {
+				this = ", this one"
+			}
+			ways = append(ways, fmt.Sprintf("%d: %s and %s%s", i+1, plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings"), this))
 		}
-		fmt.Fprintf(&b, "Other plans found: %s.\n", strings.Join(ways, "; "))
+		fmt.Fprintf(&b, "Plans found (--take prints another): %s.\n", strings.Join(ways, "; "))
 	}
 	for _, s := range plan.Bounds.Stocks {
 		if s.Used > 0 {
@@ -38,6 +42,9 @@ func Text(p *cutting.Problem, plan *cutting.Plan, u length.Unit) string {
 			fmt.Fprintf(&b, "; %s comes nearest and is %s too small: a sheet with %s × %s of usable size would do", x.Nearest, x.Over.In(u), x.L.In(u), x.W.In(u))
 		}
 		b.WriteString("\n")
+	}
+	if t.Sheets > 0 {
+		b.WriteString("\nCuts are numbered over all sheets, those of one setting together; under \"here\" on the sheet alone, as pictures have them.\n")
 	}
 	for i := range plan.Sheets {
 		sheet(&b, plan, i, u)
@@ -70,8 +77,14 @@ func sheet(b *strings.Builder, plan *cutting.Plan, i int, u length.Unit) {
 		from = ", on hand"
 	}
 	fmt.Fprintf(b, "\nSheet %d of %d: %s, %s × %s %s%s\n", i+1, len(plan.Sheets), Kind(s.Stock), s.L.Tape(u), s.W.Tape(u), u, from)
-	fmt.Fprintf(b, "%6s  %-10s  %-8s  %10s  %-20s  %s\n", "cut", "work", "way", "set to", "of a piece", "comes free")
+	fmt.Fprintf(b, "%6s  %4s  %-10s  %-8s  %10s  %-20s  %s\n", "cut", "here", "work", "way", "set to", "of a piece", "comes free")
+	n := 0
 	for _, c := range s.Cuts {
+		here := ""
+		if c.Work != cutting.Trimming {
+			n++
+			here = strconv.Itoa(n)
+		}
 		way := "rip"
 		if c.Axis == cutting.X {
 			way = "crosscut"
@@ -90,7 +103,7 @@ func sheet(b *strings.Builder, plan *cutting.Plan, i int, u length.Unit) {
 				free = append(free, "offcut "+s.Offcuts[k].L.Tape(u)+" × "+s.Offcuts[k].W.Tape(u))
 			}
 		}
-		fmt.Fprintf(b, "%6d  %-10s  %-8s  %10s  %-20s  %s\n", c.Seq, c.Work, way, c.Setting.Tape(u), c.Of.L.Tape(u)+" × "+c.Of.W.Tape(u), strings.Join(free, ", "))
+		fmt.Fprintf(b, "%6d  %4s  %-10s  %-8s  %10s  %-20s  %s\n", c.Seq, here, c.Work.Says(), way, c.Setting.Tape(u), c.Of.L.Tape(u)+" × "+c.Of.W.Tape(u), strings.Join(free, ", "))
 	}
 	if len(s.Cuts) == 0 {
 		for _, pc := range s.Pieces {

@@ -138,7 +138,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		}
 		untidy := plan
 		plan = draw()
-		plan.Trade = trade(untidy, plan)
+		trade(plan, untidy, plan)
 		// One sheet more, of the lot with the most settings.
 		most := 0
 		for i, st := range states {
@@ -150,7 +150,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		if s := states[most].loosen(tidied, b, e.Tidy*int64(lots[most].count())/int64(parts)/states[most].in.each()); s != nil {
 			best[most] = s
 			if more := draw(); more.Totals.Settings <= plan.Totals.Settings-plan.Totals.Settings/manyFewer {
-				plan.Trade = trade(untidy, plan, more)
+				trade(plan, untidy, plan, more)
 			}
 		}
 	}
@@ -173,18 +173,33 @@ const (
 // manyFewer is the share of the settings, as its divisor, that must be saved for a sheet more to be worth telling.
 const manyFewer = 6
 
-// trade lists plans that were found, fewest settings first, but none that costs more without needing fewer settings.
-func trade(plans ...*cutting.Plan) []cutting.Choice {
-	list := []cutting.Choice{}
+// trade lists plans that were found with plan, fewest settings first, but none that costs more without needing fewer settings.
+func trade(plan *cutting.Plan, plans ...*cutting.Plan) {
+	of := func(p *cutting.Plan) cutting.Choice {
+		return cutting.Choice{Sheets: p.Totals.Sheets, Cost: p.Totals.Cost, Settings: p.Totals.Settings, Kept: p.Totals.Kept}
+	}
+	var list []*cutting.Plan
 	for _, p := range plans {
-		c := cutting.Choice{Sheets: p.Totals.Sheets, Cost: p.Totals.Cost, Settings: p.Totals.Settings, Kept: p.Totals.Kept}
-		worse := func(o *cutting.Plan) bool { return o.Totals.Cost < c.Cost && o.Totals.Settings <= c.Settings }
-		if !slices.Contains(list, c) && !slices.ContainsFunc(plans, worse) {
-			list = append(list, c)
+		same := func(o *cutting.Plan) bool { return of(o) == of(p) }
+		worse := func(o *cutting.Plan) bool {
+			return o.Totals.Cost < p.Totals.Cost && o.Totals.Settings <= p.Totals.Settings
+		}
+		if p == plan {
+			list = slices.DeleteFunc(list, same)
+		}
+		if !slices.ContainsFunc(list, same) && !slices.ContainsFunc(plans, worse) {
+			list = append(list, p)
 		}
 	}
-	sort.SliceStable(list, func(a, b int) bool { return list[a].Settings < list[b].Settings })
-	return list
+	sort.SliceStable(list, func(a, b int) bool { return list[a].Totals.Settings < list[b].Totals.Settings })
+	plan.Trade, plan.Ways = []cutting.Choice{}, nil
+	for _, p := range list {
+		plan.Trade = append(plan.Trade, of(p))
+		if p == plan {
+			p = nil
+		}
+		plan.Ways = append(plan.Ways, p)
+	}
 }
 
 // blink is how often, in 1024, a place is passed over, so that not every plan is built alike.

@@ -275,3 +275,30 @@ func TestWholeObjectiveInOrder(t *testing.T) {
 		t.Errorf("%d offcuts: %+v", n, pl.Sheets[0].Offcuts)
 	}
 }
+
+// TestWholeTrade: the plans that are told of can be taken, each is sound, and is what was told.
+func TestWholeTrade(t *testing.T) {
+	p := panel(1000, 1000, 3*mm, [3]int{130, 180, 3}, [3]int{180, 110, 4}, [3]int{430, 290, 1}, [3]int{460, 270, 5})
+	for i := range p.Parts {
+		p.Parts[i].Lay = cutting.Free
+	}
+	pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 1000, Tidy: 3000}, nil)
+	if len(pl.Trade) < 2 || len(pl.Ways) != len(pl.Trade) {
+		t.Fatalf("%d plans of %d told", len(pl.Ways), len(pl.Trade))
+	}
+	self := 0
+	for i, w := range pl.Ways {
+		if w == nil {
+			self++
+			w = pl
+		}
+		sound(t, p, w)
+		got := cutting.Choice{Sheets: w.Totals.Sheets, Cost: w.Totals.Cost, Settings: w.Totals.Settings, Kept: w.Totals.Kept}
+		if got != pl.Trade[i] || len(w.Unplaced) > 0 {
+			t.Errorf("way %d is %+v, told %+v", i, got, pl.Trade[i])
+		}
+	}
+	if self != 1 {
+		t.Errorf("the plan itself is told %d times", self)
+	}
+}

@@ -1,0 +1,93 @@
+package packet
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/cutlist"
+	"stowright/internal/cutting"
+	"stowright/internal/draw"
+)
+
+// settings lists the cuts of all sheets of a stock at one setting after the other, for those who cut several sheets
+// together: the fence is set once for all of them.
+func (b *book) settings(f *draw.Flow) {
+	type run struct {
+		stock, set, work string
+		cuts             map[int][]int // of each sheet, as its picture counts them
+	}
+	type place struct {
+		sheet, n int // n 0 = trimming
+		c        *cutting.Cut
+	}
+	var all []place
+	sheets := map[string]int{}
+	for i := range b.Plan.Sheets {
+		s := &b.Plan.Sheets[i]
+		sheets[cutlist.Board(s.Stock)]++
+		n := 0
+		for k := range s.Cuts {
+			if s.Cuts[k].Work == cutting.Trimming {
+				continue
+			}
+			n++
+			all = append(all, place{i, n, &s.Cuts[k]})
+		}
+	}
+	slices.SortFunc(all, func(a, b place) int { return a.c.Seq - b.c.Seq })
+	var runs []run
+	for _, p := range all {
+		board := cutlist.Board(b.Plan.Sheets[p.sheet].Stock)
+		if sheets[board] < 2 {
+			continue
+		}
+		x := run{stock: board, set: b.sure(p.c.Setting), work: p.c.Work.Says(), cuts: map[int][]int{}}
+		if p.c.Hand {
+			x.work += ", hand-held saw"
+		}
+		if k := len(runs) - 1; k < 0 || runs[k].stock != x.stock || runs[k].set != x.set || runs[k].work != x.work {
+			runs = append(runs, x)
+		}
+		last := &runs[len(runs)-1]
+		last.cuts[p.sheet] = append(last.cuts[p.sheet], p.n)
+	}
+	if len(runs) == 0 {
+		return
+	}
+	f.Heading(2, "Sheets of one stock cut together", "")
+	f.Para("Where there is room to break several sheets down before any is cut up, cut all of them at one setting before the next: the fence is set no more often than the plan counts. The figures are those of the pictures.")
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Setting", Align: draw.End}, {Head: "Work", Most: 40}, {Head: "Stock", Most: 40}, {Head: "Cuts of each sheet", Grow: true}}}
+	for _, x := range runs {
+		var where []string
+		for i := range b.Plan.Sheets {
+			if n := x.cuts[i]; len(n) > 0 {
+				where = append(where, fmt.Sprintf("sheet %d: %s", i+1, ranges(n)))
+			}
+		}
+		name := x.stock
+		if q, ok := b.Catalogue.Board(x.stock); ok && q.Name != "" {
+			name = q.Name
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: x.set, Bold: true}, {Text: x.work}, {Text: name}, {Text: strings.Join(where, "; ")}}})
+	}
+	f.Table(t)
+}
+
+// ranges writes rising numbers with those that follow each other drawn together.
+func ranges(n []int) string {
+	var out []string
+	for i := 0; i < len(n); {
+		j := i
+		for j+1 < len(n) && n[j+1] == n[j]+1 {
+			j++
+		}
+		if j > i {
+			out = append(out, fmt.Sprintf("%d–%d", n[i], n[j]))
+		} else {
+			out = append(out, fmt.Sprint(n[i]))
+		}
+		i = j + 1
+	}
+	return strings.Join(out, ", ")
+}
