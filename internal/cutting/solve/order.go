@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"slices"
 	"sort"
 
 	"stowright/internal/cutting"
@@ -101,69 +102,158 @@ func sizes(s *cutting.Sheet, r cutting.Rect, axis cutting.Axis) bool {
 	return false
 }
 
-// order numbers the cuts: stock by stock, kind of work by kind of work, and within each
-// one setting after the other from wide to narrow, so that the fence is set once for all sheets.
+// order numbers the cuts: stock by stock, kind of work by kind of work, and within each all cuts of one setting
+// before the next, so that the fence is set once for all sheets as far as the pieces are there.
 func order(p *cutting.Problem, plan *cutting.Plan, place map[string]int) {
-	type ref struct {
-		sheet, cut int
-		stock      int
-		c          *cutting.Cut
+	type group struct {
+		stock int
+		work  cutting.Work
 	}
-	var all []ref
+	cuts := map[group][]*task{}
+	var groups []group
 	for i := range plan.Sheets {
 		s := &plan.Sheets[i]
-		for j := range s.Cuts {
-			all = append(all, ref{i, j, place[s.Stock], &s.Cuts[j]})
-		}
-	}
-	// A wider piece is always cut off before a narrower one of the same piece, but where a sheet is
-	// damaged or the fence is set to what remains; there the cuts keep their order of making.
-	late := make([][]length.Length, len(plan.Sheets)) // the setting that each cut sorts by
-	for i := range plan.Sheets {
-		s := &plan.Sheets[i]
-		late[i] = make([]length.Length, len(s.Cuts))
+		made := make([]*task, len(s.Cuts))
 		for j := range s.Cuts {
 			c := &s.Cuts[j]
-			late[i][j] = c.Setting
-			for k := j - 1; k >= 0; k-- {
-				b := &s.Cuts[k]
-				if b.Work == c.Work && b.Rank == c.Rank && holds(b.Of, c.Of) {
-					late[i][j] = min(late[i][j], late[i][k])
+			t := &task{c: c, sheet: i, cut: j}
+			made[j] = t
+			g := group{place[s.Stock], c.Work}
+			for k := j - 1; k >= 0; k-- { // the cut that its piece came off with
+				if b := made[k]; holds(b.c.Of, c.Of) {
+					if b.c.Work == c.Work {
+						b.next = append(b.next, t)
+						t.waits = true
+					}
+					break
 				}
 			}
+			if cuts[g] == nil {
+				groups = append(groups, g)
+			}
+			cuts[g] = append(cuts[g], t)
 		}
 	}
-	sort.SliceStable(all, func(a, b int) bool {
-		x, y := all[a], all[b]
-		switch {
-		case x.stock != y.stock:
-			return x.stock < y.stock
-		case x.c.Work != y.c.Work:
-			return x.c.Work < y.c.Work
-		case x.c.Work == cutting.Trimming:
-			return x.cut < y.cut // one edge of all sheets after the other
-		case x.c.Rank != y.c.Rank:
-			return x.c.Rank > y.c.Rank
-		}
-		return late[x.sheet][x.cut] > late[y.sheet][y.cut]
+	sort.Slice(groups, func(a, b int) bool {
+		x, y := groups[a], groups[b]
+		return x.stock < y.stock || x.stock == y.stock && x.work < y.work
 	})
-	for i, r := range all {
-		r.c.Seq = i + 1
-	}
-	last := cutting.Cut{}
+	seq := 0
+	var last *cutting.Cut
+	stock := -1
 	seen := map[length.Length]bool{}
-	for i, r := range all {
-		if i == 0 || r.c.Setting != last.Setting || r.c.Hand != last.Hand || r.stock != all[i-1].stock {
-			plan.Totals.Settings++
+	for _, g := range groups {
+		list := cuts[g]
+		if g.work == cutting.Trimming { // one edge of all sheets after the other
+			sort.SliceStable(list, func(a, b int) bool { return list[a].cut < list[b].cut })
+		} else {
+			list = inSettings(list)
 		}
-		seen[r.c.Setting] = true
-		last = *r.c
+		for _, t := range list {
+			seq++
+			t.c.Seq = seq
+			if last == nil || t.c.Setting != last.Setting || t.c.Hand != last.Hand || g.stock != stock {
+				plan.Totals.Settings++
+			}
+			seen[t.c.Setting] = true
+			last, stock = t.c, g.stock
+		}
 	}
 	plan.Totals.Distinct = len(seen)
 	for i := range plan.Sheets {
 		c := plan.Sheets[i].Cuts
 		sort.Slice(c, func(a, b int) bool { return c[a].Seq < c[b].Seq })
 	}
+}
+
+// task is a cut to be put in order.
+type task struct {
+	c          *cutting.Cut
+	sheet, cut int
+	waits      bool    // for the cut that its piece comes off with
+	next       []*task // those that wait for it
+}
+
+// inSettings puts cuts of one kind of work in order, from wide to narrow: a setting is taken when all that are cut at it are
+// there or come off at it, and only where there is none such the widest of those that there are.
+func inSettings(list []*task) []*task {
+	type setting struct {
+		size  length.Length
+		hand  bool
+		left  int // cuts still to be made
+		ready []*task
+	}
+	at := map[[2]int64]*setting{}
+	of := func(t *task) *setting {
+		key := [2]int64{int64(t.c.Setting)}
+		if t.c.Hand {
+			key[1] = 1
+		}
+		if at[key] == nil {
+			at[key] = &setting{size: t.c.Setting, hand: t.c.Hand}
+		}
+		return at[key]
+	}
+	for _, t := range list {
+		s := of(t)
+		s.left++
+		if !t.waits {
+			s.ready = append(s.ready, t)
+		}
+	}
+	all := make([]*setting, 0, len(at))
+	for _, s := range at {
+		all = append(all, s)
+	}
+	sort.Slice(all, func(a, b int) bool {
+		if all[a].size != all[b].size {
+			return all[a].size > all[b].size
+		}
+		return all[a].hand && !all[b].hand
+	})
+	// reach counts the cuts that can be made at a setting now, those that come off with others of it included.
+	var reach func(s *setting, t *task) int
+	reach = func(s *setting, t *task) int {
+		n := 1
+		for _, u := range t.next {
+			if of(u) == s {
+				n += reach(s, u)
+			}
+		}
+		return n
+	}
+	out := make([]*task, 0, len(list))
+	for len(out) < len(list) {
+		var pick *setting
+		for _, s := range all {
+			if len(s.ready) == 0 {
+				continue
+			}
+			if pick == nil {
+				pick = s
+			}
+			n := 0
+			for _, t := range s.ready {
+				n += reach(s, t)
+			}
+			if n == s.left {
+				pick = s
+				break
+			}
+		}
+		for len(pick.ready) > 0 {
+			t := pick.ready[0]
+			pick.ready = pick.ready[1:]
+			pick.left--
+			out = append(out, t)
+			for _, u := range t.next {
+				s := of(u)
+				s.ready = append(s.ready, u)
+			}
+		}
+		all = slices.DeleteFunc(all, func(s *setting) bool { return s.left == 0 })
+	}
+	return out
 }
 
 func holds(a, b cutting.Rect) bool {

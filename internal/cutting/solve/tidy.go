@@ -1,6 +1,10 @@
 package solve
 
-import "math"
+import (
+	"math"
+
+	"stowright/internal/cutting"
+)
 
 // merit is how good a complete plan of given cost is, beyond its cost: few sheets (an offcut on hand that is
 // not needed stays whole), then what is left in big pieces, then few settings, then few cuts.
@@ -35,10 +39,7 @@ type tally struct {
 
 // has tells whether the saw is set to a size for any kind of cut of a stock.
 func (t *tally) has(stock, size int32) bool {
-	for kind := uint64(1); kind <= 8; kind++ {
-		if kind > 1 && kind&1 == 1 {
-			continue
-		}
+	for kind := uint64(cutting.Breaking); kind <= uint64(cutting.Crosscut); kind++ {
 		if t.of(uint64(stock+1)<<48|kind<<32|uint64(size)) > 0 {
 			return true
 		}
@@ -131,10 +132,7 @@ func (st *state) settings(s *sheet, n, stage int32) int32 {
 		}
 	}
 	high++
-	kind := uint64(high) << 1
-	if high == 1 && stage == 1 {
-		kind = 1
-	}
+	kind := uint64(work(int(stage), int(high)))
 	for c := nd[n].down; c != none; c = nd[c].next {
 		if c != last {
 			s.cuts = append(s.cuts, uint64(s.stock+1)<<48|kind<<32|uint64(*s.along(c, axis)))

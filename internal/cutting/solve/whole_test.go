@@ -302,3 +302,24 @@ func TestWholeTrade(t *testing.T) {
 		t.Errorf("the plan itself is told %d times", self)
 	}
 }
+
+// TestWholeOneSettingOnce: in strips and what is cut from them every setting of a kind of work is made once for all sheets: as many
+// settings as there are different ones, but for trimming and where one kind goes on with the setting of the one before.
+func TestWholeOneSettingOnce(t *testing.T) {
+	p := panel(2440, 1220, 3*mm, [3]int{700, 560, 9}, [3]int{564, 540, 11}, [3]int{797, 196, 14}, [3]int{330, 120, 17}, [3]int{1200, 90, 8})
+	p.Limits.Stages = 2
+	pl := cut(t, p)
+	type key struct {
+		work cutting.Work
+		size length.Length
+	}
+	seen := map[key]bool{}
+	for _, s := range pl.Sheets {
+		for _, c := range s.Cuts {
+			seen[key{c.Work, c.Setting}] = true
+		}
+	}
+	if len(pl.Sheets) < 3 || pl.Totals.Settings > len(seen) || pl.Totals.Settings < len(seen)-1 {
+		t.Errorf("%d settings on %d sheets, %d different ones", pl.Totals.Settings, len(pl.Sheets), len(seen))
+	}
+}
