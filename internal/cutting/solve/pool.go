@@ -274,10 +274,8 @@ func (st *state) dive(p *pool, limit int64, root, deep int, b *budget) *solution
 		cut := func(id int, times int32) {
 			q := &p.list[id]
 			for range times {
-				var c sheet
-				copySheet(&c, &q.sheet)
-				out.sheets = append(out.sheets, c)
-				out.cost += in.stocks[c.stock].cost
+				out.sheets = append(out.sheets, q.sheet)
+				out.cost += in.stocks[q.sheet.stock].cost
 				for i, t := range q.of {
 					for range q.n[i] {
 						st.takeIn(t)

@@ -95,7 +95,13 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 				}
 			}
 			short := func() bool { return best[i].out > 0 || best[i].cost > st.least }
-			if in.mixes() && int64(in.parts)*in.stocks[0].cost <= crowd*max(1, st.least) {
+			if repeated && in.parts >= patternsAlone {
+				if short() && in.mixes() {
+					b.each = 1
+					best[i] = st.mixed(best[i], &pool{seen: map[string]bool{}}, b)
+				}
+				st.prove(best[i], b.stop)
+			} else if in.mixes() && int64(in.parts)*in.stocks[0].cost <= crowd*max(1, st.least) {
 				p := &pool{seen: map[string]bool{}}
 				from := b.steps
 				b.part(before, func() { best[i] = st.search(best[i], b, 10, 4, tell) })
@@ -106,7 +112,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 					})
 				}
 			}
-			if short() {
+			if short() && !(repeated && in.parts >= patternsAlone) {
 				best[i] = st.search(best[i], b, 10, 4, tell)
 			}
 		}
@@ -129,10 +135,12 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		return plan
 	}
 	for i, st := range states {
-		best[i] = st.neat(best[i])
+		if st.in.parts < patternsAlone {
+			best[i] = st.neat(best[i])
+		}
 	}
 	plan := draw()
-	if e.Tidy > 0 && len(lots) > 0 && len(plan.Unplaced) == 0 {
+	if e.Tidy > 0 && len(lots) > 0 && parts < patternsAlone && len(plan.Unplaced) == 0 {
 		for i, l := range lots {
 			best[i] = states[i].tidy(best[i], b, e.Tidy*int64(l.count())/int64(parts)/states[i].in.each())
 		}
@@ -239,6 +247,10 @@ func (st *state) first(least int64, stop func() bool) *solution {
 
 // manyParts is from how many parts on, where they repeat, the first plan is made of patterns alone.
 const manyParts = 3000
+
+// patternsAlone is from how many parts on, where they repeat, plans are made of patterns and nothing else: sheets are then so many that
+// copies of them all take much memory, and a search gets round to few of them.
+const patternsAlone = 20_000
 
 // manyTypes is from how many sizes of part on the first plan takes no more than one order.
 const manyTypes = 1500

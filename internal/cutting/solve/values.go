@@ -113,9 +113,7 @@ func (st *state) pass(v []float64, b *budget) (*solution, bool) {
 		}
 		top.same = int32(len(out.sheets))
 		for range times {
-			var c sheet
-			copySheet(&c, &top)
-			out.sheets = append(out.sheets, c)
+			out.sheets = append(out.sheets, top) // solutions are never changed, so that sheets can share a tree
 		}
 		st.used[at] += times
 		out.cost += int64(times) * in.stocks[at].cost
