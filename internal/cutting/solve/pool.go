@@ -1,9 +1,6 @@
 package solve
 
-import (
-	"encoding/binary"
-	"math"
-)
+import "math"
 
 // pool holds patterns: sheets that were filled well once. Solutions are put together from them as a linear program over all of
 // them advises: what it takes most of is cut, and for the parts that are left it is solved again, new patterns being
@@ -59,11 +56,11 @@ func (p *pool) keep(in *instance, s *sheet) {
 		}
 	}
 	q := pattern{cost: float64(in.stocks[s.stock].cost) / float64(in.stocks[0].cost)}
-	key := binary.AppendVarint(nil, int64(s.stock))
+	key := []byte{byte(s.stock), byte(s.stock >> 8)}
 	for t, n := range count {
 		if n > 0 {
 			q.of, q.n = append(q.of, int32(t)), append(q.n, n)
-			key = binary.AppendVarint(binary.AppendVarint(key, int64(t)), int64(n))
+			key = append(key, byte(t), byte(n), byte(n>>8), byte(n>>16)) // types are few: mostMixed
 		}
 	}
 	if p.seen[string(key)] || len(p.list) == mostPatterns || len(q.of) == 0 {
