@@ -115,15 +115,21 @@ func (s *steps) whereItStands(o part.Owner) {
 				bottom = fmt.Sprintf(", %s over the bottom", s.in(x.Z-q.Box().Max.Z))
 			}
 		}
+		var other []string
+		for _, q := range s.Assembly.Parts {
+			if q.Owner == o.ID && q.Role == part.HangRail && q.Box().Max.Z < p.Box().Min.Z {
+				other = append(other, fmt.Sprintf("%s (%s) keeps the sides apart behind the back and needs no screws to the wall", capital(q.Name), q.Mark))
+			}
+		}
 		h, _ := s.Catalogue.Item(fits[0].ID)
 		list := []part.Fixing{{Kind: part.ToStud, Screw: fits[0].ID, Length: h.Length, Layers: x.Layers}}
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(list), Parts: []string{p.Mark}, Fits: fits, Caution: wall + " " + s.tipping(o),
 			Text: fmt.Sprintf("Where it will stand, fix the top of %s to the wall: %s (%s) is there for that. Find at least two studs behind it and drive %s, one into each, %s up%s; the lining alone holds nothing.%s", cmp.Or(o.Name, o.ID), p.Name, p.Mark, s.things(fits), s.in(x.Z), bottom, s.pilots(list)),
-			Points: []string{
+			Points: append([]string{
 				fmt.Sprintf("Length: %s to pass, the lining, and %s of thread in the stud; these are long enough for a lining of %s. Measure yours at an outlet", s.in(through), s.in(s.Practice.LeastThread), s.coarse(25*length.MM/2, length.Inch/2)),
 				"A wall of masonry or steel studs takes anchors, as long and as many as their maker says",
 				"One stud only: fix it to a neighbour that is fixed, or screw a board across two studs first",
-			}})
+			}, other...)})
 		return
 	}
 }
