@@ -233,3 +233,13 @@ func TestOneCaseIsFixedWhereItWillStand(t *testing.T) {
 		}
 	}
 }
+
+// A counter that lies on cases is set as high as their tops.
+func TestCountersLieOnTheirCases(t *testing.T) {
+	r := plan.Make(context.Background(), read(t, "marram-point"), plan.Want{})
+	for _, s := range r.Steps {
+		if strings.HasPrefix(s.Text, "Put chart table") && !strings.Contains(s.Text, "lower side 722.5 mm up") {
+			t.Errorf("the cases are 722.5 mm high: %s", s.Text)
+		}
+	}
+}

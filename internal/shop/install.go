@@ -44,7 +44,7 @@ func (s *steps) install() {
 		s.join(stands, joined)
 		for _, o := range s.owners("base") {
 			if in(o) {
-				s.level(o, "set the base on its "+s.stood(o)+" and level it both ways", true)
+				s.level(o, s.setBase(o), true)
 				stands[o.ID] = true
 			}
 		}
@@ -466,6 +466,14 @@ func (s *steps) stood(o part.Owner) string {
 	return "place"
 }
 
+// setBase says how a base is set.
+func (s *steps) setBase(o part.Owner) string {
+	if t := s.stood(o); t != "place" {
+		return "set the base on its " + t + " and level it both ways"
+	}
+	return "set the base in its place and see that it is level both ways"
+}
+
 // setCase says how a floor case is set: what stands on a levelled base only goes to its place.
 func (s *steps) setCase(o part.Owner) string {
 	if t := s.stood(o); t != "place" {
@@ -546,10 +554,10 @@ func (s *steps) put(o part.Owner) {
 		n++
 	}
 	low := o.Box.Min.Z
-	if s.carried(o) { // of what lies on the cases: rails and their blocks hang between them
+	if s.carried(o) && o.Kind == "counter" { // of what lies on the cases: rails and blocks hang between them
 		low = o.Box.Max.Z
 		for _, p := range s.Assembly.Parts {
-			if p.Owner == o.ID && p.Role != part.Rail && p.Role != part.CounterEdge && !s.endBlock(p) {
+			if p.Owner == o.ID && (p.Role == part.CounterLayer || p.Role == part.Blocking) {
 				low = min(low, p.Box().Min.Z)
 			}
 		}
