@@ -19,10 +19,10 @@ type Units struct {
 func (u Units) Mark(l L) string { return l.Marked(u.Unit) + u.more(l) }
 
 // Sized prints a size of what is made for a dimension, as tables print it: Mark, with the exact size
-// behind it where a tape does not show it.
+// behind it where a tape does not show it and there is room.
 func (u Units) Sized(l L) string {
 	if _, exact, ok := strings.Cut(Sure(l, Units{Unit: u.Unit}), " ("); ok && !u.Too {
-		return l.Marked(u.Unit) + " (" + exact
+		return l.Marked(u.Unit) + draw.More + " (" + exact
 	}
 	return u.Mark(l)
 }
