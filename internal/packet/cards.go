@@ -398,8 +398,7 @@ func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.
 		if i == 1 && len(faces) == 1 {
 			break
 		}
-		var scratch draw.Sheet
-		c, h := view.Pack(&scratch, draw.Rect{W: width, H: 400}, b.units(), most, try...)
+		c, h := view.Fit(draw.Rect{W: width, H: 400}, b.units(), most, try...)
 		larger := c.Paper*scale.Real > scale.Paper*c.Real
 		if i == 0 || larger || c == scale && h < foot {
 			rows, scale, foot = try, c, h

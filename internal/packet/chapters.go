@@ -48,11 +48,11 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	f := b.flow
 	wide, whole := f.Width(), f.Height()
 	picture := view.NewApart(body.Parts, body.Owner.Carcass, b.leaders(o, body.Parts))
-	aparts := []float64{120, 108, 96, 85, 75, 66, 58}
-	if o.Kind != "case" {
-		aparts = []float64{70, 62, 54}
+	aparts, share := []float64{120, 108, 96, 85, 75, 66, 58}, 0.7
+	if o.Kind != "case" { // simple things, drawn smaller
+		aparts, share = []float64{70, 62, 54}, 0.36
 	}
-	ways := b.views(body, wide, whole)
+	ways := b.views(body, wide, whole*share)
 	note := func(v views) string { return b.partsNote(o) + " Views at " + v.scale.String() + "." }
 	table := b.parts(o)
 	heads := f.Measure(func(f *draw.Flow) { f.Heading(1, title, ""); f.Para(note(ways[0])) }) + 2
@@ -124,9 +124,9 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	table(f)
 }
 
-// views gives an owner's views at the largest scale that a sheet has room for and at the next smaller
+// views gives an owner's views at the largest scale that a height has room for and at the next smaller
 // ones, each in the rows, of the usual ones, that take the least height.
-func (b *book) views(body view.Body, wide, whole float64) []views {
+func (b *book) views(body view.Body, wide, most float64) []views {
 	front, side, plan, closed := body.Figures()
 	ways := [][][]view.Figure{{{*front, *side}, {*plan}}, {{*front}, {*plan}, {*side}}, {{*front}, {*plan, *side}}, {{*front, *side, *plan}}}
 	if closed != nil {
@@ -137,12 +137,12 @@ func (b *book) views(body view.Body, wide, whole float64) []views {
 		if c.Paper*largestView.Real > c.Real*largestView.Paper {
 			continue
 		}
-		best := views{foot: whole * 0.7}
+		best := views{foot: most}
 		if n := len(out); n > 0 {
 			best.foot = out[n-1].foot - 3
 		}
 		for _, rows := range ways {
-			at, foot := view.Pack(nil, draw.Rect{W: wide, H: whole}, b.units(), c, rows...)
+			at, foot := view.Fit(draw.Rect{W: wide, H: most}, b.units(), c, rows...)
 			if at == c && foot < best.foot {
 				best = views{rows, c, foot}
 			}
@@ -154,6 +154,10 @@ func (b *book) views(body view.Body, wide, whole float64) []views {
 			break
 		}
 		out = append(out, best)
+	}
+	if len(out) == 0 { // too much for the height: as small as it goes
+		c, foot := view.Fit(draw.Rect{W: wide, H: most}, b.units(), largestView, ways[0]...)
+		out = append(out, views{ways[0], c, foot})
 	}
 	return out
 }

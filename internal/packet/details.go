@@ -25,10 +25,7 @@ func (b *book) details() {
 		}
 	}
 	scale := draw.Scale{Paper: 1, Real: 2}
-	pack := func(s *draw.Sheet, r draw.Rect, row []view.Figure) (draw.Scale, float64) {
-		r.H = b.Paper.H * 0.72
-		return view.Pack(s, r, b.units(), scale, row)
-	}
+	most := b.Paper.H * 0.72
 	told := map[string]bool{} // what is alike in all is shown once
 	var list []view.Figure
 	for _, o := range chosen {
@@ -53,7 +50,7 @@ func (b *book) details() {
 		n := len(list) // as many beside each other as have room at the scale
 		foot := 0.0
 		for ; n > 0; n-- {
-			c, h := pack(nil, draw.Rect{W: b.flow.Width()}, list[:n])
+			c, h := view.Fit(draw.Rect{W: b.flow.Width(), H: most}, b.units(), scale, list[:n])
 			if foot = h; c == scale || n == 1 {
 				break
 			}
@@ -68,7 +65,10 @@ func (b *book) details() {
 			f.Break()
 			b.title, b.kind = "Details", "Details"
 		}
-		f.Block(foot+1, func(s *draw.Sheet, r draw.Rect) { pack(s, r, row) })
+		f.Block(foot+1, func(s *draw.Sheet, r draw.Rect) {
+			r.H = most
+			view.Pack(s, r, b.units(), scale, row)
+		})
 	}
 }
 

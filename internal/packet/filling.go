@@ -179,6 +179,9 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 			if up {
 				fig = x.up
 			}
+			if beside && f.Width()-c.MM(fig.X1-fig.X0)-besideGap < besideTable {
+				continue
+			}
 			wide, foot, n, m := count(c, fig)
 			if named < 0 {
 				if wide > f.Width() || foot > b.Paper.H*0.6 {

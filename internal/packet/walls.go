@@ -29,7 +29,7 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 	}
 	area := func(lying bool) draw.Rect { r, _ := b.Paper.Sheet(lying).FreeFrame(); return r }
 	try := func(lying bool, rows [][]view.Figure) draw.Scale {
-		scale, _ := view.Set(nil, area(lying), b.units(), largest, rows...)
+		scale, _ := view.Fit(area(lying), b.units(), largest, rows...)
 		return scale
 	}
 	smaller := func(a, b draw.Scale) float64 { return float64(a.Real*b.Paper) / float64(a.Paper*b.Real) }

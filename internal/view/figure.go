@@ -86,7 +86,31 @@ func Put(s *draw.Sheet, at draw.Point, c draw.Scale, f Figure) (wide, high float
 	return b.wide(), b.high()
 }
 
+// Fit tells at which scale Pack would draw rows of figures in r and how high they would be, without
+// drawing them.
+func Fit(r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
+	c, grid := fitting(r, u, most, rows)
+	high := 0.0
+	for _, line := range grid {
+		above, below, head := 0.0, 0.0, 0.0
+		for _, b := range line {
+			above, below, head = max(above, b.above+b.h), max(below, b.below), max(head, b.f.head())
+		}
+		high += above + below + head
+	}
+	return c, high
+}
+
 func set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, air float64, rows [][]Figure) (draw.Scale, float64) {
+	c, grid := fitting(r, u, most, rows)
+	if grid == nil {
+		return c, r.Y
+	}
+	return c, lay(s, r, c, air, grid)
+}
+
+// fitting measures rows of figures at the largest scale at which all fit.
+func fitting(r draw.Rect, u Units, most draw.Scale, rows [][]Figure) (draw.Scale, [][]box) {
 	all := Scales(u)
 	for i, c := range all {
 		if c.Paper*most.Real > c.Real*most.Paper {
@@ -113,12 +137,11 @@ func set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, air float64, rows
 			high += tall
 			fits = fits && wide <= r.W
 		}
-		if fits = fits && high <= r.H; !fits && i+1 < len(all) {
-			continue
+		if fits && high <= r.H || i+1 == len(all) {
+			return c, grid
 		}
-		return c, lay(s, r, c, air, grid)
 	}
-	return draw.Scale{}, r.Y
+	return draw.Scale{}, nil
 }
 
 // lay draws a measured grid: rows from the top, figures of a row spread evenly, standing on
