@@ -1,6 +1,9 @@
 package draw
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // The setting of running text in mm: capitals, and from line to line.
 const (
@@ -190,8 +193,9 @@ type Cell struct {
 	Text string
 	Bold bool
 	Ink  Ink
-	Tick bool   // a box to tick instead of text
-	Link string // anchor that the cell leads to
+	Tick bool    // a box to tick instead of text
+	Link string  // anchor that the cell leads to
+	wide float64 // of its text on one line
 }
 
 // Row is one row of a table. One with a Group is a heading across all columns.
@@ -239,11 +243,14 @@ func (t *Table) widths(total float64) []float64 {
 	}
 	for i, c := range t.Columns {
 		feel(i, Cell{Text: c.Head}, true)
+		least[i] = nat[i] // heads stand on one line
 	}
 	for _, r := range t.Rows {
-		for i, c := range r.Cells {
-			if i < n {
-				feel(i, c, false)
+		for i := range r.Cells {
+			if c := &r.Cells[i]; i < n {
+				feel(i, *c, r.Total)
+				x := Text{Text: c.Text, Size: BodyCap, Bold: c.Bold || r.Total}
+				c.wide = x.Width()
 			}
 		}
 	}
@@ -271,29 +278,50 @@ func (t *Table) widths(total float64) []float64 {
 		}
 		return nat
 	}
-	lo, hi := 0.0, total
-	at := func(level float64) (w []float64, sum float64) {
-		for i := range nat {
-			v := max(least[i], min(nat[i], level))
-			w = append(w, v)
-			sum += v
+	w := slices.Clone(nat)
+	for sum > room+1e-9 {
+		best, lines, give := -1, 0, 0.0
+		for i := range w { // the column that gives way with the fewest lines more, of those alike the widest
+			step := min(1, sum-room, w[i]-least[i])
+			if step < 1e-6 {
+				continue
+			}
+			w[i] -= step
+			n := t.lines(w)
+			w[i] += step
+			if best < 0 || n < lines || n == lines && w[i] > w[best] {
+				best, lines, give = i, n, step
+			}
 		}
-		return w, sum
-	}
-	for range 50 {
-		if _, s := at((lo + hi) / 2); s > room {
-			hi = (lo + hi) / 2
-		} else {
-			lo = (lo + hi) / 2
+		if best < 0 {
+			break
 		}
+		w[best] -= give
+		sum -= give
 	}
-	w, s := at(lo)
-	if s > room { // even single words are too wide: all give way alike, words are broken
+	if sum > room+1e-9 { // even single words are too wide: all give way alike, words are broken
 		for i := range w {
-			w[i] *= room / s
+			w[i] *= room / sum
 		}
 	}
 	return w
+}
+
+// lines tells about how many lines the rows of a table take in columns of given widths.
+func (t *Table) lines(w []float64) int {
+	sum := 0
+	for _, r := range t.Rows {
+		most := 1
+		for i, c := range r.Cells {
+			if i < len(w) && w[i] > 0 {
+				if n := c.wide / w[i]; n > 1 { // lines are not filled to their ends
+					most = max(most, int(math.Ceil(n*1.06)))
+				}
+			}
+		}
+		sum += most
+	}
+	return sum
 }
 
 func longestWord(text string, bold bool) float64 {

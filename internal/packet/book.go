@@ -3,6 +3,7 @@ package packet
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/cutlist"
 	"stowright/internal/draw"
@@ -170,13 +171,22 @@ func (b *book) front(write func()) []page {
 	return made
 }
 
-// contents sets the list of what is where, and below it the cautions where one sheet has room for
-// both, which it says; before is how many sheets stand in front of it, and its own number changes what
+// contents sets the list of what is where, and below it the cautions, and the words of the trade, where
+// one sheet has room for them, which it says; before is how many sheets stand in front of it, and its own number changes what
 // it says.
-func (b *book) contents(before int) (made []page, warned bool) {
+func (b *book) contents(before int) (made []page, warned, explained bool) {
 	b.title, b.kind = "Contents", "Contents"
 	cautions := b.cautionsText()
-	told := slices.ContainsFunc(b.entries, func(e entry) bool { return e.to == "cautions" })
+	// a long cutting plan has its own list of sheets, and what begins on the sheet of its chapter needs
+	// no line
+	var entries []entry
+	for i, e := range b.entries {
+		if len(b.Plan.Sheets) > listed && strings.HasPrefix(e.to, "filling ") || i > 0 && strings.HasPrefix(e.to, "parts ") && e.page == b.entries[i-1].page {
+			continue
+		}
+		entries = append(entries, e)
+	}
+	told := slices.ContainsFunc(entries, func(e entry) bool { return e.to == "cautions" })
 	for n := 1; ; n = len(made) {
 		made = b.front(func() {
 			f := b.flow
@@ -195,21 +205,25 @@ func (b *book) contents(before int) (made []page, warned bool) {
 				}
 				return func(f *draw.Flow) { f.Table(t) }
 			}
-			both := func(set func(*draw.Flow)) func(*draw.Flow) {
+			both := func(set func(*draw.Flow), words bool) func(*draw.Flow) {
 				return func(f *draw.Flow) {
 					set(f)
 					f.Heading(1, "Cautions", "cautions")
 					cautions(f)
+					if words {
+						b.wordsText(f)
+					}
 				}
 			}
 			// everything in one column or in two, as long as that is one sheet; else the chapters
-			half := (len(b.entries) + 1) / 2
+			half := (len(entries) + 1) / 2
 			room := f.Left()
-			one := table(b.entries, true)
-			two := func(f *draw.Flow) { f.Columns(8, table(b.entries[:half], true), table(b.entries[half:], true)) }
-			for _, set := range []func(*draw.Flow){one, two} {
-				if warned = !told && f.Measure(both(set)) <= room; warned {
-					both(set)(f)
+			one := table(entries, true)
+			two := func(f *draw.Flow) { f.Columns(8, table(entries[:half], true), table(entries[half:], true)) }
+			for i, set := range []func(*draw.Flow){both(one, true), both(two, true), both(one, false), both(two, false)} {
+				if warned = !told && f.Measure(set) <= room; warned {
+					explained = i < 2
+					set(f)
 					return
 				}
 			}
@@ -219,11 +233,11 @@ func (b *book) contents(before int) (made []page, warned bool) {
 			case f.Measure(two) <= room:
 				two(f)
 			default:
-				table(b.entries, false)(f)
+				table(entries, false)(f)
 			}
 		})
 		if len(made) == n {
-			return made, warned
+			return made, warned, explained
 		}
 	}
 }

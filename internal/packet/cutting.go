@@ -54,7 +54,7 @@ func (b *book) cutting() {
 		}
 		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: from}}})
 	}
-	if len(b.Plan.Sheets) > 4 { // fewer have names enough where they are drawn
+	if len(b.Plan.Sheets) > listed {
 		f.Table(overview)
 	}
 	saw := b.phase(shop.Saw) // one for every sheet, then one for every stick
@@ -171,3 +171,6 @@ func (b *book) sticks() {
 	}
 	f.Table(t)
 }
+
+// listed is the number of sheets up to which they have names enough where they are drawn, and no list.
+const listed = 4

@@ -17,7 +17,7 @@ func (b *book) shopping() {
 		return
 	}
 	f := b.chapter(0, "Shopping list", "Shopping", "shopping", 90)
-	head := []draw.Column{{Head: ""}, {Head: "Thing", Grow: true}, {Head: "Needed", Align: draw.End}, {Head: "On hand", Align: draw.End}, {Head: "Buy"}, {Head: "Price", Align: draw.End}, {Head: "Cost", Align: draw.End}, {Head: "Over", Align: draw.End}}
+	head := []draw.Column{{Head: ""}, {Head: "Thing", Grow: true}, {Head: "Needed", Align: draw.End}, {Head: "On hand", Align: draw.End, Most: 20}, {Head: "Buy"}, {Head: "Price", Align: draw.End}, {Head: "Cost", Align: draw.End}, {Head: "Over", Align: draw.End}}
 	stages := []string{""}
 	for _, s := range b.Bill.Stages {
 		stages = append(stages, s.Stage)
@@ -318,7 +318,7 @@ func (b *book) findings() {
 // cautions sets every caution of the steps once, in a chapter of its own.
 func (b *book) cautions() {
 	// on one sheet where they have room, so that the last has more than a few lines
-	set := b.cautionsText()
+	set := func(f *draw.Flow) { b.cautionsText()(f); b.wordsText(f) }
 	set(b.chapter(0, "Cautions", "Cautions", "cautions", min(20+b.flow.Measure(set), b.flow.Height())))
 }
 
@@ -347,9 +347,13 @@ func (b *book) cautionsText() func(*draw.Flow) {
 		f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
 		half := (len(list) + 1) / 2
 		f.Columns(8, items(list[:half]), items(list[half:]))
-		if w := b.words(); w != "" {
-			f.Para(w)
-		}
+	}
+}
+
+// wordsText sets the words of the trade.
+func (b *book) wordsText(f *draw.Flow) {
+	if w := b.words(); w != "" {
+		f.Para(w)
 	}
 }
 

@@ -81,12 +81,15 @@ func Make(in Input) draw.Document {
 	}
 	before := b.summary()
 	marks = append(marks, draw.Bookmark{Title: "Contents", To: "contents"})
-	contents, warned := b.contents(len(before))
+	contents, warned, explained := b.contents(len(before))
 	if warned {
 		marks = append(marks, draw.Bookmark{Title: "Cautions", To: "cautions"})
+		if !explained {
+			b.wordsText(b.flow)
+		}
 	} else {
 		b.cautions()
-		contents, _ = b.contents(len(before))
+		contents, _, _ = b.contents(len(before))
 	}
 	return b.document("Plan set", append(append(before, contents...), b.pages...), marks)
 }
