@@ -146,6 +146,9 @@ var fillingScales = []int{10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 35, 40
 // fillingEnough is the scale from which a picture is large enough, when it says all.
 const fillingEnough = 16
 
+// fillingLeast is the width below which a picture is drawn no smaller, in mm.
+const fillingLeast = 42.0
+
 // fillingBegun is what must stand on a paper of a sheet besides its picture, when its table runs on: its
 // name, its step and some of its cuts, in mm.
 const fillingBegun = 56.0
@@ -201,7 +204,7 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 				}
 				size.high = head + max(foot, high) + 1
 			}
-			if wide > f.Width() || n < named || m*3 < all*2 || beside && size.high > f.Height() {
+			if wide > f.Width() || wide < fillingLeast && len(out) > 0 || n < named || m*3 < all*2 || beside && size.high > f.Height() {
 				continue
 			}
 			out = append(out, size)

@@ -48,11 +48,12 @@ func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) s
 		s.Layer = "Cuts"
 		paintCuts(s, v, sh)
 		s.Layer = "Grain"
-		g := draw.Pt(v.X(sh.L)-22, v.Y(sh.W)-5)
 		if sh.Grain == cutting.GrainX {
-			s.Poly(draw.Edge, g, g.Add(draw.Pt(18, 0)))
-			s.Arrow(g, g.Add(draw.Pt(18, 0)))
-			s.Arrow(g.Add(draw.Pt(18, 0)), g)
+			long := max(5, min(18, v.Scale.MM(sh.L)-16)) // the word has room beside it
+			g := draw.Pt(v.X(sh.L)-4-long, v.Y(sh.W)-5)
+			s.Poly(draw.Edge, g, g.Add(draw.Pt(long, 0)))
+			s.Arrow(g, g.Add(draw.Pt(long, 0)))
+			s.Arrow(g.Add(draw.Pt(long, 0)), g)
 			s.Text(g.Add(draw.Pt(-2, 1)), draw.LeastCap, "grain", draw.End)
 		} else if sh.Grain == cutting.GrainY {
 			foot, head := draw.Pt(v.X(sh.L)-3, v.Y(sh.W)-2.6), draw.Pt(v.X(sh.L)-3, v.Y(sh.W)-8)
