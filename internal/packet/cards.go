@@ -399,6 +399,12 @@ func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.
 			break
 		}
 		c, h := view.Fit(draw.Rect{W: width, H: 400}, b.units(), most, try...)
+		if c.Real == 0 {
+			if i > 0 {
+				break
+			}
+			c, h = view.Pack(&draw.Sheet{}, draw.Rect{W: width, H: 400}, b.units(), most, try...) // as small as it goes
+		}
 		larger := c.Paper*scale.Real > scale.Paper*c.Real
 		if i == 0 || larger || c == scale && h < foot {
 			rows, scale, foot = try, c, h

@@ -134,6 +134,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 }
 
 const (
+	besideAir   = 2.5   // below both: numbers of cuts stand over the edge of the picture
 	besideGap   = 6.0   // between a picture and its table
 	besideTable = 112.0 // least width of that table
 	besideMore  = 1.4   // how much higher than over the whole width it may be
@@ -202,7 +203,7 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 				if high > below*besideMore {
 					continue
 				}
-				size.high = head + max(foot, high) + 1
+				size.high = head + max(foot, high) + 1 + besideAir
 			}
 			if wide > f.Width() || wide < fillingLeast && len(out) > 0 || n < named || m*3 < all*2 || beside && size.high > f.Height() {
 				continue
@@ -278,6 +279,7 @@ func (b *book) setFilling(f *draw.Flow, x filling, size fillingSize) {
 	}
 	if size.beside {
 		f.Beside(size.wide, size.foot, besideGap, picture, x.table)
+		f.Space(besideAir)
 		return
 	}
 	f.Block(size.foot+1, picture)

@@ -36,6 +36,9 @@ func (b *book) sag(x finding.Finding) {
 		}
 		return fmt.Sprintf("%.2f mm", mm)
 	}
+	if deep*scale > 2*sagHigh { // it breaks long before: no picture
+		return
+	}
 	f.Block(sagHigh+7, func(s *draw.Sheet, r draw.Rect) {
 		x0, y0 := r.X+2, r.Y+3
 		at := func(along, down float64) draw.Point { return draw.Pt(x0+along*scale, y0+down*scale*times) }

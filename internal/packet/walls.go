@@ -55,7 +55,11 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 	}
 	alone := make([]sheet, len(list))
 	for i := range list {
-		alone[i], _ = together([]int{i})
+		var ok bool
+		if alone[i], ok = together([]int{i}); !ok { // as small as it goes
+			all := view.Scales(b.units())
+			alone[i] = sheet{[]int{i}, true, [][]view.Figure{{list[i].fig}}, all[len(all)-1]}
+		}
 	}
 	var best []sheet
 	var worst float64

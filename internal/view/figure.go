@@ -87,9 +87,12 @@ func Put(s *draw.Sheet, at draw.Point, c draw.Scale, f Figure) (wide, high float
 }
 
 // Fit tells at which scale Pack would draw rows of figures in r and how high they would be, without
-// drawing them.
+// drawing them; no scale when they are too large for r at every one.
 func Fit(r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
-	c, grid := fitting(r, u, most, rows)
+	c, grid, ok := fitting(r, u, most, rows)
+	if !ok {
+		c = draw.Scale{}
+	}
 	high := 0.0
 	for _, line := range grid {
 		above, below, head := 0.0, 0.0, 0.0
@@ -102,15 +105,16 @@ func Fit(r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, f
 }
 
 func set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, air float64, rows [][]Figure) (draw.Scale, float64) {
-	c, grid := fitting(r, u, most, rows)
+	c, grid, _ := fitting(r, u, most, rows)
 	if grid == nil {
 		return c, r.Y
 	}
 	return c, lay(s, r, c, air, grid)
 }
 
-// fitting measures rows of figures at the largest scale at which all fit.
-func fitting(r draw.Rect, u Units, most draw.Scale, rows [][]Figure) (draw.Scale, [][]box) {
+// fitting measures rows of figures at the largest scale at which all fit, or at the smallest when they
+// do at none.
+func fitting(r draw.Rect, u Units, most draw.Scale, rows [][]Figure) (c draw.Scale, grid [][]box, ok bool) {
 	all := Scales(u)
 	for i, c := range all {
 		if c.Paper*most.Real > c.Real*most.Paper {
@@ -137,11 +141,11 @@ func fitting(r draw.Rect, u Units, most draw.Scale, rows [][]Figure) (draw.Scale
 			high += tall
 			fits = fits && wide <= r.W
 		}
-		if fits && high <= r.H || i+1 == len(all) {
-			return c, grid
+		if fits = fits && high <= r.H; fits || i+1 == len(all) {
+			return c, grid, fits
 		}
 	}
-	return draw.Scale{}, nil
+	return draw.Scale{}, nil, false
 }
 
 // lay draws a measured grid: rows from the top, figures of a row spread evenly, standing on

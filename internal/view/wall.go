@@ -93,7 +93,8 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 	// one datum for all heights: that of the steps of setting up
 	const datum = "; heights from the floor at its left end"
 	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on" + datum, X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 1, 2, 1}}
-	if off {
+	stands := slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return !o.Hung && o.Kind != "base" })
+	if off || !stands {
 		f.Pad[3] = 4 // the ground is hatched below the line, and no chain may stand there
 		f.Title = "Elevation of wall " + w.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
 	}
@@ -390,6 +391,9 @@ func (c Scene) motions() []part.Motion {
 func (c Scene) Plan() Figure {
 	w := c.Wall
 	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", X0: 0, X1: w.Length, Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
+	for _, m := range c.motions() { // doors that open past the ends of the wall
+		f.X0, f.X1 = min(f.X0, m.Swept.Min.X), max(f.X1, m.Swept.Max.X)
+	}
 	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintPlan(s, v) }
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		// the deepest of what hangs, of what stands, and of what slides out
