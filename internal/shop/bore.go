@@ -80,7 +80,11 @@ func (s *steps) bore() {
 		what := cmp.Or(k.what, k.kind.String())
 		text := fmt.Sprintf("%s: %s, %d in %s.", what, s.how(k), n[k], count(len(marks[k]), "part", "parts"))
 		if n[k] > 1 && k.stops() {
-			text += " Set the stop once for all of them."
+			text += " " + map[part.OpKind]string{part.Groove: "Set fence and depth", part.Rabbet: "Set fence and depth", part.Slot: "Set fence and depth", part.Bevel: "Set the blade", part.Pocket: "Set jig and collar"}[k.kind]
+			if strings.HasSuffix(text, " ") {
+				text += "Set the stop"
+			}
+			text += " once for all of them."
 		}
 		if narrow[k] {
 			text += " Narrow parts are grooved in the wide piece, before they are ripped from it."

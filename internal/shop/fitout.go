@@ -224,16 +224,22 @@ func (w *maker) openings() string {
 		if m.Owner != w.owner.ID || m.Kind != part.Slide {
 			continue
 		}
+		var body geom.Box // its front left out, which covers more
+		for _, p := range w.Assembly.Parts {
+			if p.Moves == m.ID && p.Role != part.DrawerFront && p.Role != part.FalseFront {
+				body = body.Or(p.Box())
+			}
+		}
 		lo, hi := length.Length(-1)<<60, length.Length(1)<<60
-		for _, p := range w.Assembly.Parts { // what the slides are screwed to, or what is nearest
+		for _, p := range w.Assembly.Parts { // what the slides are screwed to
 			b := p.Box()
-			if p.Owner != w.owner.ID || p.Moves != "" || b.Max.Z <= m.Closed.Min.Z || b.Min.Z >= m.Closed.Max.Z || p.Role != part.Side && p.Role != part.Partition && p.Role != part.Spacer {
+			if p.Owner != w.owner.ID || p.Moves != "" || b.Max.Z <= body.Min.Z || b.Min.Z >= body.Max.Z || p.Role != part.Side && p.Role != part.Partition && p.Role != part.Spacer {
 				continue
 			}
-			if b.Max.X <= m.Closed.Min.X {
+			if b.Max.X <= body.Min.X {
 				lo = max(lo, b.Max.X)
 			}
-			if b.Min.X >= m.Closed.Max.X {
+			if b.Min.X >= body.Max.X {
 				hi = min(hi, b.Min.X)
 			}
 		}

@@ -65,6 +65,7 @@ func Compare(s Set, planJSON []byte) []string {
 	c.steps()
 	c.things()
 	c.boring()
+	c.faults = append(c.faults, rows(s.Steps)...)
 	return c.faults
 }
 

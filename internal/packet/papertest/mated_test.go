@@ -3,6 +3,7 @@ package papertest
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"stowright/internal/length"
@@ -53,5 +54,28 @@ func TestMovedHolesAreMissed(t *testing.T) {
 	}
 	if moved < 12 {
 		t.Errorf("only %d holes were moved", moved)
+	}
+}
+
+// A row of screws that are bored on the spot has as many as the step takes.
+func TestShortRowsAreMissed(t *testing.T) {
+	pages, _ := printed(t, "hollis-court", length.Millimetres, own(length.Millimetres))
+	s := Read(pages)
+	for _, w := range rows(s.Steps) {
+		t.Error(w)
+	}
+	told := 0
+	for i, st := range s.Steps {
+		if spotted.MatchString(st.Text) {
+			told++
+			one := slices.Clone(s.Steps)
+			one[i].Text = strings.Replace(strings.Replace(st.Text, " in a row", "1 in a row", 1), " rows of ", "1 rows of ", 1)
+			if len(rows(one)) == 0 {
+				t.Errorf("step %d: too many screws in a row are not seen", st.N)
+			}
+		}
+	}
+	if told < 4 {
+		t.Errorf("only %d steps bore on the spot", told)
 	}
 }
