@@ -15,6 +15,7 @@ import (
 	"stowright/internal/place"
 	"stowright/internal/rules"
 	"stowright/internal/schema"
+	"stowright/internal/stock"
 )
 
 const (
@@ -278,7 +279,22 @@ func trials() []trial {
 		{rules.CarDoors, "150 mm into the room for the doors", with(car, put("north", "a", 1500, 600, 0, 2000, 800)), with(car, put("north", "a", 1500, 450, 0, 2000, 800)), ""},
 		{rules.CarOut, "opens only while that is out", with(car, func(b *bed) { b.put("north", "a", 0, 600, 0, 500, 800).drawer("a", 500) }), with(car, func(b *bed) { b.put("north", "a", 0, 600, 0, 500, 800).drawer("a", 300) }), ""},
 		{rules.MachineRoom, "in the room that saw needs", with(machine, put("north", "a", 500, 400, 0, 1050, 1800)), with(machine, put("north", "a", 500, 400, 0, 1000, 1800)), ""},
+		{rules.ShortScrew, "4 screws in 1 joints of a reach less than 6 diameters into the last board, 3.5 at least", screwed(32, 18), screwed(43, 40), "18 mm to pass: 14 mm of 4 mm, and 25"},
 		{rules.FamilyBreak, "The width of b is 610 mm; family f has 600 mm: it differs by 10 mm beside a", fam(100), fam(10), ""},
+	}
+}
+
+// screwed are two boards flat on each other, one of 18 mm and one behind it, with four screws of 4 mm so long.
+func screwed(long, behind length.Length) func(*bed) {
+	return func(b *bed) {
+		b.job.Catalogue.Hardware = append(b.job.Catalogue.Hardware, stock.Hardware{ID: "screw", Kind: "screw", Use: "wood", Dia: 4 * mm, Length: long * mm})
+		b.put("north", "a", 1000, 18, 0, 1500, 500)
+		p := b.all.Parts[len(b.all.Parts)-1]
+		p.Mark = "a2"
+		p.Size[1] = behind * mm
+		p.Pose.Origin.Y -= behind * mm
+		b.all.Parts = append(b.all.Parts, p)
+		b.all.Joints = append(b.all.Joints, part.Joint{Kind: part.WoodScrew, A: "a", B: "a2", Contact: geom.B(1000*mm, -18*mm, 0, 1500*mm, -18*mm, 500*mm), Fastener: "screw", Count: 4})
 	}
 }
 

@@ -88,7 +88,7 @@ func (b board) bendBeam() (bent, bool) {
 	if !ok || r.Sag.Value > b.length {
 		return bent{}, false
 	}
-	out := b.stresses(m.Section, math.Max(r.Sagging.Value, r.Hogging.Value))
+	out := b.along(m.Section, r)
 	b.atCuts(&out, r.MomentAt)
 	out.sag = r.Sag.Value
 	out.at = func(u float64) float64 { return r.SagAt(u * b.length) }

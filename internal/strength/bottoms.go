@@ -169,8 +169,8 @@ func checkBottoms(s *Scene) finding.List {
 	return f
 }
 
-// stouter names the thinnest board of the list that is enough for a drawer's bottom, and a
-// bearer under its middle.
+// stouter names the thinnest board of the list that is enough for a drawer's bottom, and two drawers
+// in place of one.
 func (s *Scene) stouter(d tub) []string {
 	var words []string
 	stuff, _ := s.Job.Catalogue.Board(d.part.Stock)
@@ -185,14 +185,14 @@ func (s *Scene) stouter(d tub) []string {
 		n := s.tubOf(d.part, x.ID, mm(x.Thickness))
 		n.kg = d.kg
 		if r := n.ratio(); !n.oneWay && n.wood.crept && r <= 1 {
-			words = append(words, fmt.Sprintf("make it of %s, %s thick (ratio %.2f)", x.ID, s.long(n.t), r))
+			words = append(words, fmt.Sprintf("make it of %s, %s thick, box-bottom: under practice: (ratio %.2f)", x.ID, s.long(n.t), r))
 			break
 		}
 	}
 	n := d
 	n.a, n.kg = d.a/2, d.kg/2
 	if r := n.ratio(); r <= 1 {
-		words = append(words, fmt.Sprintf("put a bearer under its middle from front to back (ratio %.2f)", r))
+		words = append(words, fmt.Sprintf("use two drawers side by side, half as wide (ratio %.2f)", r))
 	}
 	own, _ := s.weight(d.part)
 	// Sag and stress are in proportion to the load.

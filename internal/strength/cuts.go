@@ -194,11 +194,23 @@ func whole(piece string) string {
 // weak are the stretches at which a beam of the board is weaker than elsewhere.
 func (b board) weak() []beam.Weak {
 	var list []beam.Weak
+	lo, hi := b.railed[0], b.railed[1]
+	if bare := b; len(b.beside) > 0 { // rails end at the supports beside them
+		bare.beside = nil
+		for _, x := range [][2]float64{{0, math.Min(lo, b.length)}, {hi, b.length}} {
+			if x[1]-x[0] > 1 {
+				list = append(list, beam.Weak{From: x[0], To: x[1], Section: bare.section()})
+			}
+		}
+	}
 	for _, c := range b.cuts {
 		if c.at <= 1 || c.at >= b.length-1 {
 			continue
 		}
 		n, ok := b.without(c)
+		if c.at < lo || c.at > hi {
+			n.beside = nil
+		}
 		w := beam.Weak{From: math.Max(c.at-b.slip(), 0), To: math.Min(c.at+b.slip(), b.length), Section: n.section()}
 		if !ok {
 			// A hinge: so soft that the next supports carry the moment.
@@ -209,12 +221,46 @@ func (b board) weak() []beam.Weak {
 	return list
 }
 
+// along is the stress of a bent beam: where rails help, of what is between their ends and of the rest.
+func (b board) along(s beam.Section, r beam.Result) bent {
+	if len(b.beside) == 0 {
+		return b.stresses(s, math.Max(r.Sagging.Value, r.Hogging.Value))
+	}
+	lo, hi := b.railed[0], b.railed[1]
+	in, out := 0.0, 0.0
+	const steps = 200
+	for i := range steps + 1 {
+		x := b.length * float64(i) / steps
+		if m := math.Abs(r.MomentAt(x)); x > lo && x < hi {
+			in = math.Max(in, m)
+		} else {
+			out = math.Max(out, m)
+		}
+	}
+	for _, x := range append([]float64{b.middle()}, b.supports...) {
+		if m := math.Abs(r.MomentAt(x)); x > lo && x < hi {
+			in = math.Max(in, m)
+		} else {
+			out = math.Max(out, m)
+		}
+	}
+	bare := b
+	bare.beside = nil
+	most, rest := b.stresses(s, in), bare.stresses(bare.section(), out)
+	most.stress, most.strips = math.Max(most.stress, rest.stress), math.Max(most.strips, rest.strips)
+	most.weak, most.moment = most.weak || rest.weak, math.Max(in, out)
+	return most
+}
+
 // atCuts counts the stresses at the cuts of a bent board.
 func (b board) atCuts(out *bent, moment func(x float64) float64) {
 	for _, c := range b.cuts {
 		n, ok := b.without(c)
 		if !ok || c.at >= b.length {
 			continue // a hinge carries no moment
+		}
+		if c.at < b.railed[0] || c.at > b.railed[1] {
+			n.beside = nil
 		}
 		r := n.stresses(n.section(), math.Abs(moment(c.at)))
 		out.weak = out.weak || r.weak || n.wood.f <= 0

@@ -99,3 +99,60 @@ func TestRollingCaseIsCarriedWhole(t *testing.T) {
 		t.Errorf("the bare box of a rolling case weighs %g kg", rolls.Demand)
 	}
 }
+
+// Rails under a counter help its strength by no more than their end screws hold: with those taken out the stress
+// is that of the layer alone, W L/8 over b t²/6, and with them it is less.
+func TestRailsHelpAsFarAsTheirScrewsHold(t *testing.T) {
+	in := whole(t, bench("birch-12", 1900))
+	f := find(t, strength.Check(in), strength.ShelfStrength, "counter/bench")
+	loose := changed(in, func(a *part.Assembly) {
+		for i, j := range a.Joints {
+			for _, p := range a.Parts {
+				if p.Role == part.Leg && (p.Mark == j.A || p.Mark == j.B) {
+					a.Joints[i].Count = 0
+				}
+			}
+		}
+	})
+	g2 := find(t, strength.Check(loose), strength.ShelfStrength, "counter/bench")
+	top := one(t, in, part.CounterLayer)
+	deep, thick, long := mmOf(top.Box().Size().Y), mmOf(top.Size[2]), mmOf(top.Box().Size().X)
+	reach := 0.0
+	lo, hi := math.Inf(1), 0.0
+	for _, p := range in.All.Parts {
+		if p.Role == part.Leg {
+			x := mmOf(p.Box().Min.X+p.Box().Max.X) / 2
+			lo, hi = math.Min(lo, x), math.Max(hi, x)
+		}
+	}
+	reach = hi - lo
+	line := (250e-6*long*deep + in.Masses[top.Mark].Kilograms()) * g / long
+	past := (long - reach) / 2
+	want := (line*reach*reach/8 - line*past*past/2) / (deep * thick * thick / 6)
+	if r := g2.Demand / want; r < 0.99 || r > 1.01 {
+		t.Errorf("without its rails' screws %.2f MPa, by hand %.2f MPa", g2.Demand, want)
+	}
+	if f.Demand >= g2.Demand || !strings.Contains(strings.Join(f.Working, " "), "they are counted for that much") {
+		t.Errorf("with them %.2f MPa: %q", f.Demand, f.Working)
+	}
+}
+
+// A bookcase that stands free, 1.8 m high and 300 mm deep, by hand: 44.5 N at 1422 mm are 63.3 N·m; it weighs so
+// much, its middle so far behind its front edge.
+func TestFreeBookcaseByHand(t *testing.T) {
+	text := alone("    width: 600\n    height: 1800\n    depth: 300\n    stands-on: {kind: floor}\n    free: standing\n    inside: {shelves: {count: 4}, load: 8 kg}\n")
+	in := whole(t, text)
+	f := find(t, strength.Check(in), strength.TipOver, "case/a")
+	kg, moment := 0.0, 0.0
+	front := mmOf(in.All.Owners[0].Carcass.Min.Y)
+	for _, p := range in.All.Parts {
+		m := in.Masses[p.Mark].Kilograms()
+		kg += m
+		moment += m * (mmOf(p.Box().Min.Y+p.Box().Max.Y)/2 - front)
+	}
+	near(t, "what tips it", f.Demand, 44.5*1.422)
+	near(t, "what holds it", f.Capacity, moment*g/1000)
+	if f.Verdict != finding.Fails || kg > 45 {
+		t.Errorf("%.1f kg: %s", kg, say(f))
+	}
+}

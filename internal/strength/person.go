@@ -55,7 +55,7 @@ func checkPerson(s *Scene) finding.List {
 			continue
 		}
 		x := verdict(finding.Finding{Code: CounterPerson, At: b.at, Demand: stress, Capacity: may, Unit: "MPa", Source: strengthSource + "; " + plateSource}, overload(stress/may, false))
-		x.Working = append(append(b.working, s.butted(b)...), fmt.Sprintf("A person of %s stands at the front edge, %s %s between supports%s.", s.kg(personKg), where.where, s.exact(where.hi-where.lo), of),
+		x.Working = append(append(append(b.working, s.butted(b)...), s.eases(b)...), fmt.Sprintf("A person of %s stands at the front edge, %s %s between supports%s.", s.kg(personKg), where.where, s.exact(where.hi-where.lo), of),
 			fmt.Sprintf("As a plate it bends as a beam %s deep would under the same person.", s.exact(wide)),
 			fmt.Sprintf("Stress %s; counted on for a short load: %s. Ratio %.2f.", s.stress(stress), s.counted(b.wood, b.wood.f, brief), x.Ratio()))
 		x.Text = fmt.Sprintf("%s, %s between supports, is stressed to %s with a person of %s on it; %s can be counted on.", s.name(b.part), s.long(b.reach), s.stress(stress), s.kg(personKg), s.stress(may))
@@ -101,7 +101,7 @@ func (b board) treads() []tread {
 
 // trodden is the stress with a person at the front edge, at the worst of the treads.
 func (b board) trodden() (worst bent, wide float64, where tread, ok bool) {
-	base, ok := b.bendBeam()
+	base, ok := b.eased(b.borne(), permanent).bendBeam()
 	if !ok || b.reach <= 0 {
 		return bent{}, 0, where, false
 	}
@@ -144,15 +144,16 @@ func (b board) bears(p tread) (bent, float64, bool) {
 	even := load * (x*(reach-x)/reach - side/8) / b.depth
 	wide := b.depth * math.Min(1, even/bends)
 
+	b = b.eased(b.borne()+load/2, brief)
 	m := b.beam()
 	m.Points = append(append([]beam.Point{}, b.points...), beam.Point{At: p.at, Force: load * b.depth / wide})
 	r, ok := m.Solve()
 	if !ok || r.Sag.Value > b.length {
 		return bent{}, 0, false
 	}
-	out := b.stresses(m.Section, math.Max(r.Sagging.Value, r.Hogging.Value))
+	out := b.along(m.Section, r)
 	b.atCuts(&out, r.MomentAt)
-	out.over, out.sag = over, r.Sag.Value
+	out.over = over
 	return out, wide, true
 }
 

@@ -2,7 +2,6 @@ package strength
 
 import (
 	"fmt"
-	"math"
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
@@ -57,10 +56,12 @@ func checkPins(s *Scene) finding.List {
 			x.Working[1] = fmt.Sprintf("A quarter on each pin, and half of the heaviest thing, which may stand at one end: %s / 4 + %s / 2 = %s. Ratio %.2f.", s.kg(rest), s.kg(one.kg), s.kg(each), x.Ratio())
 		}
 		if x.Verdict == finding.Fails {
-			// The same number at each end.
 			may := item.Rating.Kilograms()
-			n := int(math.Ceil((rest/2 + one.kg) / may))
-			x.Hint = fmt.Sprintf("Put %d pins under it (ratio %.2f), or fasten it to the sides.", 2*n, (rest/2+one.kg)/float64(n)/may)
+			words := []string{"fasten it to the sides, shelves: {fixed: yes}"}
+			if less := 4*may - 2*one.kg - own; less > 0 {
+				words = append(words, fmt.Sprintf("keep no more than %s on it (ratio 1.00)", s.atMost(less)))
+			}
+			x.Hint = hint(words)
 		}
 		f.Add(x)
 	}

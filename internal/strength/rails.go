@@ -88,7 +88,7 @@ func (s *Scene) railOf(o *part.Owner) (rail, bool) {
 }
 
 // stiffer are the changes that bring a rail's stress to what can be counted on: a higher rail, as far
-// as a third of its case, one of twice the thickness, and a stud nearer to the side.
+// as a third of its case, and a stud nearer to the side.
 func (s *Scene) stiffer(o *part.Owner, r rail) (words []string) {
 	step := mm(s.railStep())
 	for high := math.Ceil(r.high/step+1e-6) * step; high <= mm(o.Carcass.Size().Z)/3; high += step {
@@ -96,11 +96,6 @@ func (s *Scene) stiffer(o *part.Owner, r rail) (words []string) {
 			words = append(words, fmt.Sprintf("make the rail %s high, hangs-by: {width: …} (ratio %.2f)", s.long(high), n))
 			break
 		}
-	}
-	twice := r
-	twice.thick *= 2
-	if n := twice.ratio(); n <= 1 {
-		words = append(words, fmt.Sprintf("double its thickness (ratio %.2f)", n))
 	}
 	near := math.Floor(r.arm / r.ratio())
 	return append(words, fmt.Sprintf("screw it to a stud no more than %s from the side (ratio %.2f)", s.long(near), r.ratio()*near/r.arm))

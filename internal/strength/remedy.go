@@ -64,6 +64,7 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 			n.length, n.supports, n.reach = b.length*k, []float64{0, b.reach * k}, b.reach*k
 			n.length = math.Max(n.length, n.reach)
 			n.points = nil
+			n.railed = [2]float64{b.railed[0] * k, b.railed[1] * k}
 			n.cuts = slices.Clone(b.cuts)
 			for i := range n.cuts {
 				n.cuts[i].at *= k

@@ -304,12 +304,13 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 			continue
 		}
 		c := q.Box()
-		if math.Abs(mm(c.Max.Z)-s.underside(b.part.Owner)) > touching || mm(c.Max.X-c.Min.X) < 0.8*b.reach {
+		if math.Abs(mm(c.Max.Z)-s.underside(b.part.Owner)) > touching || mm(c.Min.X-box.Min.X) > b.middle()-b.reach/2+oneTwo || mm(c.Max.X-box.Min.X) < b.middle()+b.reach/2-oneTwo {
 			continue
 		}
 		if w := s.wood(q, axis, true); w.e > 0 {
 			v := c.Size()
-			b.beside = append(b.beside, layer{name: q.Name, wide: mm(v.Y), high: mm(v.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
+			b.railed = [2]float64{mm(c.Min.X - box.Min.X), mm(c.Max.X - box.Min.X)}
+			b.beside = append(b.beside, layer{name: q.Name, wide: mm(v.Y), high: mm(v.Z), e: w.e, g: w.shear(), f: w.strength(permanent), ends: s.railEnds(q)})
 		}
 	}
 }

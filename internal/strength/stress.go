@@ -22,14 +22,14 @@ func checkStress(s *Scene) finding.List {
 	var f finding.List
 	unknown, ignore := blank{code: ShelfStrength, source: strengthSource}, blank{}
 	ratio := func(n board) float64 {
-		r, ok := n.bend()
+		r, ok := n.eased(n.borne(), permanent).bend()
 		if !ok || r.weak || n.wood.strength(permanent) <= 0 {
 			return math.Inf(1)
 		}
 		return math.Max(r.stress/n.wood.strength(permanent), math.Max(r.strips, r.cross))
 	}
 	for _, b := range s.carriers(&ignore) {
-		r, ok := b.bend()
+		r, ok := b.eased(b.borne(), permanent).bend()
 		if !ok {
 			continue
 		}
@@ -43,7 +43,7 @@ func checkStress(s *Scene) finding.List {
 			continue
 		}
 		counted := b.worst(ratio)
-		r, _ = counted.bend()
+		r, _ = counted.eased(counted.borne(), permanent).bend()
 		demand, where := r.stress, "in the board"
 		if r.strips*may > demand {
 			demand, where = r.strips*may, "in what stiffens it, brought to the board's strength"
@@ -56,7 +56,7 @@ func checkStress(s *Scene) finding.List {
 			continue
 		}
 		x := verdict(finding.Finding{Code: ShelfStrength, At: b.at, Demand: demand, Capacity: may, Unit: "MPa", Source: strengthSource + "; strength: " + b.wood.source}, overload(demand/may, b.load.assumed))
-		x.Working = append(append(b.working, "Method: "+r.how+"."), append(s.shorter(b, counted), s.butted(b)...)...)
+		x.Working = append(append(b.working, "Method: "+r.how+"."), append(append(s.shorter(b, counted), s.butted(b)...), s.eases(b)...)...)
 		if r.moment > 0 {
 			x.Working = append(x.Working, fmt.Sprintf("Greatest moment %s.", s.turning(r.moment/1000)))
 			if len(b.front)+len(b.rear)+len(b.layers)+len(b.beside) == 0 {

@@ -21,7 +21,7 @@ const tipSource = "statics, after the idea of ASTM F2057 (open loaded drawers, a
 
 func tipping() Rule {
 	return Rule{Name: "tipping", Codes: []finding.Code{TipOver},
-		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A free bench stands, empty, with a person of 100 kg who sits on any edge of it.",
+		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. One in which nothing opens, and that no wall holds, stands empty when it is pulled at its top with 44.5 N (10 lb), no higher than 56 in, or when 222 N step on its front. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A free bench stands, empty, with a person of 100 kg who sits on any edge of it.",
 		Source:  tipSource,
 		Example: "A case of four deep drawers that stands free.",
 		Run:     checkTipping}
@@ -29,6 +29,13 @@ func tipping() Rule {
 
 // lean is the load on the open drawer or door, N.
 const lean = 222.0
+
+// A pull at the top of what nothing opens in, N, and how high it is at most, mm: 10 lbf at up to 56 in (ASTM
+// F2057-23, from memory).
+const (
+	pullTop  = 44.5
+	pullHigh = 1422.0
+)
 
 func checkTipping(s *Scene) finding.List {
 	var f finding.List
@@ -98,6 +105,7 @@ type stance struct {
 	assumed                 bool
 	lacks                   []string
 	opens                   bool
+	pull                    float64 // N·mm, of a pull at the top where nothing opens
 }
 
 // moments weighs a case about its fulcrum; one says that only one drawer comes out at a time: the
@@ -135,9 +143,7 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 		open = append(open, m)
 		out[m.ID] = m.Kind == part.Swing || drawer == "" || drawer == m.ID
 	}
-	if t.opens = len(open) > 0; !t.opens {
-		return t
-	}
+	t.opens = len(open) > 0
 	put := func(b body, m *part.Motion) {
 		y := b.y
 		if m != nil && out[m.ID] {
@@ -196,6 +202,12 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 		}
 	}
 	t.Balance = tip.About(0, weights, nil)
+	if !t.opens { // somebody steps on its lowest shelf, or pulls at its top
+		t.far, t.name = place(mm(o.Box.Min.Y)), "its front"
+		t.pull = pullTop * math.Min(mm(o.Carcass.Max.Z-o.Box.Min.Z), pullHigh)
+		t.Tipping += math.Max(lean*math.Max(t.far, 0), t.pull)
+		return t
+	}
 	t.Tipping += lean * math.Max(t.far, 0)
 	return t
 }
@@ -206,8 +218,8 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	one := s.oneAtATime(o.ID)
 	t := s.moments(o, one)
 	leans, on := s.leaning(o.ID)
-	if !t.opens && leans == 0 {
-		return
+	if !t.opens && leans == 0 && len(s.held(o.ID)) > 0 {
+		return // fixed, and nothing opens
 	}
 	if len(t.lacks) > 0 {
 		for _, x := range t.lacks {
@@ -224,6 +236,9 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	if t.assumed {
 		with += ", some of it assumed,"
 	}
+	if !t.opens {
+		said, with = "nothing that opens", "empty"
+	}
 	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %s about its front feet; its weight holds %s.", o.Name, said, with, s.force(lean), t.name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
 	weighs := s.kg(t.own) + " empty"
 	if t.ballast > 0 {
@@ -232,6 +247,10 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	x.Working = []string{fmt.Sprintf("It weighs %s; %s; fixed shelves and what stays in count as empty.", weighs, strings.TrimSuffix(with, ",")),
 		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line: %s × %s = %s of what tips it.", s.exact(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.exact(t.far), s.force(lean), s.exact(math.Max(t.far, 0)), s.turning(lean*math.Max(t.far, 0)/1000)),
 		fmt.Sprintf("Tipping %s, holding %s. Ratio %.2f.", s.turning(t.Tipping/1000), s.turning(t.Holding/1000), x.Ratio())}
+	if t.pull > 0 {
+		x.Text = fmt.Sprintf("%s, in which nothing opens, is pulled at its top or stepped on at its front, empty: that tips it with %s; its weight holds %s.", o.Name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
+		x.Working = append(x.Working[:1], fmt.Sprintf("%s pulls %s up: %s. %s on its front, %s before the line it turns about: %s. The greater counts.", s.force(pullTop), s.exact(t.pull/pullTop), s.turning(t.pull/1000), s.force(lean), s.exact(t.far), s.turning(lean*math.Max(t.far, 0)/1000)), x.Working[2])
+	}
 	if leans > 0 {
 		t.Tipping += leans
 		x.Demand = t.Tipping / 1000

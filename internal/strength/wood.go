@@ -183,9 +183,10 @@ type board struct {
 	back     bool      // held along its back edge
 	front    []strip
 	rear     []strip
-	layers   []layer // glued under it
-	beside   []layer // rails that share its load without being glued to it
-	cuts     []cut   // where layers are butted
+	layers   []layer    // glued under it
+	beside   []layer    // rails that share its load without being glued to it
+	cuts     []cut      // where layers are butted
+	railed   [2]float64 // where rails beside it begin and end, mm along
 
 	line    float64 // N/mm, all that stays and is spread: goods and its own weight
 	own     float64 // N/mm of it that the board itself weighs
@@ -214,6 +215,7 @@ type layer struct {
 	wide, high float64
 	bottom     float64 // its lower face above the top board's lower face (negative is below)
 	e, g, f    float64
+	ends       float64 // of a rail: what its weaker end holds, N
 }
 
 // axisOf gives 0, 1, 2 of a direction.

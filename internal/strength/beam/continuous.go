@@ -33,7 +33,7 @@ type Weak struct {
 type Beam struct {
 	Length   float64
 	Section  Section
-	Weak     []Weak // stretches of another section, which do not overlap
+	Weak     []Weak // stretches of another section; where they overlap the last counts
 	Supports []Support
 	Points   []Point
 	Uniforms []Uniform
