@@ -67,6 +67,9 @@ func (w *work) hutch(s *place.Seat, h job.Hutch) hutch.Spec {
 	if h.Spacer != nil {
 		r.Spacer = *h.Spacer
 	}
+	if h.Brace != nil {
+		r.Brace = *h.Brace
+	}
 	if h.Pitch != nil {
 		r.Pitch = *h.Pitch
 	}

@@ -63,6 +63,7 @@ type Spec struct {
 	Frame  string   // stick or board; the practice's strip when empty
 	Spacer L        // air behind the board; 0 for the frame's thickness, or the usual where that is too thin
 	Pitch  L        // of the board's holes; 0 for the usual
+	Brace  L        // how far feet stand out on the counter before the board, 0 for none
 	Under  L        // thickness of what it stands on, 0 when not known
 	Light  *Light
 }
@@ -117,6 +118,10 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	}
 	pitch := cmp.Or(s.Pitch, usualPitch)
 	bx := s.Box
+	plate, _ := env.Catalogue.Board(env.Practice.Case)
+	if s.Brace > 0 && plate.Thickness > 0 { // the plates stand beside the frame
+		bx.Min.X, bx.Max.X = bx.Min.X+plate.Thickness, bx.Max.X-plate.Thickness
+	}
 	size := bx.Size()
 	if size.X < 4*w || size.Z < 3*w {
 		say(Small, finding.Error, fmt.Sprintf("a hutch %s wide and %s high leaves no room inside a frame %s wide", text(size.X), text(size.Z), text(w)), "make it larger", 4*w)
@@ -237,7 +242,16 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		f.Contact = c
 		lie(f, max(2, int(max(c.Max.X-c.Min.X, c.Max.Z-c.Min.Z)/furring)+1), 20*mm)
 	}
+	if s.Brace > 0 {
+		b := bracing{shop: shop, s: s, in: bx, plate: plate, frame: frame, t: t, w: w, rear: rear, front: y1 - board.Thickness}
+		for _, side := range []geom.Dir{geom.Left, geom.Right} {
+			b.build(&a, add, lie, side, say)
+		}
+	}
 	low, high := z0, z0+bh
+	if s.Brace > 0 {
+		low = max(low, bx.Min.Z+t) // over the feet
+	}
 	if s.Light != nil {
 		if s.Light.Length > size.X-2*w {
 			say(LightLong, finding.Error, fmt.Sprintf("the light is %s long; %s are free between the uprights", text(s.Light.Length), text(size.X-2*w)), "take a shorter light, or a wider hutch", s.Light.Length-(size.X-2*w))
@@ -253,7 +267,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 			say(NoBit, finding.Warning, fmt.Sprintf("no bit or hole saw passes a cable of %s", text(want)), "add one to the practice", want)
 		} else {
 			tool, _ := shop.Bit(dia)
-			p := &a.Parts[len(a.Parts)-1]
+			p := &a.Parts[board1]
 			// Between the two highest rails, beside the light's right end.
 			z := min(rails[len(rails)-1]-dia/2-20*mm, high-dia/2-10*mm)
 			x := min((bx.Min.X+bx.Max.X+s.Light.Length)/2+dia, bx.Max.X-w-dia)

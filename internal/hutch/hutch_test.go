@@ -26,6 +26,9 @@ func TestHutchesKeepThePromises(t *testing.T) {
 		}
 		s := hutch.Spec{Box: geom.B(0, -100*mm, 900*mm, size("wide", 400, 2400), 0, 900*mm+size("high", 300, 1200)), Board: "m6", Frame: rapid.SampledFrom([]string{"m18", "strip"}).Draw(t, "frame"),
 			Spacer: rapid.SampledFrom([]length.Length{0, 18 * mm, 25 * mm, 30 * mm, 60 * mm}).Draw(t, "air")}
+		if rapid.Bool().Draw(t, "braced") {
+			s.Brace, s.Under = size("brace", 150, 500), 36*mm
+		}
 		if rapid.Bool().Draw(t, "light") {
 			s.Light = &hutch.Light{Length: 250 * mm}
 		}

@@ -437,6 +437,7 @@ type Hutch struct {
 	To     string   `job:"up-to" names:"openings|runs" doc:"opening or run whose lower edge it reaches"`
 	Board  string   `job:"board" names:"boards" doc:"hook board"`
 	Frame  string   `job:"frame" names:"sticks|boards" doc:"stick or board of the frame"`
+	Brace  *L       `job:"brace" doc:"length of feet that stand out on the counter before the board, each with a plate beside its upright, where no wall holds it" eg:"12 in"`
 	Spacer *L       `job:"spacer" doc:"air behind the board for hooks"`
 	Pitch  *L       `job:"hook-pitch" doc:"pitch of the board's holes"`
 	Light  *Light   `job:"light" doc:"batten light"`

@@ -102,6 +102,9 @@ func outside(s place.Seat, p part.Part, w *place.Wall) string {
 		}
 	case place.Hutch:
 		in.Min.Y -= 60 * length.MM // its depth is what its frame and board make
+		if p.Role == part.Frame {
+			in.Min.Y -= 600 * length.MM // feet and braces
+		}
 	default:
 		return ""
 	}

@@ -21,7 +21,7 @@ const tipSource = "statics, after the idea of ASTM F2057 (open loaded drawers, a
 
 func tipping() Rule {
 	return Rule{Name: "tipping", Codes: []finding.Code{TipOver},
-		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. One in which nothing opens, and that no wall holds, stands empty when it is pulled at its top with 44.5 N (10 lb), no higher than 56 in, or when 222 N step on its front. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A free bench stands, empty, with a person of 100 kg who sits on any edge of it.",
+		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. One in which nothing opens, and that no wall holds, stands empty when it is pulled at its top with 44.5 N (10 lb), no higher than 56 in, unless it rolls, or when 222 N step on its front. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A hook board on its frame is pushed with 222 N at its top: screws in the wall hold it, or those down into its counter, with feet and plates where it has a brace. A free bench stands, empty, with a person of 100 kg who sits on any edge of it.",
 		Source:  tipSource,
 		Example: "A case of four deep drawers that stands free.",
 		Run:     checkTipping}
@@ -47,6 +47,8 @@ func checkTipping(s *Scene) finding.List {
 			s.satOn(o, &f, &unknown)
 		case o.Kind == "case" && !o.Hung && !o.Standing:
 			s.tips(o, &f, &unknown)
+		case o.Kind == "hutch" && !o.Standing:
+			s.pushed(o, &f, &unknown)
 		}
 	}
 	f.Add(unknown.findings("Whether it stands", finding.Warning)...)
@@ -84,6 +86,11 @@ func (s *Scene) trail(f part.Foot) float64 {
 		return 0
 	}
 	return math.Max(mm(h.Swivel-h.Dia/2), 0)
+}
+
+// rolls says that an owner stands on castors.
+func (s *Scene) rolls(owner string) bool {
+	return slices.ContainsFunc(s.All.Feet, func(f part.Foot) bool { return f.Owner == owner && f.Kind == "castor" })
 }
 
 // swings names the castors under an owner whose swing is not known.
@@ -204,7 +211,9 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 	t.Balance = tip.About(0, weights, nil)
 	if !t.opens { // somebody steps on its lowest shelf, or pulls at its top
 		t.far, t.name = place(mm(o.Box.Min.Y)), "its front"
-		t.pull = pullTop * math.Min(mm(o.Carcass.Max.Z-o.Box.Min.Z), pullHigh)
+		if !s.rolls(o.ID) { // what rolls comes along
+			t.pull = pullTop * math.Min(mm(o.Carcass.Max.Z-o.Box.Min.Z), pullHigh)
+		}
 		t.Tipping += math.Max(lean*math.Max(t.far, 0), t.pull)
 		return t
 	}
@@ -247,7 +256,7 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	x.Working = []string{fmt.Sprintf("It weighs %s; %s; fixed shelves and what stays in count as empty.", weighs, strings.TrimSuffix(with, ",")),
 		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line: %s × %s = %s of what tips it.", s.exact(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.exact(t.far), s.force(lean), s.exact(math.Max(t.far, 0)), s.turning(lean*math.Max(t.far, 0)/1000)),
 		fmt.Sprintf("Tipping %s, holding %s. Ratio %.2f.", s.turning(t.Tipping/1000), s.turning(t.Holding/1000), x.Ratio())}
-	if t.pull > 0 {
+	if !t.opens {
 		x.Text = fmt.Sprintf("%s, in which nothing opens, is pulled at its top or stepped on at its front, empty: that tips it with %s; its weight holds %s.", o.Name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
 		x.Working = append(x.Working[:1], fmt.Sprintf("%s pulls %s up: %s. %s on its front, %s before the line it turns about: %s. The greater counts.", s.force(pullTop), s.exact(t.pull/pullTop), s.turning(t.pull/1000), s.force(lean), s.exact(t.far), s.turning(lean*math.Max(t.far, 0)/1000)), x.Working[2])
 	}
