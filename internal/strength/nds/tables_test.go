@@ -101,6 +101,44 @@ func TestDistances(t *testing.T) {
 	}
 }
 
+// NDS 2018 table 12.2F, cells read in a public fixture of another engine: head, net side thickness, G, printed lb.
+// The last two are past 2.5 heads, where the thickness no longer counts.
+func TestPullThroughCells(t *testing.T) {
+	for _, c := range [][4]float64{{0.234, 5. / 16, 0.50, 40}, {0.312, 1, 0.50, 132}, {0.500, 1.5, 0.42, 239}} {
+		if got := nds.PullThrough(c[0]*unit.Inch, c[1]*unit.Inch, c[2]) / unit.PoundForce; math.Abs(got-c[3]) > 0.5 {
+			t.Errorf("head %g, %g in of G %g: %.2f lb, printed %g", c[0], c[1], c[2], got, c[3])
+		}
+	}
+}
+
+// Table 12.3.1B, note 1, and the clause on penetration, by what another engine's reading of the printed
+// specification gives: a 1/4 in lag has its reduction from its root, 10 × 0.173 + 0.5 = 2.23, × 1.25 across the
+// grain, and the printed cells of 12J are 120 and 80; and no screw has a value at 6 D less a hair (12.1.5.6), a
+// lag at 4 D without its tip (12.1.4.6).
+func TestRootsAndLimitsAtTheirEdges(t *testing.T) {
+	l := lag(t, "1/4")
+	along := tabulated(l, 0.5, 0.5, 0, 0, 0).Lateral()
+	across := tabulated(l, 0.5, 0.5, 0, 90, 90).Lateral()
+	if got := along.Z / unit.PoundForce; math.Abs(got-119.1) > 0.06 {
+		t.Errorf("along: %.2f lb, 119.1", got)
+	}
+	if got := across.Z / unit.PoundForce; math.Abs(got-82.4) > 0.2 {
+		t.Errorf("across: %.2f lb, 82.4", got)
+	}
+	for _, f := range []nds.Fastener{screw(t, 6), screw(t, 10), screw(t, 14), l} {
+		least := 6 * f.D
+		if f.Kind == nds.LagScrew {
+			least = 4 * f.D
+		}
+		if _, ok := f.PenetrationFactor(least * 1.0001); !ok {
+			t.Errorf("%s at its least penetration has no value", f.Name)
+		}
+		if _, ok := f.PenetrationFactor(least * 0.999); ok {
+			t.Errorf("%s below its least penetration has a value", f.Name)
+		}
+	}
+}
+
 // The same equations over tables of this shape whose printed cells were not seen: No. 10 in 3/4 in of
 // G 0.50 is 106.55 lb by hand (IIIs), which the table would print as 107; head pull-through by its
 // formula over the head sizes and thicknesses of table 12.2F.
