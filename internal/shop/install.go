@@ -582,12 +582,16 @@ func (s *steps) put(o part.Owner) {
 		if len(fits) > 0 {
 			screw = fits[0].ID
 		}
-		text += fmt.Sprintf(" Screw it with %d × %s %s: %s.", n, s.fastener(screw), way, and(each))
+		what := fmt.Sprintf("%d × %s %s", n, s.fastener(screw), way)
+		if o.Kind == "hutch" {
+			what = s.downInto(o)
+		}
+		text += fmt.Sprintf(" Screw it with %s: %s.", what, and(each))
 		if o.Kind == "counter" {
 			text += s.through(screw)
 		} else if h, ok := s.Catalogue.Item(screw); ok && h.Pilot > 0 {
 			tool, _, _ := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Pilot)
-			text += fmt.Sprintf(" Bore for them on the spot, through the rail's holes, with the %s, no deeper than the screws go.", tool)
+			text += fmt.Sprintf(" Bore for them on the spot, through its holes, with the %s, no deeper than the screws go.", tool)
 		}
 	}
 	where, more := s.driven(o, s.fixings(o, toRoom))
@@ -735,4 +739,30 @@ func (s *steps) unfix(o part.Owner) {
 	name, beside := cmp.Or(o.Name, o.ID), s.name(o.Unfix)
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Caution: s.tipping(o),
 		Text: fmt.Sprintf("Empty %s, take out the screws that hold it to the wall, to its neighbours and to what lies on it, and draw it aside until %s goes in. Push it back against %s, level it, and fix it again once %s stands.", beside, name, name, name)})
+}
+
+// downInto tells the screws from a hook board's frame down into its counter, those of its feet by themselves.
+func (s *steps) downInto(o part.Owner) string {
+	type kind struct {
+		screw string
+		feet  bool
+	}
+	count := map[kind]int{}
+	var order []kind
+	for _, f := range s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }) {
+		k := kind{f.Screw, s.parts[f.Part].Role == part.Frame}
+		if count[k] == 0 {
+			order = append(order, k)
+		}
+		count[k]++
+	}
+	var out []string
+	for _, k := range order {
+		where := "down through the holes in its lowest rail"
+		if k.feet {
+			where = "down through those in its feet"
+		}
+		out = append(out, fmt.Sprintf("%d × %s %s", count[k], s.fastener(k.screw), where))
+	}
+	return and(out)
 }
