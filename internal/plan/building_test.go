@@ -340,7 +340,7 @@ func judgeBuilding(r plan.Result) (bad []string) {
 var (
 	intoRoom = regexp.MustCompile(`(\d+) × [^;:\n]*? (?:into the (?:steel )?studs?|into the header|into the wall|into the floor)`)
 	joining  = regexp.MustCompile(`and join them: (\d+) × `)
-	upFrom   = regexp.MustCompile(`Screw it with (\d+) × `)
+	upFrom   = regexp.MustCompile(`(?:Screw it with|in its feet and|in its lowest rail and) (\d+) × `)
 )
 
 // judgeFixing compares the counts in the installing steps with the fixings.

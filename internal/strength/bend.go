@@ -139,11 +139,22 @@ func (b board) bendPlate() (bent, bool) {
 	if reach <= 0 {
 		return bent{}, false
 	}
+	if b.wood.across <= 0 {
+		// Held along one edge a board that is soft across does better at its middle, and one that is stiff
+		// across worse: what is not known is counted both ways, and the worse of both.
+		soft, hard := b, b
+		soft.wood.across, hard.wood.across = b.wood.e/50, b.wood.e
+		x, ok := soft.bendPlate()
+		y, also := hard.bendPlate()
+		if y.sag > x.sag {
+			x, y = y, x
+		}
+		x.stress, x.strips, x.cross = math.Max(x.stress, y.stress), math.Max(x.strips, y.strips), math.Max(x.cross, y.cross)
+		x.weak, x.over = x.weak || y.weak, true
+		return x, ok && also
+	}
 	ey, g, fy := b.wood.across, b.wood.g, b.wood.crossF
 	out := bent{source: plateSource, how: "plate on two ends"}
-	if ey <= 0 {
-		ey, out.over = b.wood.e/50, true
-	}
 	if g <= 0 {
 		g, out.over = b.wood.e/100, true
 	}
@@ -211,9 +222,14 @@ func (b board) worst(ratio func(board) float64) board {
 		return b
 	}
 	worst, most := b, ratio(b)
-	for reach := b.reach / 1.15; reach > b.depth/2; reach /= 1.15 {
+	// The same lengths for every board of its depth, so that a longer one meets all that a shorter one does.
+	var grid []float64
+	for reach := b.depth / 2; reach < b.reach; reach *= 1.08 {
+		grid = append(grid, reach)
+	}
+	for i := len(grid) - 1; i >= 0; i-- {
 		n := b
-		n.supports, n.reach, n.length = []float64{0, reach}, reach, reach
+		n.supports, n.reach, n.length = []float64{0, grid[i]}, grid[i], grid[i]
 		r := ratio(n)
 		if r > most {
 			worst, most = n, r

@@ -102,6 +102,20 @@ func (b board) eased(load, cd float64) board {
 	return b
 }
 
+// propped is the board with its rails eased, or without them where it is worked less hard so: what they would be
+// stressed to is then nothing that it needs.
+func (b board) propped(load, cd float64, ratio func(board) float64) board {
+	if len(b.beside) == 0 {
+		return b
+	}
+	alone := b
+	alone.beside = nil
+	if n := b.eased(load, cd); ratio(n) <= ratio(alone) {
+		return n
+	}
+	return alone
+}
+
 // eases says in words what is counted of its rails.
 func (s *Scene) eases(b board) []string {
 	if len(b.beside) == 0 {

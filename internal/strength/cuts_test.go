@@ -7,6 +7,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 	"stowright/internal/strength"
 )
 
@@ -154,5 +155,26 @@ func TestFreeBookcaseByHand(t *testing.T) {
 	near(t, "what holds it", f.Capacity, moment*g/1000)
 	if f.Verdict != finding.Fails || kg > 45 {
 		t.Errorf("%.1f kg: %s", kg, say(f))
+	}
+}
+
+// A bottom that is held along its back, of plywood whose modulus across its face grain is not known, is counted
+// as no better than any modulus between a fiftieth and the whole of that along would make it.
+func TestUnknownAcrossIsTheWorstOfAll(t *testing.T) {
+	in := whole(t, alone(wall+"    inside: {open: {}, load: 30 kg}\n"))
+	of := func(across string) finding.Finding {
+		return find(t, strength.Check(tables(in, func(c *stock.Catalogue) {
+			for i := range c.Materials {
+				if c.Materials[i].ID == "birch-plywood-18" {
+					c.Materials[i].EAcross = stock.Ratio(across)
+				}
+			}
+		})), strength.ShelfSag, "A.bottom")
+	}
+	unknown := of("")
+	for _, e := range []string{"201", "500", "2000", "7452", "10048"} {
+		if f := of(e); f.Demand > unknown.Demand*1.001 {
+			t.Errorf("with %s MPa across it sags %.3f mm, with nothing known %.3f mm", e, f.Demand, unknown.Demand)
+		}
 	}
 }

@@ -125,9 +125,10 @@ func (s *Scene) hungOn(o *part.Owner, stick stock.Stick, k int) (*Scene, bool) {
 		}
 	}
 	in := s.Input
-	a := *in.All
-	a.Parts = slices.DeleteFunc(slices.Clone(a.Parts), func(p part.Part) bool { return p.Owner == o.ID && p.Role == part.Ledger })
-	a.Fixings = slices.DeleteFunc(slices.Clone(a.Fixings), func(f part.Fixing) bool { return f.Owner == o.ID })
+	// The case alone, so that a job of many cases is not proved as many times.
+	a := part.Only(*s.All, func(id string) bool { return id == o.ID })
+	a.Parts = slices.DeleteFunc(slices.Clone(a.Parts), func(p part.Part) bool { return p.Role == part.Ledger })
+	a.Fixings = nil
 	js := joinery.Shop{Practice: s.Job.Practice, Catalogue: s.Job.Catalogue, Owner: o.ID}
 	y := o.Carcass.Max.Y
 	rails := 0

@@ -19,7 +19,7 @@ import (
 // What a maker may leave out of a job, in its own words: what things are made of and hold, and what
 // they weigh; and loads, for which there is a default.
 var (
-	resistance = []string{"weighs", "rating", "shear", "tension", "anchor", "lining", "species", "studs", "spacing", "kind", "root", "head", "gauge", "diameter", "specific-gravity", "modulus", "modulus-along", "modulus-across", "design-bending", "strength", "strength-along", "strength-across", "shear-panel", "shear-planar", "density", "creep", "mass", "ballast", "locks", "yield", "tube-wall", "thickness"}
+	resistance = []string{"weighs", "rating", "shear", "tension", "anchor", "lining", "species", "studs", "spacing", "kind", "root", "head", "gauge", "diameter", "specific-gravity", "modulus", "modulus-along", "modulus-across", "design-bending", "strength", "strength-along", "strength-across", "shear-panel", "shear-planar", "density", "creep", "mass", "ballast", "locks", "yield", "tube-wall", "thickness", "listed", "first", "swivel"}
 	loads      = []string{"load", "shelf-load", "drawer-load", "counter-load", "count", "goods"}
 )
 

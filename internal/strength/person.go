@@ -101,7 +101,7 @@ func (b board) treads() []tread {
 
 // trodden is the stress with a person at the front edge, at the worst of the treads.
 func (b board) trodden() (worst bent, wide float64, where tread, ok bool) {
-	base, ok := b.eased(b.borne(), permanent).bendBeam()
+	base, ok := b.bendBeam()
 	if !ok || b.reach <= 0 {
 		return bent{}, 0, where, false
 	}
@@ -111,11 +111,18 @@ func (b board) trodden() (worst bent, wide float64, where tread, ok bool) {
 		if !ok {
 			return bent{}, 0, where, false
 		}
+		if alone := b; len(b.beside) > 0 {
+			// What its rails would be stressed to is nothing that it needs where it does better without them.
+			alone.beside = nil
+			if x, w2, ok := alone.bears(p); ok && !x.weak && (r.weak || math.Max(x.stress, x.strips*permanent/brief*may) < math.Max(r.stress, r.strips*permanent/brief*may)) {
+				r, w = x, w2
+			}
+		}
 		if now := math.Max(r.stress, r.strips*permanent/brief*may); now > most {
 			most, worst, wide, where = now, r, w, p
 		}
 	}
-	worst.weak = worst.weak || base.weak
+	worst.weak = worst.weak || base.weak && len(b.beside) == 0
 	return worst, wide, where, most >= 0
 }
 
@@ -124,7 +131,7 @@ func (b board) trodden() (worst bent, wide float64, where tread, ok bool) {
 // loaded with the person times the whole depth over that.
 func (b board) bears(p tread) (bent, float64, bool) {
 	ey, g, over := b.wood.across, b.wood.g, false
-	if ey <= 0 {
+	if ey <= 0 { // the softer it is across, the less of its depth works
 		ey, over = b.wood.e/50, true
 	}
 	if g <= 0 {

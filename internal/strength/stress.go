@@ -21,15 +21,16 @@ func stress() Rule {
 func checkStress(s *Scene) finding.List {
 	var f finding.List
 	unknown, ignore := blank{code: ShelfStrength, source: strengthSource}, blank{}
-	ratio := func(n board) float64 {
-		r, ok := n.eased(n.borne(), permanent).bend()
+	worked := func(n board) float64 {
+		r, ok := n.bend()
 		if !ok || r.weak || n.wood.strength(permanent) <= 0 {
 			return math.Inf(1)
 		}
 		return math.Max(r.stress/n.wood.strength(permanent), math.Max(r.strips, r.cross))
 	}
+	ratio := func(n board) float64 { return worked(n.propped(n.borne(), permanent, worked)) }
 	for _, b := range s.carriers(&ignore) {
-		r, ok := b.eased(b.borne(), permanent).bend()
+		r, ok := b.propped(b.borne(), permanent, worked).bend()
 		if !ok {
 			continue
 		}
@@ -43,7 +44,7 @@ func checkStress(s *Scene) finding.List {
 			continue
 		}
 		counted := b.worst(ratio)
-		r, _ = counted.eased(counted.borne(), permanent).bend()
+		r, _ = counted.propped(counted.borne(), permanent, worked).bend()
 		demand, where := r.stress, "in the board"
 		if r.strips*may > demand {
 			demand, where = r.strips*may, "in what stiffens it, brought to the board's strength"

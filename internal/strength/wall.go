@@ -19,7 +19,7 @@ const WallStuds finding.Code = "wall-studs"
 // for its weight.
 const WallFixing finding.Code = "wall-fixing"
 
-const fixingSource = "NDS 2018 12.3.1A with AWC TR12 (lateral, lining as a gap), 12.2 (withdrawal, pull-through), 12.4 (combined), CD 0.9 for permanent load; statics"
+const fixingSource = "NDS 2018 12.3.1A with AWC TR12 (lateral, lining as a gap), 12.2 (withdrawal, pull-through), 12.4 (combined), 11.3.6.1 (screws below 1/4 in share alike), CD 0.9 for permanent load; statics"
 
 func studs() Rule {
 	return Rule{Name: "studs", Codes: []finding.Code{WallStuds},
