@@ -106,6 +106,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	for i := range b.found {
 		b.found[i].At = "base/" + id
 	}
+	joinery.Settle(b.a.Parts)
 	return b.a, b.found
 }
 

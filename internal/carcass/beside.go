@@ -20,21 +20,51 @@ func (b *build) place(s shell) {
 				p := b.part(backName(i))
 				box := p.Box()
 				c.Min.Y, c.Max.Y = box.Min.Y, box.Max.Y
+				if d := box.And(c).Size(); d.X < nookSlim || d.Z < nookSlim { // the room left round it is enough
+					continue
+				}
 				kind := part.Cutout
 				if c.Min.X <= box.Min.X || c.Max.X >= box.Max.X || c.Min.Z <= box.Min.Z || c.Max.Z >= box.Max.Z {
 					kind = part.Notch
 				}
 				p.Recess(kind, part.Upper, c, saw, "opening")
 			}
-			for _, n := range []string{"rail-upper", "rail-lower", "rail-middle", "batten-1", "batten-2", "batten-3"} {
-				if r := b.part(n); r != nil && r.Box().Meets(geom.B(c.Min.X, r.Box().Min.Y, c.Min.Z, c.Max.X, r.Box().Max.Y, c.Max.Z)) {
-					r.Recess(part.Notch, part.Upper, geom.B(c.Min.X, r.Box().Min.Y, c.Min.Z, c.Max.X, r.Box().Max.Y, c.Max.Z), saw, "opening")
+			for _, n := range backRails {
+				r := b.part(n)
+				if r == nil {
+					continue
+				}
+				box := r.Box()
+				cut := box.And(geom.B(c.Min.X, box.Min.Y, c.Min.Z, c.Max.X, box.Max.Y, c.Max.Z))
+				if d := cut.Size(); d.X >= nookSlim && d.Z >= nookSlim { // less is in the room left round it
+					r.Recess(part.Notch, part.Upper, cut, saw, "opening")
 				}
 			}
 		}
 	}
 	b.endPanels()
 	b.notches()
+}
+
+// backRails are the boards that run along a back, from side to side.
+var backRails = []string{"rail-upper", "rail-lower", "rail-middle", "batten-1", "batten-2", "batten-3"}
+
+// railsCut says which rails an opening takes the end or the whole height of: they are not held there.
+func (b *build) railsCut() {
+	for _, n := range backRails {
+		r := b.part(n)
+		if r == nil {
+			continue
+		}
+		for _, o := range r.Ops {
+			if o.Kind != part.Notch || o.For != "opening" {
+				continue
+			}
+			if o.W >= r.Size[1] || slices.ContainsFunc(r.Ops, func(q part.Op) bool { return q.Kind != part.Notch && o.Meets(q, r.Size, mm) }) {
+				b.say(RailCut, finding.Warning, "", "an opening in the back takes the end or the whole height of the "+r.Name+", which is not held there", "move the case sideways, or the rail: hangs-by has its width")
+			}
+		}
+	}
 }
 
 // endPanels covers sides that can be seen, fronts' edges included.

@@ -33,6 +33,9 @@ const (
 	// FootTurn: no hole can be bored over a foot to turn it from above.
 	// Example: slots for dividers close together over it.
 	FootTurn finding.Code = "foot-turn"
+	// RailCut: an opening in the back takes the end of a rail, or all of its height.
+	// Example: an outlet behind the upper rail, close to a side.
+	RailCut finding.Code = "rail-cut"
 	// NotchMoves: a drawer or tray reaches into what a case is notched round.
 	// Example: a drawer close over the floor, before a pipe 60 mm high and 45 mm out.
 	NotchMoves finding.Code = "notch-moves"
@@ -397,6 +400,7 @@ func (b *build) finish() {
 	b.pinsLeft()
 	b.turnPockets()
 	joinery.Settle(b.a.Parts)
+	b.railsCut()
 	b.joining()
 	b.f = append(b.f, joinery.Tell(b.at(""), b.changes)...)
 	b.large()

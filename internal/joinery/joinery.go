@@ -584,11 +584,16 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		j.A.Recess(part.Groove, g.a, b, tool, "dado")
 		return
 	}
-	free := func(x L) bool {
-		return !slices.ContainsFunc(bores, func(o bore) bool { return !o.part.Clear(o.at(spot(x)), part.Web) })
-	}
 	if len(j.At) == 0 {
-		at = apart(at, along, free)
+		for _, web := range []L{part.Web, mm} { // with less where a low board has no more
+			free := func(x L) bool {
+				return !slices.ContainsFunc(bores, func(o bore) bool { return !o.part.Clear(o.at(spot(x)), web) })
+			}
+			if to, ok := apart(at, along, free); ok {
+				at = to
+				break
+			}
+		}
 	}
 	for _, x := range at {
 		for _, o := range bores {

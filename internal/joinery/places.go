@@ -82,11 +82,11 @@ func DowelPlaces(along, first, pitch L) []L {
 
 // apart moves fasteners of a joint so long off what is worked there already: all of them inwards
 // from both ends, evenly, as little as is enough; where that does not do, each to the nearest place
-// that is free. One that has none is left out where others hold the joint.
-func apart(at []L, along L, free func(L) bool) []L {
+// that is free. One that has none is left out where others hold the joint; false where none has any.
+func apart(at []L, along L, free func(L) bool) ([]L, bool) {
 	taken := func(x L) bool { return !free(x) }
 	if len(at) == 0 || !slices.ContainsFunc(at, taken) {
-		return at
+		return at, true
 	}
 	first, last := at[0], at[len(at)-1]
 	if n := len(at); n > 1 {
@@ -96,7 +96,7 @@ func apart(at []L, along L, free func(L) bool) []L {
 				try[i] = first + in + (last-first-2*in).MulDiv(int64(i), int64(n-1))
 			}
 			if try[1]-try[0] >= least && !slices.ContainsFunc(try, taken) {
-				return try
+				return try, true
 			}
 		}
 	}
@@ -107,18 +107,15 @@ func apart(at []L, along L, free func(L) bool) []L {
 			for _, y := range inwards(x, off, along) {
 				near := func(z L) bool { return (z - y).Abs() < least }
 				rest := func(z L) bool { return near(z) && free(z) }
-				if y >= narrowFirst && y <= along-narrowFirst && free(y) && !slices.ContainsFunc(moved, near) && !slices.ContainsFunc(at[i+1:], rest) {
+				if y >= leastEdge && y <= along-leastEdge && free(y) && !slices.ContainsFunc(moved, near) && !slices.ContainsFunc(at[i+1:], rest) {
 					moved = append(moved, y)
 					break search
 				}
 			}
 		}
 	}
-	if len(moved) == 0 {
-		return at
-	}
 	slices.Sort(moved)
-	return moved
+	return moved, len(moved) > 0
 }
 
 // inwards gives both places so far from one, that towards the middle of the joint first.
@@ -129,8 +126,9 @@ func inwards(x, off, along L) []L {
 	return []L{x + off, x - off}
 }
 
-// How far fasteners are moved at a time, and how near to each other they may come.
+// How far fasteners are moved at a time, and how near to each other and to an end they may come.
 const (
-	aside = 2 * mm
-	least = 18 * mm
+	aside     = 2 * mm
+	least     = 18 * mm
+	leastEdge = 8 * mm
 )

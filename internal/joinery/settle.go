@@ -10,6 +10,7 @@ import (
 const (
 	settleReach = 80 * mm
 	settleEdge  = 6 * mm
+	pilotPast   = 2 * mm // a pilot goes past its screw's point by so much
 )
 
 // Settle moves fasteners of joints off what was worked in their boards after them: along the joint,
@@ -24,18 +25,24 @@ func Settle(parts []part.Part) {
 			}
 			run := p.Pose.Dir(along(o))
 			mates := matesOf(parts, i, o)
+			placed := false
 		search:
 			for _, web := range []L{part.Web, mm} { // with less where a narrow strip has no more
 				if alone(p, k, o, web) {
+					placed = true
 					break
 				}
 				for off := aside; off <= settleReach; off += aside {
 					for _, d := range []L{off, -off} {
 						if settle(parts, i, k, mates, run.Vec(d), web) {
+							placed = true
 							break search
 						}
 					}
 				}
+			}
+			if !placed && o.Kind == part.Hole && o.Depth > 4*pilotPast {
+				p.Ops[k].Depth -= pilotPast // no deeper than the screw's point
 			}
 		}
 	}
@@ -118,7 +125,8 @@ func settle(parts []part.Part, i, k int, mates []mate, d geom.Vec, web L) bool {
 		if o.Face > part.Lower {
 			return o, o.X >= settleEdge && o.X <= x-settleEdge
 		}
-		return o, o.X >= o.Dia && o.X <= x-o.Dia && o.Y >= o.Dia && o.Y <= y-o.Dia
+		r := o.Dia/2 + mm
+		return o, o.X >= r && o.X <= x-r && o.Y >= r && o.Y <= y-r
 	}
 	all := append([]mate{{i, k}}, mates...)
 	to := make([]part.Op, len(all))

@@ -121,8 +121,8 @@ func judged(t *testing.T, text string, twice bool) (bad []string, r plan.Result)
 	bad = append(bad, sound(&r)...)
 	bad = append(bad, clashes(&r)...)
 	bad = append(bad, uncatalogued(&r)...)
-	bad = append(bad, colliding(r.Assembly)...)
-	bad = append(bad, unsawable(r.Assembly)...)
+	bad = append(bad, colliding(r.Assembly, r.Findings)...)
+	bad = append(bad, unsawable(r.Assembly, r.Findings)...)
 	if f := judge.Check(&r.Problem, &r.Plan); len(f) > 0 {
 		bad = append(bad, "the judge: "+f[0].String())
 	}

@@ -1,19 +1,32 @@
 package plan_test
 
 import (
-	"context"
 	"fmt"
+	"slices"
+	"strings"
 	"testing"
 
+	"stowright/internal/carcass"
+	"stowright/internal/finding"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/part/parttest"
-	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 )
 
+// railCut reports whether it is said of a rail that an opening takes its end.
+func railCut(p part.Part, found finding.List) bool {
+	return slices.ContainsFunc(found.With(carcass.RailCut), func(f finding.Finding) bool {
+		return f.At == "case/"+p.Owner && strings.Contains(f.Text, p.Name+",")
+	})
+}
+
 // colliding gives a sentence for every two workings of one board that share space.
-func colliding(a part.Assembly) (bad []string) {
+func colliding(a part.Assembly, found finding.List) (bad []string) {
 	for _, p := range a.Parts {
+		if railCut(p, found) {
+			continue
+		}
 		for i, o := range p.Ops {
 			o.Depth = stopped(o, p)
 			for _, q := range p.Ops[i+1:] {
@@ -40,8 +53,11 @@ func stopped(o part.Op, p part.Part) length.Length {
 // unsawable gives a sentence for every notch that no saw makes as it is told: thinner than a kerf of
 // 1/8 in, in several that together run along a whole edge, which is a narrower board, or with next to no
 // wood between it and a pocket or a hole (1 mm).
-func unsawable(a part.Assembly) (bad []string) {
+func unsawable(a part.Assembly, found finding.List) (bad []string) {
 	for _, p := range a.Parts {
+		if railCut(p, found) {
+			continue
+		}
 		edge := map[string]length.Length{}
 		for _, o := range p.Ops {
 			if o.Kind != part.Notch && o.Kind != part.Cutout {
@@ -77,8 +93,8 @@ func unsawable(a part.Assembly) (bad []string) {
 // No two workings of a board share space, depths counted, and every notch can be sawn.
 func TestWorkingsAreApart(t *testing.T) {
 	for _, name := range shipped {
-		a := plan.Make(context.Background(), read(t, name), plan.Want{}).Assembly
-		for _, s := range append(colliding(a), unsawable(a)...) {
+		r := plantest.Result(t, name)
+		for _, s := range append(colliding(r.Assembly, r.Findings), unsawable(r.Assembly, r.Findings)...) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}

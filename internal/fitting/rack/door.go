@@ -193,7 +193,7 @@ func (w *Work) doorPlaces(local string) []geom.Vec {
 	q := w.Part(local)
 	b := q.Box()
 	wide := b.Max.X - b.Min.X
-	first := min(doorFirst, wide*3/10)
+	first := min(doorFirst, wide*2/5) // past the screws in its ends
 	n := 1 + int((wide - 2*first).DivUp(int64(doorPitch)))
 	n += n % 2
 	var taken []L

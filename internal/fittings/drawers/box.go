@@ -105,13 +105,13 @@ func (b *bank) box(id string, n int, box geom.Box, under bool) geom.Box {
 		b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(h.ID, "wood-screw"), Kind: "screw", Count: count, Length: h.Length, For: "drawer boxes"})
 		bottom.Grain = part.Along
 	}
-	b.corners(joint, &left, &right, &front, &back, tool, in)
 	switch {
 	case under && how == "grooved":
 		b.hooks(&back, inside, low)
 	case under:
 		b.say(UnderBottom, finding.Warning, "under slides run in the recess below a bottom that is held in grooves, and this shop makes none: the bottoms are screwed under", "use side slides, or add a tool that grooves")
 	}
+	b.corners(joint, &left, &right, &front, &back, tool, in) // clear of all that
 	b.r.Parts = append(b.r.Parts, left, right, front, back, bottom)
 	return inside
 }
@@ -232,17 +232,28 @@ func (b *bank) dowels(side, end *part.Part, to geom.Dir, contact geom.Box) {
 	if low < dia {
 		low = dia
 	}
-	groove := b.env.Practice.BoxGrooveUp + 10*mm
+	// Clear of the bottom's groove and of what else is worked there, each as near as can be to where it would be.
+	bores := func(z L) (through, into part.Op) {
+		at := geom.V(contact.Min.X, (contact.Min.Y+contact.Max.Y)/2, z)
+		through = part.Op{Kind: part.Hole, Face: side.Facing(to), Dia: dia, Depth: b.side, Tool: tool, For: "dowel"}
+		into = part.Op{Kind: part.Hole, Face: end.Facing(to), Dia: dia, Depth: 30*mm - b.side + 2*mm, Tool: tool, For: "dowel"}
+		through.X, through.Y = side.OnFace(through.Face, at)
+		into.X, into.Y = end.OnFace(into.Face, at)
+		return through, into
+	}
 	placed := 0
 	for i := range n {
 		z := contact.Min.Z + low + (h-2*low).MulDiv(i, n-1)
-		if z > contact.Min.Z+b.env.Practice.BoxGrooveUp-dia && z < contact.Min.Z+groove+dia/2 {
-			continue // the bottom's groove is there
+		for _, off := range []L{0, 2 * mm, -2 * mm, 4 * mm, -4 * mm, 7 * mm, -7 * mm, 10 * mm, -10 * mm, 14 * mm, -14 * mm} {
+			if z+off < contact.Min.Z+dia || z+off > contact.Max.Z-dia {
+				continue
+			}
+			if through, into := bores(z + off); side.Clear(through, part.Web) && end.Clear(into, part.Web) {
+				side.Ops, end.Ops = append(side.Ops, through), append(end.Ops, into)
+				placed++
+				break
+			}
 		}
-		at := geom.V(contact.Min.X, (contact.Min.Y+contact.Max.Y)/2, z)
-		side.Bore(part.Hole, side.Facing(to), at, dia, b.side, tool, "dowel")
-		end.Bore(part.Hole, end.Facing(to), at, dia, 30*mm-b.side+2*mm, tool, "dowel")
-		placed++
 	}
 	idd := fmt.Sprintf("dowel-%d-30", int(dia/length.MM))
 	b.r.Joints = append(b.r.Joints, part.Joint{Kind: part.Dowel, A: side.Local, B: end.Local, Contact: contact, Fastener: idd, Count: placed, Glue: true})
