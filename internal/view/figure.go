@@ -67,7 +67,7 @@ func (f *Figure) head() float64 {
 }
 
 // Set lays rows of figures in r at the largest scale at which all fit, no larger than most,
-// draws them and says the scale and how far down they reach; without a sheet it only measures.
+// draws them and says the scale and how far down they reach.
 func Set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, float64) {
 	return set(s, r, u, most, 12, rows)
 }
@@ -171,9 +171,6 @@ func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, air float64, grid [][]box) fl
 		x := r.X + step
 		foot := y + above // the figures' lower edges
 		for _, b := range line {
-			if s == nil {
-				break
-			}
 			own := b.left + b.w + b.right
 			left := x + (b.wide()-own)/2 + b.left
 			v := draw.View{Scale: c}

@@ -186,7 +186,7 @@ func TestSpoiltPaperBites(t *testing.T) {
 		{"less bought", "coarse 31 1", "coarse 30 1", "pocket screw"},
 		{"a setting with a wrong depth", "Hinge cup: 17/32", "Hinge cup: 5/8", "Hinge cup"},
 		{"a setting that counts wrong", "64 in 2", "62 in 2", "counts 62"},
-		{"a setting bored in another part", "4 in 2 parts. A.1door, 2door", "4 in 2 parts. A.1door, toe", "step 9"},
+		{"a setting bored in another part", "of scrap A.1door, 2door", "of scrap A.1door, toe", "step 9"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
 			spoilt, ok := swap(pages, strings.Fields(x.words), strings.Fields(x.instead))
