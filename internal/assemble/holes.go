@@ -161,8 +161,9 @@ func (w *work) clearInside(p *part.Part, outside geom.Dir, at geom.Vec, dia L) b
 		face = p.Box().Max.X
 	}
 	room := geom.Box{Min: at.With(0, face), Max: at.With(0, face)}.Grow(joinRoom)
+	high := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: p.Owner}.SlideHeight(w.all.Hardware)
 	for _, o := range w.all.Parts {
-		if o.Owner == p.Owner && o.Mark != p.Mark && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && o.Box().Meets(room) {
+		if o.Owner == p.Owner && o.Mark != p.Mark && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && joinery.WithSlides(o, high).Meets(room) {
 			return false
 		}
 	}

@@ -180,7 +180,7 @@ func (b *build) joinSpot(p *part.Part, f part.Face, at geom.Vec, dia L, inner bo
 			if x < dia || y < dia || x > ex-dia || y > ey-dia || !clear(p, x, y, dia, 3*mm) {
 				continue
 			}
-			if inner && (joinery.Covered(*p, f, q, joinery.HeadHalf, high) || b.beside(p, q)) {
+			if inner && (joinery.Covered(*p, f, q, joinery.HeadHalf, high) || b.beside(p, q, high)) {
 				continue
 			}
 			return q, true
@@ -189,11 +189,11 @@ func (b *build) joinSpot(p *part.Part, f part.Face, at geom.Vec, dia L, inner bo
 	return at, false
 }
 
-// beside reports whether a board that is fixed inside lies against a side at a point.
-func (b *build) beside(p *part.Part, at geom.Vec) bool {
+// beside reports whether a board that is fixed inside, or a slide on it, lies against a side at a point.
+func (b *build) beside(p *part.Part, at geom.Vec, high L) bool {
 	room := geom.Box{Min: at, Max: at.With(0, p.Box().Max.X)}.Grow(joinRoom)
 	return slices.ContainsFunc(b.a.Parts, func(o part.Part) bool {
-		return o.Local != p.Local && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && o.Role != part.EndPanel && o.Box().Meets(room)
+		return o.Local != p.Local && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && o.Role != part.EndPanel && joinery.WithSlides(o, high).Meets(room)
 	})
 }
 

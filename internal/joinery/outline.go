@@ -88,3 +88,15 @@ func (s Shop) SlideHeight(list []part.Item) (high L) {
 	}
 	return high
 }
+
+// WithSlides is the box of a board and of the slides that are screwed to it, so high each.
+func WithSlides(p part.Part, high L) geom.Box {
+	box := p.Box()
+	for _, o := range p.Ops {
+		if o.For == "slide" {
+			z := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)).Z
+			box.Min.Z, box.Max.Z = min(box.Min.Z, z-high/2), max(box.Max.Z, z+high/2)
+		}
+	}
+	return box
+}

@@ -1,7 +1,6 @@
 package plan_test
 
 import (
-	"context"
 	"strings"
 	"testing"
 
@@ -9,6 +8,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/shop"
 )
 
@@ -164,7 +164,7 @@ func TestShimsAreBought(t *testing.T) {
 
 // Ballast is bought, has a stop that is screwed down, and a step.
 func TestBallastIsReal(t *testing.T) {
-	r := plan.Make(context.Background(), read(t, "marram-point"), plan.Want{})
+	r := plantest.Result(t, "marram-point")
 	n := 0
 	for _, h := range r.Assembly.Hardware {
 		if h.ID == "ballast-kg" {
@@ -203,7 +203,7 @@ func TestBallastIsReal(t *testing.T) {
 // A case without a wall says how it is fixed where it will stand, has the screws for it on its list, and no
 // caution speaks of drawers that it has not.
 func TestOneCaseIsFixedWhereItWillStand(t *testing.T) {
-	r := plan.Make(context.Background(), read(t, "one-case"), plan.Want{})
+	r := plantest.Result(t, "one-case")
 	screws := 0
 	for _, h := range r.Assembly.Hardware {
 		if h.For == part.WhereItStands {
@@ -236,7 +236,7 @@ func TestOneCaseIsFixedWhereItWillStand(t *testing.T) {
 
 // A counter that lies on cases is set as high as their tops.
 func TestCountersLieOnTheirCases(t *testing.T) {
-	r := plan.Make(context.Background(), read(t, "marram-point"), plan.Want{})
+	r := plantest.Result(t, "marram-point")
 	for _, s := range r.Steps {
 		if strings.HasPrefix(s.Text, "Put chart table") && !strings.Contains(s.Text, "lower side 722.5 mm up") {
 			t.Errorf("the cases are 722.5 mm high: %s", s.Text)

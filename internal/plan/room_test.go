@@ -1,47 +1,32 @@
 package plan_test
 
 import (
-	"context"
 	"fmt"
 	"slices"
 	"strings"
-	"sync"
 	"testing"
 
 	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 )
 
 // everywhere gives the examples and some made-up jobs, worked out.
 func everywhere(t *testing.T, each func(name string, r plan.Result)) {
-	worked.Do(func() {
-		for _, name := range shipped {
-			all = append(all, named{name, plan.Make(context.Background(), read(t, name), plan.Want{})})
-		}
-		n := uint64(200)
-		if testing.Short() {
-			n = 10
-		}
-		for seed := range n {
-			all = append(all, named{fmt.Sprint("seed ", seed), plan.Make(context.Background(), parse(t, "random", []byte(random(seed).job())), plan.Want{})})
-		}
-	})
-	for _, x := range all {
-		each(x.name, x.r)
+	for _, name := range shipped {
+		each(name, plantest.Result(t, name))
+	}
+	n := uint64(100)
+	if testing.Short() {
+		n = short
+	}
+	for seed := range n {
+		_, r := madeUp(t, seed)
+		each(fmt.Sprint("seed ", seed), r)
 	}
 }
-
-type named struct {
-	name string
-	r    plan.Result
-}
-
-var (
-	worked sync.Once
-	all    []named
-)
 
 // A panel that is slid into grooves on three sides or more has air before and behind it to every board
 // that does not hold it (common practice, no source: two coats of varnish on each face are about 0.3 mm),
