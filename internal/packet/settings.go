@@ -2,7 +2,7 @@ package packet
 
 import (
 	"fmt"
-	"slices"
+	"sort"
 	"strings"
 
 	"stowright/internal/cutlist"
@@ -35,7 +35,7 @@ func (b *book) settings(f *draw.Flow) {
 			all = append(all, place{i, n, &s.Cuts[k]})
 		}
 	}
-	slices.SortFunc(all, func(a, b place) int { return a.c.Seq - b.c.Seq })
+	sort.Slice(all, func(a, b int) bool { return all[a].c.Seq < all[b].c.Seq })
 	var runs []run
 	for _, p := range all {
 		board := cutlist.Board(b.Plan.Sheets[p.sheet].Stock)
