@@ -49,10 +49,10 @@ func (s *Scene) missing(o *part.Owner) float64 {
 }
 
 // leaning is what an owner must hold back of neighbours that no stud holds, N·mm: each brings an
-// equal share to every neighbour that is fixed.
-func (s *Scene) leaning(owner string) (all float64, names []string) {
+// equal share to every neighbour that is fixed. Lacks names what is not known of them.
+func (s *Scene) leaning(owner string) (all float64, names, lacks []string) {
 	if len(s.held(owner)) == 0 {
-		return 0, nil
+		return 0, nil, nil
 	}
 	for i := range s.All.Owners {
 		o := &s.All.Owners[i]
@@ -60,13 +60,16 @@ func (s *Scene) leaning(owner string) (all float64, names []string) {
 			continue
 		}
 		if _, to := s.tied(o.ID); slices.Contains(to, owner) {
+			if t := s.moments(o, s.oneAtATime(o.ID)); t.opens && !o.Moves {
+				lacks = append(lacks, t.lacks...)
+			}
 			if m := s.missing(o); m > 0 {
 				all += m / float64(len(to))
 				names = append(names, s.called(o.ID))
 			}
 		}
 	}
-	return all, names
+	return all, names, lacks
 }
 
 // bolted is the remedy for a case whose screws to its neighbours reach too little wood for any

@@ -238,7 +238,7 @@ func (s *Scene) asks(o *part.Owner) func(part.Hold) (float64, bool) {
 		}
 	}
 	t := s.moments(o, s.oneAtATime(o.ID))
-	leans, _ := s.leaning(o.ID)
+	leans, _, _ := s.leaning(o.ID)
 	t.Tipping += leans
 	if len(t.lacks) > 0 || t.Ratio(1) <= 1 || o.Moves || !t.opens && leans == 0 {
 		return nil

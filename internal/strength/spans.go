@@ -93,6 +93,12 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 	}
 	own *= mm(size.X) / mm(p.Box().Size().X) // of all pieces of a counter's layer
 	s.stiffen(&b, sp, axis, &own)
+	for _, m := range b.lacks {
+		unknown.add("the weight of "+m, "Give density of its material under materials: or species:.", s.name(p), b.at)
+	}
+	if len(b.lacks) > 0 {
+		return b, false
+	}
 	l := s.on(p, sp, &b)
 	if !l.known {
 		for _, x := range l.lacks {
@@ -263,9 +269,6 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 			continue // not counted on
 		}
 		kg, ok := s.weight(q)
-		if !ok {
-			continue // nor what has no known weight
-		}
 		switch q.Role {
 		case part.EdgeStrip, part.CounterEdge, part.Lip:
 			if q.Mark != sp.Stiff && !s.glued(q.Mark, b.part.Mark) || size.At(cross) > size.At(axis) {
@@ -283,12 +286,18 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 				b.rear = append(b.rear, st)
 			}
 			seen[c] = true
+			if !ok {
+				b.lacks = append(b.lacks, q.Mark)
+			}
 			*own += kg * mm(size.X) / mm(q.Box().Size().X)
 		case part.CounterLayer, part.Blocking:
 			if c.Max.Z > box.Min.Z+length.MM/2 && c.Min.Z < box.Max.Z-length.MM/2 || !s.glued(q.Mark, b.part.Mark) {
 				continue
 			}
 			seen[c] = true
+			if !ok {
+				b.lacks = append(b.lacks, q.Mark)
+			}
 			joints[which{'l', len(b.layers)}], names[which{'l', len(b.layers)}] = meet, q.Name
 			b.layers = append(b.layers, layer{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), bottom: mm(c.Min.Z - box.Min.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
 			*own += kg * mm(size.X) / mm(q.Box().Size().X)

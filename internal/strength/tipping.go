@@ -226,8 +226,9 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	at := s.at(o.ID, "")
 	one := s.oneAtATime(o.ID)
 	t := s.moments(o, one)
-	leans, on := s.leaning(o.ID)
-	if !t.opens && leans == 0 && len(s.held(o.ID)) > 0 {
+	leans, on, of := s.leaning(o.ID)
+	t.lacks = append(t.lacks, of...)
+	if !t.opens && leans == 0 && len(of) == 0 && len(s.held(o.ID)) > 0 {
 		return // fixed, and nothing opens
 	}
 	if len(t.lacks) > 0 {

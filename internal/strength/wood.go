@@ -186,6 +186,7 @@ type board struct {
 	layers   []layer    // glued under it
 	beside   []layer    // rails that share its load without being glued to it
 	cuts     []cut      // where layers are butted
+	lacks    []string   // what is glued to it and has no known weight
 	railed   [2]float64 // where rails beside it begin and end, mm along
 
 	line    float64 // N/mm, all that stays and is spread: goods and its own weight
