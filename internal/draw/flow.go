@@ -324,19 +324,13 @@ func (t *Table) lines(w []float64) int {
 	return sum
 }
 
+// longestWord gives the width of the widest piece of a text that is not broken over lines: a word, or a
+// figure with its unit.
 func longestWord(text string, bold bool) float64 {
 	w := 0.0
-	start := -1
-	for i, r := range text + " " {
-		if r == ' ' || r == '\n' || r == '\t' {
-			if start >= 0 {
-				t := Text{Text: text[start:i], Size: BodyCap, Bold: bold}
-				w = max(w, t.Width()+0.01)
-			}
-			start = -1
-		} else if start < 0 {
-			start = i
-		}
+	for _, x := range words(text) {
+		t := Text{Text: x, Size: BodyCap, Bold: bold}
+		w = max(w, t.Width()+0.01)
 	}
 	return w
 }

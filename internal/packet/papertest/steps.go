@@ -233,7 +233,7 @@ func points(list, next []run, s, last run) string {
 		if found {
 			continue
 		}
-		if len(list) > 0 && last.y1 > list[len(list)-1].y1-2 && len(next) > 0 && next[0].text == "–" && next[0].x0 > s.x0+2 {
+		if len(list) > 0 && last.y1 > list[len(list)-1].y1-2 && len(next) > 0 && next[0].x0 > s.x0+2 && next[0].x0 < s.x0+40 && near(next[0].high(), s.high()) {
 			last = next[0]
 			last.y1 -= lineStep
 			list, next = next, nil
