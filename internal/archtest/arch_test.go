@@ -44,7 +44,7 @@ view
 draw/svg draw/pdf export/*
 packet packet/*
 builtin plan
-output
+output pages
 bundle
 propose compare
 cli web wasm

@@ -8,6 +8,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 
 	"stowright/internal/cutlist"
@@ -448,12 +449,15 @@ func (c *counter) glueAndFinish() {
 // covers reads how far one pack goes: an area in mm² ("112 ft2", "10 m2") or a length in ticks
 // ("50 ft", "20 m"); zeros for what it cannot read.
 func covers(s string) (area, long int64) {
-	var n float64
-	var unit string
-	if k, _ := fmt.Sscanf(strings.TrimSpace(s), "%g %s", &n, &unit); k < 2 || n <= 0 || n > 1e6 {
+	words := strings.Fields(s)
+	if len(words) != 2 {
 		return 0, 0
 	}
-	switch unit {
+	n, err := strconv.ParseFloat(words[0], 64)
+	if err != nil || !(n > 0 && n <= 1e6) {
+		return 0, 0
+	}
+	switch words[1] {
 	case "m2":
 		area = int64(math.Round(n * 1e6))
 	case "ft2":

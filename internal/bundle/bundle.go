@@ -17,6 +17,7 @@ import (
 	"stowright/internal/packet/drawings"
 	"stowright/internal/packet/labels"
 	"stowright/internal/packet/templates"
+	"stowright/internal/pages"
 	"stowright/internal/plan"
 	"stowright/internal/view"
 )
@@ -53,7 +54,7 @@ func Make(r plan.Result, w Want) ([]File, error) {
 		add(name, b)
 		return nil
 	}
-	if err := paper("packet.pdf", output.Pages(r, w.Paper, w.Owner, w.Stage)); err != nil {
+	if err := paper("packet.pdf", pages.Of(r, w.Paper, w.Owner, w.Stage)); err != nil {
 		return nil, err
 	}
 	if w.Labels.Name == "" {
@@ -82,7 +83,7 @@ func Make(r plan.Result, w Want) ([]File, error) {
 	if err := pictures("sheets/", drawings.Sheets(r.Plan, r.Marks, r.Job.Catalogue, units), add); err != nil {
 		return nil, err
 	}
-	if err := pictures("views/", drawings.Views(&r.Assembly, output.Walls(r), units), add); err != nil {
+	if err := pictures("views/", drawings.Views(&r.Assembly, pages.Walls(r), units), add); err != nil {
 		return nil, err
 	}
 	return files, nil

@@ -10,7 +10,7 @@ import (
 	"stowright/internal/draw"
 	"stowright/internal/draw/drawtest"
 	"stowright/internal/length"
-	"stowright/internal/output"
+	"stowright/internal/pages"
 	"stowright/internal/plan/plantest"
 )
 
@@ -22,7 +22,7 @@ func TestBothUnits(t *testing.T) {
 	r := plantest.Result(t, "one-case")
 	r.Job.Both = true
 	pair := regexp.MustCompile(`^(\d+(?: \d+/\d+)?|\d+/\d+)("?) \((\d+(?:\.\d)?)\)$`)
-	doc := output.Pages(r, draw.Letter(), "", "")
+	doc := pages.Of(r, draw.Letter(), "", "")
 	dims, cells := 0, 0
 	for i := range doc.Pages {
 		s := &doc.Pages[i]

@@ -8,7 +8,7 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/output"
+	"stowright/internal/pages"
 	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
@@ -25,7 +25,7 @@ func TestSizesThatFollowTheSheet(t *testing.T) {
 		if u == length.Inches {
 			step = length.Inch / 64
 		}
-		doc := output.Pages(r, draw.A4(), "", "")
+		doc := pages.Of(r, draw.A4(), "", "")
 		var text strings.Builder
 		on := false
 		for i := range doc.Pages {

@@ -8,7 +8,7 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/output"
+	"stowright/internal/pages"
 	"stowright/internal/plan/plantest"
 )
 
@@ -40,7 +40,7 @@ func TestInchSetsPrintInches(t *testing.T) {
 			}
 		}
 		sort.Slice(known, func(a, b int) bool { return len(known[a]) > len(known[b]) })
-		doc := output.Pages(r, draw.A4(), "", "")
+		doc := pages.Of(r, draw.A4(), "", "")
 		for i := range doc.Pages {
 			kind := ""
 			text := ""

@@ -14,7 +14,7 @@ import (
 	"stowright/internal/draw/drawtest"
 	"stowright/internal/draw/pdf"
 	"stowright/internal/length"
-	"stowright/internal/output"
+	"stowright/internal/pages"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 )
@@ -94,7 +94,7 @@ func known(t *testing.T, set string, faults []string) {
 // nothing cut short, no sheet without matter, the same bytes twice.
 func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 	began := time.Now()
-	doc := output.Pages(r, paper, "", "")
+	doc := pages.Of(r, paper, "", "")
 	bytes, err := pdf.Write(&doc)
 	if err != nil {
 		t.Fatal(err)
@@ -154,7 +154,7 @@ func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 	if testing.Short() && len(doc.Pages) > 20 {
 		return // the short form tries on one small set that bytes are the same
 	}
-	again := output.Pages(r, paper, "", "")
+	again := pages.Of(r, paper, "", "")
 	if b, _ := pdf.Write(&again); string(b) != string(bytes) {
 		say("the same job gave other bytes")
 	}
@@ -184,7 +184,7 @@ func bare(s *draw.Sheet) int {
 // A word laid over another at the very foot of a sheet, in the title block, is found in the
 // finished PDF; so is a line through a word on its sheet.
 func TestPlantedOverlaps(t *testing.T) {
-	doc := output.Pages(plantest.Result(t, "one-case"), draw.Letter(), "", "")
+	doc := pages.Of(plantest.Result(t, "one-case"), draw.Letter(), "", "")
 	s := &doc.Pages[1]
 	plant := func() int {
 		b, err := pdf.Write(&doc)

@@ -8,7 +8,7 @@ import (
 	"testing"
 
 	"stowright/internal/draw"
-	"stowright/internal/output"
+	"stowright/internal/pages"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 	"stowright/internal/shop"
@@ -47,7 +47,7 @@ func stepNumbers(doc draw.Document, steps []shop.Step) (list []int) {
 func TestEveryStepStandsOnceAndInOrder(t *testing.T) {
 	for _, name := range some() {
 		r := plantest.Result(t, name)
-		got := stepNumbers(output.Pages(r, draw.A4(), "", ""), r.Steps)
+		got := stepNumbers(pages.Of(r, draw.A4(), "", ""), r.Steps)
 		if len(got) != len(r.Steps) {
 			t.Errorf("%s: %d steps on paper of %d", name, len(got), len(r.Steps))
 		}
@@ -64,7 +64,7 @@ func TestEveryStepStandsOnceAndInOrder(t *testing.T) {
 func TestEveryStepOfAPart(t *testing.T) {
 	for _, x := range []struct{ name, owner, stage string }{{"fennel-street", "spray case", ""}, {"fennel-street", "drawers left", ""}, {"ostler-row", "", "wall"}} {
 		r := plan.Make(context.Background(), plantest.Result(t, x.name).Job, plan.Want{Owner: x.owner, Stage: x.stage})
-		got := stepNumbers(output.Pages(r, draw.A4(), x.owner, x.stage), r.Steps)
+		got := stepNumbers(pages.Of(r, draw.A4(), x.owner, x.stage), r.Steps)
 		if len(got) < 20 {
 			t.Errorf("%v: %d steps on paper", x, len(got))
 		}

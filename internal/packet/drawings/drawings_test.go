@@ -12,8 +12,8 @@ import (
 
 	"stowright/internal/draw/svg"
 	"stowright/internal/length"
-	"stowright/internal/output"
 	"stowright/internal/packet/drawings"
+	"stowright/internal/pages"
 	"stowright/internal/part"
 	"stowright/internal/plan/plantest"
 	"stowright/internal/view"
@@ -162,7 +162,7 @@ func TestViewsReadBack(t *testing.T) {
 	for _, example := range plantest.Examples() {
 		t.Run(example, func(t *testing.T) {
 			r := plantest.Result(t, example)
-			list := drawings.Views(&r.Assembly, output.Walls(r), view.Units{Unit: r.Job.Print})
+			list := drawings.Views(&r.Assembly, pages.Walls(r), view.Units{Unit: r.Job.Print})
 			by := map[string]picture{}
 			of := map[string]drawings.Drawing{}
 			for _, d := range list {

@@ -20,6 +20,7 @@ import (
 	"stowright/internal/draw/pdf"
 	"stowright/internal/length"
 	"stowright/internal/output"
+	"stowright/internal/pages"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 )
@@ -38,7 +39,7 @@ func printed(t *testing.T, name string, unit length.Unit, paper draw.Paper) ([]P
 		job.Print = unit
 		r = plan.Make(context.Background(), job, plan.Want{})
 	}
-	doc := output.Pages(r, paper, "", "")
+	doc := pages.Of(r, paper, "", "")
 	b, err := pdf.Write(&doc)
 	if err != nil {
 		t.Fatal(err)

@@ -1,4 +1,6 @@
-package output
+// Package pages lays out the plan set of a result: what the sheets need to know of it. It is apart from package output so that
+// the core for WebAssembly, which writes plan.json alone, is without drawings (decision 0007).
+package pages
 
 import (
 	"slices"
@@ -14,8 +16,8 @@ import (
 	"stowright/internal/view"
 )
 
-// Pages gives the plan set of a result; only is the owner or stage that it was asked for.
-func Pages(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
+// Of gives the plan set of a result; only is the owner or stage that it was asked for.
+func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 	in := packet.Input{Job: r.Job.Name, Author: r.Job.File.Author, Date: r.Job.File.Date, Print: r.Job.Print, Both: r.Job.Both,
 		Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Bill: r.Bill, Steps: r.Steps,
 		Findings: r.Findings, Practice: r.Job.Practice, Catalogue: r.Job.Catalogue, Paper: paper,
