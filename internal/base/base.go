@@ -9,13 +9,13 @@ package base
 import (
 	"cmp"
 	"fmt"
-	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -152,7 +152,7 @@ func Rungs(lo, hi, t, every L, under []Piece) []L {
 	for _, p := range under {
 		want = append(want, p.From, p.To)
 	}
-	slices.Sort(want)
+	order.Up(want)
 	var at []L
 	for _, x := range want {
 		x = min(max(x, lo+t/2), hi-t/2)

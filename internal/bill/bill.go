@@ -473,7 +473,7 @@ func covers(s string) (area, long int64) {
 func contact(b part.Box) length.Area {
 	s := b.Size()
 	d := []L{s.X, s.Y, s.Z}
-	slices.Sort(d)
+	order.Up(d)
 	return d[2].Times(d[1])
 }
 
@@ -589,7 +589,7 @@ func (c *counter) total() {
 			}
 		}
 	}
-	slices.Sort(c.b.Missing)
+	order.Up(c.b.Missing)
 }
 
 func name(s, id string) string { return cmp.Or(s, id) }

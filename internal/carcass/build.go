@@ -11,6 +11,7 @@ import (
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -146,7 +147,7 @@ func (b *build) pinsLeft() {
 		if n == 1 {
 			holes = "1 shelf hole is"
 		}
-		slices.Sort(zs)
+		order.Up(zs)
 		heights := make([]string, len(zs))
 		for i, z := range zs {
 			heights[i] = b.text(z - b.zb)

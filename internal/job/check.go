@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/schema"
 	"stowright/internal/source"
 	"stowright/internal/stock"
@@ -47,7 +48,7 @@ func (r *reader) check() Checked {
 	for k := range kinds {
 		c.Fittings = append(c.Fittings, k)
 	}
-	slices.Sort(c.Fittings)
+	order.Up(c.Fittings)
 	for _, k := range r.file.Kept {
 		if _, ok := r.file.Cases.Get(k.Key); !ok {
 			var names []string

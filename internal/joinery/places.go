@@ -3,6 +3,7 @@ package joinery
 import (
 	"slices"
 
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -114,7 +115,7 @@ func apart(at []L, along L, free func(L) bool) ([]L, bool) {
 			}
 		}
 	}
-	slices.Sort(moved)
+	order.Up(moved)
 	return moved, len(moved) > 0
 }
 

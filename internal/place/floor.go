@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"stowright/internal/job"
+	"stowright/internal/order"
 )
 
 // surveyFloor reads the heights of the floor.
@@ -74,7 +75,7 @@ func (w *Wall) floorPlaces(x0, x1 L) []L {
 			}
 		}
 	}
-	slices.Sort(xs)
+	order.Up(xs)
 	return slices.Compact(xs)
 }
 

@@ -115,8 +115,8 @@ func (o Opening) trimmers() []L {
 		}
 		sides[k] = append(sides[k], at)
 	}
-	slices.Sort(sides[0])
-	slices.Sort(sides[1])
+	order.Up(sides[0])
+	order.Up(sides[1])
 	var r []L
 	if n := len(sides[0]); n > 1 {
 		r = append(r, sides[0][1:]...)

@@ -3,11 +3,11 @@ package schema
 import (
 	"fmt"
 	"math/big"
-	"slices"
 	"strings"
 	"unicode"
 
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/source"
 )
 
@@ -180,7 +180,7 @@ func factor(s string, o Options) (v *big.Rat, isLength bool, m *mistake) {
 		for n := range o.Sizes {
 			names = append(names, n)
 		}
-		slices.Sort(names)
+		order.Up(names)
 		m := &mistake{text: fmt.Sprintf("%q is not a length, and no named size", shorten(s)), hint: lengthHint}
 		if near := source.Nearest(s, names); near != "" {
 			m.hint = fmt.Sprintf("did you mean %q?", near)

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"stowright/internal/geom"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -31,7 +32,7 @@ func Alike(a *part.Assembly) map[string]string {
 				things = append(things, fmt.Sprintln(h.ID, h.Kind, h.Count, h.Length, h.For))
 			}
 		}
-		slices.Sort(things)
+		order.Up(things)
 		k += fmt.Sprint(things)
 		first, ok := like[k]
 		if !ok {

@@ -3,6 +3,7 @@ package shop
 import (
 	"fmt"
 	"slices"
+	"sort"
 	"strings"
 
 	"stowright/internal/length"
@@ -24,7 +25,7 @@ func (s *steps) banding(parts []part.Part, deduct bool) (names, points, marks []
 		for i, b := range p.Bands {
 			if b.Edging != "" && b.Deduct == deduct {
 				on = append(on, called[int(part.Start)+i])
-				slices.Sort(on)
+				sort.SliceStable(on, func(a, b int) bool { return on[a] < on[b] })
 				name = s.edging(b.Edging)
 			}
 		}

@@ -150,7 +150,7 @@ func (w *maker) rests(p part.Part) string {
 			rows = append(rows, at.Z)
 		}
 	}
-	slices.Sort(rows)
+	order.Up(rows)
 	for i := len(rows) - 1; i >= 0; i-- {
 		if d := box.Min.Z - rows[i]; d >= 0 && d < 12*length.MM {
 			if len(rows) == 1 {

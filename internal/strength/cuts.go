@@ -49,7 +49,7 @@ func (s *Scene) run(p *part.Part) (box geom.Box, joints []float64) {
 			joints = append(joints, x)
 		}
 	}
-	slices.Sort(joints)
+	order.Up(joints)
 	return box, slices.Compact(joints)
 }
 

@@ -3,9 +3,9 @@ package strength
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"stowright/internal/finding"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -70,7 +70,7 @@ func (s *Scene) railOf(o *part.Owner) (rail, bool) {
 	for _, x := range h.upper {
 		xs = append(xs, mm(x.At.X))
 	}
-	slices.Sort(xs)
+	order.Up(xs)
 	left, right := mm(o.Carcass.Min.X), mm(o.Carcass.Max.X)
 	// Each side brings its share of the weight and of the pull at the rail's end; the rail is a
 	// lever to the nearest screw, or a beam between.

@@ -4,10 +4,10 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 
 	"stowright/internal/geom"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/strength/beam"
@@ -178,7 +178,7 @@ func (s *Scene) supports(p *part.Part, sp *part.Span, axis int) []float64 {
 			at = append(at, mm(x.At))
 		}
 	}
-	slices.Sort(at)
+	order.Up(at)
 	var out []float64
 	for _, x := range at {
 		x = math.Min(math.Max(x, 0), end-start)

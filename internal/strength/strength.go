@@ -20,6 +20,7 @@ import (
 	"stowright/internal/job"
 	"stowright/internal/length"
 	"stowright/internal/mass"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/strength/unit"
@@ -299,9 +300,9 @@ func (b *blank) add(fact, hint, what, at string) {
 func (b *blank) findings(judged string, sev finding.Severity) finding.List {
 	var f finding.List
 	for _, g := range b.list {
-		slices.Sort(g.where)
+		order.Up(g.where)
 		g.where = slices.Compact(g.where)
-		slices.Sort(g.at)
+		order.Up(g.at)
 		g.at = slices.Compact(g.at)
 		what := strings.Join(g.where[:min(3, len(g.where))], ", ")
 		if n := len(g.where); n > 3 {

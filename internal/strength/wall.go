@@ -8,6 +8,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/job"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/strength/nds"
 )
@@ -156,7 +157,7 @@ func (s *Scene) studsOf(o *part.Owner) int {
 	for _, x := range s.held(o.ID) {
 		at = append(at, mm(x.At.X))
 	}
-	slices.Sort(at)
+	order.Up(at)
 	n := 0
 	for i, x := range at {
 		if i == 0 || x-at[i-1] > 80 {

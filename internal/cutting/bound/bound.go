@@ -50,8 +50,7 @@ func payable(sheets []Sheet, least int64) int64 {
 	if least <= 0 || len(costs) == 0 {
 		return least
 	}
-	slices.Sort(costs)
-	slices.Reverse(costs)
+	sort.SliceStable(costs, func(a, b int) bool { return costs[a] > costs[b] })
 	if len(costs) <= 3 && least/costs[len(costs)-1] < 1000 {
 		return fewest(costs, least)
 	}

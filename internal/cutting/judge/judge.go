@@ -86,7 +86,7 @@ func (j *judge) counts() {
 	for id := range got {
 		odd = append(odd, id)
 	}
-	sort.Strings(odd)
+	sort.SliceStable(odd, func(a, b int) bool { return odd[a] < odd[b] })
 	for _, id := range odd {
 		j.fault("part-unknown", -1, "part %s is not in the problem", id)
 	}
@@ -118,7 +118,7 @@ func (j *judge) sequence() {
 			all = append(all, c.Seq)
 		}
 	}
-	sort.Ints(all)
+	sort.SliceStable(all, func(a, b int) bool { return all[a] < all[b] })
 	for i, n := range all {
 		if n != i+1 {
 			j.fault("order", -1, "cut number %d is missing or double", i+1)

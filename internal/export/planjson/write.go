@@ -3,7 +3,7 @@ package planjson
 import (
 	"math"
 	"reflect"
-	"slices"
+	"sort"
 	"strconv"
 	"strings"
 	"unicode/utf8"
@@ -68,7 +68,7 @@ func (e *encoder) value(v reflect.Value, line string) {
 		for _, k := range v.MapKeys() {
 			keys = append(keys, k.String())
 		}
-		slices.Sort(keys)
+		sort.SliceStable(keys, func(a, b int) bool { return keys[a] < keys[b] })
 		e.row("{", "}", line, len(keys), func(i int, in string) {
 			e.text(keys[i])
 			e.put(": ")

@@ -7,6 +7,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
 	"stowright/internal/geom"
+	"stowright/internal/order"
 	"stowright/internal/part"
 )
 
@@ -74,7 +75,7 @@ func Rails(asked []L, tall, t L, thirds ...int64) []L {
 			low = append(low, tall.MulDiv(n, 3)-RailWide/2)
 		}
 	}
-	slices.Sort(low)
+	order.Up(low)
 	var out []L
 	for _, z := range low {
 		z = max(z, -t/2) // it may cover the shelf's edge
@@ -234,7 +235,7 @@ func (w *Work) doorPlaces(local string) []geom.Vec {
 			return true
 		})
 	}
-	slices.Sort(at)
+	order.Up(at)
 	spots := make([]geom.Vec, len(at))
 	for i, x := range at {
 		spots[i] = geom.V(b.Min.X+x, b.Min.Y, (b.Min.Z+b.Max.Z)/2)

@@ -54,4 +54,10 @@ func rest(list []L, h, step L) []L {
 
 const mm = length.MM
 
-func pow(x int64, n int) *big.Int { return new(big.Int).Exp(big.NewInt(x), big.NewInt(int64(n)), nil) }
+func pow(x int64, n int) *big.Int {
+	p := big.NewInt(1)
+	for range n {
+		p.Mul(p, big.NewInt(x))
+	}
+	return p
+}

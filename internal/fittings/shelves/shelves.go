@@ -12,6 +12,7 @@ import (
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
 	"stowright/internal/length"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -100,7 +101,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	}
 	hang := strip.Width // below a shelf
 	tops := slices.Clone(c.Heights)
-	slices.Sort(tops)
+	order.Up(tops)
 	asked := cmp.Or(len(tops), c.Count)
 	if len(tops) == 0 {
 		n := asked

@@ -183,7 +183,7 @@ func (b Beam) nodes() []float64 {
 	for _, w := range b.Weak {
 		x = append(x, math.Max(w.From, 0), math.Min(w.To, b.Length))
 	}
-	sort.Float64s(x)
+	sort.SliceStable(x, func(a, b int) bool { return x[a] < x[b] })
 	if x[0] < -1e-6 || x[len(x)-1] > b.Length+1e-6 {
 		panic(fmt.Sprintf("beam: load or support beyond the ends 0 and %g mm", b.Length))
 	}

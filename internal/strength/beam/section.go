@@ -109,7 +109,7 @@ func (s Section) levels() []float64 {
 	for _, p := range s.pieces {
 		z = append(z, p.Bottom, p.Bottom+p.Height)
 	}
-	sort.Float64s(z)
+	sort.SliceStable(z, func(a, b int) bool { return z[a] < z[b] })
 	out := z[:1]
 	for _, v := range z[1:] {
 		// Faces nearer than a nanometre are one face.
