@@ -45,6 +45,10 @@ func (b *build) bolted(rail string, left bool, in geom.Dir) {
 	if !left {
 		side, x, out, end = box.Max.X, box.Max.X-thick, geom.Right, "right"
 	}
+	if b.beside(side) == "" {
+		b.say(NoBolt, finding.Warning, fmt.Sprintf("no case stands at the %s end of the %s: how it is held there is not known", end, r.Name), "screw a block to what stands there, and the rail to the block", 0)
+		return
+	}
 	y0, y1 := box.Max.Y, box.Max.Y+wide
 	if in == geom.Front {
 		y0, y1 = box.Min.Y-wide, box.Min.Y
