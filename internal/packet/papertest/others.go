@@ -14,7 +14,7 @@ var (
 	aTube   = regexp.MustCompile(`– (` + aMark + `): (` + figure + `) to the right of [^(]*\((` + aMark + `)\), its middle (` + figure + `) up from the lower (?:end|edge) of that and (` + figure + `) behind the front`)
 	onWall  = regexp.MustCompile(`Fix [^(]+? of (.+?) \((` + aMark + `)\) to the wall, level, its lower edge (` + figure + `) up, its left end (` + figure + `) along`)
 	lifted  = regexp.MustCompile(`Lift (.+?) on to its cleat, lower edge (` + figure + `) up, left side (` + figure + `) along`)
-	across  = regexp.MustCompile(`\bScrew the rails of .+? between the cases`)
+	across  = regexp.MustCompile(`\b(?:Screw|Bolt) the rails of .+? between the cases`)
 )
 
 // cleat is a board on the wall that a case is lifted on to: where it lies there.

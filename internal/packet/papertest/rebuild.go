@@ -327,7 +327,18 @@ func (b *build) begin(list []string, then []Step) {
 	default:
 		// several, which the next part holds apart: the first is laid down, where the others lie is
 		// told by their own seats
-		d := b.lies(list[0])
+		var faces []string // that the step calls it by
+		for _, m := range regexp.MustCompile(`the (`+aFace+`) of [^(]*\(`+regexp.QuoteMeta(list[0])+`\)`).FindAllStringSubmatch(b.text, -1) {
+			faces = append(faces, m[1])
+		}
+		d := b.lies(list[0], faces...)
+		if k := slices.Index(d[:], 2); k >= 0 && slices.Contains(d[:], -1) && math.Abs(b.parts[list[0]].Size[0]-b.parts[list[0]].Size[1]) < 0.5 { // a square block: either way
+			for i, dim := 0, 0; i < 3; i++ {
+				if i != k {
+					d[i], dim = dim, dim+1
+				}
+			}
+		}
 		switch {
 		case strings.Contains(names[0], "leg"):
 			d = [3]int{1, 2, 0}
