@@ -1,0 +1,207 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/joinery"
+	"stowright/internal/part"
+)
+
+// between says where rails go that lie between the sides of two cases.
+func (s *steps) between(rails []string) (points []string) {
+	for _, m := range rails {
+		p := s.parts[m]
+		for _, q := range s.Assembly.Parts {
+			a, b := p.Box(), q.Box()
+			if q.Role != part.Side || q.Moves != "" || a.Min.X != b.Max.X || b.Min.Y > a.Min.Y || b.Max.Y < a.Max.Y || b.Min.Z > a.Min.Z || b.Max.Z < a.Max.Z {
+				continue
+			}
+			points = append(points, fmt.Sprintf("%s against the right of %s: %s of %s", m, q.Mark, s.seat(p, q, 0), q.Mark))
+			break
+		}
+	}
+	return points
+}
+
+// put lays a counter or a hutch where it goes.
+func (s *steps) put(o part.Owner) {
+	name := cmp.Or(o.Name, o.ID)
+	// Rails over a knee space go in between the cases before the counter lies on them.
+	if s.carried(o) {
+		var rails []string
+		for _, p := range s.Assembly.Parts {
+			if p.Owner == o.ID && p.Role == part.Rail && p.Material != part.Bought {
+				rails = append(rails, p.Mark)
+			}
+		}
+		if len(rails) > 0 {
+			fits := s.take(o.ID, func(h part.Item) bool { return strings.HasPrefix(h.For, "rails over") })
+			with := ""
+			if len(fits) > 0 {
+				with = ", with " + s.things(fits) + " in all"
+			}
+			st := Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, clamps", Parts: rails, New: rails, Fits: fits, Points: s.between(rails),
+				Text: fmt.Sprintf("Screw the rails of %s between the cases, through their pockets: %s%s.", name, (&maker{steps: s}).named(rails), with)}
+			if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && s.endBlock(p) }) {
+				st.Tool, st.New = "wrench, clamps", nil
+				st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from the knee space through the hole in a block and the one in the case's side behind it, its nut inside the case.", name, (&maker{steps: s}).named(rails), with)
+			}
+			s.add(st)
+		}
+	}
+	to := map[string]int{}
+	var order []string
+	screw := ""
+	n := 0
+	for _, f := range s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase }) {
+		if s.parts[f.Part].Role == part.Rail {
+			continue
+		}
+		other := s.under(o, f)
+		if to[other] == 0 {
+			order = append(order, other)
+		}
+		to[other]++
+		screw = f.Screw
+		n++
+	}
+	low := o.Box.Min.Z
+	if s.carried(o) && o.Kind == "counter" { // of what lies on the cases: rails and blocks hang between them
+		low = o.Box.Max.Z
+		for _, p := range s.Assembly.Parts {
+			if p.Owner == o.ID && (p.Role == part.CounterLayer || p.Role == part.Blocking) {
+				low = min(low, p.Box().Min.Z)
+			}
+		}
+	}
+	up := s.in(low) + " up"
+	if low < 0 {
+		up = s.in(-low) + " lower than where heights are measured from"
+	}
+	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s%s.", name, s.weight(o), s.along(o, o.Box.Min.X), up, s.fromWall(o, o.Box.Max.Y))
+	fits := s.take(o.ID, func(h part.Item) bool {
+		return strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to")
+	})
+	if n > 0 {
+		var each []string
+		for _, id := range order {
+			each = append(each, fmt.Sprintf("%d %s %s", to[id], map[bool]string{true: "into", false: "from"}[o.Kind == "hutch"], s.name(id)))
+		}
+		way := "up from the cases below it"
+		if o.Kind == "hutch" {
+			way = "down through the holes in its lowest rail"
+		}
+		if len(fits) > 0 {
+			screw = fits[0].ID
+		}
+		what := fmt.Sprintf("%d × %s %s", n, s.fastener(screw), way)
+		if o.Kind == "hutch" {
+			what = s.downInto(o)
+		}
+		text += fmt.Sprintf(" Screw it with %s: %s.", what, and(each))
+		if o.Kind == "counter" {
+			text += s.through(screw)
+		} else if h, ok := s.Catalogue.Item(screw); ok && h.Pilot > 0 {
+			tool, _, _ := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Pilot)
+			text += fmt.Sprintf(" Bore for them on the spot, through its holes, with the %s, no deeper than the screws go.", tool)
+		}
+	}
+	where, more := s.driven(o, s.fixings(o, toRoom))
+	var points []string
+	if o.Kind == "counter" {
+		points = s.upward(s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }))
+	}
+	points = append(points, where...)
+	c := s.tooHeavy(o)
+	if len(where) > 0 {
+		text += " Then fix it to the wall."
+		c += wall
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID {
+			continue
+		}
+		for _, h := range p.Ops {
+			if h.For == "cable of the light" {
+				s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: []string{p.Mark}, Caution: wall,
+					Text: fmt.Sprintf("Screw the light of %s under its upper rail and lead its cable through the hole in %s (%s).", name, p.Name, p.Mark)})
+			}
+		}
+	}
+}
+
+// through says with which bits a screw on its way up from a case into a counter is bored for on the spot.
+func (s *steps) through(screw string) string {
+	h, ok := s.Catalogue.Item(screw)
+	if !ok || h.Clearance == 0 {
+		return ""
+	}
+	sh := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	tool, _, _ := sh.Pilot(h.Clearance)
+	text := fmt.Sprintf(" Bore for them on the spot, from inside the cases, through the stretchers or the tops with the %s", tool)
+	if h.Pilot > 0 {
+		pilot, _, _ := sh.Pilot(h.Pilot)
+		text += fmt.Sprintf(", and on into the counter with the %s, no deeper than the screws go", pilot)
+	}
+	return text + "; countersink for the heads."
+}
+
+// upward says where in each case the screws of a counter go up.
+func (s *steps) upward(list []part.Fixing) (out []string) {
+	var ids []string
+	for _, f := range list {
+		if !slices.Contains(ids, f.Stud) {
+			ids = append(ids, f.Stud)
+		}
+	}
+	for _, id := range ids {
+		var left part.Part
+		for _, p := range s.Assembly.Parts {
+			if p.Owner == id && p.Role == part.Side && (left.Mark == "" || p.Box().Min.X < left.Box().Min.X) {
+				left = p
+			}
+		}
+		if left.Mark == "" {
+			continue
+		}
+		var rows []string // how far back, and which of them
+		var xs [][]string
+		for _, f := range list {
+			if f.Stud != id {
+				continue
+			}
+			row := s.in(f.At.Y - left.Box().Min.Y)
+			i := slices.Index(rows, row)
+			if i < 0 {
+				i = len(rows)
+				rows, xs = append(rows, row), append(xs, nil)
+			}
+			xs[i] = append(xs[i], s.in(f.At.X-left.Box().Max.X))
+		}
+		var told []string
+		for i, row := range rows {
+			told = append(told, fmt.Sprintf("%s behind the front edges of its sides, %s from the inside of its left side", row, and(xs[i])))
+		}
+		out = append(out, "In "+s.name(id)+": "+strings.Join(told, "; "))
+	}
+	return out
+}
+
+// under names what a fixing of a counter or hutch goes to.
+func (s *steps) under(o part.Owner, f part.Fixing) string {
+	for _, id := range []string{f.Stud, f.Row} {
+		if slices.ContainsFunc(s.Assembly.Owners, func(x part.Owner) bool { return x.ID == id }) {
+			return id
+		}
+	}
+	for _, x := range s.Assembly.Owners {
+		if x.ID != o.ID && x.Wall == o.Wall && x.Kind == "counter" && x.Box.Max.Z == o.Box.Min.Z {
+			return x.ID
+		}
+	}
+	return "what it stands on"
+}
