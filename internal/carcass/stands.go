@@ -78,8 +78,12 @@ func (b *build) stands() {
 	if kind == "castor" {
 		pairs = min(pairs, 3)
 	}
-	for i := 1; i < pairs-1; i++ { // evenly between the outer ones
-		xs = slices.Insert(xs, i, x0+(w-2*x0-blockSize)*L(i)/L(pairs-1))
+	for i := 1; i < pairs-1; i++ { // evenly between the outer ones, the same from both ends
+		x := x0 + (w-2*x0-blockSize)*L(min(i, pairs-1-i))/L(pairs-1)
+		if 2*i > pairs-1 {
+			x = w - blockSize - x
+		}
+		xs = slices.Insert(xs, i, x)
 	}
 	blocks := st.Kind != "castors" && (st.Kind == "toe-feet" || hw.Dia > 0) && b.zb-t >= hw.Height
 	top := b.zb
