@@ -64,12 +64,13 @@ func (w *work) holdToBase(s, base *place.Seat) {
 		for _, r := range rails {
 			c := r.Box()
 			lo, hi := max(box.Min.X, c.Min.X), min(box.Max.X, c.Max.X)
-			if (c.Max.Z-box.Min.Z).Abs() > length.MM || hi-lo < baseIn {
+			front, rear := max(box.Min.Y, c.Min.Y), min(box.Max.Y, c.Max.Y) // a bottom may end before a curb
+			if (c.Max.Z-box.Min.Z).Abs() > length.MM || hi-lo < baseIn || rear-front < 2*baseStep {
 				continue
 			}
 			for _, right := range []bool{false, true} {
 				for off := L(0); off <= baseReach; off += baseStep {
-					at := geom.V(box.Min.X+baseIn+off, (c.Min.Y+c.Max.Y)/2, box.Min.Z)
+					at := geom.V(box.Min.X+baseIn+off, (front+rear)/2, box.Min.Z)
 					if right {
 						at.X = box.Max.X - baseIn - off
 					}
