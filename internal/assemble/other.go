@@ -138,14 +138,17 @@ func (w *work) raw(s *place.Seat, c job.Counter, e *counter.Edge) {
 		Hint: "Write edge: {stick: ...}, without sides, to have all that show edged."})
 }
 
-// clearSide reports whether a hole through a side of a case is clear of what is worked in it and of what is
-// fixed to its inside.
+// clearSide reports whether a hole through a side of a case is within it and clear of what is worked in it and
+// of what is fixed to its inside.
 func (w *work) clearSide(id string, outside geom.Dir, at geom.Vec, dia L) bool {
 	q, ok := w.side(id, outside)
 	if !ok {
 		return true
 	}
 	p := w.inJob(q.Mark)
+	if box := p.Box(); at.Y-dia < box.Min.Y || at.Y+dia > box.Max.Y || at.Z-dia < box.Min.Z || at.Z+dia > box.Max.Z {
+		return false
+	}
 	return w.clearInside(p, outside, at, dia) && !w.covered(p, outside, at)
 }
 

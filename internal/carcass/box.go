@@ -64,7 +64,7 @@ func (b *build) rear() shell {
 			s.kind = "rabbet"
 		}
 	}
-	if n := b.nook(); n.inside(b, s.t) {
+	if n := b.nook(); !s.hung && n.inside(b, s.t) { // a cleat stays at the wall, and its case is notched
 		s.nook = n
 		if canGroove && (s.kind == "rabbet" || s.kind == "flush") {
 			b.say(NotchBack, finding.Note, "", "the bottom ends before what stands out from the wall, so an applied back would have nothing behind it there: it stands in grooves, in front of that", "let the run stand off the wall to have it applied")

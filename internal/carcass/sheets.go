@@ -235,10 +235,14 @@ func (b *build) divide(s *shell) {
 		}
 		if z, high, ok := b.middle(*s); ok && m.batten && (m.z-z).Abs() < (high+battenWide)/2 {
 			// A rail that does not touch the back is in the batten's way.
-			if off := (high + battenWide) / 2; z+off <= hi {
+			switch off := (high + battenWide) / 2; {
+			case z+off <= hi:
 				m.z = z + off
-			} else if z-off >= lo {
+			case z-off >= lo:
 				m.z = z - off
+			case n < morePieces: // one piece more leaves more room
+				n, i, last, s.seams = n+1, 0, box.Min.Z, nil
+				continue
 			}
 		}
 		s.seams = append(s.seams, m)
@@ -272,6 +276,9 @@ func (b *build) middle(s shell) (z, high L, ok bool) {
 	zl, zt := b.zb+b.t, b.h
 	if b.full() || s.railsIn {
 		zt -= b.t
+	}
+	if !s.railsIn && s.behind-s.nook.deep < b.t { // it reaches over what stands out at the wall
+		zl = max(zl, s.nook.high)
 	}
 	return (zl + zt) / 2, min(s.railW, (zt-zl)/3), s.rails && !s.hung && (b.h-b.zb > midRailFrom || b.spec.Hangs.Middle)
 }

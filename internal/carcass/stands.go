@@ -70,6 +70,8 @@ func (b *build) stands() {
 	if n := b.nook(); n.high > b.zb-t {
 		y1 = min(y1, b.d-n.deep-blockSize)
 	}
+	deep := min(blockSize, (y1+blockSize-y0)/2) // a shallow case has narrower blocks
+	y1 += blockSize - deep
 	xs := []L{x0, w - x0 - blockSize}
 	pairs := max(2, b.site.Hold.Pairs)
 	if w > wideFeet {
@@ -102,10 +104,10 @@ func (b *build) stands() {
 	for _, y := range []L{y0, y1} {
 		for _, x := range xs {
 			n++
-			c, turns := b.footSpot(geom.V(x+blockSize/2, y+blockSize/2, top), hw.TurnFrom == "above" && kind == "foot")
+			c, turns := b.footSpot(geom.V(x+blockSize/2, y+deep/2, top), hw.TurnFrom == "above" && kind == "foot")
 			if blocks {
 				local := fmt.Sprintf("foot-block-%d", n)
-				p := part.New(local, part.Blocking, "block over a foot", b.board, geom.B(x, y, b.zb-t, x+blockSize, y+blockSize, b.zb), geom.Right, geom.Back)
+				p := part.New(local, part.Blocking, "block over a foot", b.board, geom.B(x, y, b.zb-t, x+blockSize, y+deep, b.zb), geom.Right, geom.Back)
 				p.Grain = part.Free
 				if hw.Dia > 0 {
 					tool, dia, okb := b.shop.Pilot(cmp.Or(hw.Clearance, hw.Dia))
@@ -119,7 +121,7 @@ func (b *build) stands() {
 					p.Bore(part.Hole, part.Lower, c, dia, t, tool, "foot")
 				}
 				b.put(p)
-				b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: "bottom", B: local, Contact: geom.B(x, y, b.zb, x+blockSize, y+blockSize, b.zb), Fastener: b.screwID("wood", 2*t-4*mm), Count: 4, Glue: true})
+				b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: "bottom", B: local, Contact: geom.B(x, y, b.zb, x+blockSize, y+deep, b.zb), Fastener: b.screwID("wood", 2*t-4*mm), Count: 4, Glue: true})
 				b.item(part.Item{ID: b.screwID("wood", 2*t-4*mm), Kind: "screw", Count: 4, For: "blocks"})
 			}
 			if turns {

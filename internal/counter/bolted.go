@@ -64,16 +64,17 @@ func (b *build) bolted(rail string, left bool, in geom.Dir) {
 		return
 	}
 	at := geom.V(side, (y0+y1)/2, box.Max.Z-max(boltUnder, min(high/2, 40*mm)))
-	if b.Clear != nil { // off what is in the side, within the block
-	search:
-		for off := L(0); off <= wide/2-10*mm; off += boltStep {
-			for _, d := range []L{off, -off} {
-				if q := at.Add(geom.V(0, d, 0)); b.Clear(b.beside(side), out.Not(), q, dia) {
-					at = q
-					break search
-				}
+	found := b.Clear == nil
+	for off := L(0); !found && off <= wide/2-10*mm; off += boltStep { // off what is in the side, within the block
+		for _, d := range []L{off, -off} {
+			if q := at.Add(geom.V(0, d, 0)); !found && b.Clear(b.beside(side), out.Not(), q, dia) {
+				at, found = q, true
 			}
 		}
+	}
+	if !found {
+		b.say(NoBolt, finding.Warning, fmt.Sprintf("the side of %s has no room for a bolt at the %s end of the %s: how it is held there is not known", b.beside(side), end, r.Name), "a case as high as the counter there, or a block screwed to its side under the rail", 0)
+		return
 	}
 	p.Bore(part.Hole, p.Facing(out.Not()), at, dia, thick, tool, part.BoltedRail)
 	b.add(p)

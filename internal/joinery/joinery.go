@@ -489,13 +489,15 @@ func (s Shop) make(kind string, j Between, r *Result) {
 	if len(j.At) > 0 {
 		at = j.At
 	}
-	shift := j.Shift
-	if len(at) > 0 && (at[len(at)-1]+shift > along-8*mm || at[0]+shift < 8*mm) {
-		shift = 0
+	if n := len(at); n > 0 && at[n-1]+j.Shift <= along-8*mm && at[0]+j.Shift >= 8*mm {
+		at = slices.Clone(at)
+		for i := range at {
+			at[i] += j.Shift
+		}
 	}
 	mid := func(a int) L { return (j.Contact.Min.At(a) + j.Contact.Max.At(a)) / 2 }
 	spot := func(x L) geom.Vec {
-		return geom.V(mid(0), mid(1), mid(2)).With(g.run, j.Contact.Min.At(g.run)+x+shift)
+		return geom.V(mid(0), mid(1), mid(2)).With(g.run, j.Contact.Min.At(g.run)+x)
 	}
 	var bores []bore // of every fastener
 	var bought func(n int)

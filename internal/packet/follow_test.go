@@ -38,7 +38,7 @@ func TestSizesThatFollowTheSheet(t *testing.T) {
 						on = on && text.Len() == 0
 					}
 					if on {
-						text.WriteString(x.Text + "\n")
+						text.WriteString(x.Text + " ") // a cell's lines come one after the other
 					}
 				}
 			}
@@ -65,7 +65,7 @@ func TestSizesThatFollowTheSheet(t *testing.T) {
 					if !ok || (p.Size[axis]-q.Size[axis]).Abs() < step/2 {
 						continue
 					}
-					if seen++; !strings.Contains(text.String(), view.Sure(q.Size[axis], view.Units{Unit: u})+"\n") {
+					if seen++; !strings.Contains(text.String(), view.Sure(q.Size[axis], view.Units{Unit: u})+" ") {
 						t.Errorf("%s: %s, %s becomes %s from %s when %s is thicker, and the table does not say so", name, p.Mark, p.Name, view.Sure(q.Size[axis], view.Units{Unit: u}), view.Sure(p.Size[axis], view.Units{Unit: u}), x.ID)
 					}
 				}
