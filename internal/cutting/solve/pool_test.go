@@ -39,6 +39,35 @@ func TestManyAlike(t *testing.T) {
 	})
 }
 
+// TestLessThanACutBesideRoughCuts: what rough cuts leave at the far edge is narrower than a kerf. Beside the last piece no
+// rough cut has room then: it is cut to size from the sheet's edge.
+func TestLessThanACutBesideRoughCuts(t *testing.T) {
+	p := panel(1000, 700, 3*mm, [3]int{60, 63, 31}, [3]int{60, 60, 10}, [3]int{60, 60, 10}, [3]int{61, 139, 43})
+	for i := range p.Parts {
+		p.Parts[i].Lay = cutting.Free
+	}
+	p.Limits.Stages = 2
+	p.Limits.Rough = &cutting.Rough{Kerf: 2 * mm, Allowance: 1 * mm}
+	pl := solve.Solve(context.Background(), p, solve.Effort{Steps: 1500, Proof: 1_000_000}, nil)
+	sound(t, p, pl)
+	if len(pl.Unplaced) > 0 {
+		t.Errorf("%v not cut", pl.Unplaced)
+	}
+	// One piece, for all the last millimetres that can be over beside it.
+	for _, r := range []cutting.Rough{{}, {Kerf: 2 * mm}, {Kerf: 2 * mm, Allowance: mm}, {Kerf: 5 * mm}, {Kerf: 4 * mm, Allowance: 5 * mm}} {
+		for over := length.Length(0); over <= 20*mm; over += mm / 2 {
+			p := panel(1000, 700, 3*mm)
+			p.Limits.Rough = &r
+			p.Parts = []cutting.Part{{ID: "a", L: 1000*mm - over, W: 700 * mm, Count: 2, Lay: cutting.Along}}
+			pl := solve.Solve(context.Background(), p, solve.First, nil)
+			sound(t, p, pl)
+			if len(pl.Unplaced) > 0 {
+				t.Errorf("%v over: %v not cut", over, pl.Unplaced)
+			}
+		}
+	}
+}
+
 // TestAQuarterOfAMillionParts: patterns are made once and cut many times over.
 func TestAQuarterOfAMillionParts(t *testing.T) {
 	if testing.Short() {

@@ -144,7 +144,12 @@ func (d *drawer) lay(n int32, r cutting.Rect, stage, by int) int {
 	}
 	next := func(i int, r cutting.Rect, by int) int { return d.lay(kids[i], r, stage+1, by) }
 	if n == 0 && d.rough != nil {
-		return d.roughRow(axis, r, sizes, d.s.nodes[kids[len(kids)-1]].kind == free, by, next)
+		last := len(kids) - 1
+		over := d.s.nodes[kids[last]].kind == free
+		if over && sizes[last] <= 0 { // less than a cut takes: the piece beside it is cut to size from the edge
+			sizes, over = sizes[:last], false
+		}
+		return d.roughRow(axis, r, sizes, over, by, next)
 	}
 	return d.row(axis, r, sizes, stage, by, next)
 }

@@ -33,6 +33,12 @@ func (b *budget) part(share float64, f func()) {
 	b.until, b.over, b.each = until, false, each
 }
 
+// lasts tells whether a share of what is left for the lot at hand may be more than some steps; always where it is not
+// counted in steps.
+func (b *budget) lasts(share float64, steps int64) bool {
+	return b.share != nil || share*(b.until*float64(b.most)-float64(b.steps)) > float64(steps)
+}
+
 // step counts one step and tells whether there is budget for it.
 func (b *budget) step() bool {
 	if b.share == nil {

@@ -101,7 +101,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 					best[i] = st.mixed(best[i], &pool{seen: map[string]bool{}}, b)
 				}
 				st.prove(best[i], b.stop)
-			} else if in.mixes() && int64(in.parts)*in.stocks[0].cost <= crowd*max(1, st.least) {
+			} else if (repeated || b.lasts(before, enough)) && in.mixes() && int64(in.parts)*in.stocks[0].cost <= crowd*max(1, st.least) {
 				p := &pool{seen: map[string]bool{}}
 				from := b.steps
 				b.part(before, func() { best[i] = st.search(best[i], b, 10, 4, tell) })
