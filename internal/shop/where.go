@@ -84,7 +84,7 @@ func (w *maker) seats(p part.Part, js []part.Joint) string {
 	// others; what else it touches follows from it.
 	worth := func(o string) int {
 		n := 0
-		if !slices.Contains(w.begun, phrases[o][0]) {
+		if slices.ContainsFunc(phrases[o], func(m string) bool { return !slices.Contains(w.begun, m) }) {
 			n += 2
 		}
 		if w.parts[phrases[o][0]].Role == part.Side {
