@@ -43,6 +43,9 @@ func (c *checkCmd) Run(a *app) error {
 		return a.explain(r.Findings, finding.Code(c.Explain), r.Job.Print == length.Inches)
 	}
 	a.summary(r)
+	if b := r.Plan.Bounds; c.Effort == "first" && len(r.Plan.Sheets) > b.Sheets {
+		fmt.Fprintln(a.Out, "The sheets are those of the first plan found; --effort quick searches as long as the packet does.")
+	}
 	a.findings(r.Findings, c.All, c.Hints)
 	return nil
 }

@@ -18,8 +18,17 @@ func (b *book) cutting() {
 		return
 	}
 	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 70)
-	t := b.Plan.Totals
-	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop, those for trimming counted.", plural(len(b.Plan.Sheets), "sheet", "sheets"), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
+	t, over := b.Plan.Totals, 0
+	for _, s := range b.Plan.Sheets {
+		if cutlist.LeftOver(s.Stock) {
+			over++
+		}
+	}
+	sheets := plural(len(b.Plan.Sheets)-over, "sheet", "sheets")
+	if over > 0 {
+		sheets += fmt.Sprintf(" and %s that an earlier stage leaves", plural(over, "piece", "pieces"))
+	}
+	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop, those for trimming counted.", sheets, t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
 	if len(b.Plan.Trade) > 1 {
 		var ways []string
 		for _, c := range b.Plan.Trade {
