@@ -85,6 +85,9 @@ func (b *build) rails(s shell, full bool) {
 	rail := func(local, name string, role part.Role, z0, z1 L) {
 		// Outside the sides' depth (a cleat behind an applied back) it spans between their lines.
 		p := part.New(local, role, name, b.board, geom.B(t, y0, z0, w-t, y1, z1), geom.Right, geom.Up)
+		if role == part.Cleat { // before its ends are bored, clear of it
+			p.Ops = append(p.Ops, part.Op{Kind: part.Bevel, Face: part.Near, L: p.Size[0], W: t, Depth: t, Angle: 45, Towards: p.Facing(geom.Front), Tool: b.beveller(), For: "cleat"})
+		}
 		b.put(p)
 		pockets := []geom.Dir{geom.Back}
 		if y1 <= b.part("side-l").Box().Max.Y {
@@ -155,9 +158,8 @@ func (b *build) rails(s shell, full bool) {
 // its long face is at the rear.
 func (b *build) cleat(s shell, zt, y0, y1 L, rail func(local, name string, role part.Role, z0, z1 L)) {
 	t := b.t
-	tool, ok := b.shop.Beveller()
-	if !ok {
-		tool = b.shop.Saw()
+	tool := b.beveller()
+	if _, ok := b.shop.Beveller(); !ok {
 		b.say(joinery.NoTool, finding.Warning, "", "no tool of the shop is said to saw a bevel, which a cleat needs", "say bevels: yes of a saw, or hang the case by rails")
 	}
 	// Both halves and the lower rail stand one above the other.
@@ -168,8 +170,6 @@ func (b *build) cleat(s shell, zt, y0, y1 L, rail func(local, name string, role 
 	wide := min(s.railW, (zt-b.zb-low)/2)
 	zc := zt - wide
 	rail("cleat", "cleat, case half", part.Cleat, zc, zt)
-	p := b.part("cleat")
-	p.Ops = append(p.Ops, part.Op{Kind: part.Bevel, Face: part.Near, L: p.Size[0], W: t, Depth: t, Angle: 45, Towards: p.Facing(geom.Front), Tool: tool, For: "cleat"})
 	room := 3 * mm // each end, so that it drops on
 	wp := part.New("cleat-wall", part.WallCleat, "cleat, wall half", b.board, geom.B(t+room, y0, zc+t-wide, b.w-t-room, y1, zc+t), geom.Right, geom.Up)
 	wp.Ops = append(wp.Ops, part.Op{Kind: part.Bevel, Face: part.Far, L: wp.Size[0], W: t, Depth: t, Angle: 45, Towards: wp.Facing(geom.Back), Tool: tool, For: "cleat"})
@@ -180,4 +180,12 @@ func (b *build) cleat(s shell, zt, y0, y1 L, rail func(local, name string, role 
 	if need := t + cleatLift; b.site.RoomAbove > 0 && b.site.RoomAbove < need {
 		b.say(CleatRoom, finding.Error, "", fmt.Sprintf("a case on a cleat is lifted %s to come off, and has %s above it", b.text(need), b.text(b.site.RoomAbove)), "hang it by rails, or lower it")
 	}
+}
+
+// beveller is what saws a bevel, or would have to.
+func (b *build) beveller() string {
+	if tool, ok := b.shop.Beveller(); ok {
+		return tool
+	}
+	return b.shop.Saw()
 }

@@ -20,7 +20,7 @@ const (
 func PocketRun(thick L) L { return 2*thick + pocketWay }
 
 // Space gives a box, in the part's own frame, around what a working takes out of a part of the given
-// size; empty for bevels and tapers, which take edges.
+// size; of a bevel the box that it goes through, and empty for tapers.
 func (o Op) Space(size [3]L) Box {
 	switch o.Kind {
 	case Hole, Cup, Countersink:
@@ -43,7 +43,7 @@ func (o Op) Space(size [3]L) Box {
 			q.Y, q.W = o.Y-run, run
 		}
 		return q.Removed(size)
-	case Groove, Rabbet, Notch, Cutout, Slot:
+	case Groove, Rabbet, Notch, Cutout, Slot, Bevel:
 		return o.Removed(size)
 	}
 	return Box{}

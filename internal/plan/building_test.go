@@ -430,23 +430,23 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		n = short
 	}
 	failed := 0
-	for seed := range n {
+	each(0, n, func(seed uint64) (bad []string) {
 		_, r := madeUp(t, seed)
-		in := r.Job
-		bad := append(judgeBuilding(r), forgotten(r)...)
-		bad = append(bad, unmated(r.Assembly, in.Catalogue)...)
+		bad = append(judgeBuilding(r), forgotten(r)...)
+		bad = append(bad, unmated(r.Assembly, r.Job.Catalogue)...)
 		bad = append(bad, blocked(r.Assembly)...)
 		bad = append(bad, unbored(r.Assembly)...)
 		bad = append(bad, astray(r.Assembly)...)
 		bad = append(bad, uncounted(r)...)
-		bad = append(bad, disordered(r)...)
+		return append(bad, disordered(r)...)
+	}, func(seed uint64, bad []string) {
 		if len(bad) > 0 {
 			t.Errorf("seed %d:\n%s", seed, strings.Join(bad[:min(len(bad), 8)], "\n"))
 			if failed++; failed > 5 {
 				t.Fatal("and so on")
 			}
 		}
-	}
+	})
 }
 
 // The judge sees what is wrong: a back that goes in last, a board that never comes, screws that

@@ -7,9 +7,11 @@ import (
 	"fmt"
 	"os"
 	"path/filepath"
+	"runtime"
 	"runtime/debug"
 	"slices"
 	"strings"
+	"sync"
 	"testing"
 
 	"stowright/internal/cutting"
@@ -37,31 +39,64 @@ func TestRandomJobs(t *testing.T) {
 	}
 	seen := map[string]bool{}
 	failed := 0
-	for seed := first; seed < last; seed++ {
+	type outcome struct {
+		text string
+		bad  []string
+		seen map[string]bool
+	}
+	each(first, last, func(seed uint64) outcome {
 		w := random(seed)
 		text := w.job()
 		bad, r := judged(t, text, seed%50 == 0)
 		if testing.Short() {
 			kept[seed] = r
 		}
-		for k := range w.seen {
+		reached(&r, w.seen)
+		return outcome{text, bad, w.seen}
+	}, func(seed uint64, o outcome) {
+		for k := range o.seen {
 			seen[k] = true
 		}
-		reached(&r, seen)
-		if len(bad) > 0 {
+		if len(o.bad) > 0 {
 			failed++
-			t.Errorf("seed %d:\n%s\n%s", seed, strings.Join(bad[:min(len(bad), 6)], "\n"), text)
+			t.Errorf("seed %d:\n%s\n%s", seed, strings.Join(o.bad[:min(len(o.bad), 6)], "\n"), o.text)
 			if failed > 20 {
 				t.Fatal("and so on")
 			}
 		}
-	}
+	})
 	if testing.Short() || asked > 0 {
 		return
 	}
 	for _, k := range wanted() {
 		if !seen[k] {
 			t.Errorf("no job of %d had %q", last, k)
+		}
+	}
+}
+
+// each makes something of every seed, on all processors in the long form, and takes them in order.
+func each[T any](first, last uint64, one func(uint64) T, take func(uint64, T)) {
+	workers := uint64(runtime.GOMAXPROCS(0))
+	if testing.Short() {
+		workers = 1 // what is kept is not shared
+	}
+	for from := first; from < last; from += 8 * workers {
+		to := min(from+8*workers, last)
+		made := make([]T, to-from)
+		var wait sync.WaitGroup
+		for w := range workers {
+			wait.Add(1)
+			go func() {
+				defer wait.Done()
+				for seed := from + w; seed < to; seed += workers {
+					made[seed-from] = one(seed)
+				}
+			}()
+		}
+		wait.Wait()
+		for i, x := range made {
+			take(from+uint64(i), x)
 		}
 	}
 }

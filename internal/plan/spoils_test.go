@@ -43,7 +43,7 @@ var spoils = []spoilt{
 		code:  "wall-fixing", at: "case/ink case", hint: `anchors of a higher rating`,
 		remedy: []string{"shear: 20 kg, tension: 5 kg", "shear: 60 kg, tension: 30 kg"}},
 	{job: "hollis-court", what: "a bench that racks",
-		edits: []string{"brace: shelf", "brace: none"},
+		edits: []string{"brace: panel", "brace: none"},
 		code:  "counter-racks", at: "counter/free bench", hint: ".", remedy: back},
 	{job: "hollis-court", what: "ink tins of lead",
 		edits: []string{"height: 80, weighs: 1.2 kg, count: 46", "height: 80, weighs: 12 kg, count: 46"},
