@@ -122,7 +122,7 @@ func TestFoundFaults(t *testing.T) {
 }
 
 // short is how many made-up jobs the short form looks at, and kept what came of them, for several tests.
-const short = 20
+const short = 10
 
 var kept = map[uint64]plan.Result{}
 
