@@ -191,7 +191,7 @@ func (b *build) box(s shell) {
 	for _, n := range b.top {
 		b.ends(n, b.joint, up)
 	}
-	b.rails(s, full)
+	b.rails(s)
 }
 
 // backBox gives the extents of the whole back panel.

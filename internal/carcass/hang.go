@@ -18,30 +18,40 @@ const (
 	railEdge = 19 * mm
 )
 
+// railRoom is the room between the sides that hang rails have: over the bottom, or what stands out at the
+// wall where they reach over that, and under the top or the rear stretcher.
+func (b *build) railRoom(s shell) geom.Box {
+	t, front := b.t, b.d-s.behind-s.t
+	y := b.d - t
+	switch {
+	case s.railsIn:
+		y = front - t
+	case s.nook.deep > 0 && !s.hung: // against its back; packed out at the wall
+		y = front + s.t + s.air
+	}
+	zl, zt := b.zb+t, b.h
+	if b.full() || s.railsIn {
+		zt -= t
+	}
+	if y+t > b.d-s.nook.deep {
+		zl = max(zl, s.nook.high)
+	}
+	return geom.B(t, y, zl, b.w-t, y+t, zt)
+}
+
+// railHigh is how high rails in a room are: a third of what is between bottom and top at most.
+func (b *build) railHigh(s shell, room geom.Box) L { return min(s.railW, (room.Max.Z-b.zb-b.t)/3) }
+
 // rails makes hang rails or a cleat, and says where the case is fixed to the wall.
-func (b *build) rails(s shell, full bool) {
+func (b *build) rails(s shell) {
 	t, w, h := b.t, b.w, b.h
 	kind := b.joint
 	if kind == "dado" {
 		kind = cmp.Or(b.env.Practice.JointElse, "wood-screw")
 	}
-	zt := h
-	if full {
-		zt = h - t
-	}
-	if !full && s.railsIn {
-		zt = h - t // under the rear stretcher
-	}
+	room := b.railRoom(s)
+	y0, y1, zl, zt := room.Min.Y, room.Max.Y, room.Min.Z, room.Max.Z
 	fixed := b.spec.Loose == "" || b.spec.Loose == "no"
-	var y0, y1 L
-	switch {
-	case s.railsIn:
-		y0, y1 = s.front-t, s.front
-	case s.nook.deep > 0 && !s.hung: // against its back; packed out at the wall
-		y0, y1 = s.front+s.t+s.air, s.front+s.t+s.air+t
-	default:
-		y0, y1 = b.d-t, b.d
-	}
 	rear := b.d // of what is fixed to the wall
 	switch {
 	case s.nook.deep == 0 || s.hung || s.kind == "rabbet" || s.kind == "flush":
@@ -118,13 +128,9 @@ func (b *build) rails(s shell, full bool) {
 		}
 	}
 	b.battens(s, kind)
-	rw := min(s.railW, (zt-b.zb-t)/3)
+	rw := b.railHigh(s, room)
 	low := b.spec.Hangs.Lower == nil || *b.spec.Hangs.Lower
-	zl := b.zb + t
 	under := h - t // the top's or the rear stretcher's underside, below which the driver comes in
-	if y1 > b.d-s.nook.deep {
-		zl = max(zl, s.nook.high)
-	}
 	switch {
 	case s.hung:
 		b.cleat(s, zt, y0, y1, rail)
@@ -141,10 +147,9 @@ func (b *build) rails(s shell, full bool) {
 				between("rail-lower", min(zl+wallRoom, zl+rw-railEdge), zl+rw-railEdge, "lower")
 			}
 		}
-		if h-b.zb > midRailFrom || b.spec.Hangs.Middle {
-			z := (zl+zt)/2 - rw/2
-			rail("rail-middle", "middle rail", part.HangRail, z, z+rw)
-			want("rail-middle", z+rw/2, "middle", true)
+		if z, _, ok := b.middle(s); ok {
+			rail("rail-middle", "middle rail", part.HangRail, z-rw/2, z-rw/2+rw)
+			want("rail-middle", z-rw/2+rw/2, "middle", true)
 		}
 	case s.kind != "none":
 		want(backName(len(s.seams)), under-wallRoom, "upper", false)

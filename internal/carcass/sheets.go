@@ -273,14 +273,8 @@ func (b *build) middleRail(s shell) (L, bool) {
 
 // middle gives the height of the middle of the middle rail and how high it is, where a case has one.
 func (b *build) middle(s shell) (z, high L, ok bool) {
-	zl, zt := b.zb+b.t, b.h
-	if b.full() || s.railsIn {
-		zt -= b.t
-	}
-	if !s.railsIn && s.behind-s.nook.deep < b.t { // it reaches over what stands out at the wall
-		zl = max(zl, s.nook.high)
-	}
-	return (zl + zt) / 2, min(s.railW, (zt-zl)/3), s.rails && !s.hung && (b.h-b.zb > midRailFrom || b.spec.Hangs.Middle)
+	room := b.railRoom(s)
+	return (room.Min.Z + room.Max.Z) / 2, b.railHigh(s, room), s.rails && !s.hung && (b.h-b.zb > midRailFrom || b.spec.Hangs.Middle)
 }
 
 // backName gives the local name of a piece of the back, from the lowest.

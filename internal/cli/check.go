@@ -92,17 +92,8 @@ func (a *app) summary(r plan.Result) {
 			cases++
 		}
 	}
-	over := 0
-	for _, s := range r.Plan.Sheets {
-		if cutlist.LeftOver(s.Stock) {
-			over++
-		}
-	}
-	fmt.Fprintf(a.Out, "%s: %s, %s, %s", cmp.Or(r.Job.Name, "job"), count(cases, "case"), count(len(r.Assembly.Parts), "part"), count(len(r.Plan.Sheets)-over, "sheet"))
-	if over > 0 {
-		fmt.Fprintf(a.Out, " and %s that an earlier stage leaves", count(over, "piece"))
-	}
-	if b := r.Plan.Bounds.Sheets; b > 0 && b <= len(r.Plan.Sheets)-over {
+	fmt.Fprintf(a.Out, "%s: %s, %s, %s", cmp.Or(r.Job.Name, "job"), count(cases, "case"), count(len(r.Assembly.Parts), "part"), cutlist.Counted(r.Plan.Sheets))
+	if b := r.Plan.Bounds.Sheets; b > 0 && b <= len(r.Plan.Sheets)-cutlist.LeftOvers(r.Plan.Sheets) {
 		fmt.Fprintf(a.Out, " (no plan can use fewer than %d)", b)
 	}
 	cost := strings.TrimSpace(r.Bill.Total.String() + " " + r.Bill.Currency)

@@ -30,6 +30,43 @@ func NewYard(cat stock.Catalogue, pr stock.Practice) *Yard {
 // LeftOver reports whether a stock of a cutting problem is what an earlier stage has left of a sheet.
 func LeftOver(stockID string) bool { return strings.Contains(stockID, "/left-") }
 
+// From says where a sheet of a plan comes from.
+func From(s cutting.Sheet) string {
+	switch {
+	case LeftOver(s.Stock):
+		return "left by an earlier stage"
+	case s.OnHand:
+		return "on hand"
+	}
+	return "bought"
+}
+
+// LeftOvers counts the pieces among a plan's sheets that an earlier stage leaves.
+func LeftOvers(sheets []cutting.Sheet) (n int) {
+	for _, s := range sheets {
+		if LeftOver(s.Stock) {
+			n++
+		}
+	}
+	return n
+}
+
+// Counted says how many sheets a plan cuts, and how many pieces beside them that an earlier stage leaves.
+func Counted(sheets []cutting.Sheet) string {
+	count := func(n int, what string) string {
+		if n != 1 {
+			what += "s"
+		}
+		return fmt.Sprintf("%d %s", n, what)
+	}
+	over := LeftOvers(sheets)
+	text := count(len(sheets)-over, "sheet")
+	if over > 0 {
+		text += " and " + count(over, "piece") + " that an earlier stage leaves"
+	}
+	return text
+}
+
 // Sheets gives the cutting problem of the next stage, as the function Sheets does for a job without stages.
 func (y *Yard) Sheets(parts []part.Part, seed uint64) (cutting.Problem, Sizes) {
 	p, sizes := Sheets(parts, y.cat, y.pr, seed)

@@ -5,7 +5,6 @@
 package joinery
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -162,42 +161,6 @@ func (s Shop) name(d L) string {
 	return d.Exact(length.Inches)
 }
 
-// Sold reports whether hardware is sold where the practice buys: inch shops inch sizes, others
-// metric ones.
-func (s Shop) Sold(h stock.Hardware) bool {
-	unit := s.Practice.Unit
-	return h.Sold == "" || h.Sold == "both" || unit == "" || h.Sold == unit
-}
-
-// Screw gives the screw of the catalogue for a use whose length is nearest to the wanted one
-// and at most 2 mm longer.
-func (s Shop) Screw(use string, want L) (stock.Hardware, bool) {
-	var best stock.Hardware
-	ok := false
-	for _, h := range s.Catalogue.Hardware {
-		if h.Use != use || (h.Kind != "screw" && h.Kind != "bolt") || h.Length > want+2*mm || !s.Sold(h) {
-			continue
-		}
-		if !ok || h.Length > best.Length {
-			best, ok = h, true
-		}
-	}
-	return best, ok
-}
-
-// ScrewFor gives the longest screw of a use that goes through a first layer and bites in a
-// second without coming out of it: at most the sum less 4 mm.
-func (s Shop) ScrewFor(use string, first, second L) (stock.Hardware, bool) {
-	var best stock.Hardware
-	ok := false
-	for _, h := range s.Catalogue.Hardware {
-		if h.Use == use && h.Kind == "screw" && s.Sold(h) && h.Length <= first+second-4*mm && h.Length > first && (!ok || h.Length > best.Length) {
-			best, ok = h, true
-		}
-	}
-	return best, ok
-}
-
 // InEnd is how far the fasteners of a joint, or its dado, reach into the end of a board so thick that
 // it holds.
 func (s Shop) InEnd(kind string, thick L) L {
@@ -220,21 +183,6 @@ func (s Shop) Opposite(thick L) L {
 		step = length.Inch / 32
 	}
 	return part.OppositeDepth(thick, step)
-}
-
-// PocketLength gives the length of a pocket screw for the thinner of two boards. Common
-// practice, no source.
-func PocketLength(thinner L) L {
-	rows := [...][2]L{
-		{14 * mm, 25 * mm}, {17 * mm, 25 * mm}, {20 * mm, 32 * mm}, {26 * mm, 38 * mm},
-		{29 * mm, 45 * mm}, {34 * mm, 50 * mm},
-	}
-	for _, r := range rows {
-		if thinner <= r[0] {
-			return r[1]
-		}
-	}
-	return 63 * mm
 }
 
 // Between is a joint to be made: B's end or edge meets A's face over Contact.
@@ -622,23 +570,4 @@ func (o bore) at(q geom.Vec) part.Op {
 func (s Shop) noBit(r *Result, dia L) {
 	r.Findings.Add(finding.Finding{Code: NoBit, Severity: finding.Warning, At: s.at(),
 		Text: fmt.Sprintf("no %s bit is owned", s.name(dia)), Hint: "add it to the practice's bits", Source: "common practice, no source"})
-}
-
-// fasten names the screw of a joint.
-func (s Shop) fasten(r *Result, use string, want L, n int) {
-	h, ok := s.Screw(use, want)
-	if !ok || h.Length < want-4*mm {
-		r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
-			Text:   fmt.Sprintf("no %s screw of %s is in the catalogue", use, s.name(want)),
-			Hint:   "add it to hardware, with its use and length",
-			Source: "common practice, no source"})
-	}
-	s.buy(r, h, use, n)
-}
-
-// buy puts n screws on the list of a joint.
-func (s Shop) buy(r *Result, h stock.Hardware, use string, n int) {
-	id := cmp.Or(h.ID, use+"-screw")
-	r.Joint.Fastener, r.Joint.Count = id, n
-	r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "carcass joints"})
 }

@@ -18,17 +18,8 @@ func (b *book) cutting() {
 		return
 	}
 	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 70)
-	t, over := b.Plan.Totals, 0
-	for _, s := range b.Plan.Sheets {
-		if cutlist.LeftOver(s.Stock) {
-			over++
-		}
-	}
-	sheets := plural(len(b.Plan.Sheets)-over, "sheet", "sheets")
-	if over > 0 {
-		sheets += fmt.Sprintf(" and %s that an earlier stage leaves", plural(over, "piece", "pieces"))
-	}
-	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop, those for trimming counted.", sheets, t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
+	t := b.Plan.Totals
+	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop, those for trimming counted.", cutlist.Counted(b.Plan.Sheets), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
 	if len(b.Plan.Trade) > 1 {
 		var ways []string
 		for _, c := range b.Plan.Trade {
@@ -54,14 +45,7 @@ func (b *book) cutting() {
 	}
 	overview := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Sheet", Align: draw.End}, {Head: "Stock", Grow: true}, {Head: "Size"}, {Head: "Parts", Align: draw.End}, {Head: "Where from"}}}
 	for i, s := range b.Plan.Sheets {
-		from := "bought"
-		switch {
-		case cutlist.LeftOver(s.Stock):
-			from = "left by an earlier stage"
-		case s.OnHand:
-			from = "on hand"
-		}
-		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: from}}})
+		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: cutlist.From(s)}}})
 	}
 	if len(b.Plan.Sheets) > listed {
 		f.Table(overview)

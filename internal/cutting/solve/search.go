@@ -185,6 +185,18 @@ func (st *state) empty(slot int32) {
 	}
 }
 
+// pluck takes a random part or block out of a sheet that has one; of a damaged sheet a part.
+func (st *state) pluck(s *sheet) {
+	damaged := len(st.in.stocks[s.stock].around) > 0
+	for {
+		n := int32(st.rnd.below(len(s.nodes)))
+		if kd := s.nodes[n].kind; kd != unused && kd != free && kd != fixed && (kd >= 0 || !damaged) {
+			st.remove(s, n)
+			return
+		}
+	}
+}
+
 // ruin takes a few random parts and blocks out: often several of one sheet, and rather from sheets with room to spare,
 // where most is to be gained.
 func (st *state) ruin(mean int) {
@@ -193,16 +205,7 @@ func (st *state) ruin(mean int) {
 		slot := st.open[i]
 		st.save(slot)
 		s := &st.sheets[slot]
-		damaged := len(st.in.stocks[s.stock].around) > 0
-		for {
-			n := int32(st.rnd.below(len(s.nodes)))
-			kd := s.nodes[n].kind
-			if kd == unused || kd == free || kd == fixed || kd < 0 && damaged {
-				continue
-			}
-			st.remove(s, n)
-			break
-		}
+		st.pluck(s)
 		st.survey(slot)
 		if s.parts == 0 {
 			st.shut(i)

@@ -188,17 +188,8 @@ func (st *state) fill(k int32, v []float64, b *budget, best *sheet) (float64, bo
 func (st *state) strip(i int32) {
 	st.save(i)
 	s := &st.sheets[i]
-	damaged := len(st.in.stocks[s.stock].around) > 0
 	for n := 1 + st.rnd.below(3); n > 0 && s.parts > 0; n-- {
-		for {
-			n := int32(st.rnd.below(len(s.nodes)))
-			kd := s.nodes[n].kind
-			if kd == unused || kd == free || kd == fixed || kd < 0 && damaged {
-				continue
-			}
-			st.remove(s, n)
-			break
-		}
+		st.pluck(s)
 	}
 	st.survey(i)
 }

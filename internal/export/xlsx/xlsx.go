@@ -150,15 +150,8 @@ func (in *Input) sheets() table {
 		if b, ok := in.Catalogue.Board(name); ok && b.Name != "" {
 			name = b.Name
 		}
-		from := "bought"
-		switch {
-		case cutlist.LeftOver(s.Stock):
-			from = "left by an earlier stage"
-		case s.OnHand:
-			from = "on hand"
-		}
 		row := func(what, mark string, r cutting.Rect, turned string) {
-			t.rows = append(t.rows, []cell{count(i + 1), words(name), words(from), mm(s.L), mm(s.W), words(what), words(mark), mm(r.X), mm(r.Y), mm(r.L), mm(r.W), words(turned)})
+			t.rows = append(t.rows, []cell{count(i + 1), words(name), words(cutlist.From(s)), mm(s.L), mm(s.W), words(what), words(mark), mm(r.X), mm(r.Y), mm(r.L), mm(r.W), words(turned)})
 		}
 		for k, p := range s.Pieces {
 			mark, turned := p.Part, ""

@@ -54,11 +54,8 @@ func Sheets(plan cutting.Plan, marks [][]string, cat stock.Catalogue, u view.Uni
 			name = b.Name
 		}
 		from := ""
-		switch {
-		case cutlist.LeftOver(s.Stock):
-			from = ", left by an earlier stage"
-		case s.OnHand:
-			from = ", on hand"
+		if s.OnHand || cutlist.LeftOver(s.Stock) {
+			from = ", " + cutlist.From(s)
 		}
 		var d Drawing
 		for k := 1; k <= 4; k *= 2 {

@@ -1,0 +1,80 @@
+package joinery
+
+import (
+	"cmp"
+	"fmt"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// Sold reports whether hardware is sold where the practice buys: inch shops inch sizes, others
+// metric ones.
+func (s Shop) Sold(h stock.Hardware) bool {
+	unit := s.Practice.Unit
+	return h.Sold == "" || h.Sold == "both" || unit == "" || h.Sold == unit
+}
+
+// Screw gives the screw of the catalogue for a use whose length is nearest to the wanted one
+// and at most 2 mm longer.
+func (s Shop) Screw(use string, want L) (stock.Hardware, bool) {
+	var best stock.Hardware
+	ok := false
+	for _, h := range s.Catalogue.Hardware {
+		if h.Use != use || (h.Kind != "screw" && h.Kind != "bolt") || h.Length > want+2*mm || !s.Sold(h) {
+			continue
+		}
+		if !ok || h.Length > best.Length {
+			best, ok = h, true
+		}
+	}
+	return best, ok
+}
+
+// ScrewFor gives the longest screw of a use that goes through a first layer and bites in a
+// second without coming out of it: at most the sum less 4 mm.
+func (s Shop) ScrewFor(use string, first, second L) (stock.Hardware, bool) {
+	var best stock.Hardware
+	ok := false
+	for _, h := range s.Catalogue.Hardware {
+		if h.Use == use && h.Kind == "screw" && s.Sold(h) && h.Length <= first+second-4*mm && h.Length > first && (!ok || h.Length > best.Length) {
+			best, ok = h, true
+		}
+	}
+	return best, ok
+}
+
+// PocketLength gives the length of a pocket screw for the thinner of two boards. Common
+// practice, no source.
+func PocketLength(thinner L) L {
+	rows := [...][2]L{
+		{14 * mm, 25 * mm}, {17 * mm, 25 * mm}, {20 * mm, 32 * mm}, {26 * mm, 38 * mm},
+		{29 * mm, 45 * mm}, {34 * mm, 50 * mm},
+	}
+	for _, r := range rows {
+		if thinner <= r[0] {
+			return r[1]
+		}
+	}
+	return 63 * mm
+}
+
+// fasten names the screw of a joint.
+func (s Shop) fasten(r *Result, use string, want L, n int) {
+	h, ok := s.Screw(use, want)
+	if !ok || h.Length < want-4*mm {
+		r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
+			Text:   fmt.Sprintf("no %s screw of %s is in the catalogue", use, s.name(want)),
+			Hint:   "add it to hardware, with its use and length",
+			Source: "common practice, no source"})
+	}
+	s.buy(r, h, use, n)
+}
+
+// buy puts n screws on the list of a joint.
+func (s Shop) buy(r *Result, h stock.Hardware, use string, n int) {
+	id := cmp.Or(h.ID, use+"-screw")
+	r.Joint.Fastener, r.Joint.Count = id, n
+	r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "carcass joints"})
+}
