@@ -257,10 +257,7 @@ func crossed(p part.Part, here []part.Part, all []part.Joint, at map[string]part
 func judgeBuilding(r plan.Result) (bad []string) {
 	say := func(format string, args ...any) { bad = append(bad, fmt.Sprintf(format, args...)) }
 	a := r.Assembly
-	at := map[string]part.Part{}
-	for _, p := range a.Parts {
-		at[p.Mark] = p
-	}
+	at := byMark(a)
 	bench := map[string][]part.Part{} // what is joined, by owner and motion
 	came := map[string]int{}
 	fitted := map[string]int{}
@@ -353,10 +350,7 @@ func judgeFixing(r plan.Result) (bad []string) {
 		}
 		return n
 	}
-	at := map[string]part.Part{}
-	for _, p := range r.Assembly.Parts {
-		at[p.Mark] = p
-	}
+	at := byMark(r.Assembly)
 	for _, o := range r.Assembly.Owners {
 		room, join, under := 0, 0, 0
 		for _, f := range r.Assembly.Fixings {

@@ -4,7 +4,6 @@ import (
 	"context"
 	"testing"
 
-	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/rules"
 )
@@ -17,10 +16,7 @@ func TestShortScrewsAreTold(t *testing.T) {
 	names := []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"}
 	for _, name := range names {
 		res := plan.Make(context.Background(), read(t, name), plan.Want{})
-		parts := map[string]part.Part{}
-		for _, p := range res.Assembly.Parts {
-			parts[p.Mark] = p
-		}
+		parts := byMark(res.Assembly)
 		short := map[string]bool{}
 		for _, j := range res.Assembly.Joints {
 			h, ok := res.Job.Catalogue.Item(j.Fastener)

@@ -58,10 +58,7 @@ func onPlane(p part.Part, n int, plane length.Length, contact geom.Box) (out []g
 
 // unmated gives one sentence for every joint whose fasteners have not all their places.
 func unmated(a part.Assembly, c stock.Catalogue) (bad []string) {
-	at := map[string]part.Part{}
-	for _, p := range a.Parts {
-		at[p.Mark] = p
-	}
+	at := byMark(a)
 	for _, j := range a.Joints {
 		if j.Count == 0 {
 			continue
@@ -163,4 +160,13 @@ func TestEveryFastenerHasItsPlace(t *testing.T) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}
+}
+
+// byMark gives the parts of an assembly by their marks.
+func byMark(a part.Assembly) map[string]part.Part {
+	at := map[string]part.Part{}
+	for _, p := range a.Parts {
+		at[p.Mark] = p
+	}
+	return at
 }

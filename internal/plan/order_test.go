@@ -22,10 +22,7 @@ func disordered(r plan.Result) (bad []string) {
 	bench := map[string]shop.Phase{}
 	last := shop.Prove
 	banded := map[string]bool{}
-	at := map[string]part.Part{}
-	for _, p := range r.Assembly.Parts {
-		at[p.Mark] = p
-	}
+	at := byMark(r.Assembly)
 	side := func(owner string) (low part.Part, ok bool) {
 		for _, p := range r.Assembly.Parts {
 			if p.Owner == owner && p.Role == part.Side {

@@ -65,10 +65,7 @@ func TestHolesAreClearOfHardware(t *testing.T) {
 	heads, plates, rows := 0, 0, 0
 	everywhere(t, func(name string, r plan.Result) {
 		a := r.Assembly
-		at := map[string]part.Part{}
-		for _, p := range a.Parts {
-			at[p.Mark] = p
-		}
+		at := byMark(a)
 		type cover struct {
 			owner  string
 			x      length.Length // of the face
@@ -183,10 +180,7 @@ func TestADrillHasRoomAtTheWall(t *testing.T) {
 	const room, edge, reach = 40 * length.MM, 15 * length.MM, 200 * length.MM
 	seen, tight := 0, 0
 	everywhere(t, func(name string, r plan.Result) {
-		at := map[string]part.Part{}
-		for _, p := range r.Assembly.Parts {
-			at[p.Mark] = p
-		}
+		at := byMark(r.Assembly)
 		for _, f := range r.Assembly.Fixings {
 			rail := at[f.Part]
 			if f.Kind != part.ToStud && f.Kind != part.ToWall || rail.Role != part.HangRail {
@@ -228,10 +222,7 @@ func TestHandlesAreAtHand(t *testing.T) {
 	const lo, hi, end = 900 * length.MM, 1200 * length.MM, 300 * length.MM
 	seen, tall := 0, 0
 	everywhere(t, func(name string, r plan.Result) {
-		at := map[string]part.Part{}
-		for _, p := range r.Assembly.Parts {
-			at[p.Mark] = p
-		}
+		at := byMark(r.Assembly)
 		hung := map[string]part.Owner{}
 		for _, o := range r.Assembly.Owners {
 			hung[o.ID] = o

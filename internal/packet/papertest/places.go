@@ -8,22 +8,27 @@ import (
 
 // spread places the parts that a unit begins with and that its first joining part holds apart.
 func (b *build) spread(text string) {
-	rest := text
-	for {
-		m := point.FindStringSubmatchIndex(rest)
-		if m == nil {
-			return
-		}
-		get := func(i int) string {
-			if m[2*i] < 0 {
-				return ""
-			}
-			return rest[m[2*i]:m[2*i+1]]
-		}
+	eachPoint(text, func(get func(int) string) {
 		mark, ref := get(1), marksIn(get(5))
 		if _, has := b.at[mark]; !has && len(ref) == 1 {
 			b.fit(mark, b.otherSide(text, mark), ref, get(4), ref[0])
 		}
+	})
+}
+
+// eachPoint goes through the points of a step; get gives the groups of one.
+func eachPoint(text string, see func(get func(int) string)) {
+	for rest := text; ; {
+		m := point.FindStringSubmatchIndex(rest)
+		if m == nil {
+			return
+		}
+		see(func(i int) string {
+			if m[2*i] < 0 {
+				return ""
+			}
+			return rest[m[2*i]:m[2*i+1]]
+		})
 		rest = rest[m[1]-min(m[1], len(" –")):]
 	}
 }

@@ -152,25 +152,13 @@ func (b *build) step(st Step, then []Step) {
 		b.fronts(marksIn(m[2]), b.size(m[1]), up)
 	case point.MatchString(text) && (fitMany.MatchString(text) || across.MatchString(text)) && !b.has(point.FindStringSubmatch(text)[1]):
 		head := fitMany.FindStringSubmatch(text)
-		rest := text
-		for {
-			m := point.FindStringSubmatchIndex(rest)
-			if m == nil {
-				break
-			}
-			get := func(i int) string {
-				if m[2*i] < 0 {
-					return ""
-				}
-				return rest[m[2*i]:m[2*i+1]]
-			}
+		eachPoint(text, func(get func(int) string) {
 			how, on := get(2), get(3)
 			if how == "" {
 				how, on = head[1], head[2]
 			}
 			b.fit(get(1), how, marksIn(on), get(4), get(5))
-			rest = rest[m[1]-min(m[1], len(" –")):]
-		}
+		})
 	case fitOne.MatchString(text):
 		m := fitOne.FindStringSubmatch(text)
 		how, on := b.firm(strings.ToLower(m[2]), m[3])
