@@ -107,20 +107,27 @@ func (j *judge) counts() {
 
 // sequence checks that the cuts of all sheets are numbered 1, 2, 3 ... without gap, rising in each sheet.
 func (j *judge) sequence() {
-	var all []int
-	for i, s := range j.plan.Sheets {
+	n := 0
+	for i := range j.plan.Sheets {
+		n += len(j.plan.Sheets[i].Cuts)
+	}
+	seen := make([]bool, n+1)
+	for i := range j.plan.Sheets {
 		last := 0
-		for _, c := range s.Cuts {
-			if c.Seq <= last {
-				j.fault("order", i, "cut %d comes after cut %d", c.Seq, last)
+		for k := range j.plan.Sheets[i].Cuts {
+			seq := j.plan.Sheets[i].Cuts[k].Seq
+			if seq <= last {
+				j.fault("order", i, "cut %d comes after cut %d", seq, last)
 			}
-			last = c.Seq
-			all = append(all, c.Seq)
+			last = seq
+			if seq > 0 && seq <= n {
+				seen[seq] = true
+			}
 		}
 	}
-	sort.SliceStable(all, func(a, b int) bool { return all[a] < all[b] })
-	for i, n := range all {
-		if n != i+1 {
+	// As many numbers as there are cuts: where none is missing, none is double.
+	for i, ok := range seen[1:] {
+		if !ok {
 			j.fault("order", -1, "cut number %d is missing or double", i+1)
 			return
 		}

@@ -111,19 +111,24 @@ func order(p *cutting.Problem, plan *cutting.Plan, place map[string]int) {
 	}
 	cuts := map[group][]*task{}
 	var groups []group
+	all := 0
+	for i := range plan.Sheets {
+		all += len(plan.Sheets[i].Cuts)
+	}
+	tasks := make([]task, all)
 	for i := range plan.Sheets {
 		s := &plan.Sheets[i]
-		made := make([]*task, len(s.Cuts))
+		made := tasks[:len(s.Cuts)]
+		tasks = tasks[len(s.Cuts):]
 		for j := range s.Cuts {
 			c := &s.Cuts[j]
-			t := &task{c: c, sheet: i, cut: j}
-			made[j] = t
+			t := &made[j]
+			t.c, t.cut = c, int32(j)
 			g := group{place[s.Stock], c.Work}
 			for k := j - 1; k >= 0; k-- { // the cut that its piece came off with
-				if b := made[k]; holds(b.c.Of, c.Of) {
+				if b := &made[k]; holds(b.c.Of, c.Of) {
 					if b.c.Work == c.Work {
-						b.next = append(b.next, t)
-						t.waits = true
+						b.wait(t)
 					}
 					break
 				}
@@ -168,10 +173,22 @@ func order(p *cutting.Problem, plan *cutting.Plan, place map[string]int) {
 
 // task is a cut to be put in order.
 type task struct {
-	c          *cutting.Cut
-	sheet, cut int
-	waits      bool    // for the cut that its piece comes off with
-	next       []*task // those that wait for it
+	c           *cutting.Cut
+	first, last *task // of those that wait for it
+	next        *task // that waits for the same as this one
+	cut         int32 // of its sheet
+	waits       bool  // for the cut that its piece comes off with
+}
+
+// wait makes u wait for t.
+func (t *task) wait(u *task) {
+	u.waits = true
+	if t.first == nil {
+		t.first = u
+	} else {
+		t.last.next = u
+	}
+	t.last = u
 }
 
 // inSettings puts cuts of one kind of work in order, from wide to narrow: a setting is taken when all that are cut at it are
@@ -215,7 +232,7 @@ func inSettings(list []*task) []*task {
 	var reach func(s *setting, t *task) int
 	reach = func(s *setting, t *task) int {
 		n := 1
-		for _, u := range t.next {
+		for u := t.first; u != nil; u = u.next {
 			if of(u) == s {
 				n += reach(s, u)
 			}
@@ -246,7 +263,7 @@ func inSettings(list []*task) []*task {
 			pick.ready = pick.ready[1:]
 			pick.left--
 			out = append(out, t)
-			for _, u := range t.next {
+			for u := t.first; u != nil; u = u.next {
 				s := of(u)
 				s.ready = append(s.ready, u)
 			}

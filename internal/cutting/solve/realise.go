@@ -2,6 +2,7 @@ package solve
 
 import (
 	"math"
+	"slices"
 
 	"stowright/internal/cutting"
 	"stowright/internal/length"
@@ -26,6 +27,7 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 		return of[at[t]]
 	}
 	whole := make([]bool, len(in.types)) // strips that have their place
+	plan.Sheets = slices.Grow(plan.Sheets, len(s.sheets))
 	for i := range s.sheets {
 		k := &in.stocks[s.sheets[i].stock]
 		d := drawer{in: in, s: &s.sheets[i], st: &in.p.Stocks[k.index], fixed: len(k.around) > 0, rough: in.p.Rough(&in.p.Stocks[k.index]), take: take, whole: whole}
@@ -33,6 +35,10 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 		d.trim()
 		d.lay(0, d.st.Usable(), 1, len(d.out.Cuts)-1)
 		d.count(in.p, k)
+		if i > 0 && s.sheets[i].same == s.sheets[i-1].same {
+			share(&d.out, &plan.Sheets[len(plan.Sheets)-1])
+		}
+		d.out.Cuts = slices.Clone(d.out.Cuts) // of no greater capacity than it needs
 		plan.Sheets = append(plan.Sheets, d.out)
 	}
 	var un []cutting.Unplaced
@@ -58,6 +64,29 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 		}
 	}
 	return un
+}
+
+// share lets a sheet refer to the lists of one that is cut alike, so that very many of them take little memory. Only the
+// cuts, which are numbered, remain its own.
+func share(s, o *cutting.Sheet) {
+	if slices.Equal(s.Pieces, o.Pieces) {
+		s.Pieces = o.Pieces
+	}
+	if slices.Equal(s.Offcuts, o.Offcuts) {
+		s.Offcuts = o.Offcuts
+	}
+	for i := range s.Cuts {
+		if i == len(o.Cuts) {
+			break
+		}
+		a, b := &s.Cuts[i], &o.Cuts[i]
+		if slices.Equal(a.Frees, b.Frees) {
+			a.Frees = b.Frees
+		}
+		if slices.Equal(a.Leaves, b.Leaves) {
+			a.Leaves = b.Leaves
+		}
+	}
 }
 
 // drawer draws one sheet.

@@ -4,6 +4,7 @@ package solve_test
 
 import (
 	"context"
+	"runtime"
 	"syscall"
 	"testing"
 	"time"
@@ -40,4 +41,35 @@ func TestTenThousandEqualParts(t *testing.T) {
 		t.Errorf("%d sheets, want 50", pl.Totals.Sheets)
 	}
 	t.Logf("%v of processor time", best)
+}
+
+// TestPlanOfVeryManySheets: equal sheets share their lists, so that the plan and its judge stay in little memory.
+func TestPlanOfVeryManySheets(t *testing.T) {
+	if testing.Short() {
+		t.Skip("some 9 000 sheets")
+	}
+	var sizes [][3]int
+	for i := range 19 {
+		sizes = append(sizes, [3]int{480 + 83*i, 300 + 41*(i*7%19), 5200})
+	}
+	p := panel(4880, 2130, 3*mm, sizes...)
+	live := func() int64 {
+		runtime.GC()
+		var m runtime.MemStats
+		runtime.ReadMemStats(&m)
+		return int64(m.HeapAlloc)
+	}
+	before := live()
+	pl := solve.Solve(context.Background(), p, solve.First, nil)
+	held := live() - before
+	sound(t, p, pl)
+	cuts := 0
+	for i := range pl.Sheets {
+		cuts += len(pl.Sheets[i].Cuts)
+	}
+	// A cut is 160 bytes; a sheet of its own is 200, and what it refers to is shared. (With lists of their own it is over 320 a cut in all.)
+	if most := int64(cuts)*200 + int64(len(pl.Sheets))*400; held > most {
+		t.Errorf("%d sheets with %d cuts take %d bytes, want at most %d", len(pl.Sheets), cuts, held, most)
+	}
+	t.Logf("%d sheets, %d cuts: %d bytes", len(pl.Sheets), cuts, held)
 }
