@@ -56,12 +56,12 @@ const example = `write it like 30 1/4 in, 2' 6", 762 mm or 76.2 cm`
 
 // fold brings the marks that keyboards and word processors put in to one spelling each.
 // The order matters: two primes before one.
-func fold(s string) string {
-	return strings.NewReplacer(
-		"''", `"`, "′′", `"`, "’’", `"`, "″", `"`, "”", `"`, "“", `"`, "′", "'", "’", "'", "‘", "'",
-		"−", "-", "–", "-", "⁄", "/", "\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ",
-	).Replace(s)
-}
+func fold(s string) string { return folding.Replace(s) }
+
+var folding = strings.NewReplacer(
+	"''", `"`, "′′", `"`, "’’", `"`, "″", `"`, "”", `"`, "“", `"`, "′", "'", "’", "'", "‘", "'",
+	"−", "-", "–", "-", "⁄", "/", "\u00a0", " ", "\u2009", " ", "\u202f", " ", "\t", " ",
+)
 
 // vulgar lists the single-character fractions.
 var vulgar = map[rune][2]int64{

@@ -23,7 +23,7 @@ func Decode(n *source.Node, into any, o Options) source.Problems {
 // DecodeAt is Decode for a part of a tree that stands at a path.
 func DecodeAt(n *source.Node, at source.Path, into any, o Options) source.Problems {
 	n, misspelt := Respell(n, into, o)
-	c := &Context{Options: o, problems: &misspelt, path: at, forms: map[reflect.Type]form{}}
+	c := &Context{Options: o, problems: &misspelt, path: at}
 	c.Decode(n, into)
 	c.problems.Sort()
 	return *c.problems
@@ -37,8 +37,7 @@ type Context struct {
 	Options  Options
 	path     source.Path
 	problems *source.Problems
-	forms    map[reflect.Type]form // read once each
-	silent   bool                  // a default is read: a mistake in it is a bug
+	silent   bool // a default is read: a mistake in it is a bug
 }
 
 // Fail reports a mistake: what is wrong and what was expected, and what to write instead.
@@ -401,7 +400,7 @@ func (c *Context) entries(n *source.Node, v reflect.Value, r rules) bool {
 
 // structure reads a mapping with declared keys.
 func (c *Context) structure(n *source.Node, v reflect.Value) bool {
-	f := c.form(v.Type())
+	f := formOf(v.Type())
 	if f.at != nil {
 		v.FieldByIndex(f.at).Set(reflect.ValueOf(c.Place(n)))
 	}
@@ -431,15 +430,6 @@ func (c *Context) structure(n *source.Node, v reflect.Value) bool {
 		}
 	}
 	return good
-}
-
-func (c *Context) form(t reflect.Type) form {
-	f, ok := c.forms[t]
-	if !ok {
-		f = formOf(t)
-		c.forms[t] = f
-	}
-	return f
 }
 
 // missing reports at the start of a mapping, not at all of it.
@@ -509,8 +499,12 @@ func (f form) keys(o Options) []string {
 	return r
 }
 
+// has says if a key in Normal spelling is one of them.
 func (f form) has(key string, o Options) bool {
-	return slices.ContainsFunc(f.keys(o), func(k string) bool { return source.Normal(k) == key })
+	return slices.ContainsFunc(f.fields, func(x field) bool { return x.name == key }) ||
+		slices.ContainsFunc(f.sockets, func(s socket) bool {
+			return slices.ContainsFunc(o.Plugs[s.name], func(p PlugKind) bool { return p.Name == key })
+		})
 }
 
 func kinds(plugs []PlugKind) []string {
@@ -545,7 +539,7 @@ func (c *Context) defaults(f form, v reflect.Value) {
 			continue
 		}
 		if to.Kind() == reflect.Struct && kindOf(to.Type()) == kindStruct { // a mapping that is absent has its own defaults
-			d.defaults(c.form(to.Type()), to)
+			d.defaults(formOf(to.Type()), to)
 		}
 	}
 }

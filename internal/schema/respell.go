@@ -13,14 +13,13 @@ import (
 // misspelt, and whoever reads the tree by its keys finds them. A key that is there rightly too is left out, with what is
 // under it; one that is like none stays.
 func Respell(n *source.Node, into any, o Options) (*source.Node, source.Problems) {
-	s := &speller{o: o, forms: map[reflect.Type]form{}}
+	s := &speller{o: o}
 	n = s.value(n, base(reflect.TypeOf(into)))
 	return n, s.problems
 }
 
 type speller struct {
 	o        Options
-	forms    map[reflect.Type]form
 	problems source.Problems
 }
 
@@ -43,17 +42,16 @@ func (s *speller) value(n *source.Node, t reflect.Type) *source.Node {
 }
 
 func (s *speller) structure(n *source.Node, t reflect.Type) *source.Node {
-	f, ok := s.forms[t]
-	if !ok {
-		f = formOf(t)
-		s.forms[t] = f
-	}
+	f := formOf(t)
 	for i := 0; i < len(n.Entries); i++ {
 		e := n.Entries[i]
 		key := source.Normal(e.Key)
+		if f.has(key, s.o) {
+			continue
+		}
 		known := f.keys(s.o)
 		near := source.Normal(source.Nearest(e.Key, known))
-		if near == "" || near == key || f.has(key, s.o) {
+		if near == "" {
 			continue
 		}
 		if len(s.problems) < maxProblems {

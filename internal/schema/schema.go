@@ -22,6 +22,7 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
+	"sync"
 
 	"stowright/internal/length"
 	"stowright/internal/mass"
@@ -214,8 +215,20 @@ type form struct {
 	at      []int // index of the Place field, nil when there is none
 }
 
-// formOf reads the tags of a struct. A declaration that is wrong is a bug and panics.
+// formOf reads the tags of a struct, once for each. A declaration that is wrong is a bug and panics.
 func formOf(t reflect.Type) form {
+	if f, ok := forms.Load(t); ok {
+		return f.(form)
+	}
+	f := newForm(t)
+	forms.Store(t, f)
+	return f
+}
+
+// forms holds what formOf has read, by reflect.Type; a type never changes.
+var forms sync.Map
+
+func newForm(t reflect.Type) form {
 	var f form
 	f.add(t, nil)
 	seen := map[string]bool{}
