@@ -307,12 +307,8 @@ func (b *build) band(p *part.Part, edges ...geom.Dir) {
 	if id == "" || !ok {
 		return
 	}
-	deduct := e.Thickness >= 8*mm/10
-	if e.Deduct != nil {
-		deduct = *e.Deduct
-	}
 	for _, d := range edges {
-		p.Bands[p.Facing(d)-part.Start] = part.Band{Edging: id, Thickness: e.Thickness, Deduct: deduct}
+		fitting.Band(p, p.Facing(d), e)
 	}
 }
 

@@ -172,26 +172,39 @@ func (b *book) partsNote(o part.Owner) string {
 	if n := b.alone[o.ID]; n > 1 {
 		note += fmt.Sprintf(" The parts are those of all %d.", n)
 	}
+	type on struct{ in, over bool } // edging that is in the sizes, and that comes over them
 	var edgings []string
+	edged, thick := map[string]on{}, map[string]L{}
 	onWall := mass.Mass(0)
 	for _, p := range view.Of(&b.Assembly, o.ID) {
 		if p.Role == part.WallCleat || p.Role == part.Ledger {
 			onWall += b.Bill.Parts[p.Mark]
 		}
 		for _, x := range p.Bands {
-			if x.Edging == "" || slices.Contains(edgings, x.Edging) {
+			if x.Edging == "" {
 				continue
 			}
-			edgings = append(edgings, x.Edging)
-			name := x.Edging
-			if e, ok := b.Catalogue.Edging(x.Edging); ok && e.Name != "" {
-				name = e.Name
+			if !slices.Contains(edgings, x.Edging) {
+				edgings = append(edgings, x.Edging)
 			}
-			if x.Deduct {
-				note += fmt.Sprintf(" The %s is %s %s thick and is in these sizes: boards are sawn smaller by it.", name, b.thick(x.Thickness), b.Print)
-			} else {
-				note += fmt.Sprintf(" The %s adds %s %s to an edge that has it, over the size that is told.", name, b.thick(x.Thickness), b.Print)
-			}
+			e := edged[x.Edging]
+			edged[x.Edging] = on{e.in || x.Deduct, e.over || !x.Deduct}
+			thick[x.Edging] = x.Thickness
+		}
+	}
+	for _, id := range edgings {
+		name := id
+		if e, ok := b.Catalogue.Edging(id); ok && e.Name != "" {
+			name = e.Name
+		}
+		t := fmt.Sprintf("%s %s", b.thick(thick[id]), b.Print)
+		switch edged[id] {
+		case on{in: true}:
+			note += fmt.Sprintf(" The %s is %s thick and is in these sizes: boards are sawn smaller by it.", name, t)
+		case on{over: true}:
+			note += fmt.Sprintf(" The %s adds %s to an edge that has it, over the size that is told.", name, t)
+		default:
+			note += fmt.Sprintf(" The %s is %s thick. It is in the sizes of doors and drawer fronts, which are sawn smaller by it; to other edges it adds its thickness over the size that is told.", name, t)
 		}
 	}
 	for _, w := range b.Bill.Weights {

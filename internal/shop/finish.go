@@ -57,9 +57,32 @@ func (s *steps) edge() {
 	if len(names) == 0 {
 		return
 	}
-	s.add(Step{Phase: Saw, Tool: "clamps, edge trimmer", Parts: marks, Points: points,
+	s.add(Step{Phase: Saw, Tool: s.edger(s.Assembly.Parts, true) + ", edge trimmer", Parts: marks, Points: points,
 		Text: fmt.Sprintf("Put edging (%s) on these edges before anything is bored: the boards are sawn smaller by it, %s on every edge that has it, and finished sizes and all places are measured over it. Trim it flush.", and(names), s.edgingThick(s.Assembly.Parts, true))})
 }
+
+// edger names what edging is put on with: thin edging is ironed on, thick is glued (common practice,
+// no source).
+func (s *steps) edger(parts []part.Part, deduct bool) string {
+	var thin, thick bool
+	for _, p := range parts {
+		for _, b := range p.Bands {
+			if b.Edging != "" && b.Deduct == deduct {
+				thin, thick = thin || b.Thickness < ironed, thick || b.Thickness >= ironed
+			}
+		}
+	}
+	switch {
+	case thin && thick:
+		return "iron, clamps"
+	case thin:
+		return "iron"
+	}
+	return "clamps"
+}
+
+// ironed is the thickness from which edging is too stiff to be ironed on.
+const ironed = 8 * length.MM / 10
 
 // ready bands, eases and sands the boards of an owner, and finishes what lies inside.
 func (w *maker) ready(own []part.Part) {
@@ -69,7 +92,7 @@ func (w *maker) ready(own []part.Part) {
 	}
 	names, points, marks := w.banding(made, false)
 	if len(names) > 0 {
-		w.step(Step{Phase: Ready, Tool: "iron, edge trimmer", Parts: marks, Points: points,
+		w.step(Step{Phase: Ready, Tool: w.edger(made, false) + ", edge trimmer", Parts: marks, Points: points,
 			Text: fmt.Sprintf("Put edging (%s) on these edges, trim it flush and sand its corners round%s.", and(names), w.uncountedEdging(made))})
 	}
 	var all, glued, loose []string
@@ -142,7 +165,7 @@ func (w *maker) uncountedEdging(made []part.Part) string {
 	} else {
 		t += " thick"
 	}
-	return "; it is " + t + " and counts for nothing: sawn and finished sizes are one, and all places are measured from the bare edge"
+	return "; it is " + t + " and lies on edges that nothing is fitted to: there sawn and finished sizes are one, and places are measured from the bare edge"
 }
 
 // finish gives the outside its coats once it is put together, before hardware goes on.

@@ -203,7 +203,11 @@ func (s *steps) overlay() string {
 			return door.Box().Max.X - at.X
 		}
 		cup := door.Ops[i]
-		t := fmt.Sprintf(" The cup's middle is %s from the door's edge", s.size(hinged(door.Pose.Point(cup.Face.Point(cup.X, cup.Y, door.Size)))))
+		edge := "the door's edge"
+		if slices.ContainsFunc(door.Bands[:], func(b part.Band) bool { return b.Edging != "" }) {
+			edge = "the door's finished edge, the edging on it, for which the scrap's bare edge stands"
+		}
+		t := fmt.Sprintf(" The cup's middle is %s from %s", s.size(hinged(door.Pose.Point(cup.Face.Point(cup.X, cup.Y, door.Size)))), edge)
 		for _, q := range s.Assembly.Parts {
 			if q.Owner != door.Owner || q.Role != part.Side && q.Role != part.Partition {
 				continue

@@ -76,7 +76,7 @@ type Edging struct {
 	Width     L             `job:"width" doc:"width as sold"`
 	Roll      L             `job:"roll" doc:"length of one roll or pack"`
 	Price     *money.Amount `job:"price" doc:"price of one roll"`
-	Deduct    *bool         `job:"deduct" doc:"whether parts are sawn smaller by it; by default from 0.8 mm up"`
+	Deduct    *bool         `job:"deduct" doc:"whether parts are sawn smaller by it; by default from 0.8 mm up; doors and drawer fronts always are, for their gaps"`
 	Source    string        `job:"source" doc:"where the figures come from"`
 }
 

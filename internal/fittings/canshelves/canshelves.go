@@ -133,11 +133,7 @@ func (c *Spec) shelf(w *rack.Work, name, called string, y0, z L) string {
 	q := w.Part(local)
 	q.Removable = true
 	if e, ok := w.Env.Catalogue.Edging(p.Edging); ok {
-		deduct := e.Thickness >= 8*mm/10
-		if e.Deduct != nil {
-			deduct = *e.Deduct
-		}
-		q.Bands[part.BandNear] = part.Band{Edging: p.Edging, Thickness: e.Thickness, Deduct: deduct}
+		fitting.Band(q, part.Near, e)
 	}
 	tool, ok := w.Shop.Bit(p.PinDia)
 	if !ok {

@@ -392,14 +392,9 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		q.Group = b.env.Owner + "/fronts"
 	}
 	if e, ok := b.env.Catalogue.Edging(p.Edging); ok {
-		deduct := e.Thickness >= 8*mm/10
-		if e.Deduct != nil {
-			deduct = *e.Deduct
-		}
-		for i := range q.Bands {
-			d := q.Pose.Dir((part.Start + part.Face(i)).Normal())
-			if d == geom.Left || d == geom.Right || p.BandAll {
-				q.Bands[i] = part.Band{Edging: p.Edging, Thickness: e.Thickness, Deduct: deduct}
+		for f := part.Start; f <= part.Far; f++ {
+			if d := q.Pose.Dir(f.Normal()); d == geom.Left || d == geom.Right || p.BandAll {
+				fitting.Band(&q, f, e)
 			}
 		}
 	}

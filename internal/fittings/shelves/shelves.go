@@ -170,11 +170,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		local := fmt.Sprintf("%s-shelf-%d", s.ID, n)
 		q := part.New(local, part.Shelf, fmt.Sprintf("shelf %d", n), id, geom.B(s.Box.Min.X+end, y0, under, s.Box.Max.X-end, y1, under+t), geom.Right, geom.Back)
 		if e, ok := env.Catalogue.Edging(p.Edging); ok {
-			deduct := e.Thickness >= 8*mm/10
-			if e.Deduct != nil {
-				deduct = *e.Deduct
-			}
-			q.Bands[part.BandNear] = part.Band{Edging: p.Edging, Thickness: e.Thickness, Deduct: deduct}
+			fitting.Band(&q, part.Near, e)
 		}
 		q.Removable = !c.Fixed
 		if c.Fixed {
