@@ -110,36 +110,11 @@ func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 		}
 	}
 	defer func() { known(t, fmt.Sprintf("%s, %s in %s", name, paper.Name, r.Job.Print), faults) }()
-	for _, f := range doc.Faults() { // letters under 2.5 mm, off the sheet, links to nowhere
+	for _, f := range drawtest.Judge(&doc) {
 		say("%s", f)
 	}
 	if len(bytes) > 5<<20 {
 		say("%d bytes: over 5 MB", len(bytes))
-	}
-	for i := range doc.Pages {
-		s := &doc.Pages[i]
-		for _, f := range drawtest.Strikes(s) {
-			say("sheet %d: %s", i+1, f)
-		}
-		frame := draw.Rect{X: 20, Y: 10, W: s.W - 30, H: s.H - 20}.Inset(-0.01)
-		matter := 0
-		for _, it := range s.Items {
-			switch x := it.(type) {
-			case *draw.Text:
-				if !frame.Has(x.Box()) {
-					say("sheet %d: %q stands outside the frame", i+1, x.Text)
-				}
-				if strings.HasSuffix(x.Text, "…") && !strings.HasSuffix(x.Text, " …") {
-					say("sheet %d: %q is cut short", i+1, x.Text)
-				}
-				matter++
-			case *draw.Path:
-				matter += 1 + len(x.Steps)/8
-			}
-		}
-		if matter < bare(s)+4 {
-			say("sheet %d holds next to nothing", i+1)
-		}
 	}
 	over, err := drawtest.Overlaps(bytes, &doc)
 	if errors.Is(err, drawtest.ErrNoReader) {
@@ -158,27 +133,6 @@ func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 	if b, _ := pdf.Write(&again); string(b) != string(bytes) {
 		say("the same job gave other bytes")
 	}
-}
-
-// bare counts what frame and title block alone put on a sheet, as judge counts it.
-func bare(s *draw.Sheet) int {
-	empty := draw.Sheet{W: s.W, H: s.H}
-	block := draw.TitleBlock{Title: "x", SheetNo: 1, Sheets: 1}
-	if s.W > s.H {
-		empty.Frame(block)
-	} else {
-		empty.Strip(block)
-	}
-	n := 0
-	for _, it := range empty.Items {
-		switch x := it.(type) {
-		case *draw.Text:
-			n++
-		case *draw.Path:
-			n += 1 + len(x.Steps)/8
-		}
-	}
-	return n
 }
 
 // A word laid over another at the very foot of a sheet, in the title block, is found in the

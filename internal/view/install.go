@@ -84,7 +84,8 @@ func (c Scene) Levels() *Figure {
 			low = min(low, o.Box.Min.Y)
 		}
 	}
-	f := Figure{Title: "Levelling: the height from the floor to the underside at every point", X1: w.Length, Z0: low - 150*length.MM, Z1: 60 * length.MM, Pad: [4]float64{2, 2, 4, 2}}
+	f := Figure{Title: "Levelling: the height from the floor to the underside at every point", Z0: low - 150*length.MM, Z1: 60 * length.MM, Pad: [4]float64{2, 2, 4, 2}}
+	f.X0, f.X1 = c.ends()
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Levels"
 		s.Hatch(draw.WallHatch, v.Rect(0, 0, w.Length, 60*length.MM).Corners())
@@ -110,7 +111,7 @@ func (c Scene) Levels() *Figure {
 				s.Circle(draw.Edge, p, 1)
 			}
 		}
-		in := v.Rect(0, f.Z0, w.Length, f.Z1).Inset(-1)
+		in := v.Rect(f.X0, f.Z0, f.X1, f.Z1).Inset(-1)
 		var taken []draw.Rect
 		for _, o := range c.onWall() {
 			if !o.Hung && (o.Kind == "case" || o.Kind == "base") && !o.Standing {
@@ -155,7 +156,8 @@ func (c Scene) Fixing() *Figure {
 	if len(list) == 0 {
 		return nil
 	}
-	f := Figure{Title: "Fixing: crosses are screws (ringed: nothing to hold in), dash-dot studs, + packing behind", X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 4, 6, 2}}
+	f := Figure{Title: "Fixing: crosses are screws (ringed: nothing to hold in), dash-dot studs, + packing behind", Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 4, 6, 2}}
+	f.X0, f.X1 = c.ends()
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Fixing"
 		for _, st := range w.Studs {
@@ -188,7 +190,7 @@ func (c Scene) Fixing() *Figure {
 				s.Circle(draw.Edge, p, 2.2).Ink = draw.Accent
 			}
 		}
-		in := v.Rect(0, f.Z0, w.Length, f.Z1)
+		in := v.Rect(f.X0, f.Z0, f.X1, f.Z1)
 		var taken []draw.Rect
 		for _, o := range c.onWall() {
 			if held[o.ID] {

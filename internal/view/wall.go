@@ -78,6 +78,16 @@ func (c Scene) top() L {
 	return top
 }
 
+// ends gives where the drawings of the wall begin and end along it: at its ends, or past them at what
+// stands beyond.
+func (c Scene) ends() (from, to L) {
+	to = c.Wall.Length
+	for _, o := range c.onWall() {
+		from, to = min(from, o.Box.Min.X), max(to, o.Box.Max.X)
+	}
+	return from, to
+}
+
 func (c Scene) bottom() L {
 	low := L(0)
 	for _, p := range c.Wall.Floor {
@@ -92,7 +102,8 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 	w := c.Wall
 	// one datum for all heights: that of the steps of setting up
 	const datum = "; heights from the floor at its left end"
-	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on" + datum, X0: 0, X1: w.Length, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 1, 2, 1}}
+	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on" + datum, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 1, 2, 1}}
+	f.X0, f.X1 = c.ends()
 	stands := slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return !o.Hung && o.Kind != "base" })
 	if off || !stands {
 		f.Pad[3] = 4 // the ground is hatched below the line, and no chain may stand there
@@ -390,7 +401,8 @@ func (c Scene) motions() []part.Motion {
 // floor that is kept free, and what else stands in the room.
 func (c Scene) Plan() Figure {
 	w := c.Wall
-	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", X0: 0, X1: w.Length, Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
+	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
+	f.X0, f.X1 = c.ends()
 	for _, m := range c.motions() { // doors that open past the ends of the wall
 		f.X0, f.X1 = min(f.X0, m.Swept.Min.X), max(f.X1, m.Swept.Max.X)
 	}

@@ -13,6 +13,7 @@ import (
 	"os"
 	"os/exec"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"stowright/internal/draw"
@@ -110,6 +111,12 @@ func ink(text string, b draw.Rect, up bool) draw.Rect {
 // upwards tells from the sheet whether a word of its page reads upwards, which pdftotext does
 // not say.
 func upwards(s *draw.Sheet, w Word) bool {
+	if !slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+		t, ok := it.(*draw.Text)
+		return ok && t.Up && strings.Contains(t.Text, w.Text)
+	}) {
+		return false
+	}
 	up, far := false, math.Inf(1)
 	for _, it := range s.Items {
 		t, ok := it.(*draw.Text)

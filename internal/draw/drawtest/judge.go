@@ -1,0 +1,90 @@
+package drawtest
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/draw"
+)
+
+// Judge lists what is wrong with a finished set as paper, each fault once: texts under a line, over each other
+// or outside the frame, words cut short, capitals too low, links to nowhere, sheets that hold next to
+// nothing. What it needs pdftotext for is apart, see Overlaps.
+func Judge(doc *draw.Document) (faults []string) {
+	say := func(f string, a ...any) {
+		if line := fmt.Sprintf(f, a...); !slices.Contains(faults, line) {
+			faults = append(faults, line)
+		}
+	}
+	for _, f := range doc.Faults() { // letters under 2.5 mm, off the sheet, links to nowhere
+		say("%s", f)
+	}
+	for i := range doc.Pages {
+		s := &doc.Pages[i]
+		for _, f := range Strikes(s) {
+			say("sheet %d: %s", i+1, f)
+		}
+		frame := draw.Rect{X: 20, Y: 10, W: s.W - 30, H: s.H - 20}.Inset(-0.01) // ISO 5457
+		for _, it := range s.Items {
+			switch x := it.(type) {
+			case *draw.Text:
+				if x.Text != "" && !frame.Has(x.Box()) {
+					say("sheet %d: %q stands outside the frame", i+1, x.Text)
+				}
+				if strings.HasSuffix(x.Text, "…") && !strings.HasSuffix(x.Text, " …") {
+					say("sheet %d: %q is cut short", i+1, x.Text)
+				}
+			case *draw.Path:
+				if p, out := leaves(x, frame); out {
+					say("sheet %d: a line leaves the frame at %.1f, %.1f", i+1, p.X, p.Y)
+				}
+			}
+		}
+		if matter(s) < bare(s)+4 {
+			say("sheet %d holds next to nothing", i+1)
+		}
+	}
+	return faults
+}
+
+// leaves gives a place where a path is outside of a frame by more than its width.
+func leaves(p *draw.Path, frame draw.Rect) (draw.Point, bool) {
+	in := frame.Inset(-0.5)
+	for _, st := range p.Steps {
+		if st.Op == draw.Close {
+			continue
+		}
+		for _, q := range st.P[:1] {
+			if q.X < in.X || q.X > in.Right() || q.Y < in.Y || q.Y > in.Bottom() {
+				return q, true
+			}
+		}
+	}
+	return draw.Point{}, false
+}
+
+// matter counts what stands on a sheet.
+func matter(s *draw.Sheet) (n int) {
+	for _, it := range s.Items {
+		switch x := it.(type) {
+		case *draw.Text:
+			n++
+		case *draw.Path:
+			n += 1 + len(x.Steps)/8
+		}
+	}
+	return n
+}
+
+// bare is the matter that frame and title block alone put on a sheet.
+func bare(s *draw.Sheet) int {
+	empty := draw.Sheet{W: s.W, H: s.H}
+	block := draw.TitleBlock{Title: "x", SheetNo: 1, Sheets: 1}
+	if s.W > s.H {
+		empty.Frame(block)
+	} else {
+		empty.Strip(block)
+	}
+	return matter(&empty)
+}
