@@ -202,7 +202,7 @@ func TestFeetReachTheFloor(t *testing.T) {
 	}
 	c := laundry()
 	c.Walls[0].Value.Floor.Points = []job.Height{{At: 0}, {At: 100 * in}, {At: 100*in + 50*mm, Z: -26 * mm}}
-	if _, _, f := make(c); len(f.With(assemble.FootRange)) != 1 || !strings.Contains(f.With(assemble.FootRange)[0].Text, "more than its greatest by") {
+	if _, _, f := make(c); len(f.With(assemble.FootRange)) != 1 || !strings.Contains(f.With(assemble.FootRange)[0].Text, "more than its greatest by") || !strings.Contains(f.With(assemble.FootRange)[0].Hint, "longer foot, make the height of what it stands on less") {
 		t.Errorf("126 mm from a foot of 125: %v", f)
 	}
 }

@@ -397,12 +397,14 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 		case wall == nil: // on a level floor it is the carcass that says whether its feet reach
 		case f.Greatest > 0 && f.Height > f.Greatest, f.Least > 0 && f.Height < f.Least:
 			d, edge, how := f.Height-f.Greatest, f.Greatest, "more than its greatest"
+			hint := "Take a longer foot, make the height of what it stands on less by as much, or block it up."
 			if f.Height < f.Least {
 				d, edge, how = f.Least-f.Height, f.Least, "less than its least"
+				hint = "Take a shorter foot, or make the height of what it stands on more by as much."
 			}
 			tell(d, finding.Finding{Code: FootRange, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic from the surveyed floor", Demand: mm(f.Height), Capacity: mm(edge), Unit: "mm",
 				Text: fmt.Sprintf("The %s of %s at %s along and %s out must be %s high, %s by %s (%s to %s).", f.Kind, s.Name, w.in(f.At.X), w.in(-f.At.Y), w.in(f.Height), how, w.in(d), w.in(f.Least), w.in(f.Greatest)),
-				Hint: "Take a foot with more range, raise the family's foot height, or block it up."})
+				Hint: hint})
 		}
 	}
 	if wall != nil {

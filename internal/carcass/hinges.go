@@ -88,7 +88,7 @@ func (b *build) hinges(l *leaf, sp space) {
 		b.say(HingeLoad, finding.Warning, l.path, fmt.Sprintf("the leaf is %s wide; cup hinges carry up to %s", b.text(w), b.text(joinery.DoorMost)), "make it a pair")
 	}
 	if rack > rackLoadMost*mass.Kilogram {
-		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("%s hang on the leaf beside itself; cup hinges carry up to %d kg", rack.Print(!b.env.Practice.InInches()), rackLoadMost), "use a continuous hinge, or move goods to shelves")
+		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("%s hang on the leaf beside itself; cup hinges carry up to %s", rack.Print(!b.env.Practice.InInches()), (rackLoadMost*mass.Kilogram).Print(!b.env.Practice.InInches())), "use a continuous hinge, or move goods to shelves")
 	}
 	end := min(hingeEnd, h/5)
 	if h < 2*end+60*mm || w < 60*mm {

@@ -143,7 +143,7 @@ func (a *app) findings(l finding.List, all, hints bool) {
 			line = "\x1b[1;31m" + line + "\x1b[0m"
 		}
 		fmt.Fprintf(a.Out, "%s [%s]\n", line, f.Code)
-		if hints && f.Hint != "" && f.Severity != finding.Note {
+		if hints && f.Hint != "" && (f.Severity != finding.Note || f.Verdict == finding.NotKnown) {
 			fmt.Fprintf(a.Out, "          %s\n", strings.ToUpper(f.Hint[:1])+f.Hint[1:])
 		}
 	}
@@ -164,9 +164,25 @@ func (a *app) findings(l finding.List, all, hints bool) {
 	if accepted > 0 {
 		fmt.Fprintf(a.Out, "%d accepted by the job.\n", accepted)
 	}
-	if !l.Blocking() {
-		fmt.Fprintln(a.Out, "Nothing stands against building it. Results defer to local codes and licensed practice.")
-	} else {
-		fmt.Fprintln(a.Out, "Do not build it as it stands: mend the errors first.")
+	unproved := 0
+	for _, f := range l {
+		if f.Verdict == finding.NotKnown && f.Severity < finding.Note && f.Accepted == "" {
+			unproved++
+		}
 	}
+	switch {
+	case l.Blocking():
+		fmt.Fprintln(a.Out, "Do not build it as it stands: mend the errors first.")
+	case unproved > 0:
+		fmt.Fprintf(a.Out, "No error stands against building it, but %s not known (listed above as such), and nothing is proved there: find it out first. Results defer to local codes and licensed practice.\n", isAre(unproved, "thing"))
+	default:
+		fmt.Fprintln(a.Out, "Nothing stands against building it. Results defer to local codes and licensed practice.")
+	}
+}
+
+func isAre(n int, what string) string {
+	if n == 1 {
+		return "1 " + what + " is"
+	}
+	return count(n, what) + " are"
 }

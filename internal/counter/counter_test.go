@@ -1,6 +1,7 @@
 package counter_test
 
 import (
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -107,6 +108,30 @@ func TestCountersKeepThePromises(t *testing.T) {
 			t.Errorf("layers are %v long in all, want %v", run, want)
 		}
 	})
+}
+
+// Cases of 900 take every joint that sheets of 2500 leave, and none is left for the second layer: each of its
+// joints lies under a whole first layer, which is a note. In a top of one layer that joint would be a warning.
+func TestAJointUnderAWholeLayer(t *testing.T) {
+	for layers, want := range map[int]finding.Severity{1: finding.Warning, 2: finding.Note} {
+		s := counter.Spec{Box: geom.B(0, -600*mm, 0, 3600*mm, 0, L(layers)*17700*mm/1000), Under: []counter.Under{{ID: "c", From: 0, To: 1800 * mm, Side: 18 * mm}, {ID: "d", From: 1800 * mm, To: 3600 * mm, Side: 18 * mm}}}
+		if layers == 1 { // one wide case: no side near the joint
+			s.Under = []counter.Under{{ID: "c", From: 0, To: 3600 * mm, Side: 18 * mm}}
+		}
+		for range layers {
+			s.Layers = append(s.Layers, "m18")
+		}
+		_, found := counter.Build(shop(false), "top", s)
+		l := found.With(counter.JointLoose)
+		if len(l) == 0 {
+			t.Errorf("%d layers: no joint is told: %v", layers, found)
+		}
+		for _, f := range l {
+			if f.Severity != want || (f.Severity == finding.Note) != strings.Contains(f.Text, "runs on there") {
+				t.Errorf("%d layers: %s: %s", layers, f.Severity, f.Text)
+			}
+		}
+	}
 }
 
 func TestJointsOfTwoLayersAreStaggeredAndCarried(t *testing.T) {

@@ -73,6 +73,7 @@ func (b *build) layers() {
 	z := b.Box.Max.Z
 	var avoid []L
 	var upper []int
+	var joints []joint
 	carriers := b.carriers()
 	for i, id := range b.Layers {
 		bd, ok := b.Catalogue.Board(id)
@@ -87,18 +88,14 @@ func (b *build) layers() {
 			b.say(TooDeep, finding.Error, fmt.Sprintf("the top is %s deep inside its edging; the sheet gives %s across its grain", b.text(d), b.text(across)), "make it shallower, or choose another board", d-across)
 		}
 		cuts, loose := Cuts(b.core.Min.X, b.core.Max.X, along, carriers, avoid)
+		avoid = append(avoid, cuts...)
 		for _, c := range loose {
 			if b.strapped(c) {
 				b.straps = append(b.straps, c)
 				continue
 			}
-			sev, text, hint := finding.Warning, "a joint of layer %d, %s from its left end, lies over no case side and no blocking", "put blocking under it, or move a case there"
-			if len(b.Layers) == 1 && b.hanging(c) {
-				sev, text, hint = finding.Error, "the joint of layer %d, %s from its left end, hangs over a gap: nothing but glue on its ends would carry it", "take a longer sheet, lay a second layer under it, or carry it there by rails"
-			}
-			b.say(JointLoose, sev, fmt.Sprintf(text, i+1, b.text(c-b.core.Min.X)), hint, c-b.core.Min.X)
+			joints = append(joints, joint{i, c})
 		}
-		avoid = append(avoid, cuts...)
 		ends := append(append([]L{b.core.Min.X}, cuts...), b.core.Max.X)
 		var mine []int
 		for k := range len(ends) - 1 {
@@ -122,7 +119,39 @@ func (b *build) layers() {
 		z -= bd.Thickness
 		upper, b.top = mine, mine
 	}
+	for _, j := range joints {
+		b.loose(j)
+	}
 	b.strips(z)
+}
+
+// joint is where a layer is butted.
+type joint struct {
+	layer int // from 0, the upper one
+	at    L
+}
+
+// loose tells a joint that nothing carries from below. Where another layer runs on over or under it, that
+// one carries, and the checks of strength count on it alone.
+func (b *build) loose(j joint) {
+	for _, p := range b.a.Parts {
+		var n int
+		if _, err := fmt.Sscanf(p.Local, "layer-%d", &n); err != nil || n == j.layer+1 {
+			continue
+		}
+		if box := p.Box(); box.Min.X <= j.at-stagger/2 && box.Max.X >= j.at+stagger/2 {
+			b.say(JointLoose, finding.Note, fmt.Sprintf("a joint of layer %d, %s from its left end, lies between supports: layer %d, which runs on there, carries alone, and is checked so", j.layer+1, b.text(j.at-b.core.Min.X), n), "", j.at-b.core.Min.X)
+			return
+		}
+	}
+	sev, text, hint := finding.Warning, "a joint of layer %d, %s from its left end, lies over no case side and no blocking", "put blocking under it, or lay a second layer"
+	if b.hanging(j.at) {
+		sev, text, hint = finding.Error, "the joint of layer %d, %s from its left end, hangs over a gap: nothing but glue on its ends would carry it", "take a longer sheet, lay a second layer under it, or carry it there by rails"
+	}
+	if len(b.Layers) > 1 {
+		hint = "take a longer sheet, or move a case there"
+	}
+	b.say(JointLoose, sev, fmt.Sprintf(text, j.layer+1, b.text(j.at-b.core.Min.X)), hint, j.at-b.core.Min.X)
 }
 
 // hanging says that nothing is under a place: it lies over a knee space or a gap, or past the cases.

@@ -410,95 +410,6 @@ func (l *layout) rolling() {
 	}
 }
 
-// stand seats machines: on the case or counter under them, or so that the bed is level with
-// the counter beside it that asks to be.
-func (l *layout) stand() {
-	for _, m := range l.job.Machines {
-		level := func(n job.Named[job.Counter]) bool { return n.Value.Level == m.ID }
-		along := func(n job.Named[job.Run]) bool { return n.Value.Bench == m.ID }
-		if !slices.ContainsFunc(l.machines, func(w waiting) bool { return w.id == m.ID }) && !slices.ContainsFunc(l.job.Counters, level) && !slices.ContainsFunc(l.job.Runs, along) {
-			l.found.Add(finding.Finding{Code: NotPlaced, Severity: finding.Note, At: "machine/" + m.ID, Verdict: finding.NotKnown, Source: "the job",
-				Text: fmt.Sprintf("Where %s stands is not stated: it is not drawn, and its weight and the room that it needs are not checked.", cmp.Or(m.Value.Name, m.ID)),
-				Hint: "Put it in the order of a run: machine: " + m.ID + ", over a case or by itself."})
-		}
-	}
-	for _, m := range l.machines {
-		v, _ := l.machine(m.id)
-		w := l.wallOf(m.wall)
-		mid := m.from + (m.to-m.from)/2
-		s := Seat{ID: m.id, Kind: Machine, Name: cmp.Or(v.Name, m.id), Wall: m.wall, Run: m.run, On: m.on, Level: l.level[m.run]}
-		z, known := L(0), false
-		var levelled []Seat
-		for _, o := range l.room.Seats {
-			if o.Kind != Counter || o.Wall != m.wall {
-				continue
-			}
-			if c := l.counter(o.ID); c != nil && (c.Level == m.id || l.benchOf(o, m.id)) {
-				levelled = append(levelled, o)
-				continue
-			}
-			if o.Box.Min.X <= mid && mid <= o.Box.Max.X && (m.on == "" || o.Run == m.run) {
-				z, known, s.On = o.Top, true, o.ID
-			}
-		}
-		if !known && m.on != "" {
-			if c := l.room.Seat(m.on); c != nil {
-				z, known = c.Top, true
-			}
-		}
-		if v.Bed != nil && len(levelled) > 0 {
-			if !known {
-				z = levelled[0].Top - *v.Bed
-				l.found.Add(finding.Finding{Code: MachineStands, Severity: finding.Note, At: "machine/" + m.id, Source: "arithmetic",
-					Text: fmt.Sprintf("%s must stand %s above the floor's high point for its bed to be level with counter %s.", s.Name, l.in(z-s.Level), levelled[0].ID)})
-			}
-			for _, c := range levelled {
-				if d := c.Top - (z + *v.Bed); d != 0 && (d.Abs() >= length.MM/2) {
-					how := "above"
-					if d < 0 {
-						how = "below"
-					}
-					l.found.Add(finding.Finding{Code: BedLevel, Severity: finding.Error, At: "counter/" + c.ID, Source: "common practice, no source",
-						Text: fmt.Sprintf("Counter %s is %s %s the bed of %s (%s against %s).", c.ID, l.in(d.Abs()), how, s.Name, l.in(c.Top-s.Level), l.in(z+*v.Bed-s.Level)),
-						Hint: fmt.Sprintf("Move one of them by %s.", l.in(d.Abs())), Verdict: finding.Fails, Demand: mm(d.Abs()), Capacity: 0.5, Unit: "mm"})
-				}
-			}
-		} else if !known {
-			z = s.Level
-		}
-		high := L(0)
-		if v.Height != nil {
-			high = *v.Height
-		} else if v.Bed != nil {
-			high = *v.Bed
-		}
-		rear := L(0)
-		if w != nil {
-			rear = w.Proudest(max(0, m.from), max(0, min(m.to, w.Length)), z, z+high).Down(l.job.Print.Step())
-		}
-		s.Rear, s.Top = rear, z+high
-		s.Box = geom.B(mid-v.Width/2, rear-v.Depth, z, mid-v.Width/2+v.Width, rear, z+high)
-		if v.Bed != nil {
-			s.Bed = z + *v.Bed
-		}
-		if v.SwingWidth != nil || v.SwingDepth != nil {
-			wide, deep := v.Width, v.Depth
-			if v.SwingWidth != nil {
-				wide = *v.SwingWidth
-			}
-			if v.SwingDepth != nil {
-				deep = *v.SwingDepth
-			}
-			from := z
-			if s.Bed > 0 {
-				from = s.Bed
-			}
-			s.Swing = geom.B(mid-wide/2, rear-deep, from, mid-wide/2+wide, rear, max(z+high, from+12*length.Inch))
-		}
-		l.add(s)
-	}
-}
-
 func (l *layout) counter(id string) *job.Counter {
 	for i := range l.job.Counters {
 		if l.job.Counters[i].ID == id {
@@ -506,16 +417,6 @@ func (l *layout) counter(id string) *job.Counter {
 		}
 	}
 	return nil
-}
-
-// benchOf reports whether the run that a counter lies on asks for a level bench with a machine.
-func (l *layout) benchOf(s Seat, machine string) bool {
-	for _, n := range l.job.Runs {
-		if n.ID == s.Run && n.Value.Bench == machine {
-			return true
-		}
-	}
-	return false
 }
 
 // hutches seats hook boards on their counters.

@@ -210,6 +210,25 @@ func TestLevelWithABed(t *testing.T) {
 	}
 }
 
+// A planer on a stand of its own: 900 less its bed of 120 is how high its feet are, and benches on both
+// sides that ask for one bed are level with each other.
+func TestBedOfAMachineOnItsOwnStand(t *testing.T) {
+	bench := func(high length.Length) job.Counter {
+		return job.Counter{Free: &job.FreeBench{Length: 1200 * mm}, Depth: p(600 * mm), Height: p(high), Layers: []job.Layer{{Board: "ply"}}, Level: "planer"}
+	}
+	j := job.Checked{Machines: []job.Named[job.Machine]{named("planer", job.Machine{Width: 600 * mm, Depth: 560 * mm, Bed: p(120 * mm)})}}
+	j.Catalogue.Boards = []stock.Board{{ID: "ply", Thickness: 18 * mm}}
+	j.Counters = []job.Named[job.Counter]{named("infeed", bench(900*mm)), named("outfeed", bench(900*mm))}
+	_, f := place.All(&j)
+	if l := f.With(place.MachineStands); len(l) != 1 || !strings.Contains(l[0].Text, "must stand 30 23/32 in") || len(f.With(place.BedLevel)) != 0 {
+		t.Errorf("%v", f)
+	}
+	j.Counters[1].Value.Height = p(895 * mm)
+	if _, f := place.All(&j); len(f.With(place.BedLevel)) != 1 {
+		t.Errorf("5 mm below: %v", f)
+	}
+}
+
 // A west wall whose right end meets the north wall's left end: a point 400 mm before its right end
 // and 300 out is 300 along and 400 out of the north wall.
 func TestSquareCorner(t *testing.T) {

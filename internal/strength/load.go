@@ -34,6 +34,7 @@ type stored struct {
 const (
 	booksKg   = 50 * unit.PSF / unit.Gravity * 1e6 // kg/m²: Architectural Woodwork Standards 2009, 50 lb/ft²
 	hookKg    = 24.4                               // kg/m² of hook board, 5 lb/ft²: common practice, no source
+	hungKg    = 40.0                               // kg/m of hanging rail, coats of 2 kg, one every 50 mm: common practice, no source
 	mostKg    = 200 * unit.Pound                   // on one shelf: Architectural Woodwork Standards 2009
 	personKg  = 100.0                              // somebody standing on a counter: common practice, no source
 	personWay = 250.0                              // mm square on which they stand

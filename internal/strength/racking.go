@@ -43,8 +43,11 @@ func checkRacking(s *Scene) finding.List {
 			}
 			continue
 		}
-		push, why := math.Max(lean, 0.1*newtons(l.kg)), ""
-		said := fmt.Sprintf("Push along the wall: %s, or a tenth of what it weighs, 0.1 × %s = %s, if that is more: %s.", s.force(lean), s.force(newtons(l.kg)), s.force(0.1*newtons(l.kg)), s.force(push))
+		push, why, way := math.Max(lean, 0.1*newtons(l.kg)), "", "along the wall"
+		if o.Wall == "" {
+			way = "along its length"
+		}
+		said := fmt.Sprintf("Push "+way+": %s, or a tenth of what it weighs, 0.1 × %s = %s, if that is more: %s.", s.force(lean), s.force(newtons(l.kg)), s.force(0.1*newtons(l.kg)), s.force(push))
 		if push > lean && l.assumed {
 			why = ", a tenth of a weight that is partly assumed,"
 			said += " Some of its load is assumed, by the practice."
@@ -71,17 +74,17 @@ func checkRacking(s *Scene) finding.List {
 			may, by, words = corners, "into the joints of its frame", said
 			n = 0
 			if may < push {
-				unknown.add(fmt.Sprintf("what its corners hold besides their screws, which alone hold %s of a push of %s along the wall,", s.force(may), s.force(push)), "Screw a back or a panel round its four edges, brace it with a panel (brace: panel), or fix its top to the wall or to a neighbour.", o.Name, at)
+				unknown.add(fmt.Sprintf("what its corners hold besides their screws, which alone hold %s of a push of %s %s,", s.force(may), s.force(push), way), "Screw a back or a panel round its four edges, brace it with a panel (brace: panel), or fix its top to the wall or to a neighbour.", o.Name, at)
 				continue
 			}
 		}
 		if may <= 0 {
-			unknown.add("what its corners and a loose back hold against a push along the wall", "Fix its top to the wall or to a neighbour; or say back: applied, which is screwed on round its edges.", o.Name, at)
+			unknown.add("what its corners and a loose back hold against a push "+way, "Fix its top to the wall or to a neighbour; or say back: applied, which is screwed on round its edges.", o.Name, at)
 			continue
 		}
 		x.Capacity = may
 		x = verdict(x, finding.Warning)
-		x.Text = fmt.Sprintf("A push of %s%s along the wall at the top of %s goes %s, which would hold %s.", s.force(push), why, o.Name, by, s.force(may))
+		x.Text = fmt.Sprintf("A push of %s%s %s at the top of %s goes %s, which would hold %s.", s.force(push), why, way, o.Name, by, s.force(may))
 		x.Working = append(append(x.Working, words...), fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 		if x.Verdict == finding.Fails {
 			more := math.Ceil(x.Ratio())

@@ -2,6 +2,7 @@ package strength
 
 import (
 	"fmt"
+	"strconv"
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
@@ -138,12 +139,22 @@ func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
 		return nil
 	}
 	x := verdict(finding.Finding{Code: DrawerWide, At: at, Demand: v / long, Capacity: widest, Unit: "width over length", Source: "common practice, no source"}, finding.Warning)
-	x.Text = fmt.Sprintf("%s is %s wide on slides %s long, %.2f times: over %.1f it racks.", name, s.long(v), s.long(long), v/long, widest)
+	x.Text = fmt.Sprintf("%s is %s wide on slides %s long, %s times: over %.1f it racks.", name, s.long(v), s.long(long), times(v/long), widest)
 	x.Working = []string{fmt.Sprintf("%s / %s = %.2f against %.1f.", s.exact(v), s.exact(long), v/long, widest)}
 	if x.Verdict == finding.Fails {
 		x.Hint = hint(append(s.longer(m, v, long), "use two drawers side by side"))
 	}
 	return finding.List{x}
+}
+
+// times prints a ratio to two places, or to as many as tell it from the widest that is allowed.
+func times(r float64) string {
+	for n := 2; ; n++ {
+		t := strconv.FormatFloat(r, 'f', n, 64)
+		if v, _ := strconv.ParseFloat(t, 64); n > 5 || (v > widest) == (r > widest) {
+			return t
+		}
+	}
 }
 
 func (s *Scene) sourceOf(id string) string {

@@ -1,6 +1,8 @@
 package strength_test
 
 import (
+	"fmt"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -21,5 +23,41 @@ func TestAssumedLoadIsWhatSlidesCarry(t *testing.T) {
 		if f := find(t, strength.Check(whole(t, text)), strength.SlideLoad, "in-drawer-1"); f.Verdict != finding.Fails || strings.Contains(f.Text, "put no more than") {
 			t.Errorf("%s: %s: %s", load, f.Verdict, f.Text)
 		}
+	}
+}
+
+// What is over 1.5 times never reads as 1.50 times: widths of a case in steps of a millimetre, over slides of 400 mm.
+func TestARatioReadsAsItIsJudged(t *testing.T) {
+	failed, passed := 0, 0
+	for w := 655; w <= 668; w++ {
+		text := alone(strings.Replace(floor, "600", strconv.Itoa(w), 1) + "    inside: {drawers: {count: 2}, load: 8 kg}\n")
+		f := find(t, strength.Check(whole(t, text)), strength.DrawerWide, "in-drawer-1")
+		if f.Verdict != finding.Fails {
+			passed++
+			continue
+		}
+		failed++
+		if strings.Contains(f.Text, " 1.50 times") {
+			t.Errorf("%d wide fails: %s", w, f.Text)
+		}
+	}
+	if failed == 0 || passed == 0 {
+		t.Errorf("%d fail and %d pass: the widths are not about the limit", failed, passed)
+	}
+}
+
+// Coats of 2 kg, one every 50 mm, are 40 kg on a metre of rail: 1000 mm wide less two sides of 17.7 and two
+// flanges' play leave 964.6 at the most. What a bay's floor is taken to carry is not hung on the rail.
+func TestNobodySaysWhatHangs(t *testing.T) {
+	text := alone(strings.Replace(floor, "600", "1000", 1) + "    inside: {hanging: {}}\n")
+	f := find(t, strength.Check(whole(t, text)), strength.HangingRail, "rail1")
+	var kg float64
+	for _, w := range f.Working {
+		if i := strings.LastIndex(w, "): "); strings.HasPrefix(w, "Load: assumed: heavy coats") && i > 0 {
+			fmt.Sscanf(w[i+3:], "%f kg", &kg)
+		}
+	}
+	if kg < 0.040*940 || kg > 0.040*964.6 || !strings.Contains(f.Text, "assumed") {
+		t.Errorf("%v kg hang on it: %s %v", kg, f.Text, f.Working)
 	}
 }
