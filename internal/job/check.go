@@ -275,6 +275,12 @@ const (
 	mostCase  = 5000 * length.MM
 )
 
+// spoiltGap says if a case names a gap to go in that could not be read.
+func spoiltGap(m merged) bool {
+	n := m.tree.Get("in-gap")
+	return n != nil && n.Kind != source.Null && m.value.Gap == nil
+}
+
 // checkedCase fills in what the practice says and reports sizes that are not stated anywhere.
 func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 	s := m.value.Spec
@@ -289,6 +295,8 @@ func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 		switch {
 		case l == nil && n == nil && m.value.Gap != nil && key != "width" && !(r.isNeighbour(m.value.Gap.Left) && r.isNeighbour(m.value.Gap.Right)):
 			// said already: a neighbour that would say it is not known
+		case l == nil && n == nil && spoiltGap(m):
+			// said already: what is wrong with the gap that would say it
 		case l == nil && n == nil && (r.lost(m) || key == "width" && m.tree.Get("steps") != nil):
 			// said already: the family or pattern that would say it is not known
 		case l == nil && n == nil:

@@ -48,8 +48,8 @@ func (r *reader) runs() {
 		switch {
 		case inRun && (v.At != nil || v.Gap != nil):
 			r.fail(c.At.Span, fmt.Sprintf("%s is in a run, and says where it is too", c.Key), "keep one of the two")
-		case len(r.file.Walls) > 0 && !inRun && v.At == nil && v.Gap == nil && v.Rolls == "" && v.Loose != "standing" && !r.reserved(c.Key):
-			r.fail(c.At.Span, fmt.Sprintf("where %s is to stand is not stated", c.Key), "put it in the order of a run, or write wall and at")
+		case len(r.file.Walls) > 0 && !inRun && v.At == nil && v.Gap == nil && v.Rolls == "" && v.Loose != "standing" && !r.reserved(c.Key) && !spoiltGap(m):
+			r.fail(c.At.Span, fmt.Sprintf("where %s is to stand is not stated", c.Key), "put it in the order of a run, or write wall and at, or wall and in-gap with what stands left and right of it")
 		}
 		r.caseKeys(c.Key, v)
 	}

@@ -442,11 +442,13 @@ func (c *Context) missing(n *source.Node, text, hint string) {
 }
 
 func (x field) hint() string {
-	h := says(base(x.typ), x.rules)
-	if x.example != "" {
-		h = x.name + ": " + x.example
+	switch {
+	case x.example != "":
+		return "add " + x.name + ": " + x.example
+	case x.doc != "":
+		return fmt.Sprintf("add %s (%s)", says(base(x.typ), x.rules), x.doc)
 	}
-	return "add " + h
+	return "add " + says(base(x.typ), x.rules)
 }
 
 // socketKey is how a filled socket is marked among stated keys; no key has a space in Normal spelling.
