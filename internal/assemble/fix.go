@@ -62,6 +62,7 @@ const (
 const (
 	rocks       = 3 * length.MM // what a castor's case takes by twisting
 	anchorPitch = 400 * length.MM
+	anchorIn    = 25 * length.MM  // further from the ends of a rail than screws in studs
 	railWood    = length.Inch / 2 // thickness of what it passes, when nothing says
 )
 
@@ -70,6 +71,11 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	wall := w.room.Wall(s.Wall)
 	if wall == nil && !s.Moves && !s.Hung {
 		w.offer(s, a)
+	}
+	for i := range a.Fixings { // to its ledgers, which the carcass has placed
+		if a.Fixings[i].Kind == part.ToLedger {
+			w.boreThrough(a, &a.Fixings[i])
+		}
 	}
 	if wall == nil || len(a.Wanted) == 0 || s.Moves {
 		return
@@ -89,6 +95,9 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 		masonry := wall.Kind == "masonry" || wall.Kind == "concrete"
 		if masonry {
 			holds = anchors(lo, hi)
+			if in := anchorIn; hi-lo > 8*in { // a drill has room beside the sides
+				holds = anchors(lo+in, hi-in)
+			}
 		} else {
 			holds = wall.Holds(lo, hi, want.Z, length.Foot+4*length.Inch)
 		}
@@ -105,6 +114,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 				one := want
 				one.Z = z
 				if f, ok := w.fixing(s, wall, one, h, masonry, at); ok {
+					w.boreThrough(a, &f)
 					a.Fixings = append(a.Fixings, f)
 					packed = max(packed, f.Packing)
 				}
@@ -124,7 +134,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	if packed > 0 {
 		n := 0
 		for _, f := range a.Fixings {
-			if f.Packing > 0 && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
+			if f.Packing >= shimLeast && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
 				n++
 			}
 		}
@@ -147,6 +157,7 @@ func (w *work) offer(s *place.Seat, a *part.Assembly) {
 			continue
 		}
 		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: "screw", Count: 2, Length: screw.Length, For: part.WhereItStands, Stage: s.Stage})
+		w.pairs(s, a, 2, part.PackingUse) // where a skirting board holds it off
 		return
 	}
 }

@@ -69,6 +69,9 @@ func (b *build) rails(s shell) {
 			l = []part.Layer{r, back}
 		case rail && s.kind != "none":
 			l = []part.Layer{back, r}
+			if air := y0 - s.front - s.t; air > 0 { // a back in grooves does not touch its rail
+				l = []part.Layer{back, {Name: "air", Thickness: air}, r}
+			}
 		case rail:
 			l = []part.Layer{r}
 		default:

@@ -133,13 +133,16 @@ func TestShimsAreBought(t *testing.T) {
 			}
 		}
 		for _, f := range r.Assembly.Fixings {
-			if f.Packing > 0 && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
+			if f.Packing >= length.MM/2 && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
 				want += 2
 			}
 		}
 		for _, h := range r.Assembly.Hardware {
 			if h.Kind == "shim" {
 				got += h.Count
+			}
+			if h.For == part.WhereItStands { // a pair at each, where nobody knows the wall
+				want += 2 * h.Count
 			}
 		}
 		if r.Room.Walls == nil {

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -39,9 +38,17 @@ func (s *steps) install() {
 				s.hang(o)
 				stands[o.ID] = true
 				now = append(now, o)
+				if !s.neighbours(o) {
+					s.home(o)
+				}
 			}
 		}
 		s.join(stands, joined)
+		for _, o := range now {
+			if s.neighbours(o) {
+				s.home(o)
+			}
+		}
 		for _, o := range s.owners("base") {
 			if in(o) {
 				s.level(o, s.setBase(o), true)
@@ -53,6 +60,7 @@ func (s *steps) install() {
 			if !o.Hung && in(o) {
 				s.unfix(o)
 				s.level(o, s.setCase(o), false)
+				s.toMark(o)
 				stands[o.ID] = true
 				floor = append(floor, o)
 			}
@@ -111,100 +119,6 @@ func (s *steps) fixings(o part.Owner, want func(part.Fixing) bool) []part.Fixing
 
 // toRoom tells a fixing to the room from one to a neighbour.
 func toRoom(f part.Fixing) bool { return f.Kind != part.ToCase && f.Kind != part.ToBase }
-
-// driven says which screws go where: for every kind of fixing, screw, board and height a count
-// and its places along the wall. It takes the screws.
-func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
-	type row struct {
-		kind    part.FixKind
-		screw   string
-		part    string
-		z       length.Length
-		packing length.Length
-		header  string // over an opening, "" for a stud
-		steel   bool   // an anchor in a steel stud
-	}
-	var rows []row
-	at, xs := map[row][]string{}, map[row][]length.Length{}
-	var fits []Fit
-	for _, f := range list {
-		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, "", f.Kind == part.ToWall && f.Stud != ""}
-		if strings.HasPrefix(f.Stud, "header") {
-			r.header = f.Stud
-		}
-		if at[r] == nil {
-			rows = append(rows, r)
-		}
-		at[r] = append(at[r], s.in(f.At.X))
-		xs[r] = append(xs[r], f.At.X)
-		fits = fit(fits, f.Screw, 1)
-	}
-	var out []string
-	for _, r := range rows {
-		n := len(at[r])
-		into := ""
-		switch r.kind {
-		case part.ToStud:
-			into = plural(n, "into the stud", "into the studs")
-			if r.header != "" {
-				into = "into the " + r.header
-			}
-		case part.ToWall:
-			into = "into the wall"
-			if r.steel {
-				into = plural(n, "into the steel stud", "into the steel studs")
-			}
-		case part.ToFloor:
-			into = "into the floor"
-		case part.ToLedger:
-			into = "into the ledger behind it"
-		case part.NoStud:
-			into = "with no stud behind: see the findings"
-		}
-		t := fmt.Sprintf("%d × %s through %s (%s) %s at %s along, %s up%s", n, s.fastener(r.screw), s.parts[r.part].Name, r.part, into, and(at[r]), s.in(r.z), s.within(o, r.part, xs[r], r.z))
-		if r.packing > 0 {
-			t += ", packed out " + s.in(r.packing)
-		}
-		out = append(out, t)
-	}
-	for i := range fits {
-		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" || h.For == "rails to ledgers" })
-	}
-	if slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Packing > 0 }) {
-		if shims := s.take(o.ID, func(h part.Item) bool { return h.For == part.PackingUse }); len(shims) > 0 {
-			out, fits = append(out, "packing: "+s.things(shims)), append(fits, shims...)
-		}
-	}
-	return out, slices.DeleteFunc(fits, func(f Fit) bool { return f.Count == 0 })
-}
-
-// within says where screws are inside a case, for the one who stands before it with a tape: from the inner
-// face of its left side, and from the top face of its bottom.
-func (s *steps) within(o part.Owner, mark string, xs []length.Length, z length.Length) string {
-	if o.Kind != "case" || s.parts[mark].Role == part.WallCleat || s.parts[mark].Role == part.Ledger {
-		return ""
-	}
-	var left, bottom part.Part
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID || p.Moves != "" {
-			continue
-		}
-		if p.Role == part.Side && (left.Mark == "" || p.Box().Min.X < left.Box().Min.X) {
-			left = p
-		}
-		if p.Role == part.Bottom {
-			bottom = p
-		}
-	}
-	if left.Mark == "" || bottom.Mark == "" || z < bottom.Box().Max.Z {
-		return ""
-	}
-	var in []string
-	for _, x := range xs {
-		in = append(in, s.in(x-left.Box().Max.X))
-	}
-	return fmt.Sprintf(" (in the case %s from the inside of its left side, %s over its bottom)", and(in), s.in(z-bottom.Box().Max.Z))
-}
 
 // join screws neighbours together as soon as both stand.
 func (s *steps) join(stands, done map[string]bool) {
@@ -296,131 +210,6 @@ func (s *steps) fromWall(o part.Owner, rear length.Length) string {
 	return ", its rear " + s.in(-rear) + " from the wall"
 }
 
-// hang fixes a wall case: its cleat or its ledgers first, where it has them.
-func (s *steps) hang(o part.Owner) {
-	name := cmp.Or(o.Name, o.ID)
-	onWall := func(f part.Fixing) bool {
-		return toRoom(f) && (s.parts[f.Part].Role == part.WallCleat || s.parts[f.Part].Role == part.Ledger)
-	}
-	missing := []string{"NO FIXING FOUND: see the findings; do not hang it"}
-	cleat, ledgers := false, false
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID || p.Role != part.WallCleat && p.Role != part.Ledger {
-			continue
-		}
-		cleat, ledgers = cleat || p.Role == part.WallCleat, ledgers || p.Role == part.Ledger
-		own := s.fixings(o, func(f part.Fixing) bool { return onWall(f) && f.Part == p.Mark })
-		where, fits := s.driven(o, own)
-		if len(where) == 0 {
-			where = missing
-		}
-		marks := []string{p.Mark}
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(own), Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
-			Text: fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up, its left end %s.%s", p.Name, name, p.Mark, s.in(p.Box().Min.Z), s.along(o, p.Box().Min.X), s.pilots(own))})
-	}
-	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !onWall(f) })
-	pilot := s.pilots(list)
-	where, fits := s.driven(o, list)
-	s.lighten(o)
-	text := fmt.Sprintf("Hang %s: lower edge %s up, left side %s, propped from below on a batten, a straight offcut that is screwed level to the studs.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
-	switch {
-	case ledgers && len(where) > 0:
-		text = fmt.Sprintf("Hang %s: lower edge %s up, left side %s, propped from below on a batten that is screwed to the studs, its rails tight against the ledgers.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
-	case cleat:
-		text = fmt.Sprintf("Lift %s on to its cleat, lower edge %s up, left side %s, until the bevels are tight.%s", name, s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X), pilot)
-	case len(where) == 0:
-		where = missing
-	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(list), Fits: fits, Points: where, Caution: lift + " " + wall, Text: text})
-	s.restore(o)
-}
-
-// roomBits names the bits for screws to the room.
-func (s *steps) roomBits(list []part.Fixing) string {
-	var ids []string
-	more := ""
-	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
-	for _, f := range list {
-		if f.Kind != part.ToStud {
-			continue
-		}
-		if !slices.Contains(ids, f.Screw) {
-			ids = append(ids, f.Screw)
-		}
-		h, _ := s.Catalogue.Item(f.Screw)
-		if p, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM)); joinery.LongBit(p, dia, f.Length) != p {
-			more = ", " + joinery.LongBit(p, dia, f.Length)
-		}
-	}
-	if len(ids) > 0 {
-		return ", stud finder" + s.bits(ids...) + more
-	}
-	return ""
-}
-
-// pilots says with which bits the holes for screws to the room are bored, and how packing goes in.
-func (s *steps) pilots(list []part.Fixing) string {
-	if len(list) == 0 {
-		return ""
-	}
-	var out []string
-	packed := false
-	if slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Kind == part.ToWall }) {
-		out = append(out, " Mark the places of the anchors through the rail, bore the wall with the bit and as deep as you copied from their packet before the first cut, blow the dust out, and set them before the screws are driven.")
-	}
-	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
-	for _, f := range list {
-		packed = packed || f.Packing > 0
-		h, ok := s.Catalogue.Item(f.Screw)
-		if !ok || f.Kind != part.ToStud && f.Kind != part.ToLedger {
-			continue
-		}
-		clear, pilot := cmp.Or(h.Clearance, h.Dia), cmp.Or(h.Pilot, h.Root)
-		if clear == 0 || pilot == 0 {
-			continue
-		}
-		c, _, _ := js.Pilot(clear)
-		p, dia, _ := js.Pilot(pilot)
-		boards, through := boards(f), length.Length(0)
-		for _, l := range f.Layers {
-			if t := "the " + l.Name; slices.Contains(boards, t) || t == "the hang rail" {
-				through += l.Thickness
-			}
-		}
-		p = joinery.LongBit(p, dia, f.Length)
-		article := "the "
-		if strings.HasPrefix(p, "long ") {
-			article = "a "
-		}
-		t := fmt.Sprintf(" For %s bore through %s with the %s, %s deep, and on behind with %s, %s deep from the inside of %s.", s.fastener(f.Screw), and(boards), c, s.in(through), article+p, s.in(f.Length), boards[0])
-		if !slices.Contains(out, t) {
-			out = append(out, t)
-		}
-	}
-	if packed {
-		out = append(out, " Where packing is told, slip shims of that thickness behind the rail, as high as the rail and close to the screw on either side, before the screw is driven home.")
-	}
-	return strings.Join(out, "")
-}
-
-// boards names what a screw into the wall goes through in its case, from the inside: "the back" that
-// stands before "the rail".
-func boards(f part.Fixing) []string {
-	var out []string
-	for _, l := range f.Layers {
-		switch l.Name {
-		case "hang rail":
-			out = append(out, "the rail")
-		case "back", "cleat", "ledger":
-			out = append(out, "the "+l.Name)
-		}
-	}
-	if len(out) == 0 {
-		return []string{"the rail"}
-	}
-	return out
-}
-
 // level sets what stands on the floor to its heights.
 func (s *steps) level(o part.Owner, verb string, fix bool) {
 	name := cmp.Or(o.Name, o.ID)
@@ -480,19 +269,6 @@ func (s *steps) setCase(o part.Owner) string {
 		return "set the case on its " + t + ", level it both ways"
 	}
 	return "set the case in its place and see that it is level both ways"
-}
-
-// fixDown screws a floor case to the wall when it stands level beside its neighbours.
-func (s *steps) fixDown(o part.Owner) {
-	s.toBase(o)
-	s.whereItStands(o)
-	list := s.fixings(o, toRoom)
-	if len(list) == 0 {
-		return
-	}
-	pilot := s.pilots(list)
-	where, fits := s.driven(o, list)
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(list), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall.%s", cmp.Or(o.Name, o.ID), pilot)})
 }
 
 // scribe fits a filler or a panel to a wall that is not straight.

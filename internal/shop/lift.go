@@ -28,15 +28,19 @@ func (s *steps) weight(o part.Owner) string {
 
 func (s *steps) tooHeavy(o part.Owner) string {
 	most := mass.Mass(s.Practice.Lift)
+	back := "put back what came out when it is fixed"
+	if o.Moves {
+		back = "put back what came out when it stands"
+	}
 	for _, w := range s.Weights {
 		if w.Owner != o.ID || most <= 0 || w.Mass <= most {
 			continue
 		}
 		m, left := s.bare(o)
 		if _, what := s.comesOut(o); what != "" && m <= most {
-			return fmt.Sprintf("Too heavy for one person as it is: take %s first (%s is left), or two people; put back what came out when it stands. ", what, left)
+			return fmt.Sprintf("Too heavy for one person as it is: take %s first (%s is left), or two people; %s. ", what, left, back)
 		} else if what != "" {
-			return fmt.Sprintf("Too heavy for one person: take %s first (%s is left), and %d people; put back what came out when it stands. ", what, left, people(m, most))
+			return fmt.Sprintf("Too heavy for one person: take %s first (%s is left), and %d people; %s. ", what, left, people(m, most), back)
 		}
 		return fmt.Sprintf("Too heavy for one person: %d people. ", people(w.Mass, most))
 	}

@@ -309,7 +309,6 @@ const (
 	heavy    = "Too heavy for one person: two people, or break it down first with a hand-held saw."
 	rags     = "Oily rags heat by themselves: dry them flat and single outdoors, or keep them in a lidded metal can."
 	wall     = "Look for wires and pipes before driving long screws, above and below outlets most of all. Switch the circuit off where in doubt; leave electrical work to the licensed."
-	lift     = "Lift with two people, prop the case from below, and drive the screws before letting go."
 	tips     = "A case with open drawers tips: fix it to the wall before it is loaded, and open one drawer at a time."
 	topples  = "A case can be pulled over: fix it to the wall before it is loaded, and let nobody climb it."
 	loose    = "What is not fixed tips when it is leaned on or climbed: heavy things low, and nobody on it."

@@ -94,7 +94,11 @@ func (s *steps) bits(screws ...string) string {
 		}
 		clear, _, _ := js.Pilot(cmp.Or(h.Clearance, h.Dia, 9*length.MM/2))
 		pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM))
-		t += ", " + clear + ", " + pilot
+		for _, b := range []string{clear, pilot} {
+			if !strings.Contains(t+",", ", "+b+",") {
+				t += ", " + b
+			}
+		}
 	}
 	return t
 }

@@ -1,0 +1,89 @@
+package assemble
+
+import (
+	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// Clearance holes are bored at the bench for every screw whose place follows from the case and not from a
+// stud: those into anchors in masonry, and those into ledgers. Through them the wall is marked. Screws into
+// studs are bored for where the studs are found.
+
+// Common practice, no source.
+const (
+	anchorStep  = 5 * length.MM   // by which an anchor moves along its rail from what is worked there
+	anchorMoves = 100 * length.MM // no further
+	throughUse  = "screw to the wall"
+	ledgerUse   = "screw to the ledger"
+)
+
+// boreThrough bores for a fixing of a case through its boards, and moves it along its rail where something
+// is worked already. It does nothing where the size of the hole is not known.
+func (w *work) boreThrough(a *part.Assembly, f *part.Fixing) {
+	use := throughUse
+	switch {
+	case f.Kind == part.ToLedger:
+		use = ledgerUse
+	case f.Kind != part.ToWall || f.Stud != "":
+		return
+	}
+	item, ok := w.job.Catalogue.Item(f.Screw)
+	if !ok || item.Clearance == 0 {
+		return
+	}
+	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: f.Owner}
+	tool, dia, owned := shop.Pilot(item.Clearance)
+	if !owned {
+		w.found.Add(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + f.Owner, Source: "the practice",
+			Text: "no " + tool + " for the screws to the wall is owned", Hint: "Add it to the practice's bits."})
+	}
+	hole := func(p *part.Part, at geom.Vec) part.Op {
+		face := p.Facing(geom.Front)
+		x, y := p.OnFace(face, at)
+		deep := p.Box().Size().Y
+		return part.Op{Kind: part.Hole, Face: face, X: x, Y: y, Dia: dia, Depth: deep, Tool: joinery.LongBit(tool, dia, deep), For: use}
+	}
+	for off := L(0); off <= anchorMoves; off += anchorStep {
+		for _, d := range []L{off, -off} {
+			at := f.At.With(0, f.At.X+d)
+			boards := passed(a, *f, at)
+			free := len(boards) > 0
+			for _, p := range boards {
+				free = free && p.Clear(hole(p, at), part.Web)
+			}
+			if !free {
+				continue
+			}
+			f.At = at
+			for _, p := range boards {
+				p.Ops = append(p.Ops, hole(p, at))
+			}
+			return
+		}
+	}
+}
+
+// passed gives the boards of an owner that a screw to the wall at a place goes through: the one that it
+// holds, and the back before or behind that.
+func passed(a *part.Assembly, f part.Fixing, at geom.Vec) (out []*part.Part) {
+	through := L(0)
+	for _, l := range f.Layers {
+		if l.Stock != "" || l.Name == "air" {
+			through += l.Thickness
+		}
+	}
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		b := p.Box()
+		if p.Mark != f.Part && p.Role != part.BackPanel || p.Moves != "" {
+			continue
+		}
+		if at.X > b.Min.X && at.X < b.Max.X && at.Z > b.Min.Z && at.Z < b.Max.Z && b.Max.Y <= at.Y && b.Min.Y >= at.Y-through {
+			out = append(out, p)
+		}
+	}
+	return out
+}

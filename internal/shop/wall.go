@@ -1,0 +1,424 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// What is fixed to a wall goes up in the order of the trade. Into studs holes are bored where these are found,
+// with the thing in its place. An anchor is wider than its screw: the wall is marked through the holes in the
+// rail, the thing comes away, the wall is bored and the anchors set, and it goes back. Neighbours are joined
+// before their lower rails are screwed, so that they can still be drawn flush; doors come on last.
+
+// driven says which screws go where: for every kind of fixing, screw, board and height a count
+// and its places along the wall. It takes the screws and their packing.
+func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
+	type row struct {
+		kind    part.FixKind
+		screw   string
+		part    string
+		z       length.Length
+		packing length.Length
+		header  string // over an opening, "" for a stud
+		steel   bool   // an anchor in a steel stud
+	}
+	var rows []row
+	at, xs := map[row][]string{}, map[row][]length.Length{}
+	var fits []Fit
+	packed := 0
+	for _, f := range list {
+		if f.Packing < shimLeast {
+			f.Packing = 0
+		}
+		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, "", f.Kind == part.ToWall && f.Stud != ""}
+		if strings.HasPrefix(f.Stud, "header") {
+			r.header = f.Stud
+		}
+		if at[r] == nil {
+			rows = append(rows, r)
+		}
+		at[r] = append(at[r], s.in(f.At.X))
+		xs[r] = append(xs[r], f.At.X)
+		fits = fit(fits, f.Screw, 1)
+		if f.Packing > 0 {
+			packed++
+		}
+	}
+	var out []string
+	for _, r := range rows {
+		n := len(at[r])
+		into := ""
+		switch r.kind {
+		case part.ToStud:
+			into = plural(n, "into the stud", "into the studs")
+			if r.header != "" {
+				into = "into the " + r.header
+			}
+		case part.ToWall:
+			into = "into the wall"
+			if r.steel {
+				into = plural(n, "into the steel stud", "into the steel studs")
+			}
+		case part.ToFloor:
+			into = "into the floor"
+		case part.ToLedger:
+			into = "into the ledger behind it"
+		case part.NoStud:
+			into = "with no stud behind: see the findings"
+		}
+		t := fmt.Sprintf("%d × %s through %s (%s) %s at %s along, %s up%s", n, s.fastener(r.screw), s.parts[r.part].Name, r.part, into, and(at[r]), s.in(r.z), s.within(o, r.part, xs[r], r.z))
+		if r.packing > 0 {
+			t += ", packed out " + s.in(r.packing)
+		}
+		out = append(out, t)
+	}
+	for i := range fits {
+		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" || h.For == "rails to ledgers" })
+	}
+	if shims := s.packing(o, packed); len(shims) > 0 {
+		out, fits = append(out, "packing: "+s.things(shims)+", a pair at each of these screws that is packed out"), append(fits, shims...)
+	}
+	return out, slices.DeleteFunc(fits, func(f Fit) bool { return f.Count == 0 })
+}
+
+// packing takes a pair of shims for each of so many screws.
+func (s *steps) packing(o part.Owner, screws int) []Fit {
+	for _, h := range s.left[o.ID] {
+		if n := 0; h.For == part.PackingUse && screws > 0 {
+			if n = s.draw(o.ID, h.ID, 2*screws, func(h part.Item) bool { return h.For == part.PackingUse }); n > 0 {
+				return []Fit{{ID: h.ID, Count: n}}
+			}
+		}
+	}
+	return nil
+}
+
+// within says where screws are inside a case, for the one who stands before it with a tape: from the inner
+// face of its left side, and from the top face of its bottom.
+func (s *steps) within(o part.Owner, mark string, xs []length.Length, z length.Length) string {
+	if o.Kind != "case" || s.parts[mark].Role == part.WallCleat || s.parts[mark].Role == part.Ledger {
+		return ""
+	}
+	var left, bottom part.Part
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID || p.Moves != "" {
+			continue
+		}
+		if p.Role == part.Side && (left.Mark == "" || p.Box().Min.X < left.Box().Min.X) {
+			left = p
+		}
+		if p.Role == part.Bottom {
+			bottom = p
+		}
+	}
+	if left.Mark == "" || bottom.Mark == "" || z < bottom.Box().Max.Z {
+		return ""
+	}
+	var in []string
+	for _, x := range xs {
+		in = append(in, s.in(x-left.Box().Max.X))
+	}
+	return fmt.Sprintf(" (in the case %s from the inside of its left side, %s over its bottom)", and(in), s.in(z-bottom.Box().Max.Z))
+}
+
+// anchored reports whether a fixing goes into an anchor, for which the thing comes off the wall again.
+func anchored(f part.Fixing) bool { return f.Kind == part.ToWall }
+
+// onWall reports whether a fixing holds what a case hangs on.
+func (s *steps) onWall(f part.Fixing) bool {
+	return toRoom(f) && (s.parts[f.Part].Role == part.WallCleat || s.parts[f.Part].Role == part.Ledger)
+}
+
+const noFixing = "NO FIXING FOUND: see the findings; do not hang it"
+
+// The cautions for one that lifts a case to the wall; common practice, no source.
+const (
+	liftOn = "Lift with two people. Before letting go pull at its lower edge: the bevels hold it, or it comes off in your hands."
+	liftUp = "Lift with two people, and hold it on its props until the first screws are in."
+)
+
+// hang puts a wall case up: its cleat or its ledgers first, where it has them, then the case with the screws
+// that carry it. The others wait until it is joined to its neighbours.
+func (s *steps) hang(o part.Owner) {
+	name := cmp.Or(o.Name, o.ID)
+	cleat, ledgers := false, false
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID || p.Role != part.WallCleat && p.Role != part.Ledger {
+			continue
+		}
+		cleat, ledgers = cleat || p.Role == part.WallCleat, ledgers || p.Role == part.Ledger
+		own := s.fixings(o, func(f part.Fixing) bool { return s.onWall(f) && f.Part == p.Mark })
+		where, fits := s.driven(o, own)
+		if len(where) == 0 {
+			where = []string{noFixing}
+		}
+		text := fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up, its left end %s.", p.Name, name, p.Mark, s.in(p.Box().Min.Z), s.along(o, p.Box().Min.X))
+		if p.Role == part.WallCleat {
+			text += " Its bevel is on top, and its long point is away from the wall."
+		}
+		marks := []string{p.Mark}
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(own), Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
+			Text: text + s.marked(own, "hold it level in its place", "take it down", "hold it there again") + s.pilots(own) + s.packs(own, "it")})
+	}
+	s.lighten(o)
+	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !s.onWall(f) })
+	first := s.carry(o)
+	if cleat {
+		first = nil
+	}
+	where, fits := s.driven(o, first)
+	if !cleat && len(list) == 0 {
+		where = []string{noFixing}
+	}
+	place := fmt.Sprintf("lower edge %s up, left side %s", s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X))
+	props := "propped from below on a batten, a straight offcut that is screwed level to the studs"
+	if slices.ContainsFunc(list, anchored) {
+		props = "on two props, offcuts of one length that stand under its sides"
+	}
+	text, caution := fmt.Sprintf("Hang %s: %s, %s.", name, place, props), liftUp
+	switch {
+	case cleat:
+		text, caution = fmt.Sprintf("Lift %s on to its cleat, %s, until the bevels are tight, and see with a level that it hangs upright.", name, place), liftOn
+	case ledgers && len(list) > 0:
+		text = fmt.Sprintf("Hang %s: %s, %s, its rails tight against the ledgers.", name, place, props)
+	}
+	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first) + s.packs(first, "the rail")
+	if len(first) > 0 && len(first) < len(list) {
+		text += " The screws of its other rails wait until it is joined to what stands beside it."
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)), Fits: fits, Points: where, Caution: caution + " " + wall, Text: text})
+}
+
+// carry gives the screws that carry a wall case from the first: those of its highest rail; all of them where
+// it has no neighbour to be joined to.
+func (s *steps) carry(o part.Owner) []part.Fixing {
+	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !s.onWall(f) })
+	if !s.neighbours(o) {
+		return list
+	}
+	return slices.DeleteFunc(list, func(f part.Fixing) bool { return f.Row != "upper" })
+}
+
+// neighbours reports whether a case is screwed to one beside it.
+func (s *steps) neighbours(o part.Owner) bool {
+	return slices.ContainsFunc(s.Assembly.Fixings, func(f part.Fixing) bool {
+		return f.Kind == part.ToCase && f.Row == "joining" && (f.Owner == o.ID || f.Stud == o.ID)
+	})
+}
+
+// home drives the screws of a wall case that waited until it was joined, and puts back what was taken out.
+func (s *steps) home(o part.Owner) {
+	cleat := slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && p.Role == part.WallCleat })
+	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !s.onWall(f) })
+	if !cleat {
+		done := s.carry(o)
+		list = slices.DeleteFunc(list, func(f part.Fixing) bool {
+			return slices.ContainsFunc(done, func(d part.Fixing) bool { return d.At == f.At })
+		})
+	}
+	if len(list) > 0 {
+		where, fits := s.driven(o, list)
+		what := "Screw the lower rail of " + cmp.Or(o.Name, o.ID) + " to the wall"
+		if !cleat {
+			what = "Drive the other screws of " + cmp.Or(o.Name, o.ID)
+		}
+		into := "."
+		if slices.ContainsFunc(list, anchored) {
+			into = ", into its anchors."
+		}
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(slices.DeleteFunc(slices.Clone(list), anchored)), Fits: fits, Points: where, Caution: wall,
+			Text: what + into + s.packs(list, "the rail") + s.pilots(slices.DeleteFunc(slices.Clone(list), anchored))})
+	}
+	s.restore(o)
+}
+
+// anchors gives those of a list that go into anchors.
+func anchors(list []part.Fixing) []part.Fixing {
+	return slices.DeleteFunc(slices.Clone(list), func(f part.Fixing) bool { return !anchored(f) })
+}
+
+// marked says how anchors come into the wall: it is marked through the holes that are bored in the boards, the
+// thing comes away, and goes back when they are set. "" where there are none.
+func (s *steps) marked(list []part.Fixing, hold, off, again string) string {
+	list = anchors(list)
+	if len(list) == 0 {
+		return ""
+	}
+	t := " "
+	if hold != "" {
+		t += capital(hold) + ", and mark"
+	} else {
+		t += "Mark"
+	}
+	var through []string
+	own := slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Stud == "" })
+	for _, f := range list {
+		for _, b := range boards(f) {
+			if !slices.Contains(through, b) {
+				through = append(through, b)
+			}
+		}
+	}
+	if own {
+		t += fmt.Sprintf(" the wall through the holes in %s.", and(through))
+	} else {
+		t += fmt.Sprintf(" on %s where the studs are, bore through with the bit of the anchor's bolt, and mark the wall through the holes.", and(through))
+	}
+	return t + fmt.Sprintf(" %s, bore with the bit and as deep as you copied from the anchors' packet before the first cut, blow the dust out, and set the anchors. %s.", capital(off), capital(again))
+}
+
+// packs says how packing goes in, "" where a list has none.
+func (s *steps) packs(list []part.Fixing, what string) string {
+	most := length.Length(0)
+	for _, f := range list {
+		most = max(most, f.Packing)
+	}
+	if most < shimLeast {
+		return ""
+	}
+	t := fmt.Sprintf(" Where packing is told, push a pair of shims in behind %s, close beside the screw: one with its thick end first, then the other with its thin end first against it, until they are as thick as told. Then drive the screw home; saw off what stands out.", what)
+	if most > shimPair {
+		t += fmt.Sprintf(" Where more than %s is wanted, put a piece of board there first.", s.coarse(shimPair, length.Inch/2))
+	}
+	return t
+}
+
+// roomBits names the tools for screws to the room.
+func (s *steps) roomBits(list []part.Fixing) string {
+	var ids []string
+	more := ""
+	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	for _, f := range list {
+		if anchored(f) && !strings.Contains(more, "anchors") {
+			more += ", pencil, hammer drill with the anchors' bit"
+		}
+		if f.Kind != part.ToStud && f.Kind != part.ToLedger {
+			continue
+		}
+		if !slices.Contains(ids, f.Screw) {
+			ids = append(ids, f.Screw)
+		}
+		h, _ := s.Catalogue.Item(f.Screw)
+		p, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM))
+		if long := joinery.LongBit(p, dia, f.Length); long != p && !strings.Contains(more, long) {
+			more += ", " + long
+		}
+	}
+	if slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Kind == part.ToStud || f.Stud != "" && anchored(f) }) {
+		more = ", stud finder" + s.bits(ids...) + more
+	} else if len(ids) > 0 {
+		more = s.bits(ids...) + more
+	}
+	return more
+}
+
+// pilots says with which bits the holes for screws into studs and ledgers are bored.
+func (s *steps) pilots(list []part.Fixing) string {
+	var out []string
+	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	for _, f := range list {
+		h, ok := s.Catalogue.Item(f.Screw)
+		if !ok || f.Kind != part.ToStud && f.Kind != part.ToLedger {
+			continue
+		}
+		clear, pilot := cmp.Or(h.Clearance, h.Dia), cmp.Or(h.Pilot, h.Root)
+		if clear == 0 || pilot == 0 {
+			continue
+		}
+		c, _, _ := js.Pilot(clear)
+		p, dia, _ := js.Pilot(pilot)
+		boards := boards(f)
+		p = joinery.LongBit(p, dia, f.Length)
+		article := "the "
+		if strings.HasPrefix(p, "long ") {
+			article = "a "
+		}
+		t := fmt.Sprintf(" For %s bore through %s with the %s, %s deep, and on behind with %s, %s deep from the inside of %s.", s.fastener(f.Screw), and(boards), c, s.in(s.clear(f)), article+p, s.in(f.Length), boards[0])
+		if f.Kind == part.ToLedger && h.Clearance > 0 {
+			t = fmt.Sprintf(" For %s bore through its holes on into the ledger with %s, %s deep from the inside of %s.", s.fastener(f.Screw), article+p, s.in(f.Length), boards[0])
+		}
+		if !slices.Contains(out, t) {
+			out = append(out, t)
+		}
+	}
+	return strings.Join(out, "")
+}
+
+// clear is how deep a hole is through all that a screw passes before what it holds in, so that it is never
+// short of going through: rounded up to what is easily measured.
+func (s *steps) clear(f part.Fixing) length.Length {
+	through := length.Length(0)
+	for _, l := range f.Layers {
+		if l.Stock != "" || l.Name == "air" {
+			through += l.Thickness
+		}
+	}
+	if s.Print == length.Inches {
+		return through.Up(length.Inch / 16)
+	}
+	return through.Up(length.MM)
+}
+
+// boards names what a screw into the wall goes through in its case, from the inside: "the back" that
+// stands before "the rail".
+func boards(f part.Fixing) []string {
+	var out []string
+	for _, l := range f.Layers {
+		switch l.Name {
+		case "hang rail":
+			out = append(out, "the rail")
+		case "back", "cleat", "ledger", "frame":
+			out = append(out, "the "+l.Name)
+		}
+	}
+	if len(out) == 0 {
+		return []string{"the rail"}
+	}
+	return out
+}
+
+// toMark has the wall marked for the anchors of a floor case while it stands in its place, before it is
+// joined to anything.
+func (s *steps) toMark(o part.Owner) {
+	list := anchors(s.fixings(o, toRoom))
+	if len(list) == 0 {
+		return
+	}
+	beside := ""
+	if s.neighbours(o) {
+		beside = ", clamped to those beside it as it will be joined"
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, clamps" + s.roomBits(list), Caution: wall + " " + s.tipping(o),
+		Text: fmt.Sprintf("Mark for the anchors of %s while it stands level in its place%s.%s", cmp.Or(o.Name, o.ID), beside, s.marked(list, "", "Draw it out", "Push it back, and see that it is level"))})
+}
+
+// fixDown screws a floor case to the wall when it stands level beside its neighbours.
+func (s *steps) fixDown(o part.Owner) {
+	s.toBase(o)
+	s.whereItStands(o)
+	list := s.fixings(o, toRoom)
+	if len(list) == 0 {
+		return
+	}
+	into := "."
+	if slices.ContainsFunc(list, anchored) {
+		into = ", into its anchors."
+	}
+	studs := slices.DeleteFunc(slices.Clone(list), anchored)
+	where, fits := s.driven(o, list)
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s%s", cmp.Or(o.Name, o.ID), into, s.drawersOut(o), s.pilots(studs), s.packs(list, "the rail"))})
+}
+
+// drawersOut has out of a case what stands in the way of a drill at its rear; "" where nothing slides in it.
+func (s *steps) drawersOut(o part.Owner) string {
+	if slices.ContainsFunc(s.Assembly.Motions, func(m part.Motion) bool { return m.Owner == o.ID && m.Kind == part.Slide }) {
+		return " Its drawers and trays are out while it is done."
+	}
+	return ""
+}
