@@ -34,7 +34,13 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 	}
 	smaller := func(a, b draw.Scale) float64 { return float64(a.Real*b.Paper) / float64(a.Paper*b.Real) }
 	// together gives the sheet that shows drawings largest, lying or upright, beside each other or under
+	tried := map[string]sheet{}
 	together := func(which []int) (best sheet, ok bool) {
+		key := fmt.Sprint(which)
+		if best, ok = tried[key]; ok {
+			return best, best.rows != nil
+		}
+		defer func() { tried[key] = best }()
 		var row []view.Figure
 		var down [][]view.Figure
 		for _, i := range which {
@@ -124,11 +130,15 @@ func (b *book) walls() {
 			continue
 		}
 		title := "Wall " + w.ID
-		b.setDrawings(title, title, "wall "+w.ID, []drawingOf{
+		list := []drawingOf{
 			{"elevation", "Elevation", c.Elevation(false, b.toOwner), 24},
 			{"fronts off", "Elevation", c.Elevation(true, b.toOwner), 34},
 			{"plan", "Plan", c.Plan(), 34},
 			{"section", "Section", c.Section(c.Busiest()), 120},
-		})
+		}
+		if f, ok := c.Free(b.toOwner); ok {
+			list = append(list, drawingOf{"what stands free", "Elevation", f, 60})
+		}
+		b.setDrawings(title, title, "wall "+w.ID, list)
 	}
 }

@@ -144,8 +144,19 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	}
 	g.Dims = func(d *draw.Dims, v draw.View) {
 		at := append([]L{all.Min.Y, all.Max.Y}, ys...)
-		if b.Owner.Kind == "case" {
-			at = append(at, b.Owner.Carcass.Min.Y)
+		if b.Owner.Kind == "case" { // fronts, the room before the back, the back and what is behind it
+			at = []L{all.Min.Y, all.Max.Y, b.Owner.Carcass.Min.Y}
+			toe := false
+			for _, p := range bare {
+				x := p.Box()
+				switch {
+				case p.Role == part.BackPanel && len(at) == 3:
+					at = append(at, x.Min.Y, x.Max.Y)
+				case p.Role == part.ToeBoard && !toe && x.Size().Y < x.Size().X:
+					toe = true
+					d.Single(draw.Below, v.X(b.Owner.Carcass.Min.Y), v.X(x.Min.Y), b.Unit.Sized(x.Min.Y-b.Owner.Carcass.Min.Y))
+				}
+			}
 		}
 		rod(d, draw.Below, v, at, b.Unit)
 		d.Single(draw.Right, v.Y(all.Min.Z), v.Y(all.Max.Z), b.Unit.Sized(all.Max.Z-all.Min.Z))

@@ -67,23 +67,26 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 			}
 		}
 		frame := v.Rect(f.X0, f.Z0, f.X1, f.Z1)
+		var bored []draw.Rect
 		for i, p := range parts {
 			if len(inside[i]) > 0 {
-				bores(s, v, p, c, frame)
+				bored = append(bored, bores(s, v, p, c, frame)...)
 			}
 		}
 		s.Rect(draw.Ghost, frame.Inset(-0.8))
-		for i, boxes := range inside { // what is cut is named
+		var list []named // what is cut is named
+		for i, boxes := range inside {
+			n := named{name: parts[i].Mark}
 			for _, b := range boxes {
 				if cut(b) {
-					r := v.Rect(b.Min.At(c.right), b.Min.At(c.up), b.Max.At(c.right), b.Max.At(c.up))
-					if !tag(s, frame.Inset(1), r.Mid(), parts[i].Mark, true) {
-						outside(s, frame, r, parts[i].Mark)
-					}
-					break
+					n.cut = append(n.cut, v.Rect(b.Min.At(c.right), b.Min.At(c.up), b.Max.At(c.right), b.Max.At(c.up)))
 				}
 			}
+			if len(n.cut) > 0 {
+				list = append(list, n)
+			}
 		}
+		nameBoards(s, frame, list, bored)
 		s.Layer = ""
 	}
 	f.Dims = func(d *draw.Dims, v draw.View) {
@@ -118,29 +121,6 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 
 // besideDetail is the room at the right of a detail for the names that have none in it, mm.
 const besideDetail = 19.0
-
-// outside names a board of a detail at the right of its frame, on a leader from the board, as near to
-// its height as no name is met.
-func outside(s *draw.Sheet, frame, board draw.Rect, name string) {
-	t := draw.Text{Text: name, Size: draw.LeastCap, Bold: true}
-	from := draw.Pt(min(board.Right(), frame.Right())-min(1.5, board.W/2), board.Mid().Y)
-	for k := range 24 {
-		y := board.Mid().Y + float64((k+1)/2)*2.4*float64(1-2*(k%2))
-		t.At = draw.Pt(frame.Right()+3, y+draw.LeastCap/2)
-		b := t.Box().Inset(-0.5)
-		leader := &draw.Path{Line: draw.Fine, Layer: s.Layer}
-		leader.Poly(false, from, draw.Pt(t.At.X-0.7, y))
-		if b.Y < frame.Y || b.Bottom() > frame.Bottom() || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
-			x, ok := it.(*draw.Text)
-			return ok && (x.Box().Meets(b) || leader.Strikes(x.Box()))
-		}) {
-			continue
-		}
-		s.Add(leader)
-		s.Text(t.At, t.Size, name, draw.Start).Bold = true
-		return
-	}
-}
 
 // exact stands a chain between places with exact sizes: thicknesses and gaps are no tape sizes.
 func exact(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
@@ -179,8 +159,8 @@ func finely(l L, u Units) string {
 }
 
 // bores draws the round workings of a part whose axes lie in a section's plane, as the holes
-// they leave; of a pocket the way of its screw.
-func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) {
+// they leave; of a pocket the way of its screw. It gives the rectangles of paper that they take.
+func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) (taken []draw.Rect) {
 	in := frame.Inset(-0.01)
 	for _, o := range p.Ops {
 		at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
@@ -208,6 +188,7 @@ func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) {
 			}
 			a := s.Shape(draw.Edge, ring...)
 			a.Filled, a.Fill = true, draw.White
+			taken = append(taken, spanned(ring...))
 		case part.Pocket:
 			// it leaves the end in the middle of the thickness, from the face it is bored in
 			out := way(p.Pose.Dir(o.Towards.Normal()))
@@ -219,9 +200,20 @@ func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) {
 			if within(in, []draw.Point{from, to}) {
 				s.Poly(draw.Centre, from, to)
 				s.Arrow(m, to)
+				taken = append(taken, spanned(from, to))
 			}
 		}
 	}
+	return taken
+}
+
+// spanned is the rectangle around points.
+func spanned(at ...draw.Point) draw.Rect {
+	lo, hi := at[0], at[0]
+	for _, p := range at {
+		lo, hi = draw.Pt(min(lo.X, p.X), min(lo.Y, p.Y)), draw.Pt(max(hi.X, p.X), max(hi.Y, p.Y))
+	}
+	return draw.Rect{X: lo.X, Y: lo.Y, W: hi.X - lo.X, H: hi.Y - lo.Y}
 }
 
 func within(r draw.Rect, ring []draw.Point) bool {

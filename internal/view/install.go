@@ -26,7 +26,7 @@ func place(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, h
 	for ring := 0; ring < 12; ring++ {
 		d := 2.2 + 1.6*float64(ring)
 		if hole > 0 {
-			d += 2 + hole
+			d += 3 + hole
 		}
 		for k := range 16 {
 			sin, cos := math.Sincos(float64(k) * math.Pi / 8)

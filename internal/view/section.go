@@ -15,17 +15,27 @@ func (c Scene) Section(x L) Figure {
 	low := L(0)
 	heights, depths := []L{}, []L{0}
 	for _, o := range c.onWall() {
-		if o.Box.Min.X < x && x < o.Box.Max.X {
-			low = min(low, o.Box.Min.Y)
-			depths = append(depths, o.Box.Min.Y)
-			if !o.Standing {
-				heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
-			}
+		if x <= o.Box.Min.X || o.Box.Max.X <= x {
+			continue
+		}
+		shown := o.Box // of what is built, what the cut leaves to be seen
+		if !o.Standing {
+			heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
+			var left []Part
 			for _, p := range parts {
 				if p.Owner == o.ID {
 					mine = append(mine, p)
+					if p.Box().Min.X < x {
+						left = append(left, p)
+					}
 				}
 			}
+			shown = extents(left)
+		}
+		low = min(low, shown.Min.Y)
+		depths = append(depths, shown.Min.Y)
+		if free(o) {
+			depths = append(depths, shown.Max.Y)
 		}
 	}
 	f.X0 = low

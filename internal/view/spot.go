@@ -53,8 +53,16 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 	at := func(o part.Op, axis int) L { return [2]L{o.X, o.Y}[axis] }
 	near := func(o part.Op, axis int) L { return min(at(o, axis), p.Size[axis]-at(o, axis)) }
 	along := 0
-	if i := slices.IndexFunc(ops, func(o part.Op) bool { return o.For == fors[0] }); i >= 0 && near(ops[i], 0) < near(ops[i], 1) {
-		along = 1
+	if i := slices.IndexFunc(ops, func(o part.Op) bool { return o.For == fors[0] }); i >= 0 {
+		places := [2]map[L]bool{{}, {}}
+		for _, o := range ops {
+			if o.For == fors[0] {
+				places[0][o.X], places[1][o.Y] = true, true
+			}
+		}
+		if d := len(places[0]) - len(places[1]); d < 0 || d == 0 && near(ops[i], 0) < near(ops[i], 1) {
+			along = 1
+		}
 	}
 	in := 1 - along
 	slices.SortStableFunc(ops, func(a, b part.Op) int { return cmp.Compare(at(a, along), at(b, along)) })
@@ -69,6 +77,7 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 	if along == 1 {
 		deep = 84 * length.MM // room for what is written beside the holes
 	}
+	deep = max(deep, near(first, in)+24*length.MM)
 	var lo, hi [2]L
 	lo[along], hi[along] = max(0, at(first, along)-25*length.MM), min(p.Size[along], at(first, along)+reach)
 	if lo[along] < 60*length.MM {
@@ -85,6 +94,7 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 			shown = append(shown, o)
 		}
 	}
+	plate := fors[0] == "hinge plate" && len(shown) == 2
 	l, w := p.Size[0], p.Size[1]
 	x0, x1, y0, y1 := lo[0], hi[0], lo[1], hi[1]
 	y := func(v L) L { return v }
@@ -106,6 +116,17 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 		edge(x1 == l, draw.Pt(r.Right(), r.Y), draw.Pt(r.Right(), r.Bottom()))
 		edge(z0 == 0, draw.Pt(r.X, r.Bottom()), draw.Pt(r.Right(), r.Bottom()))
 		edge(z1 == w, draw.Pt(r.X, r.Y), draw.Pt(r.Right(), r.Y))
+		if plate {
+			ring, mid := outline(shown)
+			h := v.Rect(ring[0].X, min(y(ring[0].Y), y(ring[1].Y)), ring[1].X, max(y(ring[0].Y), y(ring[1].Y)))
+			s.Rect(draw.Ghost, h)
+			c := v.At(mid.X, y(mid.Y))
+			if along == 0 {
+				s.Poly(draw.Centre, draw.Pt(c.X, h.Y-3), draw.Pt(c.X, h.Bottom()+3))
+			} else {
+				s.Poly(draw.Centre, draw.Pt(h.X-3, c.Y), draw.Pt(h.Right()+3, c.Y))
+			}
+		}
 		told := map[string]bool{}
 		for _, o := range shown {
 			paintOp(s, v, o, y, draw.Visible)
@@ -137,8 +158,28 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 		for _, o := range shown {
 			xs, ys = append(xs, o.X), append(ys, y(o.Y))
 		}
+		if plate { // the hinge's own height lies between its screws
+			_, mid := outline(shown)
+			if along == 0 {
+				xs = append(xs, mid.X)
+			} else {
+				ys = append(ys, y(mid.Y))
+			}
+		}
 		exact(d, draw.Below, v, xs, u)
 		exact(d, draw.Left, v, ys, u)
 	}
 	return f, true
+}
+
+// outline gives about where a hinge's plate lies on its screws, as corners, and the middle between them.
+func outline(screws []part.Op) (corners [2]struct{ X, Y L }, mid struct{ X, Y L }) {
+	const rim = 10 * length.MM // common practice, no source
+	lo, hi := screws[0], screws[0]
+	for _, o := range screws {
+		lo.X, lo.Y, hi.X, hi.Y = min(lo.X, o.X), min(lo.Y, o.Y), max(hi.X, o.X), max(hi.Y, o.Y)
+	}
+	corners[0].X, corners[0].Y, corners[1].X, corners[1].Y = lo.X-rim, lo.Y-rim, hi.X+rim, hi.Y+rim
+	mid.X, mid.Y = (lo.X+hi.X)/2, (lo.Y+hi.Y)/2
+	return corners, mid
 }

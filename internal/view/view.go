@@ -71,6 +71,8 @@ type Scene struct {
 	Wall     *Wall // nil for a case without a wall
 	Assembly *part.Assembly
 	Unit     Units
+
+	only func(part.Owner) bool // what is shown; nil for all
 }
 
 // Fronts gives the marks of all parts that come off with the fronts: doors, drawer fronts and

@@ -15,7 +15,7 @@ import (
 func (c Scene) onWall() []part.Owner {
 	var out []part.Owner
 	for _, o := range c.Assembly.Owners {
-		if c.Wall == nil || o.Wall == c.Wall.ID {
+		if (c.Wall == nil || o.Wall == c.Wall.ID) && (c.only == nil || c.only(o)) {
 			out = append(out, o)
 		}
 	}
@@ -96,18 +96,40 @@ func (c Scene) bottom() L {
 	return low
 }
 
+// datum is that of all heights of a wall: the one of the steps of setting up.
+const datum = "; heights from the floor at its left end"
+
 // Elevation gives the wall seen straight on, with its two rods: sizes along it below, heights
-// at the left. With fronts off, bays, shelves, studs and fixings show.
+// at the left. With fronts off, bays, shelves, studs and fixings show. What stands free before the wall has a drawing
+// of its own.
 func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
-	w := c.Wall
-	// one datum for all heights: that of the steps of setting up
-	const datum = "; heights from the floor at its left end"
-	f := Figure{Title: "Elevation of wall " + w.ID + ", fronts on" + datum, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 1, 2, 1}}
-	f.X0, f.X1 = c.ends()
+	c.only = func(o part.Owner) bool { return !free(o) }
+	f := Figure{Title: "Elevation of wall " + c.Wall.ID + ", fronts on" + datum}
 	stands := slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return !o.Hung && o.Kind != "base" })
-	if off || !stands {
+	if off {
+		f.Title = "Elevation of wall " + c.Wall.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
+	}
+	return c.elevation(f, off, off || !stands, link)
+}
+
+// Free gives what stands free before a wall, seen as its elevation is; false when nothing does.
+func (c Scene) Free(link func(owner string) string) (Figure, bool) {
+	c.only = free
+	if len(c.onWall()) == 0 {
+		return Figure{}, false
+	}
+	w := *c.Wall
+	c.Wall = &Wall{ID: w.ID, Length: w.Length, Floor: w.Floor, Level: w.Level}
+	return c.elevation(Figure{Title: "What stands free before wall " + c.Wall.ID + datum}, false, false, link), true
+}
+
+// elevation draws what a scene shows; bare leaves room for the ground where no chain stands below.
+func (c Scene) elevation(f Figure, off, bare bool, link func(string) string) Figure {
+	w := c.Wall
+	f.Z0, f.Z1, f.Pad = c.bottom(), c.top(), [4]float64{2, 1, 2, 1}
+	f.X0, f.X1 = c.ends()
+	if bare {
 		f.Pad[3] = 4 // the ground is hatched below the line, and no chain may stand there
-		f.Title = "Elevation of wall " + w.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
 	}
 	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintElevation(s, v, off, link) }
 	f.Dims = func(d *draw.Dims, v draw.View) {
@@ -216,22 +238,12 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 	}
 	if !off {
 		for _, o := range c.onWall() {
-			if !c.before()[o.ID] {
-				s.Area(draw.White, v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z).Corners()...)
-			}
+			s.Area(draw.White, v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z).Corners()...)
 		}
 	}
-	before := c.before()
-	var free []Part
-	parts = slices.DeleteFunc(slices.Clone(parts), func(p Part) bool {
-		if before[p.Owner] {
-			free = append(free, p)
-		}
-		return before[p.Owner]
-	})
 	var feet []part.Foot
 	for _, f := range c.Assembly.Feet {
-		if !before[f.Owner] && slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return o.ID == f.Owner }) {
+		if slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return o.ID == f.Owner }) {
 			feet = append(feet, f)
 		}
 	}
@@ -245,10 +257,8 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		at = draw.Narrow
 	}
 	paint(s, hidden.Lines(hidden.Front(), list, false), flat(v), at, draw.NoLine)
-	// what stands free in the room is drawn over what is behind it, and hides none of it
-	paint(s, hidden.Lines(hidden.Front(), solids(free, 0), false), flat(v), draw.Ghost, draw.NoLine)
 	for _, o := range c.onWall() {
-		if o.Kind == "case" && !o.Standing && !before[o.ID] {
+		if o.Kind == "case" && !o.Standing {
 			s.Rect(draw.Visible, v.Rect(o.Carcass.Min.X, o.Carcass.Min.Z, o.Carcass.Max.X, o.Carcass.Max.Z))
 		}
 	}
@@ -292,9 +302,6 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 			text = o.ID + " (standing)"
 		} else {
 			to = link(o.ID)
-			if c.before()[o.ID] {
-				text += " (free, before it)"
-			}
 		}
 		label(text, r.Mid(), to)
 	}
@@ -304,16 +311,8 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 	s.Layer = ""
 }
 
-// before tells which owners stand free in the room, away from the wall.
-func (c Scene) before() map[string]bool {
-	out := map[string]bool{}
-	for _, o := range c.onWall() {
-		if !o.Hung && o.Box.Max.Y < -600*length.MM {
-			out[o.ID] = true
-		}
-	}
-	return out
-}
+// free tells whether something stands free in the room, away from the wall.
+func free(o part.Owner) bool { return !o.Hung && o.Box.Max.Y < -600*length.MM }
 
 // pill sets a name in a rounded outline within a rectangle, as near to its place as it lies on
 // none of those taken, and gives these with its own.
