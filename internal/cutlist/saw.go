@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"strings"
 
+	"stowright/internal/cutting"
 	"stowright/internal/length"
 	"stowright/internal/stock"
 )
@@ -44,4 +45,36 @@ func BreakDown(pr stock.Practice) Saw {
 		}
 	}
 	return Saw{Kerf: usualKerf, Assumed: true}
+}
+
+// Led names the saw of a practice that is led along a straightedge, as its tools call it.
+func Led(pr stock.Practice) string {
+	for _, t := range pr.Tools {
+		if t.Kind == "track-saw" || t.Kind == "circular-saw" {
+			return cmp.Or(t.Name, t.ID)
+		}
+	}
+	return "hand-held saw"
+}
+
+// ByGauge reports whether a cut is made against the mitre gauge of a table saw: the piece would lie along the
+// fence with its short side, where it turns and is thrown back (common practice, no source).
+func ByGauge(pr stock.Practice, c cutting.Cut) bool {
+	if c.Hand || c.Work == cutting.Trimming || BreakDown(pr).Kind != "table-saw" {
+		return false
+	}
+	if c.Axis == cutting.X {
+		return c.Of.W < c.Of.L
+	}
+	return c.Of.L < c.Of.W
+}
+
+// Mitre names the mitre saw of a practice, "" for none.
+func Mitre(pr stock.Practice) string {
+	for _, t := range pr.Tools {
+		if t.Kind == "mitre-saw" {
+			return cmp.Or(t.Name, t.ID)
+		}
+	}
+	return ""
 }

@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"stowright/internal/cutlist"
+	"stowright/internal/cutting"
 	"stowright/internal/length"
 	"stowright/internal/stock"
 )
@@ -29,6 +30,30 @@ func TestBreakDown(t *testing.T) {
 	} {
 		if got := cutlist.BreakDown(stock.Practice{Tools: c.tools}); got != c.want {
 			t.Errorf("%s: %+v, want %+v", c.name, got, c.want)
+		}
+	}
+}
+
+// Along the fence of a table saw goes a piece's long side: one that would lie there with its short side is cut
+// against the gauge, at no other saw and in no other cut (common practice, no source).
+func TestByGauge(t *testing.T) {
+	table := stock.Practice{Tools: []stock.Tool{{ID: "saw", Kind: "table-saw"}}}
+	panel := stock.Practice{Tools: []stock.Tool{{ID: "saw", Kind: "panel-saw"}}}
+	long, high := cutting.Rect{L: 1500, W: 450}, cutting.Rect{L: 450, W: 1500}
+	for _, c := range []struct {
+		name string
+		pr   stock.Practice
+		cut  cutting.Cut
+		want bool
+	}{
+		{"a crosscut of a strip", table, cutting.Cut{Axis: cutting.X, Of: long, Work: cutting.Crosscut}, true},
+		{"a rip of it", table, cutting.Cut{Axis: cutting.Y, Of: long, Work: cutting.Strips}, false},
+		{"a strip that lies across", table, cutting.Cut{Axis: cutting.Y, Of: high, Work: cutting.Crosscut}, true},
+		{"by hand", table, cutting.Cut{Axis: cutting.X, Of: long, Work: cutting.Crosscut, Hand: true}, false},
+		{"at a panel saw", panel, cutting.Cut{Axis: cutting.X, Of: long, Work: cutting.Crosscut}, false},
+	} {
+		if got := cutlist.ByGauge(c.pr, c.cut); got != c.want {
+			t.Errorf("%s: %v", c.name, got)
 		}
 	}
 }

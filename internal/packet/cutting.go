@@ -35,7 +35,7 @@ func (b *book) cutting() {
 	for _, u := range b.Plan.Unplaced {
 		f.Strong(fmt.Sprintf("Not cut: %d × %s (%s).", u.Count, u.Part, u.Why), true)
 	}
-	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. For a cut with the hand-held saw measure the setting from the trimmed edge and lay the straightedge there." + b.crosscuts() + " Write the mark on every piece as it comes off.")
+	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. " + b.sawWords() + " Write the mark on every piece as it comes off.")
 	name := func(s cutting.Sheet) string {
 		id := cutlist.Board(s.Stock)
 		if x, ok := b.Catalogue.Board(id); ok && x.Name != "" {
@@ -67,19 +67,26 @@ func (b *book) cutting() {
 	b.settings(f)
 }
 
-// crosscuts says how pieces are held that are narrow along the fence.
-func (b *book) crosscuts() string {
-	mitre, table := false, false
-	for _, t := range b.Practice.Tools {
-		mitre, table = mitre || t.Kind == "mitre-saw", table || t.Kind == "table-saw"
+// sawWords says how cuts are made that are not along the fence, as far as there are some.
+func (b *book) sawWords() string {
+	hand, gauge := false, false
+	for _, s := range b.Plan.Sheets {
+		for _, c := range s.Cuts {
+			hand, gauge = hand || c.Hand, gauge || cutlist.ByGauge(b.Practice, c)
+		}
 	}
-	switch {
-	case table && mitre:
-		return " A piece that would lie along the fence with its short side is never pushed along it: it turns and is thrown back. Cut it with the mitre gauge and a stop block, at the mitre saw, or with the hand-held saw."
-	case table:
-		return " A piece that would lie along the fence with its short side is never pushed along it: it turns and is thrown back. Cut it with the mitre gauge and a stop block, or with the hand-held saw."
+	led, t := cutlist.Led(b.Practice), ""
+	if hand || cutlist.BreakDown(b.Practice).Name == led {
+		t = fmt.Sprintf(" For a cut with the %s measure the setting from the trimmed edge and lay the straightedge there.", led)
 	}
-	return ""
+	if gauge {
+		other := " or with the " + led
+		if m := cutlist.Mitre(b.Practice); m != "" {
+			other = ", or where it is narrow enough at the " + m + "," + other
+		}
+		t += " By gauge: a crosscut of a piece that would lie along the fence with its short side, where it turns and is thrown back. The fence stays away; it is cut against the mitre gauge, a stop block on that at the setting" + other + "."
+	}
+	return t
 }
 
 // kerfs says what the blades take on a sheet.
@@ -96,9 +103,9 @@ func (b *book) kerfs(s cutting.Sheet) string {
 		return "The kerf is " + b.thick(max(saw, hand))
 	}
 	if saw == 0 {
-		return "The kerf of the hand-held saw is " + b.thick(hand)
+		return fmt.Sprintf("The kerf of the %s is %s", cutlist.Led(b.Practice), b.thick(hand))
 	}
-	return fmt.Sprintf("The kerf is %s, of the hand-held saw %s", b.thick(saw), b.thick(hand))
+	return fmt.Sprintf("The kerf is %s, of the %s %s", b.thick(saw), cutlist.Led(b.Practice), b.thick(hand))
 }
 
 // sticks sets what is crosscut from lengths.

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
 	"stowright/internal/shop"
@@ -67,14 +68,17 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 		n++
 		work := "rip" // the drawing shows the order; what is said is which way, and what is rough
-		if c.Axis == cutting.X {
+		switch {
+		case cutlist.ByGauge(b.Practice, c):
+			work = "by gauge"
+		case c.Axis == cutting.X:
 			work = "crosscut"
 		}
 		if c.Work == cutting.Roughing || c.Work == cutting.Recut {
 			work = c.Work.Says() + ", " + work
 		}
 		if c.Hand {
-			work += ", hand-held saw"
+			work += ", " + cutlist.Led(b.Practice)
 		}
 		x := row{from: n, to: n, work: work, of: b.num(c.Of.L) + " × " + b.num(c.Of.W), set: b.sure(c.Setting)}
 		for _, k := range c.Leaves {

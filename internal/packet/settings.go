@@ -44,7 +44,7 @@ func (b *book) settings(f *draw.Flow) {
 		}
 		x := run{stock: board, set: b.sure(p.c.Setting), work: p.c.Work.Says(), cuts: map[int][]int{}}
 		if p.c.Hand {
-			x.work += ", hand-held saw"
+			x.work += ", " + cutlist.Led(b.Practice)
 		}
 		if k := len(runs) - 1; k < 0 || runs[k].stock != x.stock || runs[k].set != x.set || runs[k].work != x.work {
 			runs = append(runs, x)

@@ -78,6 +78,7 @@ func (s *steps) install() {
 				}
 			}
 		}
+		s.openTops(now)
 		for _, kind := range []string{"filler", "panel"} {
 			for _, o := range s.owners(kind) {
 				if in(o) {

@@ -68,7 +68,7 @@ func (s *steps) saw() {
 		}
 		takes := "The kerf is " + s.size(max(kerf, hand))
 		if hand > 0 && kerf > 0 && hand != kerf {
-			takes = fmt.Sprintf("The kerf is %s, of the hand-held saw %s", s.size(kerf), s.size(hand))
+			takes = fmt.Sprintf("The kerf is %s, of the %s %s", s.size(kerf), cutlist.Led(s.Practice), s.size(hand))
 		}
 		from := ""
 		if cutlist.LeftOver(sh.Stock) {
@@ -77,10 +77,16 @@ func (s *steps) saw() {
 		st := Step{Phase: Saw, Parts: slices.Clone(s.Marks[i]), Tool: cmp.Or(saw, "saw"), Caution: caution,
 			Text: fmt.Sprintf("Sheet %d, %s%s: %smake its %s at %s in the order of its table. %s. Write its mark on every part as it comes off.", i+1, s.board(sh.Stock), from, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"), takes)}
 		if rough > 0 {
-			st.Points = append(st.Points, fmt.Sprintf("The sheet is too heavy to push through the saw: break it down with the hand-held saw first (%s, an allowance is left on), then re-cut those edges at the saw before anything else is cut from the pieces.", count(rough, "rough cut", "rough cuts")))
+			st.Points = append(st.Points, fmt.Sprintf("The sheet is too heavy to push through the saw: break it down with the %s first (%s, an allowance is left on), then re-cut those edges at the %s before anything else is cut from the pieces.", cutlist.Led(s.Practice), count(rough, "rough cut", "rough cuts"), saw))
 		}
 		if narrow := s.narrow(s.Marks[i]); len(narrow) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Narrow and grooved: %s. Saw the groove (its setting stands under boring and grooving) along the edge of the wide piece before each is ripped from it, so that hands stay off the blade; bore them there too.", brief(narrow)))
+		}
+		if slices.ContainsFunc(sh.Cuts, func(c cutting.Cut) bool { return cutlist.ByGauge(s.Practice, c) }) {
+			st.Tool += ", mitre gauge"
+			if m := cutlist.Mitre(s.Practice); m != "" {
+				st.Tool += ", " + m
+			}
 		}
 		if led := s.straightedge(); hand > 0 && led != "" && led != saw {
 			st.Tool += ", " + led

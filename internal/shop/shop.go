@@ -262,11 +262,14 @@ func (s *steps) exactly(l length.Length) string {
 	return l.Exact(s.Print)
 }
 
-// kerfs lists the saws with their kerfs.
+// kerfs lists the saws that something is cut with, and their kerfs.
 func (s *steps) kerfs() []string {
+	mitred := len(s.Sticks) > 0 || slices.ContainsFunc(s.Plan.Sheets, func(x cutting.Sheet) bool {
+		return slices.ContainsFunc(x.Cuts, func(c cutting.Cut) bool { return cutlist.ByGauge(s.Practice, c) })
+	})
 	var out []string
 	for _, t := range s.Practice.Tools {
-		if t.Kerf != nil {
+		if t.Kerf != nil && (t.Kind != "mitre-saw" || mitred) {
 			out = append(out, fmt.Sprintf("%s: %s (practice, tools, kerf)", cmp.Or(t.Name, t.Kind), s.exactly(*t.Kerf)))
 		}
 	}

@@ -3,6 +3,7 @@ package shop
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/length"
@@ -141,4 +142,66 @@ func (s *steps) whereItStands(o part.Owner) {
 			}, other...)})
 		return
 	}
+}
+
+// coverNear is how far over a case a thing may be that covers it: a counter on rails, with air for a
+// case that slides under it. Common practice, no source.
+const coverNear = 200 * length.MM
+
+// openTops says of cases with stretchers over which nothing lies that their top is not in this set, and what
+// one needs.
+func (s *steps) openTops(cases []part.Owner) {
+	var names, points, parts []string
+	pockets := false
+	thick := length.Length(0)
+	for _, o := range cases {
+		rails := s.bareRails(o)
+		if len(rails) == 0 || s.covered(o) {
+			continue
+		}
+		for _, m := range rails {
+			thick = max(thick, s.parts[m].Size[2])
+			pockets = pockets || slices.ContainsFunc(s.parts[m].Ops, func(w part.Op) bool { return w.Kind == part.Pocket })
+		}
+		size := o.Carcass.Size()
+		names, parts = append(names, cmp.Or(o.Name, o.ID)), append(parts, rails...)
+		points = append(points, fmt.Sprintf("%s: at least %s by %s, on its sides and %s", capital(cmp.Or(o.Name, o.ID)), s.in(size.X), s.in(size.Y), (&maker{steps: s}).named(rails)))
+	}
+	if len(names) == 0 {
+		return
+	}
+	text := fmt.Sprintf("Nothing that lies on %s is part of this set: %s open at the top. A board does, laid on and held by four screws that go up from inside through the stretchers, as long as %s and two thirds of the board's thickness together.",
+		and(names), plural(len(names), "it is", "they are"), s.in(thick))
+	if pockets {
+		text += " Until then the pockets in the stretchers are in view."
+	}
+	s.add(Step{Phase: Install, Tool: "drill, driver bits", Parts: parts, Text: text, Points: points})
+}
+
+// bareRails gives the stretchers that are the top of a case, none where it has a whole one.
+func (s *steps) bareRails(o part.Owner) (rails []string) {
+	for _, p := range s.Assembly.Parts {
+		if p.Owner == o.ID && p.Role == part.Top {
+			return nil
+		}
+		if p.Owner == o.ID && p.Role == part.Stretcher && p.Box().Max.Z == o.Carcass.Max.Z {
+			rails = append(rails, p.Mark)
+		}
+	}
+	return rails
+}
+
+// covered reports whether another thing lies over most of a case, or near over it.
+func (s *steps) covered(o part.Owner) bool {
+	c := o.Carcass
+	for _, x := range s.Assembly.Owners {
+		b := x.Box
+		if x.ID == o.ID || x.Wall != o.Wall || o.Wall == "" || b.Min.Z > c.Max.Z+coverNear || b.Max.Z < c.Max.Z+length.MM {
+			continue
+		}
+		if over := min(b.Max.X, c.Max.X) - max(b.Min.X, c.Min.X); 2*over > c.Size().X && b.Min.Y < c.Max.Y && b.Max.Y > c.Min.Y {
+			return true
+		}
+	}
+	return false
 }
