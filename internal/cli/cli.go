@@ -137,6 +137,7 @@ func (a *app) read(path string) (c job.Checked, ok bool, err error) {
 	} else {
 		src.Shipped = shipped
 	}
+	lost := false
 	if tree != nil {
 		for _, l := range job.Libraries(tree) {
 			lib := l.Text
@@ -149,15 +150,19 @@ func (a *app) read(path string) (c job.Checked, ok bool, err error) {
 				if p := (*fs.PathError)(nil); errors.As(err, &p) {
 					why = p.Err
 				}
+				lost = true
 				problems.Add(source.Problem{Span: l.Span, Text: fmt.Sprintf("this library cannot be read: %v", why), Hint: "it is looked for at " + lib + "; a path is from the job's own folder"})
 				continue
 			}
 			n, p := parse(lib, b)
 			problems.Add(p...)
+			lost = lost || n == nil
 			src.Libraries = append(src.Libraries, n)
 		}
 	}
-	if len(problems) == 0 {
+	// A key written twice is no reason to be silent about the rest; a library that cannot be read is, for its
+	// names would all seem unknown.
+	if tree != nil && !lost {
 		var p source.Problems
 		c, p = job.Read(src, builtin.Fittings())
 		problems.Add(p...)

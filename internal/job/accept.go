@@ -18,7 +18,7 @@ func (r *reader) accepted() {
 		switch {
 		case slices.Contains(NeverAccepted(), a.Finding):
 			r.fail(a.At.Span, fmt.Sprintf("a finding %s cannot be accepted", a.Finding), "mend it: whatever hangs or could fall must hold, and no reason changes that")
-		case a.Finding != "" && strings.TrimSpace(a.Because) == "":
+		case a.Finding != "" && a.Because != "" && strings.TrimSpace(a.Because) == "":
 			r.fail(a.At.Span, fmt.Sprintf("why %s is accepted is not said", a.Finding), "add because: with the reason")
 		}
 	}

@@ -306,7 +306,7 @@ func (r *reader) checkedCase(m merged, p stock.Practice) CheckedCase {
 			if n != nil {
 				at = n.Span
 			}
-			r.fail(at, fmt.Sprintf("a case cannot have a %s of %s", key, l.Exact(unitOf(r.file.Unit))), "it is between 3 in and 5 m")
+			r.fail(at, fmt.Sprintf("a case cannot have a %s of %s", key, l.Exact(unitOf(r.file.Unit))), r.between(leastCase, mostCase))
 		}
 	}
 	m.value.Spec = s // as stated, what follows is worked out

@@ -239,7 +239,7 @@ func (r *reader) placed() {
 		}
 		if f := v.Free; f != nil {
 			if at := n.Get("free").Get("length"); at != nil && (f.Length < leastCase || f.Length > 2*mostCase) {
-				r.fail(at.Span, fmt.Sprintf("a bench cannot be %s long", r.exact(f.Length)), "it is between 3 in and 10 m")
+				r.fail(at.Span, fmt.Sprintf("a bench cannot be %s long", r.exact(f.Length)), r.between(leastCase, 2*mostCase))
 			}
 			for i, p := range v.PointLoads {
 				if at := nth(n.Get("point-loads"), i).Get("at"); at != nil && (p.At < 0 || p.At > f.Length) {
@@ -248,10 +248,10 @@ func (r *reader) placed() {
 			}
 		}
 		if at := n.Get("depth"); at != nil && v.Depth != nil && (*v.Depth < leastCase || *v.Depth > mostCase) {
-			r.fail(at.Span, fmt.Sprintf("a counter cannot be %s deep", r.exact(*v.Depth)), "it is between 3 in and 5 m")
+			r.fail(at.Span, fmt.Sprintf("a counter cannot be %s deep", r.exact(*v.Depth)), r.between(leastCase, mostCase))
 		}
 		if at := n.Get("height"); at != nil && v.Height != nil && (*v.Height < leastCase || *v.Height > mostHigh) {
-			r.fail(at.Span, fmt.Sprintf("a worktop cannot be %s high", r.exact(*v.Height)), "it is between 3 in and 2 m")
+			r.fail(at.Span, fmt.Sprintf("a worktop cannot be %s high", r.exact(*v.Height)), r.between(leastCase, mostHigh))
 		}
 		r.bed(n.Get("level-with"), v.Level)
 	}
@@ -281,6 +281,15 @@ func (r *reader) placed() {
 		}
 		at[source.Normal(s.ID)] = n.Span
 	}
+}
+
+// between says within which bounds a size is read, in whole inches or millimetres of the job.
+func (r *reader) between(lo, hi L) string {
+	step := length.MM
+	if unitOf(r.file.Unit) == length.Inches {
+		step = length.Inch
+	}
+	return fmt.Sprintf("it is between %s and %s", r.exact((lo + step - 1).Down(step)), r.exact(hi.Down(step)))
 }
 
 // bed reports a counter that is to be level with a bed whose height is not stated.

@@ -186,6 +186,8 @@ func choices(word string, all []string) string {
 	if near := source.Nearest(word, all); near != "" {
 		return fmt.Sprintf("did you mean %q?", near)
 	}
+	seen := map[string]bool{"": true}
+	all = slices.DeleteFunc(slices.Clone(all), func(s string) bool { was := seen[s]; seen[s] = true; return was })
 	if len(all) > 12 {
 		return "there are " + strings.Join(all[:12], ", ") + " and more"
 	}

@@ -369,15 +369,65 @@ func (r *reader) sizes(outer map[string]length.Length, n *source.Node) map[strin
 	}
 	left = waiting
 	settle()
-	var round []string
 	for _, e := range left {
 		stand(e)
-		round = append(round, short(e.Key))
 	}
-	for _, e := range left {
-		r.fail(e.Value.Span, fmt.Sprintf("%s cannot be worked out: %s are said by each other", short(e.Key), strings.Join(round, " and ")), "write one of them as a length")
+	// uses says that a size is said by another: without that one it does not read.
+	uses := func(e, of source.Entry) bool {
+		k := source.Normal(of.Key)
+		was := all[k]
+		delete(all, k)
+		_, p := read(e)
+		all[k] = was
+		return len(p) > 0
+	}
+	for _, round := range rounds(left, uses) {
+		text := "it is said by itself"
+		if len(round) > 1 {
+			var names []string
+			for _, e := range round {
+				names = append(names, short(e.Key))
+			}
+			text = strings.Join(names, " and ") + " are said by each other"
+		}
+		for _, e := range round {
+			r.fail(e.Value.Span, fmt.Sprintf("%s cannot be worked out: %s", short(e.Key), text), "write one of them as a length")
+		}
 	}
 	return all
+}
+
+// rounds gives the rings among entries, those of each ring together. What only waits for a ring is in none.
+func rounds(left []source.Entry, uses func(e, of source.Entry) bool) [][]source.Entry {
+	n := len(left)
+	to := make([][]bool, n) // which lead to which, by one step or several
+	for i := range to {
+		to[i] = make([]bool, n)
+		for k := range to[i] {
+			to[i][k] = uses(left[i], left[k])
+		}
+	}
+	for m := range n {
+		for i := range n {
+			for k := range n {
+				to[i][k] = to[i][k] || to[i][m] && to[m][k]
+			}
+		}
+	}
+	var list [][]source.Entry
+	done := make([]bool, n)
+	for i := range n {
+		var round []source.Entry
+		for k := i; k < n; k++ {
+			if !done[k] && to[i][k] && to[k][i] {
+				done[k], round = true, append(round, left[k])
+			}
+		}
+		if len(round) > 0 {
+			list = append(list, round)
+		}
+	}
+	return list
 }
 
 // decode reads the file but for what merge has read.
