@@ -1,6 +1,8 @@
 package base_test
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -8,6 +10,7 @@ import (
 
 	"stowright/internal/base"
 	"stowright/internal/carcass/carcasstest"
+	"stowright/internal/finding"
 	"stowright/internal/fitting"
 	"stowright/internal/geom"
 	"stowright/internal/length"
@@ -115,6 +118,65 @@ func TestAFallThatShimsDoNotMakeUp(t *testing.T) {
 	if soles == 0 {
 		t.Error("no sole is ripped to the slope")
 	}
+}
+
+// The floor steps down 40 mm at the middle of 2 m: one slope cannot fill both its sides (geometry), and blocks
+// leave no shim over 3/4 in.
+func TestNoSoleOverAStep(t *testing.T) {
+	a, f := base.Build(shop(), "b", base.Spec{Box: geom.B(0, -400*mm, 0, 2000*mm, 0, 7*in/2), Stock: "2x4", Floor: func(x, _ L) L {
+		if x >= 1000*mm {
+			return -40 * mm
+		}
+		return 0
+	}})
+	if l := f.With(base.Falls); len(l) != 1 || !strings.Contains(l[0].Text, "levelled by steps") {
+		t.Errorf("%v", f)
+	}
+	for _, x := range a.Feet {
+		if x.Height > 3*in/4 {
+			t.Errorf("a shim of %s at %s along", x.Height.Exact(1), x.At.X.Exact(1))
+		}
+	}
+}
+
+// Whatever the floor, where it steps and however it falls, no shim is higher than 3/4 in, or that is told; and
+// no sole is in the floor.
+func TestNoShimPassesTheMost(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		w := L(rapid.IntRange(600, 3600).Draw(t, "wide")) * mm
+		at, up := L(rapid.IntRange(-100, 3700).Draw(t, "step at"))*mm, L(rapid.IntRange(-60, 60).Draw(t, "step"))*mm
+		fall := L(rapid.IntRange(-40, 40).Draw(t, "fall")) * mm
+		raw := func(x L) L {
+			z := fall.MulDiv(int64(x), int64(w))
+			if x >= at {
+				z += up
+			}
+			return z
+		}
+		top := max(raw(0), raw(w), raw(min(max(at-1, 0), w)), raw(min(max(at, 0), w)))
+		floor := func(x, _ L) L { return raw(x) - top }
+		a, f := base.Build(shop(), "b", base.Spec{Box: geom.B(0, -400*mm, 0, w, 0, 7*in/2), Stock: "2x4", Floor: floor})
+		told := slices.ContainsFunc(f.With(base.Falls), func(f finding.Finding) bool { return f.Severity == finding.Warning })
+		for _, x := range a.Feet {
+			if x.Height > 3*in/4 && !told {
+				t.Fatalf("a shim of %s at %s along, and nothing says so: %v", x.Height.Exact(1), x.At.X.Exact(1), f)
+			}
+		}
+		for _, p := range a.Parts {
+			for _, o := range p.Ops {
+				if o.Kind != part.Taper {
+					continue
+				}
+				for i := range int64(200) {
+					b := p.Box()
+					x := b.Min.X + (b.Max.X-b.Min.X).MulDiv(i, 199)
+					if low := b.Min.Z + o.Y + (o.Depth-o.Y).MulDiv(i, 199); low < floor(x, 0)-mm/4 {
+						t.Fatalf("%s is %s in the floor at %s along", p.Local, (floor(x, 0) - low).Exact(1), x.Exact(1))
+					}
+				}
+			}
+		}
+	})
 }
 
 // The floor steps up 30 mm at 1000; a case's side stands at 980 and its rung there. A block under

@@ -35,11 +35,21 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 	})
 	how := b.How
 	_, rips := b.shop.Tool("table-saw", "track-saw", "circular-saw", "panel-saw")
+	// left is the highest shim that straight soles leave: over a step of the floor they are of no use.
+	left := L(0)
+	each(func(_ string, y, lo, hi L) {
+		sole := slope(lo, hi, func(x L) L { return b.Box.Min.Z - floor(x, y+b.t/2) })
+		for _, x := range rungs {
+			if lo <= x && x <= hi {
+				left = max(left, b.Box.Min.Z-floor(x, y+b.t/2)-sole.at(x))
+			}
+		}
+	})
 	if how == "" {
 		how = "shims"
 		if worst > limit {
 			how = "taper"
-			if !rips {
+			if !rips || left > limit {
 				how = "steps"
 			}
 		}
@@ -54,11 +64,12 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 		how = "steps"
 	}
 	n := 0
+	var high part.Foot // the highest shim that is left
 	each(func(local string, y, lo, hi L) {
 		mid := y + b.t/2
 		sole := func(L) L { return 0 }
 		if how == "taper" {
-			sole = b.sole(local, y, lo, hi, z0, floor)
+			sole = b.sole(local, y, lo, hi, z0, floor).at
 		}
 		for _, x := range rungs {
 			// A rung over a joint belongs to the piece that starts there.
@@ -92,15 +103,26 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 					}
 				}
 			}
+			if f.Kind == "shim" && f.Height > high.Height {
+				high = f
+			}
 			b.a.Feet = append(b.a.Feet, f)
 		}
 	})
+	if how != "shims" && high.Height > limit {
+		other := "steps or feet"
+		if how == "steps" {
+			other = "feet"
+		}
+		b.say(Falls, finding.Warning, fmt.Sprintf("levelled by %s it still wants a shim of %s, %s from its left end; the practice allows %s: the floor is not straight there", how, b.text(high.Height), b.text(high.At.X-b.Box.Min.X), b.text(limit)), "state levels-by: "+other+", or fill the floor there", high.Height)
+	}
 }
 
 // block gives where a block under a rung at x starts and how high it is: on both sides of the rung,
-// or beside it where the floor steps up under the block, which must not stand on the step.
+// or beside it, under half of it at the least, where the floor steps up under the block, which must not stand on
+// the step.
 func (b *build) block(x, lo, hi L, drop func(L) L) (from, high L) {
-	for _, l := range []L{x - blockLong/2, x - blockLong + b.t/2, x - b.t/2} {
+	for _, l := range []L{x - blockLong/2, x - blockLong + b.t/2, x - b.t/2, x - blockLong, x} {
 		l = max(lo, min(l, hi-blockLong))
 		h := min(drop(l), drop(x), drop(min(l+blockLong, hi))).Down(mm)
 		if h > high {
@@ -110,24 +132,42 @@ func (b *build) block(x, lo, hi L, drop func(L) L) (from, high L) {
 	return from, high
 }
 
-// sole puts a strip under a rail, ripped to the slope of the floor between the rail's ends, and
-// gives its height along the rail. It is left out where it would be thinner than saws make.
-func (b *build) sole(rail string, y, lo, hi, z0 L, floor func(x, y L) L) func(L) L {
-	drop := func(x L) L { return b.Box.Min.Z - floor(x, y+b.t/2) }
+// strip is a sole: from s to e along, a high at s and c at e; none where e is not past s.
+type strip struct{ s, e, a, c L }
+
+// at gives its height at a place, 0 beyond its ends.
+func (t strip) at(x L) L {
+	if x < t.s || x > t.e || t.e <= t.s {
+		return 0
+	}
+	return t.a + (t.c-t.a).MulDiv(int64(x-t.s), int64(t.e-t.s))
+}
+
+// slopeStep is how close to each other the floor is looked at under a sole: a step of the floor is found
+// within it.
+const slopeStep = 4 * mm
+
+// slope gives the sole that fills what a floor drops below a rail from lo to hi. It is left out where it would
+// be thinner than saws make.
+func slope(lo, hi L, drop func(x L) L) strip {
 	// The sole must never be higher than the room over the floor: both ends at their own drop, and
 	// the line lowered by what the floor rises above it between.
+	if hi <= lo {
+		return strip{}
+	}
 	a, c := drop(lo), drop(hi)
 	line := func(x L) L { return a + (c-a).MulDiv(int64(x-lo), int64(hi-lo)) }
 	over := L(0)
-	for i := range int64(33) {
-		x := lo + (hi-lo).MulDiv(i, 32)
+	n := max(int64((hi - lo).DivUp(int64(slopeStep))), 1)
+	for i := range n + 1 {
+		x := lo + (hi-lo).MulDiv(i, n)
 		over = max(over, line(x)-drop(x))
 	}
 	a, c = a-over, c-over
 	// Starts where it is thick enough.
 	s, e := lo, hi
 	if a < thinEnd && c < thinEnd {
-		return func(L) L { return 0 }
+		return strip{}
 	}
 	if a < thinEnd {
 		s = lo + (hi-lo).MulDiv(int64(thinEnd-a), int64(c-a)) + 1
@@ -137,7 +177,17 @@ func (b *build) sole(rail string, y, lo, hi, z0 L, floor func(x, y L) L) func(L)
 		c = thinEnd
 	}
 	if e-s < blockLong {
-		return func(L) L { return 0 }
+		return strip{}
+	}
+	return strip{s, e, a, c}
+}
+
+// sole puts a strip under a rail, ripped to the slope of the floor between the rail's ends.
+func (b *build) sole(rail string, y, lo, hi, z0 L, floor func(x, y L) L) strip {
+	t := slope(lo, hi, func(x L) L { return b.Box.Min.Z - floor(x, y+b.t/2) })
+	s, e, a, c := t.s, t.e, t.a, t.c
+	if e <= s {
+		return t
 	}
 	h := max(a, c)
 	p := part.New("sole-"+rail, part.Spacer, "sole under the "+rail, b.stock, geom.B(s, y, z0-h, e, y+b.t, z0), geom.Right, geom.Up)
@@ -152,12 +202,7 @@ func (b *build) sole(rail string, y, lo, hi, z0 L, floor func(x, y L) L) func(L)
 	}
 	b.a.Parts = append(b.a.Parts, p)
 	b.under(rail, p)
-	return func(x L) L {
-		if x < s || x > e {
-			return 0
-		}
-		return a + (c-a).MulDiv(int64(x-s), int64(e-s))
-	}
+	return t
 }
 
 // under joins what lies under a rail to it.
