@@ -48,7 +48,7 @@ func (w *work) joinNeighbours() {
 // do not meet, and gives the screws between them with holes of their own: from inside the lower
 // one, two behind its front edge and two before its rear.
 func (w *work) byHand(s, other *place.Seat) {
-	low, high := max(s.Box.Min.Z, other.Box.Min.Z), min(s.Top, other.Top)
+	low, high := max(s.Box.Min.Z+s.Site.Base, other.Box.Min.Z+other.Site.Base), min(s.Top, other.Top)
 	w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
 		Text: fmt.Sprintf("%s and %s touch but are not of one height: the family's rows of joining holes do not meet in them. Holes of their own are bored between %s and %s up.", s.Name, other.Name, w.in(low), w.in(high))})
 	from, to, d := s, other, geom.Right

@@ -1,0 +1,56 @@
+package strength
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+)
+
+// standOff is how far a rail may be packed off a wall before its anchors bend: by their own thickness (EN
+// 1992-4, 6.2.2.3, from memory: no lever arm over bedding of up to half of it, or contact; here with hard
+// packing beside each anchor, common practice, no source), mm.
+func (s *Scene) standOff(f part.Fixing) float64 {
+	if h, ok := s.Job.Catalogue.Item(f.Screw); ok && h.Dia > 0 {
+		return mm(h.Dia)
+	}
+	return 0
+}
+
+// anchored judges anchors in masonry or steel studs by their rating.
+func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
+	w, _ := s.wallOf(o.Wall)
+	if w.Anchor == nil || w.Anchor.Shear == nil || w.Anchor.Tension == nil {
+		unknown.add("the rating of the anchor in wall "+o.Wall, anchorHint, o.Name, at)
+		return
+	}
+	carry, v, t := h.asked()
+	if len(carry) > 0 {
+		x := slices.MaxFunc(carry, func(a, b part.Fixing) int { return cmp.Compare(a.Packing, b.Packing) })
+		if thick := s.standOff(x); mm(x.Packing) > thick {
+			unknown.add(fmt.Sprintf("what an anchor of wall %s holds where the rail is packed %s off it, more than its own %s,", o.Wall, s.long(mm(x.Packing)), s.long(thick)),
+				"An anchor is rated for what lies against the wall; standing off, it bends as well. Make the wall straight there: bed a board on it in mortar or adhesive all over, or move the case.", o.Name, at)
+			return
+		}
+	}
+	shear, tension := newtons(w.Anchor.Shear.Kilograms()), newtons(w.Anchor.Tension.Kilograms())
+	worst, which := -1.0, 0
+	for i := range v {
+		if r := v[i]/shear + t[i]/tension; r > worst {
+			worst, which = r, i
+		}
+	}
+	x := verdict(finding.Finding{Code: WallFixing, At: at, Demand: worst, Capacity: 1, Unit: "of its rating", Source: "rating of the anchor: " + w.Anchor.Source + "; shear and tension added"}, finding.Error)
+	x.Working = append(h.from, fmt.Sprintf("The most loaded of %d anchors takes %s down and %s out.", len(v), s.force(v[which]), s.force(t[which])),
+		fmt.Sprintf("%s / %s + %s / %s = %.2f.", s.force(v[which]), s.force(shear), s.force(t[which]), s.force(tension), worst))
+	x.Text = fmt.Sprintf("The most loaded anchor of %s (%s with what is in it) takes %s down and %s out, %.2f of its rating.", o.Name, s.kg(h.all.kg), s.force(v[which]), s.force(t[which]), worst)
+	if x.Verdict == finding.Fails {
+		n := int(math.Ceil(worst * float64(len(h.upper))))
+		x.Hint = fmt.Sprintf("Use %d anchors in the upper rail (ratio %.2f), or anchors of a higher rating.", n, worst*float64(len(h.upper))/float64(n))
+	}
+	f.Add(x)
+}
