@@ -52,6 +52,11 @@ func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 // hutch states a hutch in its wall's frame.
 func (w *work) hutch(s *place.Seat, h job.Hutch) hutch.Spec {
 	r := hutch.Spec{Name: s.Name, Box: s.Box, Board: h.Board, Frame: h.Frame}
+	for _, g := range w.job.Goods {
+		if slices.Contains(h.Goods, g.ID) {
+			r.Hooks += g.Count
+		}
+	}
 	if on := w.room.Seat(s.On); on != nil {
 		r.Under = on.Box.Size().Z
 	}

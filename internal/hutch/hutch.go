@@ -65,6 +65,7 @@ type Spec struct {
 	Pitch  L        // of the board's holes; 0 for the usual
 	Brace  L        // how far feet stand out on the counter before the board, 0 for none
 	Under  L        // thickness of what it stands on, 0 when not known
+	Hooks  int      // how many things hang on it
 	Light  *Light
 }
 
@@ -220,7 +221,9 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	x0, z0, y1 := bx.Min.X+(size.X-bw)/2, bx.Min.Z+(size.Z-bh)/2, face-extra
 	hb := add("board", part.HookBoard, "hook board", boardID, part.Board, geom.B(x0, y1-board.Thickness, z0, x0+bw, y1, z0+bh), geom.Right, geom.Up)
 	hb.Note = "plain: hooks are screwed where they are wanted"
-	if s.Pitch > 0 || strings.Contains(board.Name, "holes") {
+	holed := s.Pitch > 0 || strings.Contains(board.Name, "holes")
+	a.Hardware = append(a.Hardware, hooks(shop, s.Hooks, holed, board.Thickness, air)...)
+	if holed {
 		hb.Note = fmt.Sprintf("trim midway between two rows of holes; rows every %s", text(pitch))
 	}
 	hb.Removable = true

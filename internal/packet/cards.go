@@ -223,10 +223,10 @@ func anyhow(p part.Part, names part.FaceNames) string {
 		}
 	}
 	if len(out) > 0 {
-		return "These boards lie in several ways; where the upper face is drawn, " + and(out) + "."
+		return "These boards are alike and go in in several ways, so their faces are named by themselves: where the upper face is drawn, " + and(out) + "."
 	}
 	if names[part.Upper] == part.Plain()[part.Upper] && slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face <= part.Lower }) {
-		return "These boards lie in several ways; the upper face is the one so drawn."
+		return "These boards are alike and go in in several ways: the upper face is the one so drawn, whichever way it looks in the case."
 	}
 	return ""
 }

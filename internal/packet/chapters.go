@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 
+	"stowright/internal/cutting"
 	"stowright/internal/draw"
 	"stowright/internal/mass"
 	"stowright/internal/part"
@@ -207,6 +208,9 @@ func (b *book) partsNote(o part.Owner) string {
 			note += fmt.Sprintf(" The %s is %s thick. It is in the sizes of doors and drawer fronts, which are sawn smaller by it; to other edges it adds its thickness over the size that is told.", name, t)
 		}
 	}
+	if list := b.otherWay(o.ID); len(list) > 0 {
+		note += fmt.Sprintf(" On its sheet the grain of %s runs across, not along, as its label has it: either way does.", b.marks(list))
+	}
 	for _, w := range b.Bill.Weights {
 		if w.Owner == o.ID {
 			word := ""
@@ -221,6 +225,22 @@ func (b *book) partsNote(o part.Owner) string {
 		}
 	}
 	return note
+}
+
+// otherWay gives the parts of an owner whose grain may run either way, and runs across on their sheets.
+func (b *book) otherWay(owner string) (list []string) {
+	free := map[string]bool{}
+	for _, p := range view.Of(&b.Assembly, owner) {
+		free[p.Mark] = p.Grain == part.Free && p.Material == part.Board
+	}
+	for i, s := range b.Plan.Sheets {
+		for k, x := range s.Pieces {
+			if i < len(b.Marks) && k < len(b.Marks[i]) && free[b.Marks[i][k]] && s.Grain != cutting.NoGrain && x.Turned == (s.Grain == cutting.GrainX) {
+				list = append(list, b.Marks[i][k])
+			}
+		}
+	}
+	return list
 }
 
 // parts gives what sets an owner's table of parts, by stock.

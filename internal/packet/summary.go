@@ -205,6 +205,9 @@ func (b *book) facts() []draw.Fact {
 			o := func(l L) string { return b.units().Other(l) }
 			more = fmt.Sprintf("%s × %s × %s", o(z.X), o(z.Z), o(z.Y))
 		}
+		if e.Min.Z < 0 {
+			more += fmt.Sprintf("; from its lowest foot, %s under where heights at the wall begin", b.num(-e.Min.Z))
+		}
 		add("Wide × high × deep, "+b.Print.String(), fmt.Sprintf("%s × %s × %s", b.num(z.X), b.num(z.Z), b.num(z.Y)), more)
 	} else {
 		add("Walls", fmt.Sprint(len(walls)), "sizes below")

@@ -422,6 +422,9 @@ const ToBases = "case to its base"
 // PackingUse is what the shims are for that go behind rails where a wall is hollow.
 const PackingUse = "packing at wall screws"
 
+// HangsOnBoard is what hooks and their screws are for.
+const HangsOnBoard = "what hangs on the board"
+
 // WhereItStands is what the screws are for that fix a case to a wall that is not surveyed.
 const WhereItStands = "its top to two studs, where it will stand"
 

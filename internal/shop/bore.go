@@ -3,8 +3,10 @@ package shop
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -26,6 +28,7 @@ type setup struct {
 	thin, thick length.Length // of a taper's ends
 	angle       int
 	through     bool
+	pilot       bool // a hole through for the thread of a screw, not for its shank
 }
 
 // set says how a tool is set for a working of a part.
@@ -58,9 +61,11 @@ func (s *steps) bore() {
 	narrow := map[setup]bool{}
 	n := map[setup]int{}
 	var setups []setup
+	threads := s.threads()
 	for _, p := range s.Assembly.Parts {
 		for _, o := range p.Ops {
 			k := set(p, o)
+			k.pilot = k.through && o.Kind == part.Hole && slices.Contains(threads, o.Dia)
 			if n[k] == 0 {
 				setups = append(setups, k)
 			}
@@ -105,6 +110,25 @@ func (s *steps) bore() {
 	}
 }
 
+// threads gives the sizes of holes that are bored for the threads of the screws of the job, and for the shank of
+// none.
+func (s *steps) threads() (dias []length.Length) {
+	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	var shanks []length.Length
+	for _, h := range s.Assembly.Hardware {
+		x, ok := s.Catalogue.Item(h.ID)
+		if !ok || x.Kind != "screw" {
+			continue
+		}
+		if _, d, _ := js.Pilot(cmp.Or(x.Pilot, x.Root)); d > 0 {
+			dias = append(dias, d)
+		}
+		_, d, _ := js.Pilot(cmp.Or(x.Clearance, x.Dia))
+		shanks = append(shanks, d)
+	}
+	return slices.DeleteFunc(dias, func(d length.Length) bool { return slices.Contains(shanks, d) })
+}
+
 // stops reports whether a stop or a fence is set for a working.
 func (k setup) stops() bool {
 	switch k.kind {
@@ -122,6 +146,9 @@ func (s *steps) how(k setup) string {
 	}
 	if k.through {
 		depth = "through"
+	}
+	if k.pilot {
+		depth = "pilot for the thread, through"
 	}
 	switch k.kind {
 	case part.Hole, part.Cup, part.Countersink:

@@ -141,3 +141,37 @@ func (w *maker) bounds(f part.Front, box geom.Box) (over, under string) {
 	}
 	return at(f.Opening.Max.Z + 5*length.MM), at(f.Opening.Min.Z - 5*length.MM)
 }
+
+// hung says where doors are when they are set right: how high, and what they cover of the upright that they
+// hang on.
+func (w *maker) hung(marks []string) (points []string) {
+	for _, f := range w.Assembly.Fronts {
+		if f.Kind != part.DoorFront || !slices.Contains(marks, f.Part) || f.Hinge > geom.Left {
+			continue
+		}
+		door := w.parts[f.Part]
+		for _, q := range w.Assembly.Parts {
+			if q.Owner != door.Owner || q.Role != part.Side && q.Role != part.Partition || !slices.ContainsFunc(q.Ops, func(o part.Op) bool { return o.For == "hinge plate" }) {
+				continue
+			}
+			a, b := door.Box(), q.Box()
+			cover := b.Max.X - a.Min.X
+			if f.Hinge == geom.Right {
+				cover = a.Max.X - b.Min.X
+			}
+			if cover <= 0 || cover > b.Size().X {
+				continue
+			}
+			at := w.in((a.Min.Z - b.Min.Z).Abs()) + " up from"
+			switch {
+			case a.Min.Z == b.Min.Z:
+				at = "flush with"
+			case a.Min.Z < b.Min.Z:
+				at = w.in(b.Min.Z-a.Min.Z) + " below"
+			}
+			points = append(points, fmt.Sprintf("%s: %s %s the %s of %s, of whose front edge it covers %s", door.Mark, feature(door, 2, false), at, feature(q, 2, false), q.Mark, w.in(cover)))
+			break
+		}
+	}
+	return points
+}

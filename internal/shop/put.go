@@ -121,6 +121,7 @@ func (s *steps) put(o part.Owner) {
 		c += wall
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
+	s.hooks(o)
 	for _, p := range s.Assembly.Parts {
 		if p.Owner != o.ID {
 			continue
@@ -204,4 +205,28 @@ func (s *steps) under(o part.Owner, f part.Fixing) string {
 		}
 	}
 	return "what it stands on"
+}
+
+// hooks puts on the hooks for what hangs on a board.
+func (s *steps) hooks(o part.Owner) {
+	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.HangsOnBoard })
+	if len(fits) == 0 {
+		return
+	}
+	var board part.Part
+	for _, p := range s.Assembly.Parts {
+		if p.Owner == o.ID && p.Role == part.HookBoard {
+			board = p
+		}
+	}
+	st := Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{board.Mark}, Fits: fits,
+		Text: fmt.Sprintf("Put the hooks on %s (%s) where they are wanted: %s, one for each thing that is to hang there.", board.Name, board.Mark, s.things(fits))}
+	if len(fits) > 1 {
+		js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+		h, _ := s.Catalogue.Item(fits[1].ID)
+		pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
+		st.Tool = "drill, driver bits, " + pilot
+		st.Text += fmt.Sprintf(" Bore for their screws through the board with the %s; the points stand in the air behind it.", pilot)
+	}
+	s.add(st)
 }

@@ -3,6 +3,7 @@ package papertest
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 )
@@ -161,6 +162,17 @@ func (b *build) doors(list []string, gap float64) {
 			x += p.Size[1] + gap
 			continue
 		}
+		told := doorUp.FindStringSubmatch(b.text[max(strings.Index(b.text, "– "+m+": "), 0):])
+		switch {
+		case told == nil || told[1] != m || told[4] != side:
+			b.why[m] = "its step does not say how high it hangs on " + side
+		case math.Abs(b.height(told[2], told[3])-z) > placedWithin:
+			b.why[m] = fmt.Sprintf("its step says %s %s, its hinges %.1f mm", told[2], told[3], z)
+		}
+		if b.why[m] != "" {
+			x += p.Size[1] + gap
+			continue
+		}
 		up := b.at[side].lo[2] + z
 		w, h := p.Size[1], p.Size[0]
 		if strings.HasPrefix(p.Across, "lower") {
@@ -171,6 +183,19 @@ func (b *build) doors(list []string, gap float64) {
 		x += w + gap
 	}
 }
+
+// height reads how high something is told to be: "5 mm", "up from" or "below", or neither for flush.
+func (b *build) height(size, way string) float64 {
+	switch way {
+	case "up from":
+		return b.size(size)
+	case "below":
+		return -b.size(size)
+	}
+	return 0
+}
+
+var doorUp = regexp.MustCompile(`– (` + aMark + `): lower (?:end|edge) (?:(` + figure + `) (up from|below)|flush with) the lower (?:end|edge) of (` + aMark + `), of whose front edge it covers`)
 
 // hinged gives how far a door's lower end is above that of the side it is hinged to: every cup lies
 // over the middle of a pair of holes for a plate.
