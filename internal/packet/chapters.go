@@ -3,6 +3,7 @@ package packet
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
@@ -246,11 +247,8 @@ func (b *book) otherWay(owner string) (list []string) {
 // parts gives what sets an owner's table of parts, by stock.
 func (b *book) parts(o part.Owner) func(*draw.Flow) {
 	list := b.alike(o.ID)
-	sawn := slices.ContainsFunc(list, func(a alike) bool { return a.part.Material != part.Bought && a.part.Cut() != a.part.Size })
+	var sawn []string // what is sawn smaller than the table tells
 	t := draw.Table{Columns: []draw.Column{{Head: "Mark", Most: 60}, {Head: "Name", Grow: true}, {Head: "No.", Align: draw.End}, {Head: "Along"}, {Head: "Across"}}}
-	if sawn {
-		t.Columns = append(t.Columns, draw.Column{Head: "As sawn", Most: 40})
-	}
 	t.Columns = append(t.Columns, draw.Column{Head: "Edging on", Most: 34})
 	var stocks []string
 	of := func(p part.Part) string { return fmt.Sprint(p.Material, p.Stock, p.Size[2]*L(1-p.Material/2)) }
@@ -278,12 +276,12 @@ func (b *book) parts(o part.Owner) func(*draw.Flow) {
 			}
 			row := draw.Row{Name: b.toPart(a.marks[0]), Cells: []draw.Cell{
 				{Text: b.marks(a.marks), Bold: true}, {Text: a.name + grainNote(p)}, {Text: fmt.Sprint(len(a.marks))}, {Text: b.sure(p.Size[0])}, {Text: b.sure(p.Size[1])}}}
-			if sawn {
-				cut := ""
-				if c := p.Cut(); p.Material != part.Bought && c != p.Size {
-					cut = b.sure(c[0]) + " × " + b.sure(c[1])
+			if c := p.Cut(); p.Material != part.Bought && c != p.Size {
+				is := "is"
+				if len(a.marks) > 1 {
+					is = "are"
 				}
-				row.Cells = append(row.Cells, draw.Cell{Text: cut})
+				sawn = append(sawn, fmt.Sprintf("%s %s sawn %s × %s.", b.marks(a.marks), is, b.sure(c[0]), b.sure(c[1])))
 			}
 			row.Cells = append(row.Cells, draw.Cell{Text: b.bands(p, b.faces(p, a.marks))})
 			if len(p.Ops) > 0 && a.group >= 0 {
@@ -292,5 +290,10 @@ func (b *book) parts(o part.Owner) func(*draw.Flow) {
 			t.Rows = append(t.Rows, row)
 		}
 	}
-	return func(f *draw.Flow) { f.Table(t) }
+	return func(f *draw.Flow) {
+		f.Table(t)
+		if len(sawn) > 0 {
+			f.Para("Before edging: " + strings.Join(sawn, " "))
+		}
+	}
 }

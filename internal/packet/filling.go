@@ -17,8 +17,10 @@ import (
 // its table of cuts.
 type filling struct {
 	title, name string
-	lying, up   view.Figure // the picture, and the same stood on its end
-	table       func(*draw.Flow)
+	lying, up   view.Figure                        // the picture, and the same stood on its end
+	table       func(keys string) func(*draw.Flow) // of cuts, with what letters in the picture mean
+	marks       []string
+	sheet       cutting.Sheet
 	sizes       []fillingSize // the largest first
 }
 
@@ -29,6 +31,7 @@ type fillingSize struct {
 	wide, foot float64 // of the picture
 	beside, up bool
 	high       float64
+	keys       string // what the letters in the picture mean
 }
 
 // least is the height of the lowest.
@@ -124,13 +127,19 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: strings.Join(free, "; ")}}})
 	}
 	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), lying: view.Filling(s, marks, b.units(), b.toPart), up: view.Filling(view.OnEnd(s), marks, b.units(), b.toPart)}
-	x.table = func(f *draw.Flow) {
-		if step != nil {
-			b.step(f, *step, before)
-		} else if trims > 0 {
-			f.Para(fmt.Sprintf("First trim %s of the sheet. %s.", plural(trims, "edge", "edges"), b.kerfs(s)))
+	x.marks, x.sheet = marks, s
+	x.table = func(keys string) func(*draw.Flow) {
+		return func(f *draw.Flow) {
+			if keys != "" {
+				f.Para(keys)
+			}
+			if step != nil {
+				b.step(f, *step, before)
+			} else if trims > 0 {
+				f.Para(fmt.Sprintf("First trim %s of the sheet. %s.", plural(trims, "edge", "edges"), b.kerfs(s)))
+			}
+			f.Table(t)
 		}
-		f.Table(t)
 	}
 	head := f.Measure(func(f *draw.Flow) { f.Heading(2, title, "") })
 	x.sizes = b.fillingSizes(f, &x, head, marks)
@@ -154,6 +163,9 @@ const fillingEnough = 16
 // fillingLeast is the width below which a picture is drawn no smaller, in mm.
 const fillingLeast = 42.0
 
+// fillingCuts: of so many numbers of cuts one may have no room in a smaller picture; the table has all.
+const fillingCuts = 10
+
 // fillingBegun is what must stand on a paper of a sheet besides its picture, when its table runs on: its
 // name, its step and some of its cuts, in mm.
 const fillingBegun = 56.0
@@ -161,26 +173,36 @@ const fillingBegun = 56.0
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
 func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []string) []fillingSize {
-	count := func(c draw.Scale, fig view.Figure) (wide, foot float64, n, m int) {
+	// count tells how many marks a picture has, how many numbers of cuts, and how many letters in all
+	count := func(c draw.Scale, fig view.Figure) (wide, foot float64, n, cuts, m int) {
 		sh := draw.Sheet{}
 		wide, foot = view.Put(&sh, draw.Pt(0, 0), c, fig)
 		for _, it := range sh.Items {
 			if t, ok := it.(*draw.Text); ok {
 				first, _, _ := strings.Cut(t.Text, " ")
-				if slices.Contains(marks, first) || !strings.ContainsFunc(t.Text, func(r rune) bool { return r < '0' || r > '9' }) {
-					n++ // a mark, or the number of a cut
+				if slices.Contains(marks, first) {
+					n++
+				} else if !strings.ContainsFunc(t.Text, func(r rune) bool { return r < '0' || r > '9' }) {
+					cuts++
 				}
 				m += len(strings.ReplaceAll(t.Text, " ", ""))
 			}
 		}
-		return wide, foot, n, m
+		return wide, foot, n, cuts, m
 	}
 	var out []fillingSize
-	below := f.Measure(x.table)
-	named, all := -1, 0
+	lows := map[string]float64{}
+	below := func(keys string) float64 {
+		if _, ok := lows[keys]; !ok {
+			lows[keys] = f.Measure(x.table(keys))
+		}
+		return lows[keys]
+	}
+	named, numbered, all := -1, 0, 0
 	for _, real := range fillingScales {
 		c := draw.Scale{Paper: 1, Real: real}
 		first := len(out)
+		keys, lettered := b.keys(x, c)
 		for way := range 3 {
 			beside, up := way > 0, way == 1
 			fig := x.lying
@@ -190,26 +212,27 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 			if beside && f.Width()-c.MM(fig.X1-fig.X0)-besideGap < besideTable {
 				continue
 			}
-			wide, foot, n, m := count(c, fig)
+			wide, foot, n, cuts, m := count(c, fig)
+			n += lettered
 			if named < 0 {
 				if wide > f.Width() || foot > b.Paper.H*0.6 {
 					break // the largest that stands on the paper says what there is to say
 				}
-				named, all = n, m
+				named, numbered, all = n, cuts, m
 			}
-			size := fillingSize{c, wide, foot, beside, up, head + foot + 1 + below}
+			size := fillingSize{c, wide, foot, beside, up, head + foot + 1 + below(keys), keys}
 			if beside {
 				rest := f.Width() - wide - besideGap
 				if rest < besideTable {
 					continue
 				}
-				high := f.MeasureIn(rest, x.table)
-				if high > below*besideMore {
+				high := f.MeasureIn(rest, x.table(keys))
+				if high > below(keys)*besideMore {
 					continue
 				}
 				size.high = head + max(foot, high) + 1 + besideAir
 			}
-			if wide > f.Width() || wide < fillingLeast && len(out) > 0 || n < named || m*3 < all*2 || beside && size.high > f.Height() {
+			if wide > f.Width() || wide < fillingLeast && len(out) > 0 || n < named || cuts*fillingCuts < numbered*(fillingCuts-1) || m*3 < all*2 || beside && size.high > f.Height() {
 				continue
 			}
 			out = append(out, size)
@@ -282,10 +305,32 @@ func (b *book) setFilling(f *draw.Flow, x filling, size fillingSize) {
 		view.Put(sh, draw.Pt(r.X+(r.W-size.wide)/2, r.Y), size.scale, fig)
 	}
 	if size.beside {
-		f.Beside(size.wide, size.foot, besideGap, picture, x.table)
+		f.Beside(size.wide, size.foot, besideGap, picture, x.table(size.keys))
 		f.Space(besideAir)
 		return
 	}
 	f.Block(size.foot+1, picture)
-	x.table(f)
+	x.table(size.keys)(f)
+}
+
+// keys says what the letters in a sheet's picture mean at a scale, and how many pieces have one.
+func (b *book) keys(x *filling, c draw.Scale) (text string, n int) {
+	var list []string
+	for _, k := range view.Keys(x.sheet, x.marks, c) {
+		var marks []string
+		for _, i := range k.Pieces {
+			marks = append(marks, x.marks[i])
+		}
+		n += len(marks)
+		p := x.sheet.Pieces[k.Pieces[0]]
+		l, w := p.L, p.W
+		if p.Turned {
+			l, w = w, l
+		}
+		list = append(list, fmt.Sprintf("%s %s, %s × %s", k.Letter, b.marks(marks), b.num(l), b.num(w)))
+	}
+	if n == 0 {
+		return "", 0
+	}
+	return "Letters: " + strings.Join(list, "; ") + ".", n
 }

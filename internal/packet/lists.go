@@ -50,7 +50,7 @@ func (b *book) shopping() {
 			hand := ""
 			if l.OnHand > 0 {
 				hand = fmt.Sprint(l.OnHand)
-				if strings.Contains(l.Unit, " of ") {
+				if slices.Contains([]string{"tape", "glue", "finish"}, l.Kind) { // these are counted as they are sold
 					hand += " × " + l.Unit
 				}
 			}
@@ -107,21 +107,31 @@ func cost(a money.Amount, missing int) string {
 
 // installing sets two maps for every wall: where what is screwed and how high what stands.
 func (b *book) installing() {
-	head := "Fixing and levelling"
+	var list []drawingOf
+	var walls int
 	for i := range b.Walls {
 		w := &b.Walls[i]
 		c := b.scene(w)
-		var list []drawingOf
+		before := len(list)
 		if x := c.Fixing(); x != nil {
-			list = append(list, drawingOf{"fixing", "Fixing", *x, 34})
+			list = append(list, drawingOf{w.ID + ", fixing", "Fixing", *x, 62})
 		}
 		if x := c.Levels(); x != nil {
-			list = append(list, drawingOf{"levelling", "Levelling", *x, 34})
+			list = append(list, drawingOf{w.ID + ", levelling", "Levelling", *x, 62})
 		}
-		if len(list) > 0 {
-			b.setDrawings("Wall "+w.ID, head, "installing "+w.ID, list)
-			head = ""
+		if len(list) > before {
+			walls++
 		}
+	}
+	head := "Fixing and levelling"
+	for len(list) > 0 { // as many as can be tried on sheets in every way
+		n := min(len(list), 6)
+		title := "Wall"
+		if walls > 1 {
+			title = "Walls"
+		}
+		b.setDrawings(title, head, "installing", list[:n])
+		head, list = "", list[n:]
 	}
 }
 
@@ -305,12 +315,27 @@ func (b *book) findings() {
 				}
 			}
 		}
-		half := (len(b.sources) + 1) / 2
-		two := func(f *draw.Flow) { f.Columns(8, items(0, half), items(half, len(b.sources))) }
-		if f.Measure(two) <= f.Left() {
-			two(f)
-		} else {
-			items(0, len(b.sources))(f)
+		// in two columns, on this sheet as many as it has room for
+		for from := 0; from < len(b.sources); {
+			two := func(to int) func(*draw.Flow) {
+				half := (from + to + 1) / 2
+				return func(f *draw.Flow) { f.Columns(8, items(from, half), items(half, to)) }
+			}
+			to := len(b.sources)
+			for to > from && f.Measure(two(to)) > f.Left() {
+				to--
+			}
+			if to > from {
+				two(to)(f)
+				from = to
+			} else if f.Top() { // one that is higher than a sheet
+				items(from, from+1)(f)
+				from++
+			}
+			if from < len(b.sources) {
+				f.Break()
+				f.Height()
+			}
 		}
 	}
 }

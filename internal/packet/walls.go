@@ -133,7 +133,7 @@ func (b *book) walls() {
 		list := []drawingOf{
 			{"elevation", "Elevation", c.Elevation(false, b.toOwner), 24},
 			{"fronts off", "Elevation", c.Elevation(true, b.toOwner), 34},
-			{"plan", "Plan", c.Plan(), 34},
+			{"plan", "Plan", c.Plan(), 62},
 			{"section", "Section", c.Section(c.Busiest()), 120},
 		}
 		if f, ok := c.Free(b.toOwner); ok {

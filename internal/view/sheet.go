@@ -1,7 +1,6 @@
 package view
 
 import (
-	"fmt"
 	"slices"
 
 	"stowright/internal/cutting"
@@ -10,9 +9,9 @@ import (
 )
 
 // Filling gives the picture of one sheet of a cutting plan: pieces with their marks and sizes
-// as sawn, grain, numbered cuts, and what is left hatched.
+// as sawn, grain, numbered cuts, and what is left hatched. Pieces without room for their mark have a letter, see Keys.
 func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) string) Figure {
-	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{0.5, 8.4, 0.5, 1}}
+	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{besideSheet, 8.4, besideSheet, 1}}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Sheet"
 		for _, o := range sh.Offcuts {
@@ -36,6 +35,7 @@ func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) s
 				}
 			}
 		}
+		letterPieces(s, v, sh, Keys(sh, marks, v.Scale))
 		s.Layer = "Offcuts"
 		for _, o := range sh.Offcuts {
 			if o.Scrap {
@@ -114,26 +114,33 @@ func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u Units) {
 	}
 }
 
-// label sets lines in the middle of a rectangle, lying or reading upwards, and says whether
-// they fit. The first line is bold when it is a name.
-func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
+// fits tells whether lines have room in the middle of a rectangle, and whether they read upwards there.
+func fits(r draw.Rect, lines []string, named bool) (wide, high float64, up, ok bool) {
 	const row, air = 4.0, 1.0
-	wide := 0.0
 	for i, l := range lines {
 		t := draw.Text{Text: l, Size: draw.LeastCap, Bold: named && i == 0}
 		wide = max(wide, t.Width())
 	}
-	high := row*float64(len(lines)) - (row - draw.LeastCap)
-	up := false
+	high = row*float64(len(lines)) - (row - draw.LeastCap)
 	need := high + 2.2
 	if len(lines) == 1 { // a strip need be no higher than its letters
 		need = draw.LeastCap*(font.Rise+font.Drop) + 0.1
 	}
 	switch {
 	case wide+2*air <= r.W && need <= r.H:
+		return wide, high, false, true
 	case wide+2*air <= r.H && need <= r.W:
-		up = true
-	default:
+		return wide, high, true, true
+	}
+	return wide, high, false, false
+}
+
+// label sets lines in the middle of a rectangle, lying or reading upwards, and says whether
+// they fit. The first line is bold when it is a name.
+func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
+	const row = 4.0
+	wide, high, up, ok := fits(r, lines, named)
+	if !ok {
 		return false
 	}
 	m := r.Mid()
@@ -156,78 +163,4 @@ func label(s *draw.Sheet, r draw.Rect, lines []string, named bool) bool {
 		}
 	}
 	return true
-}
-
-// paintCuts draws the kerfs and numbers them, on the line where nothing else stands, or beside
-// it on a leader.
-func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
-	type cut struct {
-		a, b draw.Point
-		axis cutting.Axis
-		same bool // at the setting of the one before
-	}
-	var cuts []cut
-	var last cutting.Cut
-	for _, c := range sh.Cuts {
-		if c.Work == cutting.Trimming {
-			continue
-		}
-		x := cut{axis: c.Axis, same: len(cuts) > 0 && c.Work == last.Work && c.Axis == last.Axis && c.Setting == last.Setting}
-		last = c
-		if c.Axis == cutting.X {
-			at := c.At + c.Kerf/2
-			x.a, x.b = v.At(at, c.Of.Y), v.At(at, c.Of.Y+c.Of.W)
-		} else {
-			at := c.At + c.Kerf/2
-			x.a, x.b = v.At(c.Of.X, at), v.At(c.Of.X+c.Of.L, at)
-		}
-		s.Poly(draw.Narrow, x.a, x.b)
-		cuts = append(cuts, x)
-	}
-	// of a long run at one setting the first and the last have a number
-	inRun := func(n int) bool {
-		return cuts[n].same && n+1 < len(cuts) && cuts[n+1].same && len(cuts) > 40
-	}
-	var texts []draw.Rect
-	for _, it := range s.Items {
-		if t, ok := it.(*draw.Text); ok {
-			texts = append(texts, t.Box())
-		}
-	}
-	var taken []draw.Rect
-	whole := v.Rect(0, 0, sh.L, sh.W)
-	for n, c := range cuts {
-		if inRun(n) {
-			continue
-		}
-		text := fmt.Sprint(n + 1)
-		t := draw.Text{Text: text, Size: draw.LeastCap}
-		r := max(2.2, t.Width()/2+0.9)
-		side := draw.Pt(1, 0)
-		if c.axis == cutting.Y {
-			side = draw.Pt(0, 1)
-		}
-	search: // one that finds no room is left out: the table of cuts has them all
-		for _, off := range []float64{0, 4.5, -4.5, 8, -8} {
-			for k := range 24 {
-				on := c.a.Add(c.b.Sub(c.a).Times((0.5 + float64(k)) / 24))
-				at := on.Add(side.Times(off))
-				ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
-				leader := &draw.Path{Line: draw.Fine}
-				leader.Poly(false, on, at)
-				meets := func(q draw.Rect) bool { return q.Meets(ring) || off != 0 && leader.Strikes(q) }
-				if !whole.Inset(-2).Has(ring) || slices.ContainsFunc(taken, meets) || slices.ContainsFunc(texts, meets) {
-					continue
-				}
-				if off != 0 {
-					s.Poly(draw.Fine, on, at)
-				}
-				taken = append(taken, ring)
-				p := s.Circle(draw.Fine, at, r)
-				p.Filled, p.Fill = true, draw.White
-				s.Text(at.Add(draw.Pt(0, draw.LeastCap/2)), draw.LeastCap, text, draw.Middle)
-				break search
-			}
-		}
-	}
 }

@@ -177,15 +177,42 @@ func (r *reader) row(page int, c map[string]string, board string, thick float64,
 		p := &Part{Mark: m, Name: name, Board: board, Grain: grain, Bands: c["Edging on"], Bought: bought, page: page}
 		p.Size = [3]float64{r.size(page, c["Along"]), r.size(page, c["Across"]), thick}
 		p.Sawn = [2]float64{p.Size[0], p.Size[1]}
-		if s := c["As sawn"]; s != "" {
-			p.Sawn = r.sawn(page, s)
-		}
 		if r.parts[m] != nil {
 			r.fault(page, "%s stands in two tables of parts", m)
 			continue
 		}
 		r.parts[m] = p
 		r.order = append(r.order, m)
+	}
+}
+
+// beforeEdging reads which parts are sawn smaller than the tables tell, below these.
+func (r *reader) beforeEdging() {
+	const lead = "Before edging: "
+	for _, list := range r.runs {
+		for _, s := range list {
+			if !strings.HasPrefix(s.text, lead) {
+				continue
+			}
+			lines, _, _ := r.paragraph(list, s, nil)
+			t := strings.TrimPrefix(text(lines), lead)
+			for _, m := range sawnSmaller.FindAllStringSubmatch(t, -1) {
+				list, err := marks(strings.TrimSpace(m[1]))
+				if err != nil {
+					r.fault(s.page, "%v", err)
+				}
+				for _, mark := range list {
+					if p := r.parts[mark]; p != nil {
+						p.Sawn = r.sawn(s.page, m[2])
+					} else {
+						r.fault(s.page, "%s is sawn smaller and stands in no table of parts", mark)
+					}
+				}
+			}
+			if left := strings.TrimSpace(sawnSmaller.ReplaceAllString(t, "")); left != "" {
+				r.fault(s.page, "%q tells no sawn size", left)
+			}
+		}
 	}
 }
 
@@ -308,12 +335,13 @@ func headOver(list []run, s run) string {
 const aFace = `(?:[a-z]+ (?:face|end|edge)|underside)`
 
 var (
-	alikeNote = regexp.MustCompile(`, (\d+) alike$`)
-	mirrored  = regexp.MustCompile(` Mirror image: (.*?) \(.*?\)(?:, with (.*?))?\.`)
-	hooks     = regexp.MustCompile(` Along is from the (` + aFace + `), across from the (` + aFace + `)(?:, up from the (` + aFace + `))?\.`)
-	asSawn    = regexp.MustCompile(` As sawn (` + figure + ` × ` + figure + `)\.`)
-	edged     = regexp.MustCompile(` Edging: (.*?)\.`)
-	faceWord  = regexp.MustCompile(`\. ([A-Z][a-z]+ (?:face|end|edge)|Underside)(, |: |\.$)`)
+	alikeNote   = regexp.MustCompile(`, (\d+) alike$`)
+	mirrored    = regexp.MustCompile(` Mirror image: (.*?) \(.*?\)(?:, with (.*?))?\.`)
+	hooks       = regexp.MustCompile(` Along is from the (` + aFace + `), across from the (` + aFace + `)(?:, up from the (` + aFace + `))?\.`)
+	asSawn      = regexp.MustCompile(` As sawn (` + figure + ` × ` + figure + `)\.`)
+	sawnSmaller = regexp.MustCompile(`(.+?) (?:is|are) sawn (` + figure + ` × ` + figure + `)\.`)
+	edged       = regexp.MustCompile(` Edging: (.*?)\.`)
+	faceWord    = regexp.MustCompile(`\. ([A-Z][a-z]+ (?:face|end|edge)|Underside)(, |: |\.$)`)
 )
 
 // works gives the parts of the cards their workings, and holds each card against the table.

@@ -23,6 +23,7 @@ func Read(pages []Page) Set {
 		}
 	}
 	r.tables()
+	r.beforeEdging()
 	r.works()
 	s := Set{Inches: r.inches}
 	s.Things, s.Spare = r.shopping()

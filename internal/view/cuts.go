@@ -1,0 +1,198 @@
+package view
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+
+	"stowright/internal/cutting"
+	"stowright/internal/draw"
+)
+
+// besideSheet is the room at the left and right of a sheet's picture for what has none in it, mm.
+const besideSheet = 6.0
+
+// Key is a letter in the picture of a sheet, for pieces of one size that have no room for their marks.
+type Key struct {
+	Letter string
+	Pieces []int // of the sheet
+}
+
+// Keys gives the letters of a sheet's picture at a scale, none where every piece has room for its mark.
+func Keys(sh cutting.Sheet, marks []string, c draw.Scale) []Key {
+	var out []Key
+	at := map[[2]L]int{}
+	for i, p := range sh.Pieces {
+		if i >= len(marks) {
+			break
+		}
+		if _, _, _, ok := fits(draw.Rect{W: c.MM(p.L), H: c.MM(p.W)}, marks[i:i+1], true); ok {
+			continue
+		}
+		k := [2]L{max(p.L, p.W), min(p.L, p.W)}
+		n, ok := at[k]
+		if !ok {
+			n = len(out)
+			at[k] = n
+			out = append(out, Key{Letter: letter(n)})
+		}
+		out[n].Pieces = append(out[n].Pieces, i)
+	}
+	return out
+}
+
+// letterPieces sets the letters of pieces: in the piece, or, of strips that are thinner than letters, at the nearer end of
+// their row, beside the sheet, in the order in which they lie.
+func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
+	whole := v.Rect(0, 0, sh.L, sh.W)
+	type thin struct {
+		r      draw.Rect
+		letter string
+	}
+	rows := map[[2]L][]thin{}
+	var order [][2]L
+	for _, k := range keys {
+		for _, i := range k.Pieces {
+			p := sh.Pieces[i]
+			r := v.Rect(p.X, p.Y, p.X+p.L, p.Y+p.W)
+			if label(s, r, []string{k.Letter}, true) || p.W > p.L {
+				continue
+			}
+			at := [2]L{p.Y, p.W}
+			if rows[at] == nil {
+				order = append(order, at)
+			}
+			rows[at] = append(rows[at], thin{r, k.Letter})
+		}
+	}
+	slices.SortFunc(order, func(a, b [2]L) int { return cmp.Compare(b[0], a[0]) })
+	var taken []draw.Rect
+	for _, at := range order {
+		row := rows[at]
+		slices.SortFunc(row, func(a, b thin) int { return cmp.Compare(a.r.X, b.r.X) })
+		text := ""
+		for _, x := range row {
+			text += x.letter
+		}
+		first, last := row[0].r, row[len(row)-1].r
+		t := draw.Text{Text: text, Size: draw.LeastCap, Bold: true, Align: draw.End, At: draw.Pt(whole.X-1.4, first.Mid().Y+draw.LeastCap/2)}
+		from, to := draw.Pt(whole.X-1.2, first.Mid().Y), draw.Pt(first.X+1.2, first.Mid().Y)
+		if whole.Right()-last.Right() < first.X-whole.X {
+			t.Align, t.At.X = draw.Start, whole.Right()+1.4
+			from, to = draw.Pt(whole.Right()+1.2, first.Mid().Y), draw.Pt(last.Right()-1.2, first.Mid().Y)
+		}
+		box := t.Box()
+		if t.Width() > besideSheet-2 || slices.ContainsFunc(taken, box.Inset(0.2).Meets) || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+			x, ok := it.(*draw.Text)
+			return ok && (x.Box().Struck(from, to) || x.Box().Meets(box))
+		}) {
+			continue
+		}
+		s.Poly(draw.Fine, from, to)
+		dot := s.Circle(draw.NoLine, to, 0.5)
+		dot.Filled, dot.Fill = true, draw.Black
+		taken = append(taken, box)
+		s.Text(t.At, t.Size, t.Text, t.Align).Bold = true
+	}
+}
+
+// paintCuts draws the kerfs and numbers them: on the line where nothing else stands, at its end beside the sheet, or
+// beside the line on a leader.
+func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
+	type cut struct {
+		a, b draw.Point
+		axis cutting.Axis
+		same bool // at the setting of the one before
+	}
+	var cuts []cut
+	var last cutting.Cut
+	for _, c := range sh.Cuts {
+		if c.Work == cutting.Trimming {
+			continue
+		}
+		x := cut{axis: c.Axis, same: len(cuts) > 0 && c.Work == last.Work && c.Axis == last.Axis && c.Setting == last.Setting}
+		last = c
+		at := c.At + c.Kerf/2
+		if c.Axis == cutting.X {
+			x.a, x.b = v.At(at, c.Of.Y), v.At(at, c.Of.Y+c.Of.W)
+		} else {
+			x.a, x.b = v.At(c.Of.X, at), v.At(c.Of.X+c.Of.L, at)
+		}
+		s.Poly(draw.Narrow, x.a, x.b)
+		cuts = append(cuts, x)
+	}
+	// of a long run at one setting the first and the last have a number
+	inRun := func(n int) bool {
+		return cuts[n].same && n+1 < len(cuts) && cuts[n+1].same && len(cuts) > 40
+	}
+	var texts []draw.Rect
+	for _, it := range s.Items {
+		if t, ok := it.(*draw.Text); ok {
+			texts = append(texts, t.Box())
+		}
+	}
+	var taken []draw.Rect
+	whole := v.Rect(0, 0, sh.L, sh.W)
+	in := whole.Inset(-2)
+	in.X, in.W = in.X-3.4, in.W+6.8
+	for n, c := range cuts {
+		if inRun(n) {
+			continue
+		}
+		text := fmt.Sprint(n + 1)
+		t := draw.Text{Text: text, Size: draw.LeastCap}
+		r := max(2.2, t.Width()/2+0.9)
+		side := draw.Pt(1, 0)
+		if c.axis == cutting.Y {
+			side = draw.Pt(0, 1)
+		}
+		put := func(on, at draw.Point) bool {
+			ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
+			led := on != at
+			leader := &draw.Path{Line: draw.Fine}
+			leader.Poly(false, on, at)
+			meets := func(q draw.Rect) bool { return q.Meets(ring) || led && leader.Strikes(q) }
+			if !in.Has(ring) || slices.ContainsFunc(taken, meets) || slices.ContainsFunc(texts, meets) {
+				return false
+			}
+			if led {
+				s.Poly(draw.Fine, on, at)
+			}
+			taken = append(taken, ring)
+			p := s.Circle(draw.Fine, at, r)
+			p.Filled, p.Fill = true, draw.White
+			s.Text(at.Add(draw.Pt(0, draw.LeastCap/2)), draw.LeastCap, text, draw.Middle)
+			return true
+		}
+		search := func(off float64) bool {
+			for k := range 24 {
+				on := c.a.Add(c.b.Sub(c.a).Times((0.5 + float64(k)) / 24))
+				if put(on, on.Add(side.Times(off))) {
+					return true
+				}
+			}
+			return false
+		}
+		beside := func() bool { // at an end that meets the left or right edge
+			if c.axis != cutting.Y {
+				return false
+			}
+			for _, up := range []float64{0, 1, -1, 2, -2, 3, -3} {
+				if c.a.X < whole.X+3 && put(draw.Pt(whole.X, c.a.Y), draw.Pt(whole.X-r-0.8, c.a.Y+up*2.4)) ||
+					c.b.X > whole.Right()-3 && put(draw.Pt(whole.Right(), c.b.Y), draw.Pt(whole.Right()+r+0.8, c.b.Y+up*2.4)) {
+					return true
+				}
+			}
+			return false
+		}
+		// one that finds no room is left out: the table of cuts has them all
+		if search(0) || beside() {
+			continue
+		}
+		for _, off := range []float64{4.5, -4.5, 8, -8, 11, -11, 15, -15} {
+			if search(off) {
+				break
+			}
+		}
+	}
+}
