@@ -241,7 +241,7 @@ func (b *book) facts() []draw.Fact {
 	}
 	if hi > 0 {
 		const day = 8.0
-		add("Time", fmt.Sprintf("%.0f to %.0f hours", lo, hi), fmt.Sprintf("%.0f to %.0f days of 8 (common practice)", math.Ceil(lo/day), math.Ceil(hi/day)))
+		add("Time", span(lo, hi, "hour"), span(math.Ceil(lo/day), math.Ceil(hi/day), "day")+" of 8 (common practice)")
 	}
 	weight, rest, _ := strings.Cut(b.weightLine(), "; ")
 	weight, part, _ := strings.Cut(weight, " (")
@@ -250,6 +250,17 @@ func (b *book) facts() []draw.Fact {
 	}
 	add("Weight, empty", strings.TrimSuffix(weight, " empty"), strings.TrimPrefix(rest, "the "))
 	return out
+}
+
+// span is a range of whole numbers: "2 to 3 days", "2 days", "1 day".
+func span(lo, hi float64, what string) string {
+	switch {
+	case lo < hi:
+		return fmt.Sprintf("%.0f to %.0f %ss", lo, hi, what)
+	case hi == 1:
+		return "1 " + what
+	}
+	return fmt.Sprintf("%.0f %ss", hi, what)
 }
 
 func (b *book) whatItIs() string {
@@ -368,6 +379,7 @@ func (b *book) sheetsLine() string {
 			t += fmt.Sprintf(" (%d on hand)", l.OnHand)
 		}
 		switch {
+		case b.Stage != "": // the bound is of all stages together
 		case l.Least > 0 && l.OnHand > 0:
 			t += fmt.Sprintf("; no plan can buy fewer than %d", l.Least)
 		case l.Least > 0:
