@@ -25,6 +25,9 @@ func (b *build) spans() {
 		default:
 			continue
 		}
+		if b.bearsPartition(p) && !slices.ContainsFunc(b.a.Bays, func(y part.Bay) bool { return y.Floor == p.Local }) {
+			b.a.Spans = append(b.a.Spans, b.span(p, ""))
+		}
 		for _, y := range b.a.Bays {
 			if y.Floor == p.Local {
 				s := b.span(p, y.ID)
@@ -33,6 +36,17 @@ func (b *build) spans() {
 			}
 		}
 	}
+}
+
+// bearsPartition says that a partition stands on a board.
+func (b *build) bearsPartition(p part.Part) bool {
+	return slices.ContainsFunc(b.a.Joints, func(j part.Joint) bool {
+		a, c := b.part(j.A), b.part(j.B)
+		up := func(q *part.Part) bool {
+			return q != nil && q.Role == part.Partition && q.Box().Max.Z > p.Box().Max.Z && q.Box().Min.Z >= p.Box().Min.Z
+		}
+		return j.A == p.Local && up(c) || j.B == p.Local && up(a)
+	})
 }
 
 // span gives a level board's supports along x: the boards its ends are joined to, partitions

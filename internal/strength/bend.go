@@ -75,10 +75,21 @@ func (b board) beam() beam.Beam {
 	} else if b.thing > 0 {
 		m.Points = append(slices.Clone(b.points), beam.Point{At: mid, Force: b.thing})
 	}
+	m.Uniforms = append(m.Uniforms, b.patches()...)
 	for _, x := range b.supports {
 		m.Supports = append(m.Supports, beam.Support{At: x})
 	}
 	return m
+}
+
+// patches are the loads that lie on stretches of the board: partitions that stand on it, and what its bays are
+// loaded unlike.
+func (b board) patches() []beam.Uniform {
+	list := slices.Clone(b.uneven)
+	for _, x := range b.stands {
+		list = append(list, beam.Uniform{From: x.at - x.wide/2, To: x.at + x.wide/2, Line: x.force / x.wide})
+	}
+	return list
 }
 
 // bendBeam is the board as a straight beam over its supports.
@@ -94,7 +105,7 @@ func (b board) bendBeam() (bent, bool) {
 	out.at = func(u float64) float64 { return r.SagAt(u * b.length) }
 	out.source = beamSource
 	out.how = "beam on two supports, bending and shear: 5 W L³/(384 E I) + W L/(8 G A')"
-	if len(b.supports) == 2 && len(b.points)+len(b.cuts) == 0 && b.thing == 0 {
+	if len(b.supports) == 2 && len(b.points)+len(b.cuts)+len(b.stands)+len(b.uneven) == 0 && b.thing == 0 {
 		out.bends, _ = beam.UniformSimple.Sag(b.line*b.reach, b.reach, m.Section)
 	}
 	if len(b.supports) > 2 {
@@ -102,6 +113,12 @@ func (b board) bendBeam() (bent, bool) {
 	}
 	if len(b.points) > 0 {
 		out.how += fmt.Sprintf(", with %d point loads", len(b.points))
+	}
+	if len(b.uneven) > 0 {
+		out.how += ", each bay's load on its own stretch"
+	}
+	if len(b.stands) > 0 {
+		out.how += ", with the partitions on it"
 	}
 	if b.thing > 0 {
 		out.how += ", with the heaviest thing in the middle"
@@ -168,6 +185,12 @@ func (b board) bendPlate() (bent, bool) {
 		}
 		s.Loads = append(s.Loads, plate.Patch{X1: (reach - foot) / 2, X2: (reach + foot) / 2, Y1: 0, Y2: b.depth, Pressure: b.thing / foot / b.depth})
 	}
+	for _, u := range b.patches() {
+		from, to := math.Max(u.From-b.supports[0], 0), math.Min(u.To-b.supports[0], reach)
+		if to > from {
+			s.Loads = append(s.Loads, plate.Patch{X1: from, X2: to, Y1: 0, Y2: b.depth, Pressure: u.Line / b.depth})
+		}
+	}
 	for _, x := range b.front {
 		s.Front.Strips = append(s.Front.Strips, plate.Strip{Width: x.wide, Height: x.high, Drop: x.drop, In: x.wide / 2, E: x.e, G: x.g})
 	}
@@ -191,7 +214,11 @@ func (b board) bendPlate() (bent, bool) {
 		}
 		return r.At(x, deep).Sag * out.sag / worst.Sag
 	}
-	out.sag = worst.Sag + beam.UniformSimple.Slide*(b.line*reach+2*b.thing)*reach/beam.Rect(b.depth, b.t, b.wood.e, b.wood.shear()).GA
+	extra := 2 * b.thing
+	for _, x := range b.stands {
+		extra += 2 * x.force
+	}
+	out.sag = worst.Sag + beam.UniformSimple.Slide*(b.line*reach+extra)*reach/beam.Rect(b.depth, b.t, b.wood.e, b.wood.shear()).GA
 	out.stress = stress
 	if b.boxed() {
 		if fy <= 0 {
@@ -218,7 +245,7 @@ func (b board) boxed() bool {
 // longer one gives more of its load to its stiff edges, so that its ratio can fall as it grows: no
 // strength to count on.
 func (b board) worst(ratio func(board) float64) board {
-	if !b.boxed() || len(b.points) > 0 {
+	if !b.boxed() || len(b.points)+len(b.stands)+len(b.uneven) > 0 {
 		return b
 	}
 	worst, most := b, ratio(b)

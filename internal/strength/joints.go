@@ -21,7 +21,7 @@ const jointSource = "screws: NDS 2018 12.3.1A (yield limit), 12.1.4 (least penet
 
 func joints() Rule {
 	return Rule{Name: "joints", Codes: []finding.Code{CarcassJoint},
-		Doc: "The way of the load through a wall case: what stands on the bottom and on fixed shelves goes by their joints to the sides, and half of everything, with its pull, by the rails' joints from each side to the rails. " +
+		Doc: "The way of the load through a wall case: what stands on the bottom and on fixed shelves, partitions and what they bear too, goes by their joints to the sides, each by its distance from the other, and half of everything, with its pull, by the rails' joints from each side to the rails. " +
 			"Screws are counted by the yield-limit equations, × 0.67 as in end grain, since one of the two boards is met in its edge. The standard gives no value where a screw reaches less than six diameters; there, in plywood and from 1/2 in of thread on, its equations are lowered in proportion to the reach and held below a fifth of the mean of APA's tests. " +
 			"Glued dowels are counted in shear along their grain, as the weakest birch; a dado by the bearing of its lower shoulder. Nothing is counted for glue between an edge and a face, and nothing is known of screws of short reach or dowels in MDF, particleboard and OSB.",
 		Source:  jointSource,
@@ -222,7 +222,7 @@ func (s *Scene) byWay(a, rail *part.Part) (hold, bool) {
 			most := math.Min(first.all, second.all/2)
 			if over.Role == part.Bottom {
 				// It brings its own goods by the same joint.
-				kg, _ := s.half(over)
+				kg, _ := s.toSide(over, a)
 				most = math.Max(0, math.Min(first.all-newtons(kg), second.all/2))
 			}
 			return hold{all: most, source: first.source, words: []string{fmt.Sprintf("By way of the %s: %s hold %s to the side and %s hold %s to the rail, half of it for each side: %s more.",
@@ -230,18 +230,6 @@ func (s *Scene) byWay(a, rail *part.Part) (hold, bool) {
 		}
 	}
 	return hold{}, false
-}
-
-// half is half of a board and of what stands on it, kg.
-func (s *Scene) half(b *part.Part) (kg float64, known bool) {
-	kg, known = s.weight(b)
-	kg /= 2
-	for i := range s.All.Bays {
-		if y := &s.All.Bays[i]; y.Floor == b.Mark {
-			kg += s.loads[y.ID].kg / 2
-		}
-	}
-	return kg, known
 }
 
 // rails counts the rails that a case hangs by.
@@ -293,8 +281,8 @@ func (s *Scene) passes(o *part.Owner, h hang, a, b *part.Part) (down, out float6
 		}
 		return down, out, words, true
 	case part.Bottom, part.FixedShelf:
-		kg, ok := s.half(b)
-		return newtons(kg), 0, []string{fmt.Sprintf("Half of the board and of what stands on it: %s.", s.kg(kg))}, ok
+		kg, by := s.toSide(b, a)
+		return newtons(kg), 0, []string{fmt.Sprintf("The share of this side of the board and of all that stands on it: %s.", s.kg(kg))}, len(by.lacks) == 0
 	}
 	return 0, 0, nil, false
 }

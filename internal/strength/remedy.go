@@ -74,7 +74,7 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 			}
 			return n
 		}
-		if len(b.points) == 0 && ratio(short(lo)) <= 1 {
+		if len(b.points)+len(b.stands)+len(b.uneven) == 0 && ratio(short(lo)) <= 1 {
 			for range 24 {
 				if mid := (lo + hi) / 2; ratio(short(mid)) <= 1 {
 					lo = mid

@@ -13,7 +13,7 @@ const ShelfSag finding.Code = "shelf-sag"
 
 func sag() Rule {
 	return Rule{Name: "sag", Codes: []finding.Code{ShelfSag},
-		Doc:     "The sag of every shelf, tray, bottom, counter and base rail after years, the first sag times one plus its creep factor, is no more than the practice allows: its longest way between supports over 240 where the practice does not say otherwise, and 1/4 in in all. Housed ends are counted as free to turn. Strips that are glued along an edge count as one section with the board. Goods are spread, but the heaviest single thing of 5 kg or more that the job puts on a shelf or a bottom stands in its middle.",
+		Doc:     "The sag of every shelf, tray, bottom, counter and base rail after years, the first sag times one plus its creep factor, is no more than the practice allows: its longest way between supports over 240 where the practice does not say otherwise, and 1/4 in in all. Housed ends are counted as free to turn. Strips that are glued along an edge count as one section with the board. Goods are spread, but the heaviest single thing of 5 kg or more that the job puts on a shelf or a bottom stands in its middle. A partition that stands on a bottom or a fixed shelf brings it its own weight, its share of every board that ends at it or runs over it, and half of every drawer beside it; what holds its upper end is not counted. A counter rests on a partition only where that stands on what does not give.",
 		Source:  beamSource + "; " + plateSource + "; creep EN 1995-1-1 Table 3.2; 1/4 in in all ANSI/KCMA A161.1",
 		Example: "A loose shelf of 18 mm birch plywood over 1200 mm with 195 kg/m² on it.",
 		Run:     checkSag}
@@ -71,7 +71,7 @@ func checkSag(s *Scene) finding.List {
 		x.Working = append(x.Working, s.sums(counted, r)...)
 		x.Working = append(x.Working, fmt.Sprintf("First sag %s; after years: %s × (1 + %.2f) = %s.", s.small(r.sag), s.small(r.sag), b.wood.creep, s.small(final)), words,
 			fmt.Sprintf("Ratio %.2f.", x.Ratio()))
-		x.Text = fmt.Sprintf("%s, %s between supports, sags %s under %s after years; %s is allowed.", s.name(b.part), s.long(b.reach), s.small(final), s.carries(b.load), s.small(limit))
+		x.Text = fmt.Sprintf("%s, %s between supports, sags %s under %s after years; %s is allowed.", s.name(b.part), s.long(b.reach), s.small(final), s.carrying(b), s.small(limit))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.remedies(b, func(n board) float64 { return ratio(n.worst(ratio)) }))
 		}
@@ -79,6 +79,18 @@ func checkSag(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("Sag", finding.Note)...)
 	return f
+}
+
+// carrying says what a board carries, the partitions on it too.
+func (s *Scene) carrying(b board) string {
+	t, n := s.carries(b.load), 0.0
+	for _, x := range b.stands {
+		n += x.force
+	}
+	if n > 0 {
+		t += fmt.Sprintf(" and %s that %s", many(len(b.stands), "partition"), map[bool]string{true: "brings ", false: "bring "}[len(b.stands) == 1]+s.force(n))
+	}
+	return t
 }
 
 // carries says what a board carries and where the figure is from, in short.

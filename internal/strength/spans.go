@@ -112,11 +112,23 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 		l.from += words
 		b.thing, b.foot = newtons(one.kg), math.Min(one.wide, b.reach)
 	}
+	stands, by := s.partitionsOn(p)
+	for _, x := range by.lacks {
+		unknown.add(x, "Give weighs: to those goods, load: to the bays, and density of its material.", s.name(p), b.at)
+	}
+	if len(by.lacks) > 0 {
+		return b, false
+	}
+	if axis == 0 {
+		b.stands, b.uneven = stands, s.uneven(p, sp)
+	}
+	l.assumed = l.assumed || by.assumed
 	b.load = l
 	b.own = newtons(own) / b.length
 	b.line = newtons(l.kg-one.kg)/b.length + b.own
 	b.working = append(b.working, "Load: "+l.from+": "+s.kg(l.kg)+"; own weight "+s.kg(own)+".", "Board: "+s.describe(b)+".",
 		fmt.Sprintf("Longest way between supports: %s.", s.exact(b.reach)))
+	b.working = append(b.working, s.standingOn(b.stands)...)
 	return b, true
 }
 
@@ -205,6 +217,9 @@ func (s *Scene) underCounter(p *part.Part) []float64 {
 			continue
 		}
 		c := q.Box()
+		if q.Role == part.Partition && !s.footed(q) {
+			continue
+		}
 		if math.Abs(mm(c.Max.Z)-s.underside(o.ID)) > touching || c.Max.Y <= box.Min.Y || c.Min.Y >= box.Max.Y {
 			continue
 		}

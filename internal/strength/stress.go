@@ -66,7 +66,7 @@ func checkStress(s *Scene) finding.List {
 		}
 		x.Working = append(x.Working, fmt.Sprintf("Stress %s %s.", s.stress(demand), where),
 			fmt.Sprintf("Counted on: %s. Ratio %.2f.", s.counted(b.wood, b.wood.f, permanent), x.Ratio()))
-		x.Text = fmt.Sprintf("%s is stressed to %s under %s; %s can be counted on.", s.name(b.part), s.stress(demand), s.carries(b.load), s.stress(may))
+		x.Text = fmt.Sprintf("%s is stressed to %s under %s; %s can be counted on.", s.name(b.part), s.stress(demand), s.carrying(b), s.stress(may))
 		if x.Verdict == finding.Fails {
 			x.Hint = hint(s.remedies(b, func(n board) float64 { return ratio(n.worst(ratio)) }))
 		}

@@ -194,6 +194,8 @@ type board struct {
 	thing   float64 // N, the heaviest single thing on it, in the middle of its longest way
 	foot    float64 // mm along that the thing stands on
 	points  []beam.Point
+	stands  []stand        // partitions on it
+	uneven  []beam.Uniform // what bays that are loaded unlike add to and take from line; in all nothing
 	load    load
 	working []string
 	across  bool // spans from front to back
