@@ -46,7 +46,7 @@ func Groups(parts []part.Part) []Group {
 		names[i] = append(names[i], p.Name)
 	}
 	for i := range list {
-		list[i].Name = common(names[i])
+		list[i].Name = Common(names[i])
 		list[i].Part.Name = list[i].Name
 		if m, ok := at[mirrors[keys[i]]]; ok && m != i {
 			list[i].Mirror = list[m].ID
@@ -163,9 +163,9 @@ func Reflect(p part.Part, axis int) part.Part {
 	return p
 }
 
-// common gives what names share: the name itself, the name without its numbers, or the two or
+// Common gives what names share: the name itself, the name without its numbers, or the two or
 // three different ones.
-func common(names []string) string {
+func Common(names []string) string {
 	same := func(list []string) bool {
 		return !slices.ContainsFunc(list, func(s string) bool { return s != list[0] })
 	}

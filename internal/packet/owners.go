@@ -96,6 +96,7 @@ type alike struct {
 // alike groups the parts of a chapter.
 func (b *book) alike(owner string) []alike {
 	var out []alike
+	var names [][]string
 	at := map[string]int{}
 	for _, o := range b.alikeOwners(owner) {
 		for _, p := range view.Of(&b.Assembly, o.ID) {
@@ -109,14 +110,14 @@ func (b *book) alike(owner string) []alike {
 			if !seen {
 				i = len(out)
 				at[k] = i
-				a := alike{group: g, part: p, name: p.Name}
-				if ok {
-					a.name = b.groups[g].Name
-				}
-				out = append(out, a)
+				out = append(out, alike{group: g, part: p})
+				names = append(names, nil)
 			}
-			out[i].marks = append(out[i].marks, p.Mark)
+			out[i].marks, names[i] = append(out[i].marks, p.Mark), append(names[i], p.Name)
 		}
+	}
+	for i := range out { // those of a group that lie elsewhere have names of their own there
+		out[i].name = cutlist.Common(names[i])
 	}
 	return out
 }

@@ -217,7 +217,7 @@ func (w *maker) group(parts []part.Part) {
 				case "drill":
 					text += "Clamp every joint flush while its screws are driven. "
 				case "clamps":
-					text += "Pull every joint up with clamps, and leave them on until the glue holds. "
+					text += "Put all of it together in one go, while the glue is open; then pull every joint up with clamps, and leave them on until it holds. "
 				}
 			}
 		}
@@ -263,13 +263,15 @@ func (w *maker) group(parts []part.Part) {
 	}
 }
 
+// ways says from which side a board comes.
+var ways = map[geom.Dir]string{geom.Up: "from above", geom.Down: "from below", geom.Front: "from the front", geom.Back: "from behind", geom.Left: "from the left", geom.Right: "from the right"}
+
 // bring says how a board comes to those before it.
 func (w *maker) bring(p placed, js []part.Joint) (text string, spots []string) {
 	others := w.across(js, p.part.Mark)
 	loose := !slices.ContainsFunc(js, func(j part.Joint) bool { return j.Kind != part.Loose })
 	if loose {
-		from := map[geom.Dir]string{geom.Up: "from above", geom.Down: "from below", geom.Front: "from the front", geom.Back: "from behind", geom.Left: "from the left", geom.Right: "from the right"}[p.from]
-		return fmt.Sprintf("Slide %s %s into %s of %s, without glue.", w.label(p.part.Mark), from, plural(len(others), "the groove", "the grooves"), w.named(others)), nil
+		return fmt.Sprintf("Slide %s %s into %s of %s, without glue.", w.label(p.part.Mark), ways[p.from], plural(len(others), "the groove", "the grooves"), w.named(others)), nil
 	}
 	// Grooves close over panels that are there.
 	var over []string
@@ -290,7 +292,7 @@ func (w *maker) bring(p placed, js []part.Joint) (text string, spots []string) {
 	}
 	text, spots = w.join(p.part, firm)
 	if len(over) > 0 && p.part.Role == part.BackPanel {
-		text += fmt.Sprintf(" Slide it into the grooves of %s first, without glue there.", w.named(over))
+		text += fmt.Sprintf(" Slide it %s into the grooves of %s first, without glue there.", ways[p.from], w.named(over))
 	} else if len(over) > 0 {
 		text += fmt.Sprintf(" Its %s over %s, without glue.", plural(len(over), "groove goes", "grooves go"), w.named(over))
 	}

@@ -44,7 +44,7 @@ func (w *maker) hangers(bought []part.Part) {
 	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "rail" || h.Kind == "rail-flange" || h.For == "flanges" })
 	text := "fit " + w.named(marks)
 	if len(fits) > 0 {
-		text = fmt.Sprintf("saw %s to length and fit %s with %s, the flanges over the holes bored for them", w.named(marks), plural(len(marks), "it", "them"), w.things(fits))
+		text = fmt.Sprintf("saw %s to length and fit %s with %s: slip the flanges on to its ends, hold it in its place, and screw them over the holes bored for them", w.named(marks), plural(len(marks), "it", "them"), w.things(fits))
 	}
 	var points []string
 	for _, p := range bought {
@@ -136,9 +136,9 @@ func (w *maker) rests(p part.Part) string {
 		return w.stands(p)
 	}
 	inner := side.Box()
-	up := fmt.Sprintf("underside %s up from the lower end of %s", w.in(box.Min.Z-inner.Min.Z), w.label(side.Mark))
+	up := fmt.Sprintf("underside %s up from the %s of %s", w.in(box.Min.Z-inner.Min.Z), feature(side, 2, false), w.label(side.Mark))
 	if d := box.Min.Y - inner.Min.Y; d > 0 {
-		up += fmt.Sprintf(", front edge %s behind its front edge", w.in(d))
+		up += fmt.Sprintf(", front edge %s behind its %s", w.in(d), feature(side, 1, false))
 	}
 	var rows []length.Length
 	for _, o := range side.Ops {
@@ -306,10 +306,10 @@ type row struct {
 // rows gives the heights of the rows of slide screws in the sides and the packing of an owner,
 // and what goes there.
 func (w *maker) rows() []string {
-	low := w.owner.Carcass.Min.Z
+	low, end := w.owner.Carcass.Min.Z, "lower end"
 	for _, q := range w.Assembly.Parts {
 		if q.Owner == w.owner.ID && q.Role == part.Side {
-			low = q.Box().Min.Z
+			low, end = q.Box().Min.Z, feature(q, 2, false)
 			break
 		}
 	}
@@ -339,7 +339,7 @@ func (w *maker) rows() []string {
 	order.Stable(out, func(a, b row) int { return cmp.Or(cmp.Compare(a.z, b.z), cmp.Compare(a.open, b.open)) })
 	var list []string
 	for _, r := range out {
-		list = append(list, fmt.Sprintf("%s: screws %s up from the lower end of the sides", r.what, w.in(r.z)))
+		list = append(list, fmt.Sprintf("%s: screws %s up from the %s of the sides", r.what, w.in(r.z), end))
 	}
 	return list
 }

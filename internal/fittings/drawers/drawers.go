@@ -156,7 +156,7 @@ func (c *Spec) heights(total, gap, step L, text func(L) string) (list []L, odd s
 			if h-sum < 40*mm*L(more) {
 				return Equal(h, n), fmt.Sprintf("the heights of %d fronts leave %s of %s for %s: all %d are made equal", len(out), text(h-sum), text(h), map[bool]string{true: "one more", false: fmt.Sprintf("%d more", more)}[more == 1], n)
 			}
-			return rest(append(out, Equal(h-sum, more)...), h, 1), ""
+			return append(out, Equal(h-sum, more)...), ""
 		}
 		if h-sum+out[n-1] < 40*mm {
 			return Equal(h, n), fmt.Sprintf("the heights of the fronts add to %s, and there is %s for them: all %d are made equal", text(sum), text(h), n)
@@ -178,7 +178,7 @@ func (c *Spec) heights(total, gap, step L, text func(L) string) (list []L, odd s
 		}
 		return Round(Geometric(h, n, num, den), h, step), ""
 	}
-	return Round(Equal(h, n), h, step), ""
+	return Equal(h, n), ""
 }
 
 // Build makes the bank.

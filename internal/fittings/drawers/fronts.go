@@ -6,8 +6,15 @@ import (
 	"stowright/internal/length"
 )
 
-// Equal gives n heights that add to h.
-func Equal(h L, n int) []L { return Arithmetic(h, n, 0) }
+// Equal gives n heights that are one and the same, to be sawn at one setting, and add to h but for less than n
+// ticks.
+func Equal(h L, n int) []L {
+	out := make([]L, n)
+	for i := range out {
+		out[i] = h.DivDown(int64(n))
+	}
+	return out
+}
 
 // Arithmetic gives n heights from the top, each d more than the one above, that add to h:
 // the first is (h - d·n(n-1)/2)/n.

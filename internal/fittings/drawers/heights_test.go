@@ -43,11 +43,29 @@ func TestHeights(t *testing.T) {
 				t.Errorf("%s: front %d is %s, want %s", c.name, i+1, h.In(length.Millimetres), c.want[i].In(length.Millimetres))
 			}
 		}
-		if sum != total {
+		if total-sum < 0 || total-sum >= L(n) {
 			t.Errorf("%s: adds to %s", c.name, sum.In(length.Millimetres))
 		}
 		if c.odd == "" && odd != "" || !strings.Contains(odd, c.odd) {
 			t.Errorf("%s: says %q", c.name, odd)
+		}
+	}
+}
+
+// Fronts that are to be equal are equal to the tick, whatever their bank: they are sawn at one setting.
+func TestEqualFrontsAreEqual(t *testing.T) {
+	for total := 300 * length.MM; total < 900*length.MM; total += 7*length.MM + 12345 {
+		for n := 2; n < 8; n++ {
+			got, odd := (&Spec{Count: n}).heights(total, 3*length.MM, length.MM, func(l L) string { return l.In(length.Millimetres) })
+			sum := 3 * length.MM * L(n-1)
+			for _, h := range got {
+				if sum += h; h != got[0] {
+					t.Fatalf("%d fronts in %d: %v", n, total, got)
+				}
+			}
+			if over := total - sum; odd != "" || over < 0 || over >= L(n) {
+				t.Fatalf("%d fronts in %d: %v leave %d", n, total, got, over)
+			}
 		}
 	}
 }
