@@ -12,6 +12,14 @@ import (
 	"stowright/internal/stock"
 )
 
+// Wood that is left beside a screw where there is room: between those of a row and others, four diameters
+// from middle to middle (NDS 2018 Table 12.5.1B, from memory; its heads do not meet either), and to screws
+// that cross it.
+const (
+	rowWeb   = 12500 * length.MM / 1000
+	screwWeb = 6 * mm
+)
+
 // Flat is one board lying on another, screwed through the first into the second.
 type Flat struct {
 	First, Second *part.Part
@@ -76,9 +84,17 @@ func (s Shop) Screwed(f Flat) Result {
 	if deep > own {
 		bores = append(bores, hole(f.Behind, pilot, deep-own, ptool, "point of a wood screw"))
 	}
-	for _, v := range inside(f.At, f.Contact, func(v geom.Vec) bool {
-		return !slices.ContainsFunc(bores, func(o bore) bool { return !o.part.Clear(o.at(v), part.Web) })
-	}) {
+	at := f.At
+	for _, web := range []L{rowWeb, screwWeb, part.Web} {
+		to, ok := inside(f.At, f.Contact, func(v geom.Vec) bool {
+			return !slices.ContainsFunc(bores, func(o bore) bool { return !o.part.Clear(o.at(v), web) })
+		})
+		if ok {
+			at = to
+			break
+		}
+	}
+	for _, v := range at {
 		for _, o := range bores {
 			o.part.Ops = append(o.part.Ops, o.at(v))
 		}
@@ -89,8 +105,8 @@ func (s Shop) Screwed(f Flat) Result {
 }
 
 // inside draws screws in from the ends of a contact, evenly, as little as keeps all off what is
-// worked there already; they stay where they are when nothing does.
-func inside(at []geom.Vec, c geom.Box, free func(geom.Vec) bool) []geom.Vec {
+// worked there already, or each by itself where that does not do; false when nothing does.
+func inside(at []geom.Vec, c geom.Box, free func(geom.Vec) bool) ([]geom.Vec, bool) {
 	run := longest(c)
 	mid := (c.Min.At(run) + c.Max.At(run)) / 2
 	half := c.Size().At(run) / 2
@@ -101,10 +117,29 @@ func inside(at []geom.Vec, c geom.Box, free func(geom.Vec) bool) []geom.Vec {
 			try[i] = v.With(run, v.At(run)-d.MulDiv(int64(in), int64(half)))
 		}
 		if !slices.ContainsFunc(try, func(v geom.Vec) bool { return !free(v) }) {
-			return try
+			return try, true
 		}
 	}
-	return at
+	// No even row is clear: each goes to the nearest place that is.
+	var moved []geom.Vec
+	for _, v := range at {
+		x := v.At(run) - c.Min.At(run)
+	search:
+		for off := L(0); ; off += aside {
+			if off > half/2 {
+				return at, false
+			}
+			for _, y := range inwards(x, off, 2*half) {
+				to := v.With(run, c.Min.At(run)+y)
+				near := func(w geom.Vec) bool { return (w.At(run) - to.At(run)).Abs() < least }
+				if y >= leastEdge && y <= 2*half-leastEdge && free(to) && !slices.ContainsFunc(moved, near) {
+					moved = append(moved, to)
+					break search
+				}
+			}
+		}
+	}
+	return moved, true
 }
 
 // longest gives the axis along the longer side of a contact.

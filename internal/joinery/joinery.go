@@ -535,11 +535,11 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		return
 	}
 	if len(j.At) == 0 {
-		for _, web := range []L{part.Web, mm} { // with less where a low board has no more
+		for _, web := range []L{screwWeb, part.Web, mm} { // with less where a low board has no more
 			free := func(x L) bool {
 				return !slices.ContainsFunc(bores, func(o bore) bool { return !o.part.Clear(o.at(spot(x)), web) })
 			}
-			if to, ok := apart(at, along, free); ok {
+			if to, ok := apart(at, along, free); ok && (web < screwWeb || len(to) == len(at)) {
 				at = to
 				break
 			}
