@@ -130,6 +130,9 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 			w.found.Add(x)
 		}
 	}
+	if s.Kind == place.Hutch {
+		unscrew(a)
+	}
 	w.screws(s, a)
 	if packed > 0 {
 		n := 0
@@ -141,6 +144,26 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 		w.pairs(s, a, n, part.PackingUse)
 		w.found.Add(finding.Finding{Code: Packed, Severity: finding.Note, At: at, Source: "arithmetic",
 			Text: fmt.Sprintf("%s is packed out from the wall by up to %s at its fixings.", s.Name, w.in(packed)), Hint: "Pack close to each screw before it is driven home."})
+	}
+}
+
+// unscrew takes the screws into its counter out of a hook board that the wall holds: beside a wall no drill
+// stands upright over them, and what is fixed to a wall needs none.
+func unscrew(a *part.Assembly) {
+	held := map[string]bool{}
+	for _, f := range a.Fixings {
+		if f.Kind == part.ToStud || f.Kind == part.ToWall {
+			held[f.Part] = true
+		}
+	}
+	if len(held) < 2 {
+		return
+	}
+	a.Fixings = slices.DeleteFunc(a.Fixings, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" })
+	a.Hardware = slices.DeleteFunc(a.Hardware, func(h part.Item) bool { return h.For == part.HutchToCounter })
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		p.Ops = slices.DeleteFunc(p.Ops, func(o part.Op) bool { return o.For == part.ScrewToCounter })
 	}
 }
 

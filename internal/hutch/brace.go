@@ -93,9 +93,9 @@ func (b bracing) build(a *part.Assembly, add func(local string, role part.Role, 
 			}
 		}
 		v := geom.V(mid, y, z)
-		p.Bore(part.Hole, p.Facing(geom.Up), v, dia, b.t, tool, "screw to the counter")
+		p.Bore(part.Hole, p.Facing(geom.Up), v, dia, b.t, tool, part.ScrewToCounter)
 		a.Fixings = append(a.Fixings, part.Fixing{Owner: p.Owner, Kind: part.ToCase, Part: p.Local, At: v, Screw: held.ID, Length: held.Length, Row: "counter",
 			Layers: []part.Layer{{Name: "frame", Stock: b.frame, Thickness: b.t}}, Into: held.Length - b.t})
 	}
-	a.Hardware = append(a.Hardware, part.Item{Owner: b.shop.Owner, ID: held.ID, Kind: "screw", Count: n, Length: held.Length, For: "hutch to the counter"})
+	a.Hardware = append(a.Hardware, part.Item{Owner: b.shop.Owner, ID: held.ID, Kind: "screw", Count: n, Length: held.Length, For: part.HutchToCounter})
 }

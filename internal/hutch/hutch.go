@@ -315,11 +315,11 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 					v.X = c.Min.X + x - footClear
 				}
 			}
-			foot.Bore(part.Hole, foot.Facing(geom.Up), v, dia, w, joinery.LongBit(tool, dia, w), "screw to the counter")
+			foot.Bore(part.Hole, foot.Facing(geom.Up), v, dia, w, joinery.LongBit(tool, dia, w), part.ScrewToCounter)
 			a.Fixings = append(a.Fixings, part.Fixing{Owner: id, Kind: part.ToCase, Part: foot.Local, At: v, Screw: held.ID, Length: held.Length, Row: "counter",
 				Layers: []part.Layer{{Name: "frame", Stock: frame, Thickness: w}}, Into: held.Length - w})
 		}
-		a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: held.ID, Kind: "screw", Count: len(at), Length: held.Length, For: "hutch to the counter"})
+		a.Hardware = append(a.Hardware, part.Item{Owner: id, ID: held.ID, Kind: "screw", Count: len(at), Length: held.Length, For: part.HutchToCounter})
 	}
 	found.Add(told.List("hutch/" + id)...)
 	return done()

@@ -416,6 +416,13 @@ type Foot struct {
 // what their holes are for.
 const BoltedRail = "rail bolt"
 
+// HutchToCounter is what the screws are for that hold a hook board to the counter that it stands on, and
+// ScrewToCounter what their holes are for.
+const (
+	HutchToCounter = "hutch to the counter"
+	ScrewToCounter = "screw to the counter"
+)
+
 // ToBases is what the screws are for, and their holes, that hold a case to its base.
 const ToBases = "case to its base"
 

@@ -23,21 +23,6 @@ func rank(p part.Part) int {
 	return len(order)
 }
 
-// benchRank is the order for counters: their layers first, that what goes under them is set out and
-// screwed against the whole thickness; then the cleats that hold a bench's frame; its lower shelf when
-// its rails are there.
-func benchRank(p part.Part) int {
-	switch p.Role {
-	case part.CounterLayer:
-		return -2
-	case part.Spacer:
-		return -1
-	case part.FixedShelf:
-		return 100
-	}
-	return rank(p)
-}
-
 // assemble puts one owner together: what moves first, then the carcass, what it stands on,
 // what lies loose in it, and its fronts.
 func (s *steps) assemble(o part.Owner, twins []part.Owner) {
@@ -65,8 +50,8 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	}
 	for _, p := range own {
 		switch {
-		case p.Role == part.Door || p.Role == part.DrawerFront || p.Role == part.FalseFront || p.Role == part.WallCleat || p.Role == part.Ledger:
-			// with the fronts, or on the wall
+		case p.Role == part.Door || p.Role == part.DrawerFront || p.Role == part.FalseFront || p.Role == part.WallCleat || p.Role == part.Ledger || p.Role == part.HookBoard:
+			// with the fronts, or on the wall, or on a frame that stands
 		case p.Moves != "":
 			if moving[p.Moves] == nil {
 				order = append(order, p.Moves)
@@ -90,7 +75,13 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	}
 	w.movers(order, moving)
 	before := len(s.list)
-	w.group(fixed)
+	if frame, top := w.bench(fixed); len(frame) > 0 {
+		w.group(top)
+		w.group(frame)
+		w.topOn(frame, top)
+	} else {
+		w.group(fixed)
+	}
 	if slices.ContainsFunc(rails, s.endBlock) {
 		w.group(rails)
 	}
@@ -162,7 +153,7 @@ func (w *maker) group(parts []part.Part) {
 	lastKey := ""
 	by := rank
 	if w.owner.Kind == "counter" {
-		by = benchRank
+		by = counterRank
 	}
 	for _, p := range b.order(by) {
 		made[p.part.Mark] = true
@@ -200,6 +191,7 @@ func (w *maker) group(parts []part.Part) {
 			}
 			w.fits(last, js)
 			w.several(last)
+			w.reach(last, b, p.part.Mark, made)
 			met[p.part.Mark] = true
 			continue
 		}
@@ -236,6 +228,7 @@ func (w *maker) group(parts []part.Part) {
 			st.Points = w.setOut(p.part, js)
 		}
 		st.Points = append(st.Points, spots...)
+		w.reach(&st, b, p.part.Mark, made)
 		w.step(st)
 		last, lastKey = &w.list[len(w.list)-1], key
 		if len(begin) > 0 {

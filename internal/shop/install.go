@@ -321,29 +321,3 @@ func (s *steps) unfix(o part.Owner) {
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Caution: s.tipping(o),
 		Text: fmt.Sprintf("Empty %s, take out the screws that hold it to the wall, to its neighbours and to what lies on it, and draw it aside until %s goes in. Push it back against %s, level it, and fix it again once %s stands.", beside, name, name, name)})
 }
-
-// downInto tells the screws from a hook board's frame down into its counter, those of its feet by themselves.
-func (s *steps) downInto(o part.Owner) string {
-	type kind struct {
-		screw string
-		feet  bool
-	}
-	count := map[kind]int{}
-	var order []kind
-	for _, f := range s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }) {
-		k := kind{f.Screw, s.parts[f.Part].Role == part.Frame}
-		if count[k] == 0 {
-			order = append(order, k)
-		}
-		count[k]++
-	}
-	var out []string
-	for _, k := range order {
-		where := "down through the holes in its lowest rail"
-		if k.feet {
-			where = "down through those in its feet"
-		}
-		out = append(out, fmt.Sprintf("%d × %s %s", count[k], s.fastener(k.screw), where))
-	}
-	return and(out)
-}

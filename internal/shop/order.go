@@ -20,7 +20,12 @@ import (
 const (
 	driver     = 150 * length.MM
 	driverHalf = 8 * length.MM
-	bitUp      = 45 * length.MM // a pocket's driver lies this high over the board at its far end
+	// An ordinary bit stands out of its chuck by bitOut, and the chuck is drillHalf thick to either side; nearer
+	// to a board a long bit is wanted.
+	bitOut    = 30 * length.MM
+	drillLong = 200 * length.MM
+	drillHalf = 22 * length.MM
+	bitUp     = 45 * length.MM // a pocket's driver lies this high over the board at its far end
 	// The chuck on a pocket's driver: how far from the joint it begins and ends, from how high over the
 	// board to how high, and half its width.
 	chuckFrom, chuckTo = 140 * length.MM, 190 * length.MM
@@ -47,6 +52,7 @@ type held struct {
 	part.Joint
 	a, b  int
 	hides []int
+	fouls []int // boards that only a long bit passes
 }
 
 // newBench lays out boards and the joints among them.
@@ -79,13 +85,18 @@ func newBench(parts []part.Part, joints []part.Joint) *bench {
 			b.shut[i][k] |= ^bit(d)
 		}
 		h := held{Joint: j, a: i, b: k}
-		for _, room := range rooms(parts[i], parts[k], j) {
-			for n, o := range b.boards {
-				if n != i && n != k && meet([]geom.Box{room}, o.solid) && !slices.Contains(h.hides, n) {
-					h.hides = append(h.hides, n)
+		free, drill := rooms(parts[i], parts[k], j)
+		among := func(rooms []geom.Box) (in []int) {
+			for _, room := range rooms {
+				for n, o := range b.boards {
+					if n != i && n != k && meet([]geom.Box{room}, o.solid) && !slices.Contains(in, n) {
+						in = append(in, n)
+					}
 				}
 			}
+			return in
 		}
+		h.hides, h.fouls = among(free), among(drill)
 		b.joints = append(b.joints, h)
 	}
 	return b
@@ -136,13 +147,13 @@ func towards(b, a part.Part, contact geom.Box) geom.Dir {
 	return geom.Dir(2*axis + 1)
 }
 
-// rooms gives the room that a driver needs at every screw of a joint.
-func rooms(a, b part.Part, j part.Joint) []geom.Box {
+// rooms gives the room that a driver needs at every screw of a joint, with a long bit; and that of the drill
+// behind an ordinary bit, but in pockets.
+func rooms(a, b part.Part, j part.Joint) (out, drill []geom.Box) {
 	if j.Kind == part.Dowel {
-		return nil
+		return nil, nil
 	}
 	near := j.Contact.Grow(2 * length.MM)
-	var out []geom.Box
 	for _, p := range []part.Part{a, b} {
 		for _, o := range p.Ops {
 			if o.For != string(j.Kind) {
@@ -179,10 +190,11 @@ func rooms(a, b part.Part, j part.Joint) []geom.Box {
 					edge = p.Box().Min.At(head.Axis())
 				}
 				out = append(out, around(at.With(head.Axis(), edge), head, driver/2, head, 0, driverHalf))
+				drill = append(drill, around(at.With(head.Axis(), edge).Add(head.Vec(bitOut)), head, drillLong-bitOut, head, 0, drillHalf))
 			}
 		}
 	}
-	return out
+	return out, drill
 }
 
 // guided reports whether a board has the pilot hole of a screw that comes at a point through a wider
@@ -240,6 +252,14 @@ func (b *bench) reached(i int, left []bool) bool {
 		}
 	}
 	return true
+}
+
+// tight reports whether a screw of a board's joints with those that are there is driven so close beside one of
+// them that only a long bit reaches it.
+func (b *bench) tight(mark string, there map[string]bool) bool {
+	return slices.ContainsFunc(b.joints, func(h held) bool {
+		return (h.A == mark || h.B == mark) && there[h.A] && there[h.B] && slices.ContainsFunc(h.fouls, func(n int) bool { return there[b.boards[n].part.Mark] })
+	})
 }
 
 // placed is a board in its turn and the way in which it comes to those before it.

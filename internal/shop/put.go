@@ -26,8 +26,12 @@ func (s *steps) between(rails []string) (points []string) {
 	return points
 }
 
-// put lays a counter or a hutch where it goes.
+// put lays a counter where it goes, and stands a hook board on it.
 func (s *steps) put(o part.Owner) {
+	if o.Kind == "hutch" {
+		s.standUp(o)
+		return
+	}
 	name := cmp.Or(o.Name, o.ID)
 	// Rails over a knee space go in between the cases before the counter lies on them.
 	if s.carried(o) {
@@ -82,57 +86,27 @@ func (s *steps) put(o part.Owner) {
 		up = s.in(-low) + " lower than where heights are measured from"
 	}
 	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s%s.", name, s.weight(o), s.along(o, o.Box.Min.X), up, s.fromWall(o, o.Box.Max.Y))
-	fits := s.take(o.ID, func(h part.Item) bool {
-		return strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to")
-	})
+	fits := s.take(o.ID, func(h part.Item) bool { return strings.HasPrefix(h.For, "counter to") })
 	if n > 0 {
 		var each []string
 		for _, id := range order {
-			each = append(each, fmt.Sprintf("%d %s %s", to[id], map[bool]string{true: "into", false: "from"}[o.Kind == "hutch"], s.name(id)))
-		}
-		way := "up from the cases below it"
-		if o.Kind == "hutch" {
-			way = "down through the holes in its lowest rail"
+			each = append(each, fmt.Sprintf("%d from %s", to[id], s.name(id)))
 		}
 		if len(fits) > 0 {
 			screw = fits[0].ID
 		}
-		what := fmt.Sprintf("%d × %s %s", n, s.fastener(screw), way)
-		if o.Kind == "hutch" {
-			what = s.downInto(o)
-		}
-		text += fmt.Sprintf(" Screw it with %s: %s.", what, and(each))
-		if o.Kind == "counter" {
-			text += s.through(screw)
-		} else if h, ok := s.Catalogue.Item(screw); ok && h.Pilot > 0 {
-			tool, _, _ := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Pilot)
-			text += fmt.Sprintf(" Bore for them on the spot, through its holes, with the %s, no deeper than the screws go.", tool)
-		}
+		text += fmt.Sprintf(" Screw it with %d × %s up from the cases below it: %s.%s", n, s.fastener(screw), and(each), s.through(screw))
 	}
-	where, more := s.driven(o, s.fixings(o, toRoom))
-	var points []string
-	if o.Kind == "counter" {
-		points = s.upward(s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }))
-	}
+	list := s.fixings(o, toRoom)
+	where, more := s.driven(o, list)
+	points := s.upward(s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }))
 	points = append(points, where...)
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
-		text += " Then fix it to the wall."
+		text += " Then fix it to the wall." + s.pilots(list) + s.packs(list, "it")
 		c += wall
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
-	s.hooks(o)
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID {
-			continue
-		}
-		for _, h := range p.Ops {
-			if h.For == "cable of the light" {
-				s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: []string{p.Mark}, Caution: wall,
-					Text: fmt.Sprintf("Screw the light of %s under its upper rail and lead its cable through the hole in %s (%s).", name, p.Name, p.Mark)})
-			}
-		}
-	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw) + s.roomBits(list), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
 }
 
 // through says with which bits a screw on its way up from a case into a counter is bored for on the spot.
@@ -205,28 +179,4 @@ func (s *steps) under(o part.Owner, f part.Fixing) string {
 		}
 	}
 	return "what it stands on"
-}
-
-// hooks puts on the hooks for what hangs on a board.
-func (s *steps) hooks(o part.Owner) {
-	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.HangsOnBoard })
-	if len(fits) == 0 {
-		return
-	}
-	var board part.Part
-	for _, p := range s.Assembly.Parts {
-		if p.Owner == o.ID && p.Role == part.HookBoard {
-			board = p
-		}
-	}
-	st := Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{board.Mark}, Fits: fits,
-		Text: fmt.Sprintf("Put the hooks on %s (%s) where they are wanted: %s, one for each thing that is to hang there.", board.Name, board.Mark, s.things(fits))}
-	if len(fits) > 1 {
-		js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
-		h, _ := s.Catalogue.Item(fits[1].ID)
-		pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
-		st.Tool = "drill, driver bits, " + pilot
-		st.Text += fmt.Sprintf(" Bore for their screws through the board with the %s; the points stand in the air behind it.", pilot)
-	}
-	s.add(st)
 }

@@ -517,27 +517,31 @@ func (b *build) fit(mark, how string, on []string, seat, of string) {
 		fail("it fits in no way that the step tells")
 		return
 	}
-	b.at[mark], b.unit[mark] = *found, b.unit[ref]
-	delete(b.why, mark)
+	b.move(mark, *found, ref)
 	if second != "" {
 		x := b.at[on[0]]
 		d := x.hi[contact] - x.lo[contact]
 		x.lo[contact], x.hi[contact] = found.hi[contact], found.hi[contact]+d
-		if y, has := b.at[second]; has { // with all that it is joined to
-			with := b.unit[second]
-			for m, z := range b.at {
-				if b.unit[m] == with {
-					for k := range 3 {
-						z.lo[k] += x.lo[k] - y.lo[k]
-						z.hi[k] += x.lo[k] - y.lo[k]
-					}
-					b.at[m], b.unit[m] = z, b.unit[ref]
+		b.move(second, x, ref)
+	}
+}
+
+// move gives a part its place in the unit of another, with all that it is joined to already.
+func (b *build) move(mark string, to box, ref string) {
+	if from, has := b.at[mark]; has && b.unit[mark] != b.unit[ref] {
+		with := b.unit[mark]
+		for m, z := range b.at {
+			if b.unit[m] == with {
+				for k := range 3 {
+					z.lo[k] += to.lo[k] - from.lo[k]
+					z.hi[k] += to.lo[k] - from.lo[k]
 				}
+				b.at[m], b.unit[m] = z, b.unit[ref]
 			}
 		}
-		b.at[second], b.unit[second] = x, b.unit[ref]
-		delete(b.why, second)
 	}
+	b.at[mark], b.unit[mark] = to, b.unit[ref]
+	delete(b.why, mark)
 }
 
 // opposed gives the axis on which two parts are called each other's opposites: left and right, front

@@ -1,0 +1,146 @@
+package shop
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
+)
+
+// standUp puts the frame of a hook board in its place: its board is not on it yet, so that every screw to the
+// wall and to the counter is reached from the front. The board goes on last, and what is fixed to it.
+func (s *steps) standUp(o part.Owner) {
+	name := cmp.Or(o.Name, o.ID)
+	on := ""
+	down := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" })
+	for _, f := range down {
+		on = s.under(o, f)
+	}
+	text := fmt.Sprintf("Put the frame of %s (%s with its board) in its place, left end %s, lower side %s up%s.", name, s.weight(o), s.along(o, o.Box.Min.X), s.in(o.Box.Min.Z), s.fromWall(o, o.Box.Max.Y))
+	tool := "drill, driver bits, level, tape"
+	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.HutchToCounter })
+	if len(down) > 0 {
+		told, tools := s.downInto(o, down, on)
+		text, tool = text+told, tool+tools
+	}
+	list := s.fixings(o, toRoom)
+	where, more := s.driven(o, list)
+	c := s.tooHeavy(o)
+	if len(where) > 0 {
+		text += " Fix it to the wall." + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list) + s.packs(list, "the rail")
+		tool += s.roomBits(list)
+		c += wall
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: tool, Text: text, Points: where, Fits: append(fits, more...), Caution: c})
+	for _, p := range s.Assembly.Parts {
+		if p.Owner != o.ID || p.Role != part.HookBoard {
+			continue
+		}
+		w := maker{steps: s, owner: o, name: name, phase: Install}
+		var js []part.Joint
+		for _, j := range s.Assembly.Joints {
+			if j.A == p.Mark || j.B == p.Mark {
+				js = append(js, j)
+			}
+		}
+		st := Step{Parts: append([]string{p.Mark}, w.across(js, p.Mark)...), New: []string{p.Mark}, Tool: w.driver(js)}
+		w.fits(&st, js)
+		st.Text, st.Points = w.join(p, js)
+		w.step(st)
+		s.hooks(o)
+		if slices.ContainsFunc(p.Ops, func(h part.Op) bool { return h.For == "cable of the light" }) {
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: []string{p.Mark}, Caution: wall,
+				Text: fmt.Sprintf("Screw the light of %s under its upper rail and lead its cable through the hole in %s (%s).", name, p.Name, p.Mark)})
+		}
+	}
+}
+
+// downInto tells the screws from a hook board's frame down into its counter, those of its feet by themselves, and
+// the tools for them. The holes in the counter are bored when the frame is off it: through the frame an ordinary
+// bit does not reach.
+func (s *steps) downInto(o part.Owner, list []part.Fixing, on string) (text, tools string) {
+	type kind struct {
+		screw string
+		feet  bool
+	}
+	count := map[kind]int{}
+	deep := map[string]length.Length{}
+	var order []kind
+	braced := false
+	for _, f := range list {
+		k := kind{f.Screw, s.parts[f.Part].Role == part.Frame}
+		if count[k] == 0 {
+			order = append(order, k)
+		}
+		count[k]++
+		deep[f.Screw] = max(deep[f.Screw], f.Into)
+		braced = braced || k.feet
+	}
+	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	var out, pilots []string
+	clear, least := "", length.Length(0)
+	for _, k := range order {
+		where := "down through the holes in its lowest rail"
+		if k.feet {
+			where = "down through those in its feet"
+		}
+		out = append(out, fmt.Sprintf("%d × %s %s", count[k], s.fastener(k.screw), where))
+		if h, ok := s.Catalogue.Item(k.screw); ok && h.Pilot > 0 {
+			clear, _, _ = js.Pilot(cmp.Or(h.Clearance, h.Dia))
+			pilot, _, _ := js.Pilot(h.Pilot)
+			if pilot = "the " + pilot; !slices.Contains(pilots, pilot) {
+				pilots = append(pilots, pilot)
+			}
+			if d := deep[k.screw]; least == 0 || d < least {
+				least = d
+			}
+		}
+		if t := s.bits(k.screw); !strings.Contains(tools, t) {
+			tools += t
+		}
+	}
+	if clear != "" {
+		step := length.MM
+		if s.Print == length.Inches {
+			step = length.Inch / 16
+		}
+		text = fmt.Sprintf(" Mark %s through its holes with the tip of the %s, take the frame off again and bore at the marks with %s, %s deep; set it back.", on, clear, and(pilots), s.in(least.Down(step)))
+	}
+	text += fmt.Sprintf(" Screw it with %s: %d into %s.", and(out), len(list), on)
+	if braced {
+		text += " Those in its feet stand close beside its braces: drive them with a long driver bit."
+		tools += ", " + longBit
+	}
+	if o.Wall != "" && o.Box.Max.Y > -drillHalf/2 {
+		text += " So near a wall the drill does not stand upright: lean it a little into the room."
+	}
+	return text, tools
+}
+
+// hooks puts on the hooks for what hangs on a board.
+func (s *steps) hooks(o part.Owner) {
+	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.HangsOnBoard })
+	if len(fits) == 0 {
+		return
+	}
+	var board part.Part
+	for _, p := range s.Assembly.Parts {
+		if p.Owner == o.ID && p.Role == part.HookBoard {
+			board = p
+		}
+	}
+	st := Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{board.Mark}, Fits: fits,
+		Text: fmt.Sprintf("Put the hooks on %s (%s) where they are wanted: %s, one for each thing that is to hang there.", board.Name, board.Mark, s.things(fits))}
+	if len(fits) > 1 {
+		js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+		h, _ := s.Catalogue.Item(fits[1].ID)
+		pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
+		st.Tool = "drill, driver bits, " + pilot
+		st.Text += fmt.Sprintf(" Bore for their screws through the board with the %s; the points stand in the air behind it.", pilot)
+	}
+	s.add(st)
+}
