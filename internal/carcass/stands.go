@@ -134,7 +134,10 @@ func (b *build) stands() {
 			b.a.Feet = append(b.a.Feet, part.Foot{Owner: b.id, Kind: kind, At: c, Hardware: id, Height: top, Least: least, Greatest: most, Rating: rating})
 		}
 	}
-	b.item(part.Item{ID: id, Kind: kind, Count: n, For: "standing"})
+	b.item(part.Item{ID: id, Kind: kind, Count: n, For: part.StandsOn})
+	if x, ok := b.shop.PlateScrews(hw, n, t, part.StandsOn); ok {
+		b.item(x)
+	}
 }
 
 // footSpot moves a foot within its block to where a hole to turn it from above is clear of

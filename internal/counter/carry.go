@@ -209,7 +209,10 @@ func (b *build) free() {
 			if item.Rating != nil {
 				f.Rating = *item.Rating
 			}
-			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: b.Free.Feet, Kind: kind, Count: 1, For: "bench legs"})
+			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: b.Free.Feet, Kind: kind, Count: 1, For: part.StandsOn})
+			if x, ok := b.shop.PlateScrews(item, 1, z1-z0, part.StandsOn); ok {
+				b.a.Hardware = append(b.a.Hardware, x)
+			}
 			b.a.Feet = append(b.a.Feet, f)
 		}
 	}

@@ -78,3 +78,13 @@ func (s Shop) buy(r *Result, h stock.Hardware, use string, n int) {
 	r.Joint.Fastener, r.Joint.Count = id, n
 	r.Items = append(r.Items, part.Item{Owner: s.Owner, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "carcass joints"})
 }
+
+// PlateScrews gives the screws of n feet or castors whose plates are screwed under a board so thick, short of
+// coming out of it; false for those that go in a hole.
+func (s Shop) PlateScrews(h stock.Hardware, n int, thick L, use string) (part.Item, bool) {
+	screw, ok := s.Screw("slide", thick-2*mm)
+	if !ok || h.ScrewsEach == 0 || n == 0 {
+		return part.Item{}, false
+	}
+	return part.Item{Owner: s.Owner, ID: screw.ID, Kind: "screw", Count: n * h.ScrewsEach, Length: screw.Length, For: use}, true
+}

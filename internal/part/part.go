@@ -429,6 +429,9 @@ const ToBases = "case to its base"
 // PackingUse is what the shims are for that go behind rails where a wall is hollow.
 const PackingUse = "packing at wall screws"
 
+// StandsOn is what feet and castors, and their screws, are for.
+const StandsOn = "standing"
+
 // HangsOnBoard is what hooks and their screws are for.
 const HangsOnBoard = "what hangs on the board"
 

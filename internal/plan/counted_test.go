@@ -74,7 +74,10 @@ func uncounted(r plan.Result) (bad []string) {
 			{"cups and hinges", worked(func(_ part.Part, w part.Op) bool { return w.Kind == part.Cup }), kind("hinge")},
 			{"holes for plates, by two, and plates", holes("hinge plate", false), 2 * kind("plate")},
 			{"holes for hinges and their screws", holes("hinge plate", false) + holes("hinge screw", false), use("hinge")},
-			{"holes for slides and flanges and their screws", holes("slide", false) + holes("flange", false), use("slide")},
+			{"holes for slides and flanges and their screws", holes("slide", false) + holes("flange", false),
+				bought(func(h part.Item, use string) bool {
+					return use == "slide" && h.For != part.StandsOn && h.For != part.HangsOnBoard
+				})}, // those are bored on the spot
 			{"ends of dowels and dowels", holes("dowel", false) + holes("dowel", true), 2 * kind("dowel")},
 			{"holes for connecting screws and these", holes("connecting screw", true), use("connecting")},
 			{"loose shelves by four and pins", 4 * shelves, kind("pin")},

@@ -3,6 +3,7 @@ package plan_test
 import (
 	"context"
 	"fmt"
+	"strings"
 	"testing"
 
 	"stowright/internal/length"
@@ -58,4 +59,92 @@ goods: {pots: {width: 100, depth: 50, height: 200, count: 5}, pans: {width: 100,
 			t.Errorf("%s: %d hooks are put on", board, put)
 		}
 	}
+}
+
+// screwedOn gives a sentence for every thing whose feet or castors are screwed on and lack screws, have some that
+// come out of their board, or are nowhere told a place.
+func screwedOn(r plan.Result) (bad []string, n int) {
+	want := map[string]int{}
+	thick := map[string]length.Length{}
+	feet, base := map[string]int{}, map[string]bool{}
+	for _, o := range r.Assembly.Owners {
+		base[o.ID] = o.Kind == "base"
+	}
+	for _, f := range r.Assembly.Feet {
+		h, _ := r.Job.Catalogue.Item(f.Hardware)
+		if h.ScrewsEach == 0 || base[f.Owner] { // a foot under the edge of a base's rail has no room for its plate's screws
+			continue
+		}
+		n++
+		feet[f.Owner]++
+		want[f.Owner] += h.ScrewsEach
+		for _, p := range r.Assembly.Parts {
+			if b := p.Box(); p.Owner == f.Owner && (b.Min.Z-f.At.Z).Abs() < length.MM && b.Min.X < f.At.X && f.At.X < b.Max.X && b.Min.Y < f.At.Y && f.At.Y < b.Max.Y {
+				thick[f.Owner] = b.Size().Z
+			}
+		}
+	}
+	for o, n := range want {
+		have := 0
+		for _, h := range r.Assembly.Hardware {
+			if h.Owner == o && h.For == part.StandsOn && h.Kind == "screw" {
+				if have += h.Count; h.Length >= thick[o] {
+					bad = append(bad, fmt.Sprintf("%s: screws of %v under a board of %v", o, h.Length, thick[o]))
+				}
+			}
+		}
+		if have != n {
+			bad = append(bad, fmt.Sprintf("%s: %d screws for feet that take %d", o, have, n))
+		}
+		told := 0
+		for _, s := range r.Steps {
+			for _, p := range s.Points {
+				k := 0
+				switch {
+				case s.Owner == o && strings.HasPrefix(p, "1 in the middle of the lower side of "):
+					k = 1
+				case s.Owner == o && strings.HasPrefix(p, "Under "):
+					_, rest, _ := strings.Cut(p, ": ")
+					fmt.Sscanf(rest, "%d,", &k)
+				}
+				told += k
+			}
+		}
+		if own(r, o) && told != feet[o] {
+			bad = append(bad, fmt.Sprintf("%s: %d of %d feet have a place", o, told, feet[o]))
+		}
+	}
+	return bad, n
+}
+
+// own reports whether an owner is put together by steps of its own, not by those of one that is built alike.
+func own(r plan.Result, o string) bool {
+	for _, s := range r.Steps {
+		if s.Owner == o && s.Phase == shop.Assemble {
+			return true
+		}
+	}
+	return false
+}
+
+func TestFeetAreScrewedOn(t *testing.T) {
+	for _, name := range plantest.Examples() {
+		bad, _ := screwedOn(plantest.Result(t, name))
+		for _, s := range bad {
+			t.Errorf("%s: %s", name, s)
+		}
+	}
+	n := uint64(200)
+	if testing.Short() {
+		n = short
+	}
+	each(0, n, func(seed uint64) []string {
+		_, r := madeUp(t, seed)
+		bad, _ := screwedOn(r)
+		return bad
+	}, func(seed uint64, bad []string) {
+		for _, s := range bad[:min(len(bad), 4)] {
+			t.Errorf("seed %d: %s", seed, s)
+		}
+	})
 }

@@ -14,24 +14,6 @@ import (
 	"stowright/internal/stock"
 )
 
-// stand fits feet or castors while the carcass is upside down.
-func (w *maker) stand() {
-	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "foot" || h.Kind == "castor" || h.Kind == "insert" })
-	if len(fits) == 0 {
-		return
-	}
-	order.Stable(fits, func(a, b Fit) int { // what goes into the wood first
-		first := func(f Fit) int {
-			if h, _ := w.Catalogue.Item(f.ID); h.Kind == "insert" {
-				return 0
-			}
-			return 1
-		}
-		return cmp.Compare(first(a), first(b))
-	})
-	w.step(Step{Tool: "wrench", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s. Their heights are set when it stands in its place.", w.things(fits))})
-}
-
 // hangers fits what is bought and held by nothing but its own hardware: hanging rails.
 func (w *maker) hangers(bought []part.Part) {
 	if len(bought) == 0 {
