@@ -128,3 +128,34 @@ func TestCastorsOfUnknownSwing(t *testing.T) {
 		}
 	}
 }
+
+// A bench with a hook board on it goes over as one where somebody pulls at the board's top: the frame's hold on the
+// bench is one thing, what both weigh another (ASTM F2057-23, from memory: 44.5 N at no more than 1422 mm; statics).
+// The push at the top that brings both over is told.
+func TestABenchGoesOverWithItsHookBoard(t *testing.T) {
+	in := whole(t, hooked("    brace: 500\n"))
+	f := find(t, strength.Check(in), strength.TipOver, "counter/bench")
+	front, kg, y, high := math.Inf(1), 0.0, 0.0, 0.0
+	for _, p := range in.All.Parts {
+		m, b := in.Masses[p.Mark].Kilograms(), p.Box()
+		kg += m
+		y += m * mmOf(b.Min.Y+b.Max.Y) / 2
+		high = math.Max(high, mmOf(b.Max.Z))
+		if p.Role == part.Leg {
+			front = math.Min(front, mmOf(b.Min.Y))
+		}
+	}
+	holds := kg * g * (y/kg - front) // it stands at a wall: the other way it leans on that
+	if f.Verdict != finding.Holds || !strings.Contains(f.Text, "with the hook board on it") && !strings.Contains(f.Text, "with h on it") {
+		t.Errorf("%s", say(f))
+	}
+	if want := fmt.Sprintf("a push of %.1f N brings both over", holds/high); !strings.Contains(strings.Join(f.Working, " "), want) {
+		t.Errorf("want %q in %v", want, f.Working)
+	}
+	// A narrow light one with a high board does not stand.
+	text := strings.Replace(strings.Replace(hooked("    brace: 200\n"), "height: 700", "height: 1000", 1), "depth: 600", "depth: 400", 1)
+	text = strings.Replace(text, "layers: [{board: birch-18}, {board: birch-18}]", "layers: [{board: birch-18}]", 1)
+	if f := find(t, strength.Check(whole(t, text)), strength.TipOver, "counter/bench"); f.Verdict != finding.Fails || f.Severity != finding.Error {
+		t.Errorf("%s", say(f))
+	}
+}

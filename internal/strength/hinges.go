@@ -147,6 +147,37 @@ func carried(n int, wide float64) (kg, high float64) {
 // grams is a mass, rounded up to a gram.
 func grams(kg float64) mass.Mass { return mass.Mass(math.Ceil(kg*1000-1e-6)) * mass.Gram }
 
+// lighten says what makes a door that is too heavy for its hinges hang on them: less in its racks where the door and
+// the empty racks alone are not too heavy, no racks where the door alone is not, or two leaves in place of one.
+func (s *Scene) lighten(l leaf, most float64) string {
+	var words []string
+	if room := most - l.kg - l.rack; room >= 0.05 && l.in > 0 {
+		words = append(words, fmt.Sprintf("put no more than %s in its racks (ratio 1.00)", s.atMost(room)))
+	} else if l.rack+l.in > 0 && l.kg <= most {
+		words = append(words, fmt.Sprintf("leave its racks away, for they alone bring it to %s (ratio %.2f)", s.kg(l.kg+l.rack), l.kg/most))
+	}
+	if pair := s.leavesOf(l); pair == 1 {
+		words = append(words, "make it two leaves, count: 2")
+	}
+	return hint(append(words, "hang it on a continuous hinge"))
+}
+
+// leavesOf counts the doors before the opening of one: those of its owner whose edges meet it at its height.
+func (s *Scene) leavesOf(l leaf) int {
+	n, box := 1, l.part.Box()
+	for i := range s.All.Fronts {
+		f := &s.All.Fronts[i]
+		p := s.parts[f.Part]
+		if f.Kind != part.DoorFront || p == nil || p == l.part || p.Owner != l.part.Owner {
+			continue
+		}
+		if c := p.Box(); c.Min.Z == box.Min.Z && c.Max.Z == box.Max.Z && (math.Abs(mm(c.Min.X-box.Max.X)) < beside || math.Abs(mm(box.Min.X-c.Max.X)) < beside) {
+			n++
+		}
+	}
+	return n
+}
+
 func checkHinges(s *Scene) finding.List {
 	var f finding.List
 	unknown := blank{code: HingeCount, source: hingeSource}
@@ -169,7 +200,7 @@ func checkHinges(s *Scene) finding.List {
 			x.Hint = fmt.Sprintf("Hang it on %d hinges (ratio %.2f).", n, math.Max(l.all()/m, l.high/h))
 			if n > 5 || l.all() > doorKg {
 				most, _ := carried(5, l.wide)
-				x.Hint = fmt.Sprintf("Put less on the door, no more than %s in its racks, or hang it on a continuous hinge.", s.atMost(math.Max(math.Min(most, doorKg)-l.kg-l.rack, 0)))
+				x.Hint = s.lighten(l, math.Min(most, doorKg))
 			}
 		}
 		f.Add(x)
@@ -200,7 +231,7 @@ func checkDoors(s *Scene) finding.List {
 		x.Text = fmt.Sprintf("%s weighs %s with what hangs on it; cup hinges take %s.", l.name, s.kg(l.all()), s.kg(doorKg))
 		x.Working = []string{s.weigh(l), fmt.Sprintf("%s against %s. Ratio %.2f.", s.kg(l.all()), s.kg(doorKg), x.Ratio())}
 		if x.Verdict == finding.Fails {
-			x.Hint = fmt.Sprintf("Put no more than %s in its racks, or hang it on a continuous hinge.", s.atMost(math.Max(doorKg-l.kg-l.rack, 0)))
+			x.Hint = s.lighten(l, doorKg)
 		}
 		f.Add(x)
 		s.plates(l, &f, &unknown)

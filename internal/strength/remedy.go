@@ -206,7 +206,11 @@ func (s *Scene) tryThicker(b board, try func(board, string) bool) {
 		n.t *= 2
 	}
 	n.line += newtons(b.t * s.heavy(b.part.Stock) * b.depth * 1e-9)
-	try(n, fmt.Sprintf("glue two boards together, %s", s.long(2*b.t)))
+	what := fmt.Sprintf("glue two boards together, %s", s.long(2*b.t))
+	if len(b.cuts) > 0 {
+		what = fmt.Sprintf("glue one more layer of %s under it, its joints away from these", b.part.Stock)
+	}
+	try(n, what)
 }
 
 // family is a material's name without its thickness.

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"stowright/internal/finding"
-	"stowright/internal/geom"
 	"stowright/internal/part"
 	"stowright/internal/strength/tip"
 	"stowright/internal/strength/unit"
@@ -21,7 +20,7 @@ const tipSource = "statics, after the idea of ASTM F2057 (open loaded drawers, a
 
 func tipping() Rule {
 	return Rule{Name: "tipping", Codes: []finding.Code{TipOver},
-		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. One in which nothing opens, and that no wall holds, stands empty when it is pulled at its top with 44.5 N (10 lb), no higher than 56 in, unless it rolls, or when 222 N step on its front. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A hook board on its frame is pushed with 222 N at its top: screws in the wall hold it, or those down into its counter, with feet and plates where it has a brace. A free bench stands, empty, with a person of 100 kg who sits on any edge of it.",
+		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. One in which nothing opens, and that no wall holds, stands empty when it is pulled at its top with 44.5 N (10 lb), no higher than 56 in, unless it rolls, or when 222 N step on its front. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A hook board on its frame is pushed with 222 N at its top: screws in the wall hold it, or those down into its counter, with feet and plates where it has a brace. A free bench stands, empty, with a person of 100 kg who sits on any edge of it, and, with a hook board on it that no wall holds, when it is pulled at the top of that with 44.5 N (10 lb), no higher than 56 in; what push there would bring both over is told.",
 		Source:  tipSource,
 		Example: "A case of four deep drawers that stands free.",
 		Run:     checkTipping}
@@ -274,60 +273,6 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	if x.Code != "" {
 		f.Add(x)
 	}
-}
-
-// satOn judges a free bench with a person on an edge past its legs.
-func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
-	at := s.at(o.ID, "")
-	own, lacks := s.bodies(o.ID, false)
-	for i := range lacks {
-		lacks[i] = "the weight of " + lacks[i]
-	}
-	if lacks = append(lacks, s.swings(o.ID)...); len(lacks) > 0 {
-		for _, x := range lacks {
-			unknown.add(x, "Give density of the material, or swivel: to the castor.", o.Name, at)
-		}
-		return
-	}
-	var stand geom.Box
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == o.ID && p.Role == part.Leg {
-			if stand.Empty() {
-				stand = p.Box()
-			}
-			stand = stand.Or(p.Box())
-		}
-	}
-	in := 0.0
-	for _, x := range s.All.Feet {
-		if x.Owner == o.ID {
-			in = math.Max(in, s.trail(x))
-		}
-	}
-	c, top := sum(own), o.Carcass
-	var worst finding.Finding
-	for _, e := range []struct {
-		name      string
-		out, back float64 // of the edge past the line of the legs; of the bench's centre behind it
-	}{
-		{"front edge", mm(stand.Min.Y-top.Min.Y) + in, c.y - mm(stand.Min.Y) - in},
-		{"left end", mm(stand.Min.X-top.Min.X) + in, c.x - mm(stand.Min.X) - in},
-		{"right end", mm(top.Max.X-stand.Max.X) + in, mm(stand.Max.X) - in - c.x},
-	} {
-		x := finding.Finding{Code: TipOver, At: at, Demand: newtons(personKg) * math.Max(e.out, 0) / 1000, Capacity: newtons(c.kg) * e.back / 1000, Unit: "N·m", Source: "statics; a person of 100 kg on the edge, common practice, no source"}
-		if worst.Code != "" && worst.Ratio() >= x.Ratio() {
-			continue
-		}
-		worst = verdict(x, finding.Error)
-		worst.Text = fmt.Sprintf("%s with a person of %s on its %s, %s past its legs, tips with %s; its own weight holds %s.", o.Name, s.kg(personKg), e.name, s.long(e.out), s.turning(x.Demand), s.turning(x.Capacity))
-		worst.Working = []string{
-			fmt.Sprintf("%s × %s = %s.", s.force(newtons(personKg)), s.exact(e.out), s.turning(x.Demand)),
-			fmt.Sprintf("It weighs %s empty, its centre %s behind that line: %s × %s = %s. Ratio %.2f.", s.kg(c.kg), s.exact(e.back), s.force(newtons(c.kg)), s.exact(e.back), s.turning(x.Capacity), worst.Ratio())}
-		if worst.Verdict == finding.Fails {
-			worst.Hint = hint([]string{fmt.Sprintf("let its top stand out no more than %s past the legs", s.long(math.Floor(c.kg*e.back/personKg))), fmt.Sprintf("screw %s more down on its lower shelf", s.kg(math.Ceil((x.Demand-x.Capacity)*1000/newtons(1)/math.Max(e.back, 1)))), "fix it to the wall"})
-		}
-	}
-	f.Add(worst)
 }
 
 // oneDrawer is the hardware that keeps all drawers in but one.
