@@ -152,7 +152,7 @@ func grams(kg float64) mass.Mass { return mass.Mass(math.Ceil(kg*1000-1e-6)) * m
 func (s *Scene) lighten(l leaf, most float64) string {
 	var words []string
 	if room := most - l.kg - l.rack; room >= 0.05 && l.in > 0 {
-		words = append(words, fmt.Sprintf("put no more than %s in its racks (ratio 1.00)", s.atMost(room)))
+		words = append(words, fmt.Sprintf("put no more than %s in its racks", s.atMost(room)))
 	} else if l.rack+l.in > 0 && l.kg <= most {
 		words = append(words, fmt.Sprintf("leave its racks away, for they alone bring it to %s (ratio %.2f)", s.kg(l.kg+l.rack), l.kg/most))
 	}
