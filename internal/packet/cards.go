@@ -26,6 +26,7 @@ type card struct {
 	more  bool    // goes on with one that a sheet had no room for
 	small []card  // the same drawn smaller, for the foot of a column
 	at    int     // place in the chapter
+	wide  bool    // over all columns
 }
 
 type line struct {
@@ -67,7 +68,13 @@ func (b *book) cards(owner string) {
 			continue
 		}
 		b.drawn[i] = true
-		list = append(list, b.fitted(i, (f.Width()-cardGap*float64(b.columns()-1))/float64(b.columns()))...)
+		column := (f.Width() - cardGap*float64(b.columns()-1)) / float64(b.columns())
+		made := b.fitted(i, column)
+		if p := b.groups[i].Part; p.Size[0] > narrow*p.Size[1] && made[0].scale.Real > small*made[0].scale.Paper && len(made) == 1 {
+			made = []card{b.card(i, f.Width(), cardFace)}
+			made[0].wide = true
+		}
+		list = append(list, made...)
 	}
 	for i := range list {
 		list[i].at = i
@@ -75,7 +82,17 @@ func (b *book) cards(owner string) {
 			list[i].small[k].at = i
 		}
 	}
+	var across []card
+	list = slices.DeleteFunc(list, func(c card) bool {
+		if c.wide {
+			across = append(across, c)
+		}
+		return c.wide
+	})
 	b.layCards(list)
+	for _, c := range across {
+		f.Block(c.high, func(s *draw.Sheet, r draw.Rect) { b.putCard(s, r, c) })
+	}
 	if len(elsewhere) > 0 {
 		f.Para("Drawn in an earlier chapter: " + strings.Join(elsewhere, "; ") + ".")
 	}
@@ -86,6 +103,8 @@ const (
 	cardMore  = 6.0  // and more for each working, so that its letter has room
 	cardPitch = 4.0  // from line to line
 	cardGap   = 7.0  // between columns
+	narrow    = 12   // boards that are so many times longer than wide have the whole width
+	small     = 16   // where a column draws them smaller than this
 )
 
 // columns is how many cards stand beside each other.
@@ -158,6 +177,9 @@ func (b *book) card(i int, wide, most float64) card {
 	notes = append(notes, from+".")
 	if t := anyhow(p, names); t != "" {
 		notes = append(notes, t)
+	}
+	if d := (p.Size[1] - p.Size[2]).Abs(); d*10 < p.Size[2] { // the old face mark
+		notes = append(notes, "As thick as it is wide: pencil a mark on the face that is drawn, and keep to it.")
 	}
 	if s := p.Cut(); s != p.Size {
 		notes = append(notes, "As sawn "+b.sure(s[0])+" × "+b.sure(s[1])+".")
@@ -252,9 +274,22 @@ func (b *book) layCards(list []card) {
 	n, whole := b.columns(), f.Height()
 	high := slices.Clone(list)
 	slices.SortStableFunc(high, func(x, y card) int { return cmp.Compare(y.high, x.high) })
-	best := stackCards(list, n, f.Left(), whole)
-	if try := stackCards(high, n, f.Left(), whole); len(try) < len(best) || len(try) == len(best) && try[len(try)-1].high < best[len(best)-1].high-8 {
-		best = try
+	best := stackCards(list, n, n, f.Left(), whole)
+	for _, least := range []int{n, 1} { // on the sheet that is open: in every column one, or any
+		for _, order := range [][]card{list, high} {
+			try := stackCards(order, n, least, f.Left(), whole)
+			fresh := func(x []cardSheet) (k int) {
+				for _, s := range x {
+					if s.fresh {
+						k++
+					}
+				}
+				return k
+			}
+			if a, b := fresh(try), fresh(best); a < b || a == b && len(try) == len(best) && try[len(try)-1].high < best[len(best)-1].high-8 {
+				best = try
+			}
+		}
 	}
 	for _, sheet := range best {
 		if sheet.fresh {
@@ -291,13 +326,13 @@ type cardSheet struct {
 	fresh   bool
 }
 
-// stackCards fills sheets of n columns with cards, the first with less room.
-func stackCards(list []card, n int, first, whole float64) (out []cardSheet) {
+// stackCards fills sheets of n columns with cards, the first with less room, where it takes at least so many.
+func stackCards(list []card, n, least int, first, whole float64) (out []cardSheet) {
 	room := first
 	for len(list) > 0 {
 		columns, rest := fillColumns(list, n, room, false)
 		fresh := false
-		if len(rest) > len(list)-min(n, len(list)) {
+		if len(rest) > len(list)-min(least, len(list)) {
 			room, fresh = whole, true
 			columns, rest = fillColumns(list, n, room, true)
 		}

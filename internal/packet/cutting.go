@@ -47,8 +47,18 @@ func (b *book) cutting() {
 	for i, s := range b.Plan.Sheets {
 		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: cutlist.From(s)}}})
 	}
-	if len(b.Plan.Sheets) > listed {
-		f.Table(overview)
+	if n := len(overview.Rows); n > listed {
+		one := func(f *draw.Flow) { f.Table(overview) }
+		a, c := overview, overview
+		a.Rows, c.Rows = overview.Rows[:(n+1)/2], overview.Rows[(n+1)/2:]
+		two := func(f *draw.Flow) {
+			f.Columns(8, func(f *draw.Flow) { f.Table(a) }, func(f *draw.Flow) { f.Table(c) })
+		}
+		if f.Measure(one) > f.Left() && f.Measure(two) < min(f.Left(), f.Measure(one)) {
+			two(f)
+		} else {
+			one(f)
+		}
 	}
 	saw := b.phase(shop.Saw) // one for every sheet, then one for every stick
 	var list []filling

@@ -162,11 +162,19 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 				o.X, o.Y, o.L, o.W = min(a, b), o.X, o.W, o.L
 				paintOp(s, strip, o, y, draw.Edge)
 			}
-			// what is worked in an end has its letters under the strip, where nothing else stands
-			if text := lettersOf(p, e, u); text != "" && !long {
-				x := draw.Text{At: strip.At(t/2, 0).Add(draw.Pt(0, draw.LeastCap+1.2)), Text: text, Size: draw.LeastCap, Align: draw.Middle, Bold: true}
-				if !onInk(s, x.Box().Inset(-0.2)) {
+			// what is worked in an end has its letters under the strip, in an edge at one of its ends, where nothing
+			// else stands
+			text := lettersOf(p, e, u)
+			mid := strip.At(0, t/2).Y + draw.LeastCap/2
+			ways := []draw.Text{{At: draw.Pt(strip.X(0)-1.4, mid), Align: draw.End}, {At: draw.Pt(strip.X(l)+1.4, mid), Align: draw.Start}}
+			if !long {
+				ways = []draw.Text{{At: strip.At(t/2, 0).Add(draw.Pt(0, draw.LeastCap+1.2)), Align: draw.Middle}}
+			}
+			for _, x := range ways {
+				x.Text, x.Size, x.Bold = text, draw.LeastCap, true
+				if text != "" && !onInk(s, x.Box().Inset(-0.2)) {
 					s.Text(x.At, x.Size, x.Text, x.Align).Bold = true
+					break
 				}
 			}
 		}
@@ -189,7 +197,11 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			s.Arrow(m, m.Sub(d))
 		}
 		slants(s, v, p, f, y) // after all that an angle could stand on
-		letters(s, v, p, f, y, u)
+		out := 0.0
+		if fold(part.Start) || fold(part.End) {
+			out = gapEdge + v.Scale.MM(t)
+		}
+		letters(s, v, p, f, y, u, out)
 		s.Layer = ""
 	}
 	pad := func(e part.Face, c draw.Scale) float64 {
@@ -205,12 +217,32 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		if flip {
 			above = part.Near
 		}
-		d.View = draw.Rect{X: r.X - pad(part.Start, c) - 1, Y: r.Y - pad(above, c) - 1, W: r.W + pad(part.Start, c) + pad(part.End, c) + 2, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
+		beside := 1.0
+		if text := lettersOf(p, f, u); text != "" && r.H <= 6 { // they stand beside a face that is too narrow for them
+			x := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
+			beside = 2.4 + x.Width()
+		}
+		d.View = draw.Rect{X: r.X - pad(part.Start, c) - beside, Y: r.Y - pad(above, c) - 1, W: r.W + pad(part.Start, c) + pad(part.End, c) + 2*beside, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
 		if first { // each size once
 			d.Single(draw.Below, v.X(0), v.X(l), u.Mark(l))
 			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
 		}
-		xs, ys := taped(p, f, u, l, v.X, func(k Work) ([]L, L) { return k.X, k.op.L }), taped(p, f, u, w, v.Y, func(k Work) ([]L, L) { return k.Y, k.op.W })
+		// what is worked in edges and ends that are folded out has its figures in the same rows
+		xs := taped(p, u, l, v.X, func(k Work) ([]L, L) {
+			if k.Face == f || fold(k.Face) && (k.Face == part.Near || k.Face == part.Far) {
+				return k.X, k.op.L
+			}
+			return nil, 0
+		})
+		ys := taped(p, u, w, v.Y, func(k Work) ([]L, L) {
+			switch {
+			case k.Face == f:
+				return k.Y, k.op.W
+			case fold(k.Face) && (k.Face == part.Start || k.Face == part.End):
+				return k.X, k.op.L
+			}
+			return nil, 0
+		})
 		if len(xs) > 0 {
 			tape(d, draw.Above, v, 0, xs, u)
 		}
@@ -221,19 +253,19 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 	return g
 }
 
-// taped gives the places on one face that have a figure, along it or across, from the datum corner:
+// taped gives the places of a drawing that have a figure, along it or across, from the datum corner:
 // both sides of straight work and every hole, of an even row its first and last, for the list beside the
 // drawing has the step. Workings are told whole, as many as have room for their figures, and a place
-// that could be taken for another without one has none either. at gives a working's places and how
-// far its straight work goes; most is the board's size and place where on the paper a place is, in mm.
-func taped(p Part, f part.Face, u Units, most L, place func(L) float64, at func(Work) ([]L, L)) []L {
-	room := int((math.Abs(place(most)-place(0)) + 10) / figure)
+// that could be taken for another without one has none either. at gives a working's places, none for what is not
+// shown, and how far its straight work goes; most is the board's size and place where on the paper a place is, in mm.
+func taped(p Part, u Units, most L, place func(L) float64, at func(Work) ([]L, L)) []L {
+	room := int((math.Abs(place(most)-place(0)) + beyond) / figure)
 	var told, untold []L
 	for _, k := range Works(p, u) {
-		if k.Face != f {
+		own, wide := at(k)
+		if len(own) == 0 || k.op.Kind == part.Bevel || k.op.Kind == part.Taper {
 			continue
 		}
-		own, wide := at(k)
 		if _, even := evenStep(own); even {
 			own = []L{own[0], own[len(own)-1]}
 		}
@@ -257,6 +289,9 @@ func taped(p Part, f part.Face, u Units, most L, place func(L) float64, at func(
 		})
 	})
 }
+
+// beyond is how much longer than a board a row of its figures may be, in mm.
+const beyond = 26.0
 
 // figure is the paper that a figure at the end of an extension line takes, in mm.
 const figure = 4.4

@@ -326,9 +326,23 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L) {
 }
 
 // letters sets every working's letter beside its first place on the face that shows it, where
-// there is room; the list beside the drawing says what each is.
-func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Units) {
+// there is room, or, on a face that is too narrow, beside it, out from its end by what is folded out there; the list
+// beside the drawing says what each is.
+func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Units, out float64) {
 	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
+	left := "" // without room on the face
+	defer func() {
+		if left == "" || outline.H > 6 {
+			return
+		}
+		for _, x := range []draw.Text{{At: draw.Pt(outline.Right()+out+1.4, 0), Align: draw.Start}, {At: draw.Pt(outline.X-out-1.4, 0), Align: draw.End}} {
+			x.At.Y, x.Text, x.Size, x.Bold = outline.Mid().Y+draw.LeastCap/2, left, draw.LeastCap, true
+			if !onInk(s, x.Box().Inset(-0.2)) {
+				s.Text(x.At, x.Size, x.Text, x.Align).Bold = true
+				return
+			}
+		}
+	}()
 	for _, w := range Works(p, u) {
 		o := w.op
 		if w.Face != f || o.Kind == part.Bevel || o.Kind == part.Taper {
@@ -337,13 +351,14 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Uni
 		c := v.At(o.X+o.L/2, y(o.Y+o.W/2))
 		r := max(1.2, v.Scale.MM(o.Dia)/2+0.8)
 		t := draw.Text{Text: w.Letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+		placed := false
 		for _, d := range around(r) {
 			m := c.Add(d)
 			t.At = m.Add(draw.Pt(0, draw.LeastCap/2))
 			if b := t.Box().Inset(-0.3); !outline.Inset(0.3).Has(b) || onInk(s, b) {
 				continue
 			}
-			if far := math.Hypot(d.X, d.Y); far > r+6 { // a leader says whose it is
+			if far := math.Hypot(d.X, d.Y); far > r+4 { // a leader says whose it is
 				leader := s.Poly(draw.Fine, c.Add(d.Times(r/far)), m.Sub(d.Times(3/far)))
 				if overText(s, leader) {
 					s.Items = s.Items[:len(s.Items)-1]
@@ -351,7 +366,11 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Uni
 				}
 			}
 			s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+			placed = true
 			break
+		}
+		if !placed {
+			left = strings.TrimSpace(left + " " + w.Letter)
 		}
 	}
 }
