@@ -70,7 +70,7 @@ func (b *book) cards(owner string) {
 		b.drawn[i] = true
 		column := (f.Width() - cardGap*float64(b.columns()-1)) / float64(b.columns())
 		made := b.fitted(i, column)
-		if p := b.groups[i].Part; p.Size[0] > narrow*p.Size[1] && made[0].scale.Real > small*made[0].scale.Paper && len(made) == 1 {
+		if p, c := b.groups[i].Part, made[0].scale; len(made) == 1 && (p.Size[0] > narrow*p.Size[1] && c.Real > small*c.Paper || c.Real > smallest*c.Paper) {
 			made = []card{b.card(i, f.Width(), cardFace)}
 			made[0].wide = true
 		}
@@ -105,6 +105,7 @@ const (
 	cardGap   = 7.0  // between columns
 	narrow    = 12   // boards that are so many times longer than wide have the whole width
 	small     = 16   // where a column draws them smaller than this
+	smallest  = 30   // and others where it draws them smaller than this
 )
 
 // columns is how many cards stand beside each other.

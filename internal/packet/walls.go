@@ -5,8 +5,12 @@ import (
 	"strings"
 
 	"stowright/internal/draw"
+	"stowright/internal/draw/font"
 	"stowright/internal/view"
 )
+
+// titleWide is the room for a title in a whole title block, in mm.
+const titleWide = 60.0
 
 var largest = draw.Scale{Paper: 1, Real: 10}
 
@@ -108,7 +112,11 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 		for _, i := range x.which {
 			names, kinds = append(names, list[i].name), append(kinds, list[i].kind)
 		}
-		s, r, block := b.drawing(title+": "+strings.Join(names, ", "), strings.Join(kinds, ", "), x.lying)
+		called := title + ": " + strings.Join(names, ", ")
+		for n := len(names) - 1; n > 0 && font.Width(called, true, draw.LeastCap) > titleWide; n-- {
+			called = title + ": " + strings.Join(names[:n], ", ") + " and more"
+		}
+		s, r, block := b.drawing(called, strings.Join(kinds, ", "), x.lying)
 		scale, _ := view.Set(s, r, b.units(), x.scale, x.rows...)
 		block.Scale = scale.String()
 		if head != "" {

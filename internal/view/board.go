@@ -228,13 +228,17 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
 		}
 		// what is worked in edges and ends that are folded out has its figures in the same rows
-		xs := taped(p, u, l, v.X, func(k Work) ([]L, L) {
+		xs := taped(p, u, l, beyond, v.X, func(k Work) ([]L, L) {
 			if k.Face == f || fold(k.Face) && (k.Face == part.Near || k.Face == part.Far) {
 				return k.X, k.op.L
 			}
 			return nil, 0
 		})
-		ys := taped(p, u, w, v.Y, func(k Work) ([]L, L) {
+		more := beyond
+		if float64(len(xs))*figure > r.W+6 { // two rows that spread beyond the board would meet at its corner
+			more = beyondLess
+		}
+		ys := taped(p, u, w, more, v.Y, func(k Work) ([]L, L) {
 			switch {
 			case k.Face == f:
 				return k.Y, k.op.W
@@ -257,8 +261,9 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 // both sides of straight work and every hole, of an even row its first and last, for the list beside the
 // drawing has the step. Workings are told whole, as many as have room for their figures, and a place
 // that could be taken for another without one has none either. at gives a working's places, none for what is not
-// shown, and how far its straight work goes; most is the board's size and place where on the paper a place is, in mm.
-func taped(p Part, u Units, most L, place func(L) float64, at func(Work) ([]L, L)) []L {
+// shown, and how far its straight work goes; most is the board's size, beyond how much longer
+// the row may be, and place where on the paper a place is, in mm.
+func taped(p Part, u Units, most L, beyond float64, place func(L) float64, at func(Work) ([]L, L)) []L {
 	room := int((math.Abs(place(most)-place(0)) + beyond) / figure)
 	var told, untold []L
 	for _, k := range Works(p, u) {
@@ -290,8 +295,11 @@ func taped(p Part, u Units, most L, place func(L) float64, at func(Work) ([]L, L
 	})
 }
 
-// beyond is how much longer than a board a row of its figures may be, in mm.
-const beyond = 26.0
+// How much longer than a board a row of its figures may be, in mm.
+const (
+	beyond     = 26.0
+	beyondLess = 10.0
+)
 
 // figure is the paper that a figure at the end of an extension line takes, in mm.
 const figure = 4.4
