@@ -1,10 +1,12 @@
 package packet_test
 
 import (
+	"math"
 	"strings"
 	"testing"
 
 	"stowright/internal/draw"
+	"stowright/internal/part"
 	"stowright/internal/plan/plantest"
 	"stowright/internal/view"
 )
@@ -64,5 +66,69 @@ func TestDetailsShowWhatTheyName(t *testing.T) {
 	}
 	if spots < 20 || corners < 40 {
 		t.Errorf("%d details of hardware and %d of corners looked at", spots, corners)
+	}
+}
+
+// A case that hangs by a cleat has both halves in one section: each is named with its long point, the wall behind
+// them is drawn and said, and their bevels are one line that slants at 45 degrees, from the wall half's front upwards
+// end down to the wall: a case on bevels that lean the other way slides off.
+func TestCleatsAreShownOnTheWall(t *testing.T) {
+	seen := 0
+	for _, name := range []string{"hollis-court"} {
+		r := plantest.Result(t, name)
+		for _, o := range r.Assembly.Owners {
+			wall, half := "", ""
+			for _, p := range r.Assembly.Parts {
+				if p.Owner == o.ID && p.Role == part.WallCleat {
+					wall = p.Mark
+				} else if p.Owner == o.ID && p.Role == part.Cleat {
+					half = p.Mark
+				}
+			}
+			if wall == "" {
+				continue
+			}
+			for _, f := range view.BodyOf(&r.Assembly, o, view.Units{Unit: r.Job.Print}).Details() {
+				if !strings.HasPrefix(f.Title, "Cleat") {
+					continue
+				}
+				seen++
+				s := draw.A3().Sheet(true)
+				view.Put(s, draw.Pt(60, 60), draw.Scale{Paper: 1, Real: 2}, f)
+				texts, down, up := map[string]bool{}, 0, 0
+				for _, it := range s.Items {
+					switch x := it.(type) {
+					case *draw.Text:
+						texts[x.Text] = true
+					case *draw.Path:
+						if x.Line != draw.Visible {
+							continue
+						}
+						for k := 1; k < len(x.Steps); k++ {
+							d := x.Steps[k].P[0].Sub(x.Steps[k-1].P[0])
+							if math.Abs(math.Abs(d.X)-math.Abs(d.Y)) > 0.01 || math.Abs(d.X) < 3 {
+								continue
+							}
+							if d.X*d.Y > 0 { // on paper y runs down, the wall is at the right
+								down++
+							} else {
+								up++
+							}
+						}
+					}
+				}
+				for _, want := range []string{wall, half, "long point, " + wall, "long point, " + half, "wall"} {
+					if !texts[want] {
+						t.Errorf("%s: %q is not said in the section of its cleat", o.ID, want)
+					}
+				}
+				if down < 2 || up > 0 {
+					t.Errorf("%s: %d edges slant down to the wall, %d up", o.ID, down, up)
+				}
+			}
+		}
+	}
+	if seen < 2 {
+		t.Errorf("%d sections of cleats", seen)
 	}
 }

@@ -18,7 +18,7 @@ func Plain() FaceNames {
 
 // Called names the faces of a part as it stands in what it belongs to: "inside face" and "outside
 // face" of what closes a box, "top face" and "underside" of what lies, "left face" of what
-// stands in the middle, "lower end" and "front edge".
+// stands in the middle and of a cleat, "lower end" and "front edge".
 func (a *Assembly) Called(p Part) FaceNames {
 	var around Box
 	for _, q := range a.Parts {
@@ -42,6 +42,7 @@ func (a *Assembly) Called(p Part) FaceNames {
 		mid := func(b Box) L { return b.Min.At(d.Axis()) + b.Max.At(d.Axis()) }
 		off := mid(box) - mid(around) // from the middle, twice
 		front := slices.Contains([]Role{Door, DrawerFront, FalseFront, Filler}, p.Role)
+		wall := p.Role == Cleat || p.Role == WallCleat // whose long points are told from the wall
 		switch {
 		case d == geom.Up:
 			n[f] = "top face"
@@ -51,7 +52,7 @@ func (a *Assembly) Called(p Part) FaceNames {
 			n[f] = "outside face"
 		case front && d == geom.Back:
 			n[f] = "inside face"
-		case around.Empty() || off.Abs() < (around.Size().At(d.Axis()))/2:
+		case wall || around.Empty() || off.Abs() < (around.Size().At(d.Axis()))/2:
 			n[f] = side[d] + " face"
 		case (off > 0) == (d.Sign() > 0):
 			n[f] = "outside face"

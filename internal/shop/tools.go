@@ -37,6 +37,10 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 			switch o.Kind {
 			case part.Pocket:
 				add("long driver bit for pockets")
+			case part.Bevel:
+				if ledByHand(p, o.Tool) {
+					add("double-sided tape")
+				}
 			case part.Notch:
 				add("hand saw")
 			case part.Cutout:

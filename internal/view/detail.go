@@ -17,7 +17,11 @@ import (
 func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 	f := rect(Figure{Title: title, Pad: [4]float64{2: besideDetail}}, window, c.right, c.up)
 	inside := make([][]Box, len(parts))
+	rings := map[int][][2]L{} // of bevelled boards that are cut across
 	for i, p := range parts {
+		if r, ok := profile(p, c, window); ok {
+			rings[i] = r
+		}
 		for _, b := range Boxes(p) {
 			if x := b.And(window); !x.Empty() {
 				inside[i] = append(inside[i], x)
@@ -29,6 +33,9 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 		s.Layer = "Detail"
 		var behind []hidden.Solid
 		for i, boxes := range inside {
+			if rings[i] != nil {
+				continue
+			}
 			so := hidden.Solid{ID: i}
 			for _, b := range boxes {
 				if c.above {
@@ -60,9 +67,18 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 				if parts[i].Material == part.Stick {
 					h = draw.EndGrain
 				}
-				s.Hatch(h, r.Corners())
+				if rings[i] == nil {
+					s.Hatch(h, r.Corners())
+					continue
+				}
+				var ring []draw.Point
+				for _, at := range rings[i] {
+					ring = append(ring, v.At(at[0], at[1]))
+				}
+				s.Hatch(h, ring)
+				s.Shape(draw.Visible, ring...)
 			}
-			if len(mine) > 0 {
+			if len(mine) > 0 && rings[i] == nil {
 				paint(s, hidden.Lines(c.view, []hidden.Solid{{ID: i, Boxes: mine}}, false), flat(v), draw.Visible, draw.NoLine)
 			}
 		}
@@ -270,6 +286,9 @@ func (b Body) Details() []Figure {
 			list = append(list, detail("Gap of a slide, from the front", b.Parts, front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, x.Min.Z-30*length.MM, x.Min.Z+h-30*length.MM), b.Unit))
 			break
 		}
+	}
+	if f, ok := b.cleat(); ok {
+		list = append(list, f)
 	}
 	if f, ok := b.foot(); ok {
 		list = append(list, f)

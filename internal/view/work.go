@@ -222,7 +222,7 @@ func describe(w *Work, p Part) {
 	}
 	switch {
 	case o.Kind == part.Bevel:
-		w.What = fmt.Sprintf("bevel at %d°, the whole %s, towards the %s", o.Angle, FaceName(o.Face), FaceName(o.Towards))
+		w.What = fmt.Sprintf("bevel at %d°, the whole %s: cut back on the %s, full width on the other", o.Angle, FaceName(o.Face), FaceName(o.Towards))
 		return
 	case o.Kind == part.Taper:
 		w.What = fmt.Sprintf("taper on the %s: %s off at the start end, %s off at the far end", FaceName(o.Face), Sure(o.Y, u), Sure(o.Depth, u))

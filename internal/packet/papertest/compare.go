@@ -235,7 +235,7 @@ func (c *comparing) called(p planPart) map[string]string {
 			}
 		}
 	}
-	alone := lo[0] > hi[0]
+	alone := lo[0] > hi[0] || p.Role == "cleat" || p.Role == "wall cleat"
 	front := slices.Contains(fronts, p.Role) || p.Role == "filler"
 	out := map[string]string{}
 	for f := range opposite {

@@ -17,7 +17,7 @@ var (
 	sides   = regexp.MustCompile(`(` + figure + `) × (` + figure + `)`)
 	deep    = regexp.MustCompile(`, (` + figure + `) deep$`)
 	goes    = regexp.MustCompile(`pocket to (the (` + aFace + `)|either end|either edge)`)
-	bevels  = regexp.MustCompile(`bevel at (-?\d+)°, the whole (` + aFace + `), towards the (` + aFace + `)$`)
+	bevels  = regexp.MustCompile(`bevel at (-?\d+)°, the whole (` + aFace + `): cut back on the (` + aFace + `), full width on the other$`)
 	tapers  = regexp.MustCompile(`taper on the (` + aFace + `): (` + figure + `) off at the ` + aFace + `, (` + figure + `) off at the ` + aFace + `$`)
 )
 
