@@ -80,6 +80,7 @@ func main() {
 		clock   = flag.String("clock", "wall", "what seconds are: wall, or cpu = processor time of this process (with --jobs 1), for a machine that others share")
 		steps   = flag.Int64("steps", 0, "limit in steps of the search in place of an effort, to compare variants")
 		tidy    = flag.Int64("tidy", -1, "steps of the search for bigger offcuts and fewer settings; -1 = as the effort says, none with --seconds or --steps")
+		count   = flag.Bool("settings", true, "count settings of the fence; false leaves them out of account, to see what counting them saves")
 		proof   = flag.Int("proof", -1, "additions to prove that no plan is cheaper; -1 = as the effort says, 100 million a second with --seconds, none with --steps")
 		one     = flag.Bool("knapsack", false, "cut one sheet only, of the greatest value; prints the value")
 		profile = flag.String("profile", "", "write a CPU profile to this file")
@@ -106,6 +107,7 @@ func main() {
 	if set.proof = int(*seconds * 100_000_000); *proof >= 0 {
 		set.effort.Proof, set.proof = *proof, *proof
 	}
+	set.effort.AnySettings = !*count
 	var list []instance
 	for _, name := range flag.Args() {
 		l, err := read(name)
@@ -276,7 +278,7 @@ func (set *setup) run(in *instance) result {
 	t0 := set.now()
 	e := set.effort
 	if set.seconds > 0 {
-		e = solve.Effort{Tidy: set.tidy, Proof: set.proof, Spent: func() float64 { return (set.now() - t0) / set.seconds }}
+		e = solve.Effort{AnySettings: set.effort.AnySettings, Tidy: set.tidy, Proof: set.proof, Spent: func() float64 { return (set.now() - t0) / set.seconds }}
 	}
 	plan := solve.Solve(context.Background(), p, e, nil)
 	r := result{Name: in.Name, Seconds: set.now() - t0, Sheets: plan.Totals.Sheets, Cost: plan.Totals.Cost,

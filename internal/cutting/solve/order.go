@@ -8,8 +8,8 @@ import (
 	"stowright/internal/length"
 )
 
-// finish puts the cuts of all sheets in the order of work, sets the fence, warns and adds up.
-func finish(p *cutting.Problem, plan *cutting.Plan) {
+// finish puts the cuts of all sheets in the order of work, with few settings where that counts, sets the fence, warns and adds up.
+func finish(p *cutting.Problem, plan *cutting.Plan, few bool) {
 	place := map[string]int{}
 	for i := range p.Stocks {
 		place[p.Stocks[i].ID] = i
@@ -18,7 +18,7 @@ func finish(p *cutting.Problem, plan *cutting.Plan) {
 	for i := range plan.Sheets {
 		fence(p, &plan.Sheets[i], &p.Stocks[place[plan.Sheets[i].Stock]])
 	}
-	order(p, plan, place)
+	order(p, plan, place, few)
 	warn(p, plan, place)
 	total(p, plan, place)
 }
@@ -102,66 +102,56 @@ func sizes(s *cutting.Sheet, r cutting.Rect, axis cutting.Axis) bool {
 	return false
 }
 
-// order numbers the cuts: stock by stock, kind of work by kind of work, and within each all cuts of one setting
-// before the next, so that the fence is set once for all sheets as far as the pieces are there.
-func order(p *cutting.Problem, plan *cutting.Plan, place map[string]int) {
-	type group struct {
-		stock int
-		work  cutting.Work
-	}
-	cuts := map[group][]*task{}
-	var groups []group
+// order numbers the cuts: stock by stock, phase by phase, and within each all cuts of one setting before the next, so
+// that the fence is set once for all sheets as far as the pieces are there.
+func order(p *cutting.Problem, plan *cutting.Plan, place map[string]int, few bool) {
 	all := 0
 	for i := range plan.Sheets {
 		all += len(plan.Sheets[i].Cuts)
 	}
 	tasks := make([]task, all)
+	var stocks [][phases][]*task
+	of := make([]int, len(p.Stocks)) // 1 + the place of a stock in stocks
 	for i := range plan.Sheets {
 		s := &plan.Sheets[i]
+		k := &of[place[s.Stock]]
+		if *k == 0 {
+			stocks = append(stocks, [phases][]*task{})
+			*k = len(stocks)
+		}
+		list := &stocks[*k-1]
 		made := tasks[:len(s.Cuts)]
 		tasks = tasks[len(s.Cuts):]
 		for j := range s.Cuts {
-			c := &s.Cuts[j]
 			t := &made[j]
-			t.c, t.cut = c, int32(j)
-			g := group{place[s.Stock], c.Work}
+			t.c, t.cut = &s.Cuts[j], int32(j)
 			for k := j - 1; k >= 0; k-- { // the cut that its piece came off with
-				if b := &made[k]; holds(b.c.Of, c.Of) {
-					if b.c.Work == c.Work {
-						b.wait(t)
-					}
+				if holds(made[k].c.Of, t.c.Of) {
+					made[k].wait(t)
 					break
 				}
 			}
-			if cuts[g] == nil {
-				groups = append(groups, g)
-			}
-			cuts[g] = append(cuts[g], t)
+			list[t.c.Work] = append(list[t.c.Work], t)
 		}
 	}
-	sort.Slice(groups, func(a, b int) bool {
-		x, y := groups[a], groups[b]
-		return x.stock < y.stock || x.stock == y.stock && x.work < y.work
-	})
 	seq := 0
-	var last *cutting.Cut
-	stock := -1
 	seen := map[length.Length]bool{}
-	for _, g := range groups {
-		list := cuts[g]
-		if g.work == cutting.Trimming { // one edge of all sheets after the other
-			sort.SliceStable(list, func(a, b int) bool { return list[a].cut < list[b].cut })
-		} else {
-			list = inSettings(list)
+	for i := range stocks { // they lie in the order of the problem's stocks
+		list := &stocks[i]
+		if few {
+			together(list)
 		}
-		for _, t := range list {
-			seq++
-			t.c.Seq = seq
-			if last == nil || t.c.Setting != last.Setting || t.c.Hand != last.Hand || g.stock != stock {
-				plan.Totals.Settings++
+		var last *cutting.Cut
+		for work := range list {
+			for _, t := range arranged(cutting.Work(work), list[work], last) {
+				seq++
+				t.c.Seq = seq
+				if !sameSetting(last, t.c) {
+					plan.Totals.Settings++
+				}
+				seen[t.c.Setting] = true
+				last = t.c
 			}
-			seen[t.c.Setting] = true
-			last, stock = t.c, g.stock
 		}
 	}
 	plan.Totals.Distinct = len(seen)
@@ -171,18 +161,21 @@ func order(p *cutting.Problem, plan *cutting.Plan, place map[string]int) {
 	}
 }
 
-// task is a cut to be put in order.
+// phases is the number of kinds of work.
+const phases = int(cutting.Crosscut) + 1
+
+// task is a cut to be put in order. Its kind of work is the phase in which it is made.
 type task struct {
 	c           *cutting.Cut
-	first, last *task // of those that wait for it
-	next        *task // that waits for the same as this one
+	from        *task // the cut that its piece comes off with
+	first, last *task // of those whose pieces come off with this one
+	next        *task // that comes off with the same as this one
 	cut         int32 // of its sheet
-	waits       bool  // for the cut that its piece comes off with
 }
 
 // wait makes u wait for t.
 func (t *task) wait(u *task) {
-	u.waits = true
+	u.from = t
 	if t.first == nil {
 		t.first = u
 	} else {
@@ -191,9 +184,128 @@ func (t *task) wait(u *task) {
 	t.last = u
 }
 
-// inSettings puts cuts of one kind of work in order, from wide to narrow: a setting is taken when all that are cut at it are
-// there or come off at it, and only where there is none such the widest of those that there are.
-func inSettings(list []*task) []*task {
+// waits tells whether the piece of t comes off in the same phase.
+func (t *task) waits() bool { return t.from != nil && t.from.c.Work == t.c.Work }
+
+func sameSetting(a, b *cutting.Cut) bool {
+	return a != nil && a.Setting == b.Setting && a.Hand == b.Hand
+}
+
+// arranged puts the cuts of one phase in order, after the cut last.
+func arranged(work cutting.Work, list []*task, last *cutting.Cut) []*task {
+	if work == cutting.Trimming { // one edge of all sheets after the other
+		sort.SliceStable(list, func(a, b int) bool { return list[a].cut < list[b].cut })
+		return list
+	}
+	return inSettings(list, last)
+}
+
+// mostArranged is the greatest number of cuts of a stock that are tried in other phases.
+const mostArranged = 1500
+
+// together moves cuts between the phases of breaking down, strips and cuts to size, where the fence has to be set
+// less often: all cuts at a setting that two phases need are made in the one, as far as their pieces are there
+// then and nothing waits for them.
+func together(list *[phases][]*task) {
+	n := 0
+	for work := cutting.Breaking; work <= cutting.Crosscut; work++ {
+		n += len(list[work])
+	}
+	if n > mostArranged {
+		return
+	}
+	count := func() int {
+		n := 0
+		var last *cutting.Cut
+		for work := cutting.Breaking; work <= cutting.Crosscut; work++ {
+			for _, t := range inSettings(list[work], last) {
+				if !sameSetting(last, t.c) {
+					n++
+				}
+				last = t.c
+			}
+		}
+		return n
+	}
+	// move makes all cuts of phase a at c's setting in phase b, or gives false and changes nothing where that cannot be.
+	move := func(c cutting.Cut, a, b cutting.Work) bool {
+		var stay, moved []*task
+		for _, t := range list[a] {
+			if !sameSetting(&c, t.c) {
+				stay = append(stay, t)
+				continue
+			}
+			with := func(u *task) bool { return u.c.Work == a && sameSetting(&c, u.c) }
+			if t.from != nil && t.from.c.Work > b && !with(t.from) {
+				return false // its piece is not there yet
+			}
+			for u := t.first; u != nil; u = u.next {
+				if u.c.Work < b && !with(u) {
+					return false // that waits for it
+				}
+			}
+			moved = append(moved, t)
+		}
+		if len(moved) == 0 {
+			return false
+		}
+		for _, t := range moved {
+			t.c.Work = b
+		}
+		list[a], list[b] = stay, append(list[b], moved...)
+		return true
+	}
+	least := count()
+	for again := true; again; {
+		again = false
+		for a := cutting.Breaking; a <= cutting.Crosscut; a++ {
+			for b := cutting.Breaking; b <= cutting.Crosscut; b++ {
+				if a == b {
+					continue
+				}
+				for _, c := range settingsOf(list[a], list[b]) {
+					wasA, wasB := list[a], slices.Clip(list[b])
+					list[b] = wasB
+					if !move(c, a, b) {
+						continue
+					}
+					if n := count(); n < least {
+						least, again = n, true
+						continue
+					}
+					for _, t := range list[b][len(wasB):] {
+						t.c.Work = a
+					}
+					list[a], list[b] = wasA, wasB
+				}
+			}
+		}
+	}
+}
+
+// settingsOf gives a cut for each setting that both lists need.
+func settingsOf(a, b []*task) []cutting.Cut {
+	type setting struct {
+		size length.Length
+		hand bool
+	}
+	in := map[setting]bool{}
+	for _, t := range b {
+		in[setting{t.c.Setting, t.c.Hand}] = true
+	}
+	var out []cutting.Cut
+	for _, t := range a {
+		if k := (setting{t.c.Setting, t.c.Hand}); in[k] {
+			in[k] = false
+			out = append(out, *t.c)
+		}
+	}
+	return out
+}
+
+// inSettings puts cuts of one phase in order, from wide to narrow, after the cut held: a setting is taken when all that
+// are cut at it are there or come off at it, and only where there is none such the widest of those that there are.
+func inSettings(list []*task, held *cutting.Cut) []*task {
 	type setting struct {
 		size  length.Length
 		hand  bool
@@ -201,20 +313,20 @@ func inSettings(list []*task) []*task {
 		ready []*task
 	}
 	at := map[[2]int64]*setting{}
-	of := func(t *task) *setting {
-		key := [2]int64{int64(t.c.Setting)}
-		if t.c.Hand {
+	of := func(c *cutting.Cut) *setting {
+		key := [2]int64{int64(c.Setting)}
+		if c.Hand {
 			key[1] = 1
 		}
 		if at[key] == nil {
-			at[key] = &setting{size: t.c.Setting, hand: t.c.Hand}
+			at[key] = &setting{size: c.Setting, hand: c.Hand}
 		}
 		return at[key]
 	}
 	for _, t := range list {
-		s := of(t)
+		s := of(t.c)
 		s.left++
-		if !t.waits {
+		if !t.waits() {
 			s.ready = append(s.ready, t)
 		}
 	}
@@ -233,29 +345,40 @@ func inSettings(list []*task) []*task {
 	reach = func(s *setting, t *task) int {
 		n := 1
 		for u := t.first; u != nil; u = u.next {
-			if of(u) == s {
+			if u.waits() && of(u.c) == s {
 				n += reach(s, u)
 			}
 		}
 		return n
 	}
+	whole := func(s *setting) bool {
+		n := 0
+		for _, t := range s.ready {
+			n += reach(s, t)
+		}
+		return n == s.left
+	}
 	out := make([]*task, 0, len(list))
 	for len(out) < len(list) {
 		var pick *setting
-		for _, s := range all {
-			if len(s.ready) == 0 {
-				continue
-			}
-			if pick == nil {
+		if held != nil { // as the fence stands from the phase before
+			if s := of(held); s.left > 0 && whole(s) {
 				pick = s
 			}
-			n := 0
-			for _, t := range s.ready {
-				n += reach(s, t)
-			}
-			if n == s.left {
-				pick = s
-				break
+			held = nil
+		}
+		if pick == nil {
+			for _, s := range all {
+				if len(s.ready) == 0 {
+					continue
+				}
+				if pick == nil {
+					pick = s
+				}
+				if whole(s) {
+					pick = s
+					break
+				}
 			}
 		}
 		for len(pick.ready) > 0 {
@@ -264,8 +387,10 @@ func inSettings(list []*task) []*task {
 			pick.left--
 			out = append(out, t)
 			for u := t.first; u != nil; u = u.next {
-				s := of(u)
-				s.ready = append(s.ready, u)
+				if u.waits() {
+					s := of(u.c)
+					s.ready = append(s.ready, u)
+				}
 			}
 		}
 		all = slices.DeleteFunc(all, func(s *setting) bool { return s.left == 0 })

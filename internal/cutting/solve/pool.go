@@ -25,12 +25,15 @@ const (
 )
 
 // crowd is how many parts there may be for each sheet, at most, for it to be of use.
-const crowd = 20
+const crowd = 40
 
-// How many fillings in vain end the search for new patterns: at first, and when some sheets are cut already.
+// How many fillings in vain end the search for new patterns: at first, and when some sheets are cut already. A sheet is
+// filled in twice as many steps from one dive to the next, up to longer times: short ones come first, and with long ones
+// the program comes down by a sheet or two where parts repeat.
 const (
-	atRoot = 12
-	deeper = 5
+	atRoot = 24
+	deeper = 8
+	longer = 5
 )
 
 // mixes tells whether solutions can be put together from patterns: not where stock is short or free, for that is
@@ -216,9 +219,9 @@ func (st *state) suffices(q *pattern) bool {
 	return true
 }
 
-// generate fills sheets at the program's prices for as long as they are worth more than they cost, some tries without
-// success allowed.
-func (st *state) generate(m *mix, p *pool, tries int, b *budget) bool {
+// generate fills sheets in some steps, every other one from a pattern of the basis, at the program's prices for as long as they
+// are worth more than they cost, some tries without success allowed.
+func (st *state) generate(m *mix, p *pool, tries, steps int, b *budget) bool {
 	v := make([]float64, len(st.in.types))
 	for vain := 0; vain < tries && len(p.list) < mostPatterns; {
 		for i, t := range m.rows {
@@ -227,15 +230,18 @@ func (st *state) generate(m *mix, p *pool, tries int, b *budget) bool {
 		vain++
 		for k := range st.in.stocks {
 			var s sheet
-			if _, ok := st.fill(int32(k), v, b, &s); !ok {
+			var from *sheet
+			if id := m.id[st.rnd.below(len(m.id))]; id >= 0 && vain%2 == 0 && int(p.list[id].sheet.stock) == k && st.suffices(&p.list[id]) {
+				from = &p.list[id].sheet
+			}
+			if _, ok := st.fill(int32(k), v, from, steps, b, &s); !ok {
 				return false
 			}
-			from := len(p.list)
-			p.keep(st.in, &s)
-			if len(p.list) == from {
+			last := len(p.list)
+			if p.keep(st.in, &s); len(p.list) == last {
 				continue
 			}
-			if q := &p.list[from]; m.gain(q) > 1e-6 && m.enter(q, from, 0) {
+			if q := &p.list[last]; m.gain(q) > 1e-6 && m.enter(q, last, 0) {
 				vain = 0
 			}
 		}
@@ -247,7 +253,7 @@ func (st *state) generate(m *mix, p *pool, tries int, b *budget) bool {
 }
 
 // dive puts a solution together from patterns; nil where none better than limit comes of it or the budget ended.
-func (st *state) dive(p *pool, limit int64, root, deep int, b *budget) *solution {
+func (st *state) dive(p *pool, limit int64, steps int, b *budget) *solution {
 	in := st.in
 	st.load(&solution{})
 	out := &solution{}
@@ -257,11 +263,11 @@ func (st *state) dive(p *pool, limit int64, root, deep int, b *budget) *solution
 		if !m.least(st, p, 0, b) {
 			return nil
 		}
-		tries := deep
+		tries := deeper
 		if first {
-			tries = root
+			tries = atRoot
 		}
-		if !st.generate(m, p, tries, b) {
+		if !st.generate(m, p, tries, steps, b) {
 			return nil
 		}
 		if lp := int64(math.Ceil(m.value() - 1e-6)); len(in.stocks) == 1 && out.cost+lp*in.stocks[0].cost >= limit || float64(out.cost)+m.value()*unit >= float64(limit)+0.5 {
@@ -319,10 +325,8 @@ func (st *state) mixed(best *solution, p *pool, b *budget) *solution {
 		if best.out > 0 {
 			limit = math.MaxInt64
 		}
-		if s := st.dive(p, limit, atRoot, deeper, b); s != nil {
+		if s := st.dive(p, limit, fillSteps<<min(n, longer), b); s != nil {
 			best = s
-		} else if n > 20 {
-			break
 		}
 	}
 	return best

@@ -141,11 +141,7 @@ func (st *state) load(s *solution) {
 		st.stamp[i] = st.step
 		st.used[sh.stock]++
 		st.cost += st.in.stocks[sh.stock].cost
-		scale := st.in.stocks[sh.stock].scale
-		for j := range sh.los {
-			sh.los[j].val = st.value(scale, sh.los[j].size.x(), sh.los[j].size.y())
-		}
-		sh.weigh()
+		st.revalue(sh)
 		st.survey(int32(i))
 		for j := range sh.nodes {
 			if k := sh.nodes[j].kind; k >= 0 {
@@ -154,6 +150,15 @@ func (st *state) load(s *solution) {
 			}
 		}
 	}
+}
+
+// revalue works out what the leftovers of a sheet are worth.
+func (st *state) revalue(s *sheet) {
+	scale := st.in.stocks[s.stock].scale
+	for i := range s.los {
+		s.los[i].val = st.value(scale, s.los[i].size.x(), s.los[i].size.y())
+	}
+	s.weigh()
 }
 
 // emptiest takes the sheet out that holds least for its cost.

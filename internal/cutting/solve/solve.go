@@ -26,6 +26,8 @@ type Effort struct {
 	// Spent, where given, tells which share of the budget is gone, 1 = all, and Steps is not used:
 	// for comparisons that are limited in seconds. Plans then depend on the machine.
 	Spent func() float64
+	// AnySettings leaves settings out of account, in the search and in the order of cuts: to see what counting them saves.
+	AnySettings bool
 }
 
 // The usual efforts.
@@ -62,6 +64,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 	for i, l := range lots {
 		in := compile(p, l)
 		st := newState(in, p.Seed+1)
+		st.any = e.AnySettings
 		states[i] = st
 		sheets := in.leastSheets()
 		st.least, st.proof = int64(sheets)*in.stocks[0].cost, e.Proof
@@ -131,7 +134,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		for i := range lots {
 			plan.Unplaced = append(plan.Unplaced, states[i].in.realise(best[i], plan)...)
 		}
-		finish(p, plan)
+		finish(p, plan, !e.AnySettings)
 		return plan
 	}
 	for i, st := range states {
@@ -173,15 +176,16 @@ func (in *instance) each() int64 { return 1 + int64(in.parts)/5000 }
 // Where solutions are put together from patterns: the share of the budget that is searched first, the share of the rest that
 // it may take, and the steps without success after which it is tried where parts do not repeat.
 const (
-	before = 0.45
-	mixing = 0.45
+	before = 0.3
+	mixing = 0.6
 	enough = 30_000
 )
 
 // manyFewer is the share of the settings, as its divisor, that must be saved for a sheet more to be worth telling.
 const manyFewer = 6
 
-// trade lists plans that were found with plan, fewest settings first, but none that costs more without needing fewer settings.
+// trade lists plans that were found with plan, fewest settings first, but none that costs more without needing fewer settings
+// than each that costs no more.
 func trade(plan *cutting.Plan, plans ...*cutting.Plan) {
 	of := func(p *cutting.Plan) cutting.Choice {
 		return cutting.Choice{Sheets: p.Totals.Sheets, Cost: p.Totals.Cost, Settings: p.Totals.Settings, Kept: p.Totals.Kept}
@@ -190,7 +194,7 @@ func trade(plan *cutting.Plan, plans ...*cutting.Plan) {
 	for _, p := range plans {
 		same := func(o *cutting.Plan) bool { return of(o) == of(p) }
 		worse := func(o *cutting.Plan) bool {
-			return o.Totals.Cost < p.Totals.Cost && o.Totals.Settings <= p.Totals.Settings
+			return plan.Totals.Cost < p.Totals.Cost && o.Totals.Cost <= p.Totals.Cost && o.Totals.Settings <= p.Totals.Settings && of(o) != of(p)
 		}
 		if p == plan {
 			list = slices.DeleteFunc(list, same)

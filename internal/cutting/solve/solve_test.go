@@ -265,7 +265,7 @@ func TestFewerSettings(t *testing.T) {
 // TestASheetMoreForFewerSettings: where one sheet is filled to the last, a second needs fewer settings, and that is told; the
 // plan itself stays the cheaper one.
 func TestASheetMoreForFewerSettings(t *testing.T) {
-	p := panel(1000, 1000, 3*mm, [3]int{130, 180, 3}, [3]int{180, 110, 4}, [3]int{430, 290, 1}, [3]int{460, 270, 5})
+	p := panel(1000, 1000, 3*mm, [3]int{380, 120, 5}, [3]int{440, 270, 2}, [3]int{130, 200, 5}, [3]int{290, 270, 4})
 	for i := range p.Parts {
 		p.Parts[i].Lay = cutting.Free
 	}
@@ -295,5 +295,34 @@ func TestDamageWithinTheStages(t *testing.T) {
 		if len(plan.Unplaced) > 0 && stages != 1 { // strips alone cannot make them
 			t.Errorf("%d stages: %v is not cut", stages, plan.Unplaced)
 		}
+	}
+}
+
+// TestSettingsTogether: cuts that move to another phase save settings and change nothing else.
+func TestSettingsTogether(t *testing.T) {
+	saved := 0
+	rapid.Check(t, func(t *rapid.T) {
+		p := panel(1500, 1000, 3*mm)
+		for i := range rapid.IntRange(1, 9).Draw(t, "sizes") {
+			p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), Count: rapid.IntRange(1, 9).Draw(t, "n"),
+				L: length.Length(rapid.IntRange(6, 60).Draw(t, "l")) * 10 * mm, W: length.Length(rapid.IntRange(6, 40).Draw(t, "w")) * 10 * mm})
+		}
+		p.Limits.Largest = length.Length(rapid.IntRange(0, 1000).Draw(t, "largest")) * mm
+		few := solve.Solve(t.Context(), p, solve.Effort{Steps: 100}, nil)
+		any := solve.Solve(t.Context(), p, solve.Effort{Steps: 100, AnySettings: true}, nil)
+		sound(t, p, few)
+		sound(t, p, any)
+		if few.Totals.Settings > any.Totals.Settings {
+			t.Errorf("%d settings, cut phase by phase %d", few.Totals.Settings, any.Totals.Settings)
+		}
+		saved += any.Totals.Settings - few.Totals.Settings
+		for i := range few.Sheets {
+			if !slices.Equal(few.Sheets[i].Pieces, any.Sheets[i].Pieces) || len(few.Sheets[i].Cuts) != len(any.Sheets[i].Cuts) {
+				t.Errorf("sheet %d is another", i)
+			}
+		}
+	})
+	if saved == 0 {
+		t.Error("nothing is ever saved")
 	}
 }

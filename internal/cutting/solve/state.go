@@ -50,6 +50,7 @@ type state struct {
 	fond  float64 // how much a place is preferred where the saw is set already
 	loose bool    // only settings and cuts count
 	set   int32   // settings when it was tidied
+	any   bool    // settings do not count
 }
 
 // spot is where a part goes: a leftover of a sheet, and how.
@@ -130,7 +131,7 @@ func (st *state) start(stock, t int32) int32 {
 	s.stock = stock
 	s.parts = 0
 	s.area = 0
-	s.cuts = s.cuts[:0]
+	s.cuts, s.offs = s.cuts[:0], s.offs[:0]
 	plain := node{up: none, down: none, next: none, prev: none, x: k.x, y: k.y, kind: free}
 	if len(k.around) == 0 {
 		s.nodes = append(s.nodes[:0], plain)
@@ -243,11 +244,11 @@ func (st *state) survey(i int32) {
 }
 
 func copySheet(to, from *sheet) {
-	nodes, los, cuts := to.nodes, to.los, to.cuts
+	nodes, los, cuts, offs := to.nodes, to.los, to.cuts, to.offs
 	*to = *from
 	to.nodes = append(nodes[:0], from.nodes...)
 	to.los = append(los[:0], from.los...)
-	to.cuts = append(cuts[:0], from.cuts...)
+	to.cuts, to.offs = append(cuts[:0], from.cuts...), append(offs[:0], from.offs...)
 }
 
 // worth is the sum of the values of all leftovers.

@@ -7,9 +7,10 @@ import (
 )
 
 // merit is how good a complete plan of given cost is, beyond its cost: few sheets (an offcut on hand that is
-// not needed stays whole), then what is left in big pieces, then few settings, then few cuts.
+// not needed stays whole), then what is left in big pieces, then few settings, then few cuts at settings that few others
+// need, which are the next to go.
 type merit struct {
-	sheets, left, settings, cuts int32
+	sheets, left, settings, rare int32
 }
 
 func (m merit) better(o merit) bool {
@@ -21,7 +22,7 @@ func (m merit) better(o merit) bool {
 	case m.settings != o.settings:
 		return m.settings < o.settings
 	}
-	return m.cuts < o.cuts
+	return m.rare < o.rare
 }
 
 // leftStep is the share of a sheet's price in which what is left is compared: less than that is not worth
@@ -35,7 +36,16 @@ type tally struct {
 	count []int32
 	used  int
 	live  int32 // settings with a count over 0
+	rare  int32 // sum of rarity over them
 }
+
+// rarity adds up to less where cuts are at few settings: of a number of cuts at one, 100 times the binary logarithm of one more.
+var rarity = func() (r [64]int32) {
+	for n := range r {
+		r[n] = int32(100 * math.Log2(float64(1+n)))
+	}
+	return r
+}()
 
 // has tells whether the saw is set to a size for any kind of cut of a stock.
 func (t *tally) has(stock, size int32) bool {
@@ -75,6 +85,8 @@ func (t *tally) note(key uint64, by int32) {
 	}
 	was := t.count[i]
 	t.count[i] += by
+	last := int32(len(rarity) - 1)
+	t.rare += rarity[min(t.count[i], last)] - rarity[min(was, last)]
 	switch {
 	case was == 0:
 		t.live++
@@ -89,7 +101,7 @@ func (t *tally) enlarge() {
 	for n < 8*int(t.live) {
 		n *= 2
 	}
-	t.keys, t.count, t.used, t.live = make([]uint64, n), make([]int32, n), 0, 0
+	t.keys, t.count, t.used, t.live, t.rare = make([]uint64, n), make([]int32, n), 0, 0, 0
 	for i, k := range keys {
 		if count[i] > 0 {
 			t.note(k, count[i])
@@ -99,7 +111,7 @@ func (t *tally) enlarge() {
 
 // measure works out what a sheet's cuts need and what it leaves.
 func (st *state) measure(s *sheet) {
-	s.cuts = s.cuts[:0]
+	s.cuts, s.offs = s.cuts[:0], s.offs[:0]
 	st.settings(s, 0, 1)
 	s.left = 0
 	k := &st.in.stocks[s.stock]
@@ -108,7 +120,8 @@ func (st *state) measure(s *sheet) {
 	}
 }
 
-// settings lists the settings of the cuts below node n and gives how many directions of cutting it needs.
+// settings lists the settings of the cuts below node n, with the nodes that come off, and gives how many directions of
+// cutting it needs.
 func (st *state) settings(s *sheet, n, stage int32) int32 {
 	nd := s.nodes
 	switch k := nd[n].kind; {
@@ -136,6 +149,7 @@ func (st *state) settings(s *sheet, n, stage int32) int32 {
 	for c := nd[n].down; c != none; c = nd[c].next {
 		if c != last {
 			s.cuts = append(s.cuts, uint64(s.stock+1)<<48|kind<<32|uint64(*s.along(c, axis)))
+			s.offs = append(s.offs, c)
 		}
 	}
 	return high
@@ -154,16 +168,18 @@ func (in *instance) kept(k *stock, x, y int32) float64 {
 
 // merit adds up the sheets in use.
 func (st *state) merit() merit {
-	m := merit{sheets: int32(len(st.open)), settings: st.tally.live}
+	m := merit{sheets: int32(len(st.open)), settings: st.tally.live, rare: st.tally.rare}
 	left := 0.0
 	for _, i := range st.open {
 		s := &st.sheets[i]
 		left += s.left
-		m.cuts += int32(len(s.cuts))
 	}
 	m.left = int32(left / leftStep)
 	if st.loose {
 		m.sheets, m.left = 0, 0
+	}
+	if st.any {
+		m.settings, m.rare = 0, 0
 	}
 	return m
 }
@@ -234,6 +250,9 @@ func (st *state) better(best *solution, limit int64, b *budget, steps int64) *so
 	st.tally = &tally{}
 	st.tally.enlarge()
 	st.begin()
+	for _, i := range st.idle { // which may have been in use when it was tidied before
+		st.sheets[i].cuts, st.sheets[i].offs = nil, nil
+	}
 	for _, i := range st.open {
 		s := &st.sheets[i]
 		st.neaten(i)
@@ -256,8 +275,15 @@ func (st *state) better(best *solution, limit int64, b *budget, steps int64) *so
 			break
 		}
 		st.begin()
-		st.ruin(3)
-		st.fond = fondness[st.rnd.below(len(fondness))]
+		if !st.any && st.rnd.below(100) < aimed {
+			st.ruinRare()
+			st.ruin(2)
+		} else {
+			st.ruin(3)
+		}
+		if !st.any {
+			st.fond = fondness[st.rnd.below(len(fondness))]
+		}
 		st.recreate(st.draw(), limit)
 		if st.short > 0 {
 			st.undo()
@@ -265,7 +291,7 @@ func (st *state) better(best *solution, limit int64, b *budget, steps int64) *so
 		}
 		for _, i := range st.touched {
 			s := &st.sheets[i]
-			s.cuts = s.cuts[:0]
+			s.cuts, s.offs = s.cuts[:0], s.offs[:0]
 			if s.parts > 0 {
 				st.neaten(i)
 				st.measure(s)
@@ -293,6 +319,39 @@ func (st *state) better(best *solution, limit int64, b *budget, steps int64) *so
 	}
 	st.tally, st.fond = nil, 0
 	return best
+}
+
+// How often, in 100, what comes off at a rare setting is taken out, and how many cuts a rare one has at most.
+const (
+	aimed   = 60
+	fewCuts = 3
+)
+
+// ruinRare takes out what comes off at the rarest setting of a sheet, one of the rare that it has.
+func (st *state) ruinRare() {
+	i := st.rnd.below(len(st.open))
+	slot := st.open[i]
+	s := &st.sheets[slot]
+	if len(s.cuts) == 0 || len(st.in.stocks[s.stock].around) > 0 {
+		return
+	}
+	at, least := -1, int32(fewCuts+1)
+	from := st.rnd.below(len(s.cuts))
+	for j := range s.cuts {
+		k := (from + j) % len(s.cuts)
+		if n := st.tally.of(s.cuts[k]); n < least && (n > 1 || st.rnd.below(3) > 0) { // not always the first
+			at, least = k, n
+		}
+	}
+	if at < 0 {
+		return
+	}
+	st.save(slot)
+	st.remove(s, s.offs[at])
+	st.survey(slot)
+	if s.parts == 0 {
+		st.shut(i)
+	}
 }
 
 // fondness is how much a place is preferred where the saw is set already, in shares of a sheet squared.

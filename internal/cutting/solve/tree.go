@@ -66,6 +66,7 @@ type sheet struct {
 
 	// for tidy alone
 	cuts []uint64 // the settings of its cuts
+	offs []int32  // the node that comes off with each
 	left float64  // value of what is left
 }
 

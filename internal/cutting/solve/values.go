@@ -14,9 +14,9 @@ import (
 const repeats = 2
 
 // corrected is the share of the budget that goes to it there.
-const corrected = 0.25
+const corrected = 0.15
 
-// fillSteps is how many steps of ruin and recreate a sheet is filled in.
+// fillSteps is how many steps of ruin and recreate a sheet is filled in, at first where patterns are put together.
 const fillSteps = 40
 
 // stale is after how many passes without a better plan it ends.
@@ -87,7 +87,7 @@ func (st *state) pass(v []float64, b *budget) (*solution, bool) {
 				continue
 			}
 			var s sheet
-			worth, ok := st.fill(int32(k), v, b, &s)
+			worth, ok := st.fill(int32(k), v, nil, fillSteps, b, &s)
 			if !ok {
 				return nil, false
 			}
@@ -127,8 +127,9 @@ func (st *state) pass(v []float64, b *budget) (*solution, bool) {
 	return out, true
 }
 
-// fill makes a sheet of stock k that holds much value of what is out, and leaves the state as it was.
-func (st *state) fill(k int32, v []float64, b *budget, best *sheet) (float64, bool) {
+// fill makes a sheet of stock k that holds much value of what is out, in some steps from a sheet that is full already or nil,
+// and leaves the state as it was.
+func (st *state) fill(k int32, v []float64, from *sheet, steps int, b *budget, best *sheet) (float64, bool) {
 	most := st.outs[0]
 	for _, t := range st.outs {
 		if v[t] > v[most] {
@@ -136,6 +137,9 @@ func (st *state) fill(k int32, v []float64, b *budget, best *sheet) (float64, bo
 		}
 	}
 	slot := st.start(k, most)
+	if from != nil {
+		st.become(slot, from)
+	}
 	st.begin()
 	limit := int64(math.MinInt64) // no other sheet
 	value := func() float64 {
@@ -154,7 +158,7 @@ func (st *state) fill(k int32, v []float64, b *budget, best *sheet) (float64, bo
 	high := now
 	copySheet(best, &st.sheets[slot])
 	ok := true
-	for range fillSteps {
+	for range steps {
 		if st.sheets[slot].parts == 0 {
 			break // nothing that is left fits
 		}
@@ -182,6 +186,19 @@ func (st *state) fill(k int32, v []float64, b *budget, best *sheet) (float64, bo
 	st.empty(slot)
 	st.shut(0)
 	return high, ok
+}
+
+// become makes the empty sheet in slot i equal to one of the same stock whose parts are out.
+func (st *state) become(i int32, from *sheet) {
+	s := &st.sheets[i]
+	copySheet(s, from)
+	st.revalue(s)
+	st.survey(i)
+	for n := range s.nodes {
+		if k := s.nodes[n].kind; k >= 0 {
+			st.takeIn(k >> 1)
+		}
+	}
 }
 
 // strip takes one to three parts or blocks out of slot i.
