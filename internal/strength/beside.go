@@ -39,6 +39,25 @@ func (s *Scene) tied(owner string) (screws []part.Fixing, to []string) {
 	return screws, to
 }
 
+// joinedTo gives the cases that an owner is screwed to, whether they are fixed to the wall or not.
+func (s *Scene) joinedTo(owner string) (to []string) {
+	for _, f := range s.All.Fixings {
+		other := ""
+		switch {
+		case f.Kind != part.ToCase:
+			continue
+		case f.Owner == owner:
+			other = f.Stud
+		case f.Stud == owner:
+			other = f.Owner
+		}
+		if other != "" && !slices.Contains(to, other) {
+			to = append(to, other)
+		}
+	}
+	return to
+}
+
 // missing is the moment that tips a case over and that its weight does not hold, N·mm; 0 when it stands, or when that is not known.
 func (s *Scene) missing(o *part.Owner) float64 {
 	t := s.moments(o, s.oneAtATime(o.ID))

@@ -17,7 +17,7 @@ const rackingSource = "statics; screws NDS 2018 12.3.1A with CD 1.6 (2.3.2, a sh
 
 func racking() Rule {
 	return Rule{Name: "racking", Codes: []finding.Code{Racking},
-		Doc:     "A push along the wall at the top of a floor case, a free bench or a hook board on its frame, of 222 N (50 lb) or a tenth of its weight if that is more (a case's with all that is in it and on it), goes into the wall by its screws or those of the neighbours it is joined to, or round the edges of a back or panel that is screwed on. The frame of a bench or a hook board holds by the screws of its corners, as groups that turn. What glue, the corners of a case and a loose panel in grooves do against it is not counted: nothing published tells.",
+		Doc:     "A push along the wall at the top of a floor case, a free bench or a hook board on its frame, of 222 N (50 lb) or a tenth of its weight if that is more (a case's with all that is in it and on it, and that of the neighbours that it is joined to), goes into the wall by its screws or those of the neighbours it is joined to, or round the edges of a back or panel that is screwed on. The frame of a bench or a hook board holds by the screws of its corners, as groups that turn. What glue, the corners of a case and a loose panel in grooves do against it is not counted: nothing published tells.",
 		Source:  rackingSource,
 		Example: "A case with a back held by two screws at the top, that stands free.",
 		Run:     checkRacking}
@@ -54,6 +54,27 @@ func checkRacking(s *Scene) finding.List {
 		}
 		x := finding.Finding{Code: Racking, At: at, Demand: push, Unit: "N", Source: rackingSource}
 		x.Working = []string{said}
+		// What it is joined to pushes at the same time, on the same screws, held by the wall itself or not.
+		all := l
+		for _, id := range s.joinedTo(o.ID) {
+			m := s.gross(id)
+			all.kg, all.assumed, all.lacks = all.kg+m.kg, all.assumed || m.assumed, append(all.lacks, m.lacks...)
+		}
+		if len(all.lacks) > 0 {
+			for _, x := range all.lacks {
+				unknown.add(x, "Give density of the material, weighs: to the goods, or load: to the bay.", o.Name, at)
+			}
+			continue
+		}
+		if with := 0.1 * newtons(all.kg); with > push {
+			push, x.Demand = with, with
+			if all.assumed {
+				why = ", a tenth of their weight, which is partly assumed,"
+			} else {
+				why = ", a tenth of their weight,"
+			}
+			x.Working = append(x.Working, fmt.Sprintf("It and the neighbours that it is joined to lean on the same screws: 0.1 × %s = %s.", s.force(newtons(all.kg)), s.force(push)))
+		}
 		may, n, by, words := s.alongWall(o)
 		if _, to := s.tied(o.ID); len(to) > 0 {
 			by = "into the wall by its screws and its neighbours'"

@@ -237,6 +237,64 @@ func (s *Scene) asks(o *part.Owner) func(part.Hold) (float64, bool) {
 			return w.ratio, fact == "" && !math.IsInf(w.ratio, 1)
 		}
 	}
+	tips, racks := s.tipAsks(o, list), s.rackAsks(o, list)
+	if tips == nil || racks == nil {
+		if tips == nil {
+			return racks
+		}
+		return tips
+	}
+	return func(x part.Hold) (float64, bool) {
+		a, ok := tips(x)
+		b, also := racks(x)
+		return math.Max(a, b), ok && also
+	}
+}
+
+// rackAsks is the same for a push along the wall, where the screws of a floor case and its neighbours, one in each
+// stud, are not enough in hand.
+func (s *Scene) rackAsks(o *part.Owner, list []part.Fixing) func(part.Hold) (float64, bool) {
+	l := s.gross(o.ID)
+	if !l.known || o.Moves {
+		return nil
+	}
+	others := 0.0
+	_, to := s.tied(o.ID)
+	for _, id := range s.joinedTo(o.ID) {
+		m := s.gross(id)
+		if !m.known {
+			return nil
+		}
+		l.kg += m.kg
+	}
+	for _, id := range to {
+		m, _, _, _ := s.alongWall(s.owners[id])
+		others += m
+	}
+	push := math.Max(lean, 0.1*newtons(l.kg))
+	ask := func(x part.Hold) (float64, bool) {
+		may := others
+		for _, f := range s.with(single(list), x) {
+			g, fact, _ := s.gripOf(f)
+			if fact != "" {
+				return 0, false
+			}
+			if !g.none {
+				may += g.z / permanent * brief
+			}
+		}
+		return push / may, may > 0
+	}
+	if own := single(list); len(own) > 0 {
+		if now, ok := ask(part.Hold{Screws: 1, Screw: own[0].Screw}); ok && now <= inHand {
+			return nil
+		}
+	}
+	return ask
+}
+
+// tipAsks is the same for what tips a floor case that does not stand by itself.
+func (s *Scene) tipAsks(o *part.Owner, list []part.Fixing) func(part.Hold) (float64, bool) {
 	t := s.moments(o, s.oneAtATime(o.ID))
 	leans, _, _ := s.leaning(o.ID)
 	t.Tipping += leans

@@ -146,3 +146,40 @@ func TestBesideByHand(t *testing.T) {
 		t.Errorf("the neighbour does not say what leans on it: %s", say(b))
 	}
 }
+
+// A heavy floor case is pushed along the wall with a tenth of its weight: it gets as many screws in its studs as
+// that asks for, not one in each. Neighbours on the same screws lean at the same time: together they ask for more than
+// either alone.
+func TestScrewsForRacking(t *testing.T) {
+	heavy := "    width: 450\n    height: 2000\n    depth: 500\n    stands-on: {kind: toe, height: 100, recess: 50}\n    inside: {shelves: {count: 6}, load: %s}\n"
+	in := whole(t, alone(strings.ReplaceAll(heavy, "%s", "150 kg")))
+	in = settled(in, settle(t, in).Hold, nil)
+	f := find(t, strength.Check(in), strength.Racking, "case/a")
+	n := 0
+	for _, x := range in.All.Fixings {
+		if x.Owner == "a" && x.Kind == part.ToStud {
+			n++
+		}
+	}
+	if n < 2 || f.Ratio() > 0.85 {
+		t.Errorf("%d screws: %s", n, say(f))
+	}
+	two := alone(strings.ReplaceAll(heavy, "%s", "60 kg"))
+	two += "  b:\n" + strings.ReplaceAll(heavy, "%s", "60 kg") + "runs:\n  r: {wall: back, start: 400, order: [{case: a}, {case: b}]}\n"
+	two = strings.Replace(two, "    wall: back\n    at: 400\n", "", 1)
+	in = whole(t, two)
+	list := strength.Check(in).With(strength.Racking)
+	if len(list) != 2 {
+		t.Fatal(list)
+	}
+	kg := 0.0
+	for _, p := range in.All.Parts {
+		kg += in.Masses[p.Mark].Kilograms()
+	}
+	kg += 2 * 7 * 60 // six shelves and the bottom of each
+	for _, f := range list {
+		if want := 0.1 * kg * g; f.Demand < want || f.Demand > want*1.02 { // hardware adds a little
+			t.Errorf("%s: a push of %.0f N, by hand %.0f N", f.At, f.Demand, want)
+		}
+	}
+}
