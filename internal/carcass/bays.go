@@ -109,15 +109,19 @@ func (b *build) shares(list []Bay, sp space, axis int) []L {
 			if i < len(list)-1 {
 				c.walls[high] = fitting.Wall{Thickness: t, Both: true}
 			}
-			v := *y.Front - b.cover(a, low) - b.cover(c, high)
-			size = &v
+			boards := b.cover(a, low) + b.cover(c, high)
+			if v := *y.Front - boards; v > 0 {
+				size = &v
+			} else {
+				b.say(BayFront, finding.Error, fmt.Sprintf("%s-%d", sp.path, i+1), fmt.Sprintf("a front of %s only covers the boards beside it, %s of them: the bay gets a share of what is left instead", b.text(*y.Front), b.text(boards)), "ask for a larger front")
+			}
 		}
 		if size == nil {
 			open++
 			sizes[i] = -1
 			continue
 		}
-		sizes[i] = max(*size, 0)
+		sizes[i] = *size
 		given += sizes[i]
 	}
 	left := room - given

@@ -29,6 +29,9 @@ const (
 	BaysTooLarge finding.Code = "bays-too-large"
 	// BaysLeftOver: all bays have given sizes and do not fill the case.
 	BaysLeftOver finding.Code = "bays-left-over"
+	// BayFront: the front that a bay is stated by is no larger than the boards that it covers.
+	// Example: "a front of 10 mm only covers the boards beside it".
+	BayFront finding.Code = "bay-front"
 	// FootHeight: a foot does not reach the height that it stands at.
 	FootHeight finding.Code = "foot-height"
 	// FootTurn: no hole can be bored over a foot to turn it from above.
@@ -48,11 +51,14 @@ const (
 	CleatRoom finding.Code = "cleat-room"
 	// RackRoom: racks do not fit on their door.
 	RackRoom finding.Code = "rack-room"
+	// RackRaised: a rack is not as low as asked for, because of the rack under it.
+	// Example: "the rack asked for 100 mm up is made 240 mm up".
+	RackRaised finding.Code = "rack-raised"
 	// HingeOverlay: no hinge of the catalogue gives the overlay.
 	HingeOverlay finding.Code = "hinge-overlay"
 	// HingeLoad: a door is too heavy or too wide for cup hinges.
 	HingeLoad finding.Code = "hinge-load"
-	// HingePlace: no place for a hinge is clear of shelves and holes.
+	// HingePlace: no place for a hinge is clear of shelves and holes, or a door is too small for two and is left out.
 	HingePlace finding.Code = "hinge-place"
 	// LockPlace: no place for a lock is clear of the handle.
 	LockPlace finding.Code = "lock-place"

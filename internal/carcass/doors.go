@@ -2,9 +2,11 @@ package carcass
 
 import (
 	"cmp"
+	"fmt"
 	"math/bits"
 	"slices"
 
+	"stowright/internal/finding"
 	"stowright/internal/fitting"
 	"stowright/internal/geom"
 	"stowright/internal/mass"
@@ -16,6 +18,7 @@ import (
 const (
 	pairFrom     = 600 * mm // wider than this, an opening gets a pair of leaves
 	hingeEnd     = 80 * mm  // hinge from the ends of a door
+	leastLeaf    = 60 * mm  // a leaf is so wide at least, and so much is between its outer hinges
 	hingeClear   = 30 * mm  // plate centres from shelves and slides
 	armRoom      = 17 * mm  // what a hinge and a door at right angles take of the opening
 	wideAngle    = 150      // doors that open so far are out of the way, racks that are not too deep with them
@@ -57,7 +60,8 @@ func (l *leaf) spot(up, off L) geom.Vec {
 	return geom.V(l.box.Min.X+off, l.box.Min.Y, l.box.Min.Z+up)
 }
 
-// doors puts the leaves before a space, has their racks claim their room, and builds them.
+// doors puts the leaves before a space, has their racks claim their room, and builds them. There are none where
+// they have no room for two hinges.
 func (b *build) doors(y Bay, sp *space) []leaf {
 	d := *y.Doors
 	p := b.env.Practice
@@ -72,11 +76,15 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 			count = 2
 		}
 	}
-	leaves := make([]leaf, count)
 	each := width
 	if count == 2 {
 		each = (width - p.FrontGap).DivDown(2)
 	}
+	if high := area.Max.Z - area.Min.Z; each < leastLeaf || high < 2*hingeEnds(high)+leastLeaf {
+		b.say(HingePlace, finding.Error, sp.path, fmt.Sprintf("a door of %s by %s has no room for two hinges: it is left out, with all that hangs on it", b.text(max(each, 0)), b.text(max(high, 0))), "make the bay larger, or leave the door out")
+		return nil
+	}
+	leaves := make([]leaf, count)
 	mid := (sp.box.Min.X + sp.box.Max.X) / 2
 	for i := range leaves {
 		l := &leaves[i]

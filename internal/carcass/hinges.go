@@ -90,11 +90,7 @@ func (b *build) hinges(l *leaf, sp space) {
 	if rack > rackLoadMost*mass.Kilogram {
 		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("%s hang on the leaf beside itself; cup hinges carry up to %s", rack.Print(!b.env.Practice.InInches()), (rackLoadMost*mass.Kilogram).Print(!b.env.Practice.InInches())), "use a continuous hinge, or move goods to shelves")
 	}
-	end := min(hingeEnd, h/5)
-	if h < 2*end+60*mm || w < 60*mm {
-		b.say(HingePlace, finding.Error, l.part, fmt.Sprintf("a door of %s by %s has no room for two hinges", b.text(w), b.text(h)), "make it larger, or leave the door out")
-		return
-	}
+	end := hingeEnds(h)
 	n = min(n, 2+int((h-2*end)/(150*mm)))
 	if span := h - 2*end; span < w {
 		b.say(HingeLoad, finding.Note, l.path, fmt.Sprintf("the hinges are %s apart and the leaf is %s wide: it will sag more than a tall one", b.text(span), b.text(w)), "")
@@ -172,13 +168,23 @@ func (b *build) hinges(l *leaf, sp space) {
 	b.dropPins(wall)
 	b.a.Fronts[l.front].Hinges = spots
 	b.item(part.Item{ID: cmp.Or(hw.ID, "hinge"), Kind: "hinge", Count: len(spots), For: "doors"})
-	for _, h := range b.env.Catalogue.Hardware {
-		if h.Kind == "plate" && h.Plate == l.plate && len(spots) > 0 {
-			b.item(part.Item{ID: h.ID, Kind: "plate", Count: len(spots), For: "doors"})
-			break
-		}
-	}
+	b.plates(l.plate, len(spots), hw)
 	b.item(part.Item{ID: cmp.Or(hs.ID, "hinge-screw"), Kind: "screw", Count: 4 * len(spots), Length: hs.Length, For: "hinges"})
+}
+
+// hingeEnds gives how far the outer hinges of a door are from its ends.
+func hingeEnds(high L) L { return min(hingeEnd, high/5) }
+
+// plates lists n plates of a height; where the catalogue has none so high, it says so.
+func (b *build) plates(high L, n int, hinge stock.Hardware) {
+	id := "hinge-plate"
+	k := slices.IndexFunc(b.env.Catalogue.Hardware, func(h stock.Hardware) bool { return h.Kind == "plate" && h.Plate == high })
+	if k >= 0 {
+		id = b.env.Catalogue.Hardware[k].ID
+	} else if n > 0 {
+		b.say(NoHardware, finding.Warning, "", fmt.Sprintf("no plate %s high for %s is in the catalogue: it is on the list without a name or a price", b.text(high), cmp.Or(hinge.Name, hinge.ID)), "add it to hardware, with kind: plate and its height as plate")
+	}
+	b.item(part.Item{ID: id, Kind: "plate", Count: n, For: "doors"})
 }
 
 // hingeTries gives how far a hinge may be moved from where it would be, nearest first.

@@ -6,10 +6,13 @@ import (
 
 	"stowright/internal/carcass"
 	"stowright/internal/carcass/carcasstest"
+	"stowright/internal/finding"
+	"stowright/internal/fittings/canrack"
 	"stowright/internal/fittings/drawers"
 	"stowright/internal/fittings/shelves"
 	"stowright/internal/joinery"
 	"stowright/internal/part"
+	"stowright/internal/part/parttest"
 	"stowright/internal/schema"
 	"stowright/internal/stock"
 )
@@ -207,5 +210,86 @@ func TestPlaces(t *testing.T) {
 	}
 	if joinery.PocketLength(18*mm) != 32*mm || joinery.PocketLength(12*mm) != 25*mm {
 		t.Error("pocket screw lengths of jig makers' tables")
+	}
+}
+
+// Where doors have no room for two hinges there are none, and it is said, at every width of a bay and every gap; no board is
+// without a size.
+func TestDoorsOfNoWidth(t *testing.T) {
+	env := carcasstest.Metric()
+	for _, gap := range []L{3 * mm, 22 * mm} {
+		for _, width := range []L{mm, 5 * mm, 12 * mm, 30 * mm, 55 * mm, 80 * mm, 120 * mm, 200 * mm} {
+			for _, count := range []int{1, 2} {
+				for _, high := range []bool{false, true} {
+					env.Practice.FrontGap = gap
+					bays := []carcass.Bay{{Doors: &carcass.Doors{Count: count}}, {}}
+					spec := carcass.Spec{Width: size(800 * mm), Height: size(720 * mm), Depth: size(450 * mm), Level: "floor"}
+					if high {
+						bays[0].Height, spec.Inside.Up = &width, bays
+					} else {
+						bays[0].Width, spec.Inside.Across = &width, bays
+					}
+					a, f := carcass.Build(env, "c", spec, carcass.Site{})
+					for _, bad := range parttest.Check(a, parttest.Options{}) {
+						t.Errorf("gap %v, bay %v: %s", gap, width, bad)
+					}
+					said := slices.ContainsFunc(f, func(x finding.Finding) bool { return x.Code == carcass.HingePlace && x.Severity == finding.Error })
+					if got := len(a.Fronts); got != count && got != 0 || (got == 0) != said {
+						t.Errorf("gap %v, bay %v: %d leaves of %d: %v", gap, width, got, count, f)
+					}
+				}
+			}
+		}
+	}
+}
+
+// A front that only covers the boards beside its bay is told of: it cannot be the bay's measure.
+func TestFrontOfNoBay(t *testing.T) {
+	spec := carcass.Spec{Width: size(800 * mm), Height: size(720 * mm), Depth: size(450 * mm), Level: "floor"}
+	spec.Inside.Up = []carcass.Bay{{Front: size(10 * mm)}, {}}
+	a, f := carcass.Build(carcasstest.Metric(), "c", spec, carcass.Site{})
+	if bad := parttest.Check(a, parttest.Options{}); len(bad) > 0 || !slices.ContainsFunc(f, func(x finding.Finding) bool { return x.Code == carcass.BayFront }) {
+		t.Error(bad, f)
+	}
+}
+
+// Every hinge has a plate on the list, of its own height or told to be none of the catalogue's.
+func TestPlatesAreBought(t *testing.T) {
+	for _, c := range []struct {
+		plate L
+		known bool
+	}{{2 * mm, true}, {mm, false}} {
+		env := carcasstest.Metric()
+		env.Catalogue.Hardware = append([]stock.Hardware{{ID: "own", Kind: "hinge", Overlay: 13 * mm, Plates: []L{c.plate}, Opens: 107, BoringLeast: 3 * mm, BoringMost: 7 * mm}}, env.Catalogue.Hardware...)
+		spec := carcass.Spec{Width: size(600 * mm), Height: size(720 * mm), Depth: size(450 * mm), Level: "floor", Inside: carcass.Bay{Doors: &carcass.Doors{Count: 2, Hinges: "own"}}}
+		a, f := carcass.Build(env, "c", spec, carcass.Site{})
+		count := map[string]int{}
+		for _, h := range a.Hardware {
+			count[h.Kind] += h.Count
+		}
+		if count["hinge"] != 4 || count["plate"] != 4 {
+			t.Errorf("plates of %v: %v", c.plate, count)
+		}
+		if said := slices.ContainsFunc(f, func(x finding.Finding) bool { return x.Code == carcass.NoHardware }); said == c.known {
+			t.Errorf("plates of %v: %v", c.plate, f)
+		}
+	}
+}
+
+// A rack that cannot be as low as it is asked for is told of.
+func TestRackIsNotRaisedInSilence(t *testing.T) {
+	for _, c := range []struct {
+		up     [2]L
+		raised bool
+	}{{[2]L{20 * mm, 400 * mm}, false}, {[2]L{20 * mm, 50 * mm}, true}, {[2]L{400 * mm, 20 * mm}, true}} {
+		rack := func(up L) carcass.Rack {
+			return carcass.Rack{Up: &up, Fitting: schema.Plug{Kind: "can-rack", Value: canrack.Kind().New()}}
+		}
+		spec := carcass.Spec{Width: size(600 * mm), Height: size(1200 * mm), Depth: size(450 * mm), Level: "floor",
+			Inside: carcass.Bay{Doors: &carcass.Doors{Count: 1, Left: []carcass.Rack{rack(c.up[0]), rack(c.up[1])}}}}
+		_, f := carcass.Build(carcasstest.Metric(), "c", spec, carcass.Site{})
+		if said := slices.ContainsFunc(f, func(x finding.Finding) bool { return x.Code == carcass.RackRaised }); said != c.raised {
+			t.Errorf("racks at %v: %v", c.up, f)
+		}
 	}
 }

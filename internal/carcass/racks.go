@@ -71,8 +71,10 @@ func (b *build) racks(list []Rack, l *leaf, sp *space, i int, mid L, count int) 
 		share = max((box.Max.Z - box.Min.Z - fixed).DivDown(loose), 0)
 	}
 	for _, t := range slots {
+		asked := z
 		if t.up != nil {
-			z = max(box.Min.Z+*t.up, z)
+			asked = box.Min.Z + *t.up
+			z = max(asked, z)
 		}
 		h := t.height
 		if h == 0 {
@@ -81,6 +83,9 @@ func (b *build) racks(list []Rack, l *leaf, sp *space, i int, mid L, count int) 
 		if z+h > box.Max.Z || h <= 0 || t.claim.Width > box.Max.X-box.Min.X || t.claim.Depth > box.Max.Y-60*mm {
 			b.say(RackRoom, finding.Error, t.s.ID, fmt.Sprintf("a rack %s high and %s deep does not fit the door: %s of height and %s of depth are left", b.text(h), b.text(t.claim.Depth), b.text(max(box.Max.Z-z, 0)), b.text(box.Max.Y-60*mm)), "make it lower or shallower, or leave one out")
 			continue
+		}
+		if z > asked {
+			b.say(RackRaised, finding.Warning, t.s.ID, fmt.Sprintf("the rack asked for %s up is made %s up: so high is what is under it", b.text(asked-box.Min.Z), b.text(z-box.Min.Z)), "list racks from the lowest, each above the one before it")
 		}
 		t.s.Box.Min.Z, t.s.Box.Max.Z = z, z+h
 		r := t.spec.Build(b.env, t.s)

@@ -60,9 +60,9 @@ type Hangs struct {
 // Bay is a clear space, or a space split into bays. At most one of Across, Up and a fitting.
 type Bay struct {
 	At      schema.Place
-	Width   *L          `job:"width" doc:"clear width in a bay split across; what is left is shared"`
-	Height  *L          `job:"height" doc:"clear height in a bay split up; what is left is shared"`
-	Front   *L          `job:"front" doc:"height or width of the front before it instead"`
+	Width   *L          `job:"width" min:"1 mm" doc:"clear width in a bay split across; what is left is shared"`
+	Height  *L          `job:"height" min:"1 mm" doc:"clear height in a bay split up; what is left is shared"`
+	Front   *L          `job:"front" min:"1 mm" doc:"height or width of the front before it instead"`
 	Across  []Bay       `job:"across" doc:"bays from left to right, a partition between each two"`
 	Up      []Bay       `job:"up" doc:"bays from the bottom to the top, a fixed shelf between each two"`
 	Fitting schema.Plug `job:",plug" plug:"bay"`

@@ -20,7 +20,7 @@ import (
 type L = length.Length
 
 // Sheets gives the cutting problem for all parts cut from sheets. Identical sizes are one
-// part of the problem; Marks gives the marks back.
+// part of the problem; Marks gives the marks back. It panics at a part with no size, which no maker can have asked for.
 func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint64) (cutting.Problem, Sizes) {
 	saw := BreakDown(pr)
 	rip, cross := saw.Kerf, saw.Kerf
@@ -48,6 +48,9 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 		}
 		used[q.Stock] = true
 		c := q.Cut()
+		if c[0] <= 0 || c[1] <= 0 {
+			panic(fmt.Sprintf("cutlist: %s of %s is to be cut %d by %d", q.Name, q.Owner, c[0], c[1]))
+		}
 		lay := cutting.Along
 		switch q.Grain {
 		case part.Across:

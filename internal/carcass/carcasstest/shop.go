@@ -52,6 +52,7 @@ func Catalogue() stock.Catalogue {
 			{ID: "side-m", Kind: "slide", SlideKind: "side", Sold: "mm", Lengths: m, Section: 12700 * mm / 1000, SideRoom: 13 * mm, Height: 45 * mm, Extends: "full", Rating: kg(45), ScrewsEach: 4},
 			{ID: "side-i", Kind: "slide", SlideKind: "side", Sold: "in", Lengths: i, Section: in / 2, SideRoom: 17 * in / 32, Height: 9 * in / 5, Extends: "full", Rating: kg(45), ScrewsEach: 4},
 			{ID: "under-m", Kind: "slide", SlideKind: "under", Sold: "mm", Lengths: m, Section: 13 * mm, SideRoom: 21 * mm, Height: 13 * mm, Extends: "full", Rating: kg(40), ScrewsEach: 4},
+			{ID: "plate-0", Kind: "plate"}, {ID: "plate-2", Kind: "plate", Plate: 2 * mm}, {ID: "plate-4", Kind: "plate", Plate: 4 * mm},
 			{ID: "pin", Kind: "pin", Dia: 5 * mm}, {ID: "pin4", Kind: "pin", Dia: in / 4},
 			{ID: "foot-100", Kind: "foot", Height: 95 * mm, Greatest: 125 * mm, TurnFrom: "front", Rating: kg(50)},
 			{ID: "foot-bolt", Kind: "foot", Height: 13 * mm, Greatest: 100 * mm, TurnFrom: "above", Dia: 10 * mm, Rating: kg(90)},

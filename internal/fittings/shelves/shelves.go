@@ -6,6 +6,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -27,6 +28,9 @@ const (
 	TooMany finding.Code = "shelves-too-many"
 	// NoBoard: the shelf board is not known.
 	NoBoard finding.Code = "shelves-no-board"
+	// Moved: a loose shelf is more than half a step of its holes from where it was asked for, or on another's hole.
+	// Example: "The shelf asked for 1 in up is made 5 7/8 in up".
+	Moved finding.Code = "shelves-moved"
 	// OneRow: there is no room for a second row of pin holes behind the first.
 	OneRow finding.Code = "shelves-one-row"
 	// NoStrip: the practice's stick is not known, so the shelves get no strips.
@@ -132,7 +136,19 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	var list []made
 	last := floor
 	used := -1
+	stated := len(c.Heights) > 0
+	text := func(l L) string { return l.In(unit(p)) }
+	var out []string // heights that are left out
 	for _, h := range tops {
+		skip := func() {
+			if stated {
+				out = append(out, text(h))
+			}
+		}
+		if stated && (h <= 0 || h >= s.Height()) {
+			skip()
+			continue
+		}
 		under := floor + h - t
 		row := -1
 		if !c.Fixed {
@@ -142,12 +158,14 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 				}
 			}
 			if row < 0 {
-				break
+				skip()
+				continue
 			}
 			under = floor + rows[row] + p.PinDia/2
 		}
 		if under-hang < last+least/2 || under+t > s.Box.Max.Z-least/2 {
-			break
+			skip()
+			continue
 		}
 		y0 := s.Setback(under-hang, under+t)
 		end, y1 := p.ShelfEnd, s.Box.Max.Y
@@ -164,7 +182,12 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			y0 = max(y0, y1-*c.Deep)
 		}
 		if y1-y0 < 50*mm {
-			break
+			skip()
+			continue
+		}
+		if got := under + t - floor; stated && 2*(got-h).Abs() > p.GridPitch && !c.Fixed {
+			r.Findings.Add(finding.Finding{Code: Moved, Severity: finding.Warning, At: "case/" + env.Owner + "/" + s.ID, Source: "common practice, no source",
+				Text: fmt.Sprintf("The shelf asked for %s up is made %s up: no free pin hole is nearer.", text(h), text(got)), Hint: "Ask for a height that the rows of holes reach, or for a fixed shelf."})
 		}
 		n := len(list) + 1
 		local := fmt.Sprintf("%s-shelf-%d", s.ID, n)
@@ -189,7 +212,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		last, used = under+t, row
 	}
 	if len(list) < asked {
-		c.few(&r, env, s, asked, len(list))
+		c.few(&r, env, s, asked, len(list), out)
 	}
 	c.hold(&r, env, s, shop, rows, strip.Thickness)
 	// Bays: on the floor, then on each shelf.
@@ -226,8 +249,23 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	return r
 }
 
-func (c *Spec) few(r *fitting.Result, env fitting.Env, s fitting.Space, asked, n int) {
-	r.Findings.Add(finding.Finding{Code: TooMany, Severity: finding.Warning, At: "case/" + env.Owner + "/" + s.ID, Text: fmt.Sprintf("Of %d shelves %d fit in the bay and are made.", asked, n), Hint: "Ask for fewer, or a higher bay.", Source: "common practice, no source"})
+// few says how many of the shelves fit, and which of the stated heights are left out.
+func (c *Spec) few(r *fitting.Result, env fitting.Env, s fitting.Space, asked, n int, out []string) {
+	f := finding.Finding{Code: TooMany, Severity: finding.Warning, At: "case/" + env.Owner + "/" + s.ID, Text: fmt.Sprintf("Of %d shelves %d fit in the bay and are made.", asked, n), Hint: "Ask for fewer, or a higher bay.", Source: "common practice, no source"}
+	if len(out) > 0 {
+		u := unit(env.Practice)
+		f.Text = fmt.Sprintf("Of %d shelves %d fit in the bay, which is %s high, and are made. Left out: %s up.", asked, n, s.Height().In(u), strings.Join(out, " and "))
+		f.Hint = fmt.Sprintf("State heights over the bay's floor and under its top, at least %s clear of each other.", (least / 2).In(u))
+	}
+	r.Findings.Add(f)
+}
+
+// unit is the practice's.
+func unit(p stock.Practice) length.Unit {
+	if p.InInches() {
+		return length.Inches
+	}
+	return length.Millimetres
 }
 
 // hold bores the rows of pin holes, or fastens fixed shelves to the boards beside them.

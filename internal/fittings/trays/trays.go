@@ -5,6 +5,7 @@ package trays
 import (
 	"cmp"
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/finding"
@@ -13,6 +14,7 @@ import (
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/mass"
+	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 )
@@ -114,7 +116,8 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	}
 	lipH = max(lipH, slide.Height+5*mm-base.Thickness, 12*mm)
 	each := base.Thickness + lipH
-	ups := c.Heights
+	ups := slices.Clone(c.Heights)
+	order.Up(ups)
 	if len(ups) == 0 {
 		n := c.Count
 		if most := int64((s.Height() - 5*mm) / (each + over)); int64(n) > most {
