@@ -237,16 +237,21 @@ func (b *book) card(i int, wide, most float64) card {
 // have a name of their own.
 func anyhow(p part.Part, names part.FaceNames) string {
 	var out []string
+	first := view.FirstFace(p)
+	near := "below"
+	if first == part.Lower { // turned over about its long edge
+		near = "above"
+	}
 	for _, x := range []struct {
 		f     part.Face
 		where string
-	}{{part.Start, "at the left"}, {part.Near, "below"}} {
+	}{{part.Start, "at the left"}, {part.Near, near}} {
 		if names[x.f] == part.Plain()[x.f] {
 			out = append(out, "the "+names[x.f]+" is "+x.where)
 		}
 	}
 	if len(out) > 0 {
-		return "These boards are alike and go in in several ways, so their faces are named by themselves: where the upper face is drawn, " + and(out) + "."
+		return "These boards are alike and go in in several ways, so what is not named by the case is named by the board: where the " + names[first] + " is drawn, " + and(out) + "."
 	}
 	if names[part.Upper] == part.Plain()[part.Upper] && slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face <= part.Lower }) {
 		return "These boards are alike and go in in several ways: the upper face is the one so drawn, whichever way it looks in the case."

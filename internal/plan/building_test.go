@@ -431,6 +431,10 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		bad = append(bad, blocked(r.Assembly)...)
 		bad = append(bad, unbored(r.Assembly)...)
 		bad = append(bad, astray(r.Assembly)...)
+		for _, judge := range []func(plan.Result) ([]string, int){jammed, screwedOn, setToo} {
+			more, _ := judge(r)
+			bad = append(bad, more...)
+		}
 		bad = append(bad, uncounted(r)...)
 		return append(bad, disordered(r)...)
 	}, func(seed uint64, bad []string) {

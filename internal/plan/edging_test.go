@@ -86,17 +86,4 @@ func TestFrontsKeepTheirGapsEdged(t *testing.T) {
 			t.Errorf("deduct: %s: %d pairs of fronts, want 3", deduct, n)
 		}
 	}
-	n := uint64(200)
-	if testing.Short() {
-		n = short
-	}
-	each(0, n, func(seed uint64) []string {
-		_, r := madeUp(t, seed)
-		bad, _ := jammed(r)
-		return bad
-	}, func(seed uint64, bad []string) {
-		for _, s := range bad[:min(len(bad), 4)] {
-			t.Errorf("seed %d: %s", seed, s)
-		}
-	})
 }

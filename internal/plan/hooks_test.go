@@ -134,17 +134,4 @@ func TestFeetAreScrewedOn(t *testing.T) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}
-	n := uint64(200)
-	if testing.Short() {
-		n = short
-	}
-	each(0, n, func(seed uint64) []string {
-		_, r := madeUp(t, seed)
-		bad, _ := screwedOn(r)
-		return bad
-	}, func(seed uint64, bad []string) {
-		for _, s := range bad[:min(len(bad), 4)] {
-			t.Errorf("seed %d: %s", seed, s)
-		}
-	})
 }

@@ -205,12 +205,7 @@ func (w *maker) group(parts []part.Part) {
 			}
 			text = verb + w.named(begin) + ". "
 			if len(met) == 0 && w.of == "" {
-				switch first, _, _ := strings.Cut(w.driver(js), ","); first {
-				case "drill":
-					text += "Clamp every joint flush while its screws are driven. "
-				case "clamps":
-					text += "Put all of it together in one go, while the glue is open; then pull every joint up with clamps, and leave them on until it holds. "
-				}
+				text += w.opening(p.part, w.driver(js))
 			}
 		}
 		w.begun = nil
@@ -254,6 +249,22 @@ func (w *maker) group(parts []part.Part) {
 		}
 		w.step(st)
 	}
+}
+
+// opening says how the first boards of a thing are held.
+func (w *maker) opening(p part.Part, tool string) (text string) {
+	if p.Role == part.CounterLayer {
+		text = "Lay it top face down on blankets: what comes under it, from below, then comes on to it from above. "
+	}
+	switch {
+	case strings.HasPrefix(tool, "drill"):
+		text += "Clamp every joint flush while its screws are driven. "
+	case strings.Contains(tool, "mallet"): // dowels
+		text += "Put all of it together in one go, while the glue is open; then pull every joint up with clamps, and leave them on until it holds. "
+	case strings.HasPrefix(tool, "clamps"):
+		text += "Pull every joint up with clamps, and leave them on until the glue holds. "
+	}
+	return text
 }
 
 // ways says from which side a board comes.

@@ -118,11 +118,23 @@ func (w *maker) ready(own []part.Part) {
 	if slices.ContainsFunc(made, func(p part.Part) bool { return p.Role == part.BackPanel }) {
 		inside += ", the front of the back"
 	}
+	var whole []string // what shows all round
+	if len(loose) > 0 {
+		whole = append(whole, brief(loose))
+	}
+	for _, x := range []struct {
+		role part.Role
+		what string
+	}{{part.RackSide, "the boards of the racks"}, {part.TrayBase, "the boards of the trays"}} {
+		if slices.ContainsFunc(made, func(p part.Part) bool { return p.Role == x.role }) {
+			whole = append(whole, x.what)
+		}
+	}
 	switch {
 	case len(glued) == 0:
 		text += "both faces and all edges."
-	case len(loose) > 0:
-		text += inside + fmt.Sprintf(", and both faces and all edges of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards.", brief(loose))
+	case len(whole) > 0:
+		text += inside + fmt.Sprintf(", and both faces and all edges of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards.", and(whole))
 	default:
 		text += inside + ". First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards."
 	}

@@ -94,6 +94,9 @@ func (w *maker) shelves(loose []part.Part) {
 	if len(pins) > 0 {
 		st.Text += ", with " + w.things(pins)
 	}
+	if slices.ContainsFunc(loose, func(p part.Part) bool { return strings.HasPrefix(w.rests(p), "in its slots") }) {
+		st.Text += ", a divider up into its upper slot and down into its lower"
+	}
 	st.Text += ", the lowest first:"
 	w.step(st)
 }

@@ -41,7 +41,26 @@ func (w *maker) square(from int) {
 			return
 		}
 	}
+	// Else when the last board that keeps it square is in: blocks, packing and panels come when the glue has set.
+	last := from - 1
+	for i := from; i < len(w.list); i++ {
+		if slices.ContainsFunc(w.list[i].New, func(m string) bool { return keepsSquare(w.parts[m].Role) }) {
+			last = i
+		}
+	}
+	n := len(w.list)
 	w.step(Step{Tool: "tape", Text: text + "."})
+	w.list = slices.Insert(w.list[:n], last+1, w.list[n])
+}
+
+// keepsSquare reports whether boards of a role are what a case is put together of, and not what is put into it
+// and on to it.
+func keepsSquare(r part.Role) bool {
+	switch r {
+	case part.Side, part.Bottom, part.Top, part.Partition, part.FixedShelf, part.Stretcher, part.HangRail, part.Cleat, part.ToeBoard, part.BackPanel:
+		return true
+	}
+	return false
 }
 
 // notched reports whether the corners of a case are cut away at the front and at the rear.

@@ -31,7 +31,7 @@ func through(o part.Op, size [3]L) bool {
 // that are worked, folded out beside the first face.
 func Board(p Part, u Units) []Figure {
 	n := [6]int{}
-	first := firstFace(p)
+	first := FirstFace(p)
 	p.Ops = slices.Clone(p.Ops)
 	for i := range p.Ops {
 		p.Ops[i] = facing(p.Ops[i], first, p.Size)

@@ -135,7 +135,7 @@ func Works(p Part, u Units) []Work {
 	}
 	at := map[key][]part.Op{}
 	var order []key
-	first := firstFace(p)
+	first := FirstFace(p)
 	for _, o := range p.Ops {
 		o = facing(o, first, p.Size)
 		k := key{o.Kind, o.Face, o.L, o.W, o.Dia, o.Depth, o.Tool, o.For, o.Angle, int(o.Towards), 0, 0}
@@ -251,8 +251,8 @@ func describe(w *Work, p Part) {
 	}
 }
 
-// firstFace is the face of a board that its drawing shows first: the one with more work.
-func firstFace(p Part) part.Face {
+// FirstFace is the face of a board that its drawing shows first: the one with more work.
+func FirstFace(p Part) part.Face {
 	up, low := 0, 0
 	for _, o := range p.Ops {
 		switch {
