@@ -1,6 +1,7 @@
 package assemble
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -23,7 +24,7 @@ const (
 	// LiningNotKnown: nothing says how thick the lining is that screws pass on their way to a stud.
 	// Example: a wall of studs without lining: with a wall case on it.
 	LiningNotKnown finding.Code = "lining-not-known"
-	// NoScrew: no wall screw sold is long enough.
+	// NoScrew: no wall screw sold is long enough, or an anchor ends before it is deep enough in its wall.
 	// Example: 3-1/4 in are needed, the longest wall screw is 3 in.
 	NoScrew finding.Code = "no-screw"
 	// Packed: a rail is packed out where the wall is hollow.
@@ -109,6 +110,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 			w.found.Add(finding.Finding{Code: NoStud, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "common practice, no source",
 				Demand: 2, Capacity: float64(n), Unit: "studs", Text: text, Hint: "Hang it on ledgers across two studs or more, hangs-by: {ledger: two-by-four}, or move it: " + w.nearStuds(wall, lo, hi) + "."})
 		}
+		first := len(a.Fixings)
 		for _, h := range holds {
 			for _, z := range rows(a, want, s.Site.Hold, masonry) {
 				one := want
@@ -120,6 +122,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 				}
 			}
 		}
+		w.shallow(s, wall, a.Fixings[first:], at)
 		if len(holds) == 0 && !masonry && !s.Hung {
 			x := finding.Finding{Code: NoStud, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source",
 				Demand: 1, Capacity: 0, Unit: "studs", Text: fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses no stud: it is held by its neighbours alone.", want.Row, s.Name, w.in(lo), w.in(hi)),
@@ -278,7 +281,8 @@ func anchors(lo, hi L) []place.Hold {
 }
 
 // fixing is one screw, or one anchor: as long as what it passes, the packing and the lining, and the least
-// thread in wood; the next length sold.
+// thread in wood, or depth of the anchor; the next length sold, the longest where none is long enough. NoScrew
+// says so of a screw; of anchors the caller says it once for a rail.
 func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place.Hold, masonry bool, at string) (part.Fixing, bool) {
 	p := w.job.Practice
 	f := part.Fixing{Owner: s.ID, Kind: part.ToStud, Wall: wall.ID, Part: want.Part, Stud: h.ID, Row: want.Row, Layers: slices.Clone(want.Layers)}
@@ -304,15 +308,13 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 	if steel := wall.Kind == "steel-stud"; masonry || steel {
 		// A wood screw holds nothing in thin steel: what goes into it, as into masonry, is an anchor with its maker's rating.
 		f.Kind, f.Screw = part.ToWall, wall.Anchor
+		x, ok := w.job.Catalogue.Item(f.Screw)
 		if f.Screw == "" {
-			for _, x := range w.job.Catalogue.Hardware {
-				if x.Kind == "anchor" && (x.Use == "steel-stud") == steel && (f.Screw == "" || x.Length >= need && f.Length < need) {
-					f.Screw, f.Length = x.ID, x.Length
-				}
-			}
+			x, ok = w.anchor(through, steel)
+			f.Screw = x.ID
 		}
-		if x, ok := w.job.Catalogue.Item(f.Screw); ok {
-			f.Length, f.Into = x.Length, max(0, x.Length-through)
+		if ok {
+			f.Length, f.Into, f.Least = x.Length, max(0, x.Length-through), cmp.Or(wall.AnchorInto, embedded(x))
 		}
 		return f, true
 	}
@@ -327,6 +329,59 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 	}
 	f.Screw, f.Length, f.Into = screw.ID, screw.Length, screw.Length-through
 	return f, true
+}
+
+// embedded is how deep an anchor must be in what holds it where nobody states for which depth it is rated: half
+// of its length (common practice, no source).
+func embedded(x stock.Hardware) L { return x.Length / 2 }
+
+// anchor gives the first anchor listed for masonry, or for steel studs, that is deep enough in its wall behind
+// what it passes; the longest where none is, false where none is listed.
+func (w *work) anchor(through L, steel bool) (best stock.Hardware, ok bool) {
+	for _, x := range w.job.Catalogue.Hardware {
+		if x.Kind != "anchor" || (x.Use == "steel-stud") != steel {
+			continue
+		}
+		if x.Length-through >= embedded(x) {
+			return x, true
+		}
+		if !ok || x.Length > best.Length {
+			best, ok = x, true
+		}
+	}
+	return best, ok
+}
+
+// shallow says of the anchors of a rail that they are not deep enough in their wall: their rating counts for
+// nothing there.
+func (w *work) shallow(s *place.Seat, wall *place.Wall, list []part.Fixing, at string) {
+	var worst part.Fixing
+	for _, f := range list {
+		if f.Kind == part.ToWall && f.Least-f.Into > worst.Least-worst.Into {
+			worst = f
+		}
+	}
+	if worst.Into >= worst.Least {
+		return
+	}
+	through := L(0)
+	for _, l := range worst.Layers {
+		through += l.Thickness
+	}
+	if len(worst.Layers) == 0 {
+		through = railWood
+	}
+	why := "half of its length (common practice, no source)"
+	if wall.AnchorInto > 0 {
+		why = "that its rating is for"
+	}
+	name := worst.Screw
+	if x, ok := w.job.Catalogue.Item(worst.Screw); ok && x.Name != "" {
+		name = x.Name
+	}
+	w.found.Add(finding.Finding{Code: NoScrew, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic", Demand: mm(worst.Least), Capacity: mm(worst.Into), Unit: "mm",
+		Text: fmt.Sprintf("The %s rail of %s: %s is %s long and has %s to pass, which leaves %s of it in the wall at %s along; it needs %s there, %s.", worst.Row, s.Name, name, w.in(worst.Length), w.in(through), w.in(worst.Into), w.in(worst.At.X), w.in(worst.Least), why),
+		Hint: "List a longer anchor with kind: anchor, name it and its maker's rating in anchor: of the wall, or make less stand between the rail and the wall."})
 }
 
 // screw gives the shortest wall screw of the named one's diameter that is long enough; the

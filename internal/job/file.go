@@ -116,6 +116,7 @@ type Anchor struct {
 	Hardware string     `job:"hardware" names:"hardware/anchor" doc:"anchor, a name in hardware"`
 	Shear    *mass.Mass `job:"shear" doc:"safe load along the wall"`
 	Tension  *mass.Mass `job:"tension" doc:"safe load out of the wall"`
+	Into     *L         `job:"into" doc:"least depth of the anchor in masonry, concrete or behind the face of a steel stud that this is for; half of its length when not stated"`
 	Source   string     `job:"source" doc:"where the rating is published"`
 }
 

@@ -371,7 +371,8 @@ type Fixing struct {
 	Screw   string // hardware id
 	Length  L      // length of the screw
 	Layers  []Layer
-	Into    L      // thread in the last member
+	Into    L      // thread in the last member; 0 where it does not reach that
+	Least   L      // anchors: the least Into that their rating is for, 0 for screws
 	Packing L      // packing behind, where the wall is hollow
 	Row     string // "upper", "lower": which rail
 }

@@ -41,6 +41,7 @@ type Wall struct {
 	LiningKnown bool
 	LiningName  string
 	Anchor      string // hardware id, "" when not known
+	AnchorInto  L      // least depth of it that its rating is for, 0 when not stated
 
 	StudsKnown bool
 	Studs      []Stud   // from left to right
@@ -101,6 +102,9 @@ func Survey(n job.Named[job.Wall]) Wall {
 	}
 	if s.Anchor != nil {
 		w.Anchor = s.Anchor.Hardware
+		if s.Anchor.Into != nil {
+			w.AnchorInto = *s.Anchor.Into
+		}
 	}
 	w.surveyFloor(s.Floor, x)
 	for _, h := range s.Ceiling {

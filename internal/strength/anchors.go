@@ -20,6 +20,10 @@ func (s *Scene) standOff(f part.Fixing) float64 {
 	return 0
 }
 
+// shallow says that an anchor ends in what lies before its wall, or too near to its face: it holds nothing that
+// its maker has published.
+func shallow(f part.Fixing) bool { return f.Kind == part.ToWall && f.Into < f.Least }
+
 // anchored judges anchors in masonry or steel studs by their rating.
 func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank) {
 	at := s.at(o.ID, "")
@@ -29,6 +33,14 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 		return
 	}
 	carry, v, t := h.asked()
+	if i := slices.IndexFunc(carry, shallow); i >= 0 {
+		x := verdict(finding.Finding{Code: WallFixing, At: at, Demand: mm(carry[i].Least), Capacity: mm(carry[i].Into), Unit: "mm", Source: "rating of the anchor: " + w.Anchor.Source}, finding.Error)
+		x.Text = fmt.Sprintf("The anchors of %s reach %s into the wall; their rating counts from %s on.", o.Name, s.long(mm(carry[i].Into)), s.long(mm(carry[i].Least)))
+		x.Working = append(h.from, x.Text)
+		x.Hint = "Take longer anchors with a rating of their own."
+		f.Add(x)
+		return
+	}
 	if len(carry) > 0 {
 		x := slices.MaxFunc(carry, func(a, b part.Fixing) int { return cmp.Compare(a.Packing, b.Packing) })
 		if thick := s.standOff(x); mm(x.Packing) > thick {

@@ -5,20 +5,61 @@ import (
 	"testing"
 
 	"stowright/internal/finding"
+	"stowright/internal/part"
 	"stowright/internal/strength"
 )
+
+// longAnchor is a made-up anchor that reaches through everything here.
+const longAnchor = "\nhardware: {mine: {kind: anchor, use: anchor, name: long one, diameter: 10 mm, length: 260 mm}}\n"
 
 // The rating of an anchor is for what lies against the wall (EN 1992-4, 6.2.2.3, from memory: bedding of up to
 // half of its thickness has no lever arm). A wall that falls back 5 mm between the ends of a rail leaves it so, with
 // hard packing; one that falls back 60 mm does not, whatever the rating, and the case is not said to hold.
 func TestAnchorsThatStandOff(t *testing.T) {
 	for by, want := range map[string]finding.Verdict{"5": finding.Holds, "60": finding.NotKnown} {
-		text := swap(t, alone(wall+"    inside: {shelves: {count: 1}, load: 10 kg}\n"), "kind: stud", "kind: concrete\n    anchor: {hardware: anchor-sleeve-10, shear: 200 kg, tension: 150 kg, source: a trial}\n    hollow: [{at: 400, by: 0}, {at: 800, by: "+by+"}, {at: 1200, by: 0}]")
+		text := swap(t, alone(wall+"    inside: {shelves: {count: 1}, load: 10 kg}\n"), "kind: stud", "kind: concrete\n    anchor: {hardware: mine, shear: 200 kg, tension: 150 kg, source: a trial}\n    hollow: [{at: 400, by: 0}, {at: 800, by: "+by+"}, {at: 1200, by: 0}]") + longAnchor
 		l := strength.Check(whole(t, text)).With(strength.WallFixing)
 		if len(l) != 1 || l[0].Verdict != want {
 			t.Errorf("%s mm: %v", by, l)
 		} else if want == finding.NotKnown && !strings.Contains(l[0].Text, "packed ") {
 			t.Errorf("%s mm: %s", by, l[0].Text)
 		}
+	}
+}
+
+// An anchor counts for nothing where it ends before it is as deep in the wall as its rating asks (EN 1992-4 gives
+// the resistance of an anchor for its effective embedment depth; from memory): whatever the rating, neither what hangs
+// nor what would tip is said to hold. One as long as the furring and that depth holds.
+func TestAnchorsThatEndBeforeTheWall(t *testing.T) {
+	const long = "    lining: {name: furring, thickness: 100}"
+	for _, c := range []struct {
+		anchor, into string
+		want         finding.Verdict
+		few          bool
+	}{
+		{"anchor-sleeve-10", "", finding.Fails, true},
+		{"mine", "", finding.Holds, false},
+		{"mine", "into: 40 mm, ", finding.Holds, false},
+		{"mine", "into: 150 mm, ", finding.Fails, true},
+	} {
+		text := swap(t, alone(wall+"    inside: {shelves: {count: 1}, load: 10 kg}\n"), "kind: stud", "kind: concrete\n    anchor: {hardware: "+c.anchor+", shear: 200 kg, tension: 150 kg, "+c.into+"source: a trial}",
+			"    lining: {name: drywall, thickness: 12.7}", long)
+		in := whole(t, text+longAnchor)
+		l := strength.Check(in).With(strength.WallFixing)
+		if len(l) != 1 || l[0].Verdict != c.want {
+			t.Errorf("%+v: %v", c, l)
+		}
+		for _, f := range in.All.Fixings {
+			if f.Kind == part.ToWall && (f.Into < f.Least) != c.few {
+				t.Errorf("%+v: %v in the wall, at least %v", c, f.Into, f.Least)
+			}
+		}
+	}
+	// What would tip over and is only held so tips over.
+	free := strings.Replace(strings.Replace(alone(floor+"    inside: {drawers: {count: 3}, load: 90 kg}\n"), "thickness: 12.7}", "thickness: 3}", 1), "kind: stud", "kind: concrete\n    anchor: {hardware: anchor-sleeve-10, shear: 900 kg, tension: 900 kg, source: a trial}", 1)
+	deep := strength.Check(whole(t, free)).With(strength.TipOver)
+	far := strength.Check(whole(t, swap(t, free, "    lining: {name: drywall, thickness: 3}", long))).With(strength.TipOver)
+	if len(deep) != 1 || len(far) != 1 || deep[0].Verdict == finding.Fails || far[0].Verdict != finding.Fails {
+		t.Errorf("%v\n%v", deep, far)
 	}
 }

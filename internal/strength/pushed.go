@@ -257,7 +257,9 @@ func (s *Scene) heldTop(o *part.Owner) (moment float64, held bool, fact, find st
 			if w.Anchor == nil || w.Anchor.Tension == nil {
 				return 0, true, "the rating of the anchor in wall " + o.Wall, anchorHint
 			}
-			moment += newtons(w.Anchor.Tension.Kilograms()) * arm
+			if !shallow(x) {
+				moment += newtons(w.Anchor.Tension.Kilograms()) * arm
+			}
 			continue
 		}
 		if fact, find := s.unknownWall(o); fact != "" {

@@ -359,7 +359,9 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 				unknown.add("the rating of the anchor in wall "+o.Wall, anchorHint, o.Name, at)
 				return finding.Finding{}
 			}
-			hold += newtons(w.Anchor.Tension.Kilograms()) * mm(h.At.Z-o.Box.Min.Z) / height
+			if !shallow(h) {
+				hold += newtons(w.Anchor.Tension.Kilograms()) * mm(h.At.Z-o.Box.Min.Z) / height
+			}
 			continue
 		}
 		if fact, find := s.unknownWall(o); fact != "" {
