@@ -200,9 +200,19 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 		Owners: []part.Owner{{ID: s.ID, Kind: string(place.Filler), Name: s.Name, Wall: s.Wall, Box: s.Box, Carcass: box}},
 		Parts:  []part.Part{p},
 	}
-	side, _ := w.job.Catalogue.Board(w.job.Practice.Case) // of the neighbour, through which it is screwed
+	d := geom.Right
+	if strings.HasSuffix(s.ID, "-left") {
+		d = geom.Left
+	}
+	side, _ := w.side(s.On, d) // through which it is screwed, and through an end panel on it
+	through := side.Size[2]
+	for _, q := range w.all.Parts {
+		if q.Owner == s.On && q.Role == part.EndPanel && (q.Box().Min.X < side.Box().Min.X) == (d == geom.Left) {
+			through += q.Size[2]
+		}
+	}
 	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: s.ID}
-	if h, ok := shop.ScrewFor("wood", side.Thickness, min(size.X, 30*length.MM)); ok && !s.Butts {
+	if h, ok := shop.ScrewFor("wood", through, min(size.X, 30*length.MM)); ok && !s.Butts {
 		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: "screw", Count: len(joinery.Places(size.Z, 100*length.MM, 300*length.MM, 2)), Length: h.Length, For: "filler"})
 	}
 	return a

@@ -114,6 +114,16 @@ func (w *work) counter(s *place.Seat, c job.Counter) counter.Spec {
 		} else if b, ok := w.job.Catalogue.Board(w.job.Practice.Case); ok {
 			u.Side = b.Thickness
 		}
+		for _, q := range w.all.Parts {
+			if q.Owner == p.ID && (q.Role == part.Stretcher || q.Role == part.Top) && (q.Box().Max.Z-s.Box.Min.Z).Abs() <= length.MM/10 && (u.Top == 0 || q.Size[2] < u.Top) {
+				u.Top = q.Size[2]
+			}
+		}
+		for _, n := range w.job.Standing { // boards of a thing that stands already, as measured
+			if n.ID == p.ID && n.Value.Board != nil {
+				u.Side, u.Top = *n.Value.Board, *n.Value.Board
+			}
+		}
 		r.Under = append(r.Under, u)
 		for _, o := range w.all.Owners {
 			if o.ID == p.ID && (first || o.Carcass.Min.Y < r.Front) {

@@ -131,10 +131,15 @@ func (b *build) hold() {
 		return
 	}
 	thick := b.Box.Max.Z - b.Box.Min.Z
-	board, _ := b.Catalogue.Board(b.Practice.Case) // of the tops under it
-	h, _ := b.shop.ScrewFor("wood", cmp.Or(board.Thickness, 18*mm), thick)
-	id := cmp.Or(h.ID, usualScrew)
+	usual, _ := b.Catalogue.Board(b.Practice.Case)
 	for _, u := range b.Under {
+		top := cmp.Or(u.Top, usual.Thickness, 18*mm)
+		h, ok := b.shop.ScrewFor("wood", top, thick)
+		if !ok {
+			b.say(NoScrew, finding.Warning, fmt.Sprintf("no wood screw is listed that goes through the %s of %s under it and stays in its own %s: nothing holds it there", b.text(top), u.ID, b.text(thick)), fmt.Sprintf("list a screw with use: wood, longer than %s and no longer than %s", b.text(top), b.text(top+thick-4*mm)), 0)
+			continue
+		}
+		id := h.ID
 		for k := range joinScrews {
 			x, y := u.From+60*mm, b.Front+40*mm
 			if k%2 == 1 {

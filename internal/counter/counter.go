@@ -48,6 +48,9 @@ const (
 	// TopLoose: nothing screws the top of a free bench to its frame.
 	// Example: blocking leaves the cleats along the rails nothing to be screwed to.
 	TopLoose finding.Code = "counter-top-loose"
+	// NoScrew: no screw sold goes up through what a counter lies on and stays in it.
+	// Example: a counter of 9 mm on stretchers of 18 mm.
+	NoScrew finding.Code = "counter-no-screw"
 )
 
 // Common practice, no source.
@@ -109,6 +112,7 @@ type Under struct {
 	ID       string
 	From, To L // its outer sides
 	Side     L // thickness of a side
+	Top      L // least thickness of the boards that the counter lies on and is screwed through, 0 for the practice's case board
 }
 
 // Knee is a stretch with nothing under it: a knee space, or a gap between cases that stand apart.

@@ -2,11 +2,13 @@ package plan_test
 
 import (
 	"fmt"
+	"os"
 	"slices"
 	"testing"
 
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 	"stowright/internal/stock"
 )
@@ -101,5 +103,91 @@ func TestPointsStayInside(t *testing.T) {
 	}
 	if slides == 0 || packed == 0 {
 		t.Errorf("%d examples with slide screws, %d screws through packing: nothing is tested", slides, packed)
+	}
+}
+
+// emerging gives a sentence for every screw from below into a counter whose point comes out of the wood over it, and for
+// every screw into a filler that is longer than what it passes and the filler's width: measured on the finished boards.
+func emerging(r plan.Result) (bad []string, n int) {
+	over := func(p part.Part, x, y length.Length) bool {
+		b := p.Box()
+		return b.Min.X <= x && x <= b.Max.X && b.Min.Y <= y && y <= b.Max.Y
+	}
+	a := r.Assembly
+	for _, f := range a.Fixings {
+		if f.Kind != part.ToCase || f.Row != "counter" || f.Screw == "" {
+			continue
+		}
+		o := slices.IndexFunc(a.Owners, func(o part.Owner) bool { return o.ID == f.Owner })
+		if o < 0 || a.Owners[o].Kind != "counter" {
+			continue
+		}
+		under, wood := length.Length(0), length.Length(0)
+		for _, p := range a.Parts {
+			if p.Owner == f.Stud && over(p, f.At.X, f.At.Y) && (p.Box().Max.Z-f.At.Z).Abs() < length.MM/10 {
+				under = p.Box().Size().Z
+			}
+		}
+		for _, p := range a.Parts {
+			if p.Owner == f.Owner && p.Role != part.CounterEdge && over(p, f.At.X, f.At.Y) && p.Box().Max.Z > f.At.Z {
+				wood += p.Box().Size().Z
+			}
+		}
+		if under == 0 { // what stands already
+			continue
+		}
+		n++
+		if f.Length >= under+wood || f.Length <= under {
+			bad = append(bad, fmt.Sprintf("a screw of %s up into %s through %s of %s: %s of wood is over it", f.Length.In(length.Millimetres), f.Owner, under.In(length.Millimetres), f.Stud, wood.In(length.Millimetres)))
+		}
+	}
+	for _, h := range a.Hardware {
+		if h.For != "filler" || h.Kind != "screw" {
+			continue
+		}
+		n++
+		var strip part.Part
+		for _, p := range a.Parts {
+			if p.Owner == h.Owner && p.Role == part.Filler {
+				strip = p
+			}
+		}
+		b := strip.Box()
+		most := length.Length(0) // the side, or panel and side, that the strip touches
+		for _, p := range a.Parts {
+			if q := p.Box(); (p.Role == part.Side || p.Role == part.EndPanel) && q.Min.X <= b.Max.X+p.Size[2]+length.MM && q.Max.X >= b.Min.X-p.Size[2]-length.MM && q.Min.Z < b.Max.Z && b.Min.Z < q.Max.Z {
+				most += p.Size[2]
+			}
+		}
+		if h.Length >= most+b.Size().X {
+			bad = append(bad, fmt.Sprintf("%s: a screw of %s through %s into a filler of %s", h.Owner, h.Length.In(length.Millimetres), most.In(length.Millimetres), b.Size().X.In(length.Millimetres)))
+		}
+	}
+	return bad, n
+}
+
+// Screws into counters and fillers are chosen by the boards that they pass, of whatever board a case is made.
+func TestScrewsOfCountersAndFillersStayInside(t *testing.T) {
+	n := 0
+	for _, name := range shipped {
+		bad, k := emerging(plantest.Result(t, name))
+		n += k
+		for _, s := range bad {
+			t.Errorf("%s: %s", name, s)
+		}
+	}
+	text, err := os.ReadFile("testdata/jobs/thin-case-under-counter.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	bad, k := emerging(planned(t, string(text)))
+	if k < 5 {
+		t.Errorf("%d screws into the counter and the filler of a thin case", k)
+	}
+	for _, s := range bad {
+		t.Error(s)
+	}
+	if n == 0 {
+		t.Error("nothing is tested")
 	}
 }

@@ -162,6 +162,8 @@ func judged(t *testing.T, text string, twice bool) (bad []string, r plan.Result)
 		bad = append(bad, "the judge: "+f[0].String())
 	}
 	bad = append(bad, sheetsAddUp(r)...)
+	out, _ := emerging(r)
+	bad = append(bad, out...)
 	for _, f := range r.Findings {
 		if f.Code == "" || f.At == "" || f.Text == "" {
 			bad = append(bad, fmt.Sprintf("a finding without code, place or text: %+v", f))
