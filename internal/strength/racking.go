@@ -66,6 +66,7 @@ func checkRacking(s *Scene) finding.List {
 			}
 			continue
 		}
+		alone, lone := push, why
 		if with := 0.1 * newtons(all.kg); with > push {
 			push, x.Demand = with, with
 			if all.assumed {
@@ -86,7 +87,8 @@ func checkRacking(s *Scene) finding.List {
 				may, n, words = may+m, n+k, append(words, w...)
 			}
 		}
-		if may <= 0 {
+		if may <= 0 { // it stands by itself, and so does each of its neighbours
+			push, why, x.Demand, x.Working = alone, lone, alone, x.Working[:1]
 			may, by, words = s.panelled(o)
 			n = 0
 		}
