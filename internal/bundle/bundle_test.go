@@ -78,6 +78,52 @@ func TestEveryFileIsToldOfAndTheSame(t *testing.T) {
 }
 
 // A job of which nothing is left to build still gives a packet.
+// Jobs that must not be built as they stand have a plan set all the same: with a case, a base or a hook board that is too
+// small to have a part, and with a back higher than a sheet of paper.
+func TestUnfitJobsHaveAPlanSet(t *testing.T) {
+	const wall = `
+stowright: 1
+unit: in
+practice: {from: inch-shop}
+walls: {w: {length: 260, height: 98, kind: stud, studs: {first: 8, spacing: 16}, keep-clear: {k: {kind: heater, at: 100, width: 4, may-be-behind: yes}}}}
+`
+	for name, job := range map[string]string{
+		"a case": `
+cases: {a: {width: 30, height: 34 1/2, depth: 4, inside: {doors: {}}}, b: {width: 30, height: 34 1/2, depth: 14, inside: {doors: {}}}}
+runs: {r: {wall: w, order: [{case: a}, {case: b}]}}`,
+		"a base": `
+cases: {a: {width: 30, height: 34 1/2, depth: 18}, b: {width: 6, height: 34 1/2, depth: 6}}
+runs: {r: {wall: w, order: [{case: a}, {space: 10}, {case: b}]}}
+bases: {bb: {under: [r], stock: two-by-four-treated, height: 3 1/2}}`,
+		"a hook board": `
+cases: {a: {width: 30, height: 34 1/2, depth: 18}}
+runs: {r: {wall: w, order: [{case: a}]}}
+counters: {c: {over: [r], layers: [{board: birch-three-quarter}]}}
+hutches: {h: {on: c, height: 2, board: ply-quarter}}`,
+		"a long back": `
+stowright: 1
+unit: in
+walls: {w: {length: 400, keep-clear: {k: {kind: heater, at: 100, width: 4, may-be-behind: yes}}}}
+cases: {a: {width: 190, height: 34, depth: 26}}
+runs: {r: {order: [{case: a}]}}`,
+	} {
+		t.Run(name, func(t *testing.T) {
+			if !strings.Contains(job, "stowright: 1") {
+				job = wall + job
+			}
+			r := plan.Make(t.Context(), plantest.Parse(t, name, []byte(job)), plan.Want{})
+			if !r.Findings.Blocking() {
+				t.Fatal("want a job that must not be built")
+			}
+			for _, p := range []draw.Paper{draw.A4(), draw.Letter()} {
+				if _, err := bundle.Make(r, bundle.Want{Paper: p}); err != nil {
+					t.Error(err)
+				}
+			}
+		})
+	}
+}
+
 func TestNothingToBuild(t *testing.T) {
 	r := plantest.Result(t, "one-case")
 	r.Assembly.Parts, r.Plan.Sheets, r.Marks, r.Sticks = nil, nil, nil, nil

@@ -250,8 +250,12 @@ func (b *book) toPart(mark string) string {
 	return "part " + mark
 }
 
-// toOwner gives the anchor of the chapter that an owner is built by.
+// toOwner gives the anchor of the chapter that an owner is built by; one without parts, as when a case is too small
+// to be made, has none.
 func (b *book) toOwner(id string) string {
+	if len(view.Of(&b.Assembly, id)) == 0 {
+		return ""
+	}
 	if f, ok := b.first[id]; ok {
 		id = f
 	}

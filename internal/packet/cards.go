@@ -115,6 +115,9 @@ func (b *book) columns() int { return max(2, int((b.Paper.W-30)/88)) }
 // stand in a column then.
 var cardSmall = []float64{0.75, 0.6}
 
+// cardWords is what a sheet keeps free for the first words of a card, in mm.
+const cardWords = 40
+
 // fitted makes the card of a group for a column, drawn smaller where one more like it fits into
 // a column then, and parted in two where it is higher than a sheet.
 func (b *book) fitted(i int, wide float64) []card {
@@ -139,7 +142,7 @@ func (b *book) fitted(i int, wide float64) []card {
 	}
 	out := []card{c}
 	for c := &out[0]; c.high > most; c = &out[len(out)-1] {
-		n := len(c.lines) - int((c.high-most)/cardPitch) - 1
+		n := max(len(c.lines)-int((c.high-most)/cardPitch)-1, 1)
 		for n > 1 && c.lines[n].letter == "" { // a working is not parted
 			n--
 		}
@@ -435,16 +438,17 @@ func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.
 			break
 		}
 	}
+	room := draw.Rect{W: width, H: b.flow.Height() - cardWords}
 	for i, try := range [][][]view.Figure{down, {faces}} {
 		if i == 1 && len(faces) == 1 {
 			break
 		}
-		c, h := view.Fit(draw.Rect{W: width, H: 400}, b.units(), most, try...)
+		c, h := view.Fit(room, b.units(), most, try...)
 		if c.Real == 0 {
 			if i > 0 {
 				break
 			}
-			c, h = view.Pack(&draw.Sheet{}, draw.Rect{W: width, H: 400}, b.units(), most, try...) // as small as it goes
+			c, h = view.Pack(&draw.Sheet{}, room, b.units(), most, try...) // as small as it goes
 		}
 		larger := c.Paper*scale.Real > scale.Paper*c.Real
 		if i == 0 || larger || c == scale && h < foot {
