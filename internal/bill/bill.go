@@ -36,7 +36,7 @@ type Line struct {
 	Over   string        // left of the last pack, "" for nothing
 	Price  *money.Amount // of one Unit, nil when not known
 	Stage  string        // stage that first needs it, "" where there are no stages
-	Least  int           // sheets and sticks: no plan can buy fewer, all stages together; 0 when not said
+	Least  int           // sheets: no plan can buy fewer, all stages together; 0 when not said
 	For    []string
 }
 
@@ -218,14 +218,13 @@ func (c *counter) sticks() {
 		}
 		n[k]++
 	}
-	least := cutlist.LeastSticks(c.in.Sticks)
 	for _, k := range keys {
 		s, _ := c.in.Catalogue.Stick(k.id)
 		l := Line{Item: k.id, Kind: "stick", Name: name(s.Name, k.id), Unit: "stick", Stage: k.stage, Need: fmt.Sprint(n[k])}
 		if k.onHand {
 			l.OnHand = n[k]
 		} else {
-			l.Buy, l.Price, l.Least = n[k], s.Price, least[k.id]
+			l.Buy, l.Price = n[k], s.Price
 		}
 		c.b.Lines = append(c.b.Lines, l)
 	}

@@ -144,7 +144,7 @@ func (a *app) read(path string) (c job.Checked, ok bool, err error) {
 			if !filepath.IsAbs(lib) {
 				lib = filepath.Join(filepath.Dir(path), filepath.FromSlash(lib))
 			}
-			b, err := os.ReadFile(lib)
+			b, err := readAll(lib, nil)
 			if err != nil {
 				why := err
 				if p := (*fs.PathError)(nil); errors.As(err, &p) {
@@ -185,7 +185,7 @@ func parse(name string, data []byte) (*source.Node, source.Problems) {
 	return yaml.Read(name, data)
 }
 
-// readAll reads a job file, refusing what no job can be as large as.
+// readAll reads a job file or a library, refusing what no job can be as large as.
 func readAll(path string, in io.Reader) ([]byte, error) {
 	if path != "-" {
 		info, err := os.Stat(path)

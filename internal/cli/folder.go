@@ -23,7 +23,10 @@ var errNotOurs = errors.New("was not made by stowright and is not empty")
 // everything is written and synced beside it first, then the folders change places. Files in
 // one of our folders that we did not write are carried over.
 func writeFolder(dir string, files []bundle.File) error {
-	dir = filepath.Clean(dir)
+	dir, err := filepath.Abs(dir) // "." has neither a name nor a parent
+	if err != nil {
+		return err
+	}
 	foreign, exists, err := contents(dir)
 	if err != nil {
 		return err
@@ -58,15 +61,7 @@ func writeFolder(dir string, files []bundle.File) error {
 		if slices.Contains(names, name) {
 			return fmt.Errorf("%s: %s is yours and would be overwritten; move it away", dir, name)
 		}
-		to := filepath.Join(fresh, filepath.FromSlash(name))
-		if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
-			return err
-		}
-		b, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
-		if err != nil {
-			return err
-		}
-		if err := writeFile(to, b); err != nil {
+		if err := carry(filepath.Join(dir, filepath.FromSlash(name)), filepath.Join(fresh, filepath.FromSlash(name))); err != nil {
 			return err
 		}
 	}
@@ -85,7 +80,43 @@ func writeFolder(dir string, files []bundle.File) error {
 	return nil
 }
 
-// contents gives the files of dir that we did not write, and whether dir is there.
+// carry puts a file, a link or an empty folder in a second place as well, unchanged: until the folders change places
+// both have it.
+func carry(from, to string) error {
+	if err := os.MkdirAll(filepath.Dir(to), 0o755); err != nil {
+		return err
+	}
+	info, err := os.Lstat(from)
+	if err != nil {
+		return err
+	}
+	switch {
+	case info.IsDir():
+		return os.Mkdir(to, info.Mode().Perm())
+	case info.Mode()&fs.ModeSymlink != 0:
+		target, err := os.Readlink(from)
+		if err != nil {
+			return err
+		}
+		return os.Symlink(target, to)
+	}
+	if err := os.Link(from, to); err == nil || !info.Mode().IsRegular() {
+		return err
+	}
+	b, err := os.ReadFile(from) // a disk that knows no second names
+	if err != nil {
+		return err
+	}
+	if err := writeFile(to, b); err != nil {
+		return err
+	}
+	if err := os.Chmod(to, info.Mode().Perm()); err != nil {
+		return err
+	}
+	return os.Chtimes(to, info.ModTime(), info.ModTime())
+}
+
+// contents gives the files and the empty folders in dir that we did not make, and whether dir is there.
 func contents(dir string) (foreign []string, exists bool, err error) {
 	info, err := os.Lstat(dir)
 	if errors.Is(err, fs.ErrNotExist) {
@@ -110,8 +141,13 @@ func contents(dir string) (foreign []string, exists bool, err error) {
 	}
 	ours := strings.Split(strings.TrimSpace(string(b)), "\n")
 	err = filepath.WalkDir(dir, func(p string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
+		if err != nil || p == dir {
 			return err
+		}
+		if d.IsDir() {
+			if in, err := os.ReadDir(p); err != nil || len(in) > 0 {
+				return err
+			}
 		}
 		name, err := filepath.Rel(dir, p)
 		if err != nil {

@@ -40,6 +40,34 @@ func TestFolderIsReplacedWhole(t *testing.T) {
 	}
 }
 
+// What the maker keeps in the folder stays as it is: a script can still be run, a link leads where it led, an empty
+// folder is there; and the folder may be the one that the shell stands in.
+func TestMakersThingsStayAsTheyAre(t *testing.T) {
+	dir := filepath.Join(t.TempDir(), "out")
+	if err := writeFolder(dir, files("a.txt")); err != nil {
+		t.Fatal(err)
+	}
+	t.Chdir(dir)
+	if err := errors.Join(os.WriteFile("run", []byte("#!/bin/sh\n"), 0o755), os.Symlink("a.txt", "link"), os.MkdirAll("photos/day one", 0o755)); err != nil {
+		t.Fatal(err)
+	}
+	if err := writeFolder(".", files("a.txt", "b.txt")); err != nil {
+		t.Fatal(err)
+	}
+	if info, err := os.Lstat(filepath.Join(dir, "run")); err != nil || info.Mode() != 0o755 {
+		t.Errorf("the script is %v (%v)", info, err)
+	}
+	if to, err := os.Readlink(filepath.Join(dir, "link")); to != "a.txt" {
+		t.Errorf("the link leads to %q (%v)", to, err)
+	}
+	if info, err := os.Stat(filepath.Join(dir, "photos", "day one")); err != nil || !info.IsDir() {
+		t.Errorf("the empty folder: %v", err)
+	}
+	if b, _ := os.ReadFile(filepath.Join(dir, "b.txt")); string(b) != "b.txt" {
+		t.Error("the new file is not there")
+	}
+}
+
 func TestForeignFolderIsRefused(t *testing.T) {
 	dir := t.TempDir()
 	if err := os.WriteFile(filepath.Join(dir, "thesis.txt"), []byte("mine"), 0o644); err != nil {

@@ -119,7 +119,11 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 			}
 			c := p.Cut()
 			if c[0]+kerf > s.Length && c[0] != s.Length {
-				unfit = append(unfit, Unfit{p.Mark, s.ID, c[0] - s.Length})
+				over := c[0] - s.Length
+				if over < 0 {
+					over += kerf // it is cut off, and the end squared
+				}
+				unfit = append(unfit, Unfit{p.Mark, s.ID, over})
 				continue
 			}
 			w := max(c[1], c[2])
@@ -188,25 +192,4 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 		}
 	}
 	return out, unfit
-}
-
-// LeastSticks is a bound: no way of cutting takes fewer, by length alone.
-func LeastSticks(sticks []Stick) map[string]int {
-	total := map[string]L{}
-	size := map[string]L{}
-	for _, s := range sticks {
-		if !s.Over {
-			size[s.Stock] = s.Length
-		}
-		for _, p := range s.Pieces {
-			total[s.Stock] += p.Len
-		}
-	}
-	out := map[string]int{}
-	for id, t := range total {
-		if size[id] > 0 {
-			out[id] = int((t + size[id] - 1) / size[id])
-		}
-	}
-	return out
 }

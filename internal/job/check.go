@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"unicode"
 
 	"stowright/internal/length"
 	"stowright/internal/order"
@@ -157,12 +158,16 @@ func named[T any](m schema.Map[T]) []Named[T] {
 func (r *reader) keys() {
 	first := map[string]source.Span{}
 	for _, section := range [...]string{"cases", "counters", "hutches", "bases", "standing", "runs", "machines", "walls", "goods", "patterns", "families", "boards", "sticks", "hardware"} {
-		for _, e := range entries(r.own.Get(section)) {
+		from := r.own
+		if slices.Contains([]string{"goods", "patterns", "families", "boards", "sticks", "hardware"}, section) {
+			from = r.tree // a library of the maker's own may have them
+		}
+		for _, e := range entries(from.Get(section)) {
 			switch {
 			case e.Key == "" || len(e.Key) > 40:
 				r.fail(e.KeySpan, "a name has 1 to 40 letters", "choose a short name")
-			case strings.ContainsAny(e.Key, "/[]{}\"\\|"):
-				r.fail(e.KeySpan, fmt.Sprintf("the name %q has a character that names cannot have", short(e.Key)), "use letters, digits, spaces and dashes")
+			case !isName(e.Key):
+				r.fail(e.KeySpan, fmt.Sprintf("the name %q has a character that names cannot have", short(e.Key)), "begin with a letter or a digit and go on with letters, digits, spaces and dashes")
 			}
 			if slices.Contains([]string{"walls", "goods", "patterns", "families", "boards", "sticks", "hardware"}, section) {
 				continue
@@ -176,6 +181,20 @@ func (r *reader) keys() {
 			}
 		}
 	}
+}
+
+// isName reports whether a name can stand in findings, tables and files of lists: letters, digits and spaces, and after
+// the first one some marks that no table or sheet of figures takes for its own.
+func isName(s string) bool {
+	for i, c := range s {
+		switch {
+		case unicode.IsLetter(c), unicode.IsDigit(c):
+		case i > 0 && (unicode.IsMark(c) || strings.ContainsRune(" -_'’.,()&+°%#×", c)):
+		default:
+			return false
+		}
+	}
+	return s != ""
 }
 
 // stock checks that what the job adds to the shelves of the shop is whole.
@@ -393,9 +412,12 @@ func (r *reader) lost(m merged) bool {
 	return family != "" && r.tree.Get("families").Get(family) == nil || pattern != "" && r.tree.Get("patterns").Get(pattern) == nil
 }
 
-// onBase reports whether a separate base is under a case.
+// onBase reports whether a separate base that is built is under a case.
 func (r *reader) onBase(id string) bool {
 	for _, b := range r.file.Bases {
+		if slices.Contains(r.file.NotBuilt, b.Key) {
+			continue
+		}
 		for _, u := range b.Value.Under {
 			if u == id {
 				return true

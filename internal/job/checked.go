@@ -1,6 +1,9 @@
 package job
 
 import (
+	"cmp"
+	"slices"
+
 	"stowright/internal/carcass"
 	"stowright/internal/length"
 	"stowright/internal/schema"
@@ -119,4 +122,13 @@ func (c Checked) Homeless() []string {
 		}
 	}
 	return list
+}
+
+// EndPanel gives the thickness of the end panel on a side of a case, left or right; 0 where it has none.
+func (c Checked) EndPanel(s carcass.Spec, side string) L {
+	if !slices.Contains(s.EndPanels, side) {
+		return 0
+	}
+	b, _ := c.Catalogue.Board(cmp.Or(s.FrontBoard, c.Practice.FrontBoard, s.Board, c.Practice.Case))
+	return b.Thickness
 }

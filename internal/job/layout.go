@@ -247,6 +247,9 @@ func (r *reader) placed() {
 				}
 			}
 		}
+		if v.From != nil && v.To != nil && *v.From >= *v.To {
+			r.fail(n.Get("to").Span, fmt.Sprintf("the right end of the counter %s is not right of its left one", short(c.Key)), "exchange from and to")
+		}
 		if at := n.Get("depth"); at != nil && v.Depth != nil && (*v.Depth < leastCase || *v.Depth > mostCase) {
 			r.fail(at.Span, fmt.Sprintf("a counter cannot be %s deep", r.exact(*v.Depth)), r.between(leastCase, mostCase))
 		}

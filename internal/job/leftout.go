@@ -26,7 +26,13 @@ func (r *reader) leaveOut(c *Checked) {
 	}
 	width := map[string]*L{}
 	for _, x := range c.Cases {
-		width[x.ID] = x.Spec.Width
+		if x.Spec.Width == nil {
+			continue
+		}
+		// Its end panels stand beside it.
+		wide := *x.Spec.Width
+		wide += c.EndPanel(x.Spec, "left") + c.EndPanel(x.Spec, "right")
+		width[x.ID] = &wide
 	}
 	c.Cases = slices.DeleteFunc(c.Cases, func(x CheckedCase) bool { return out[x.ID] })
 	c.Runs, c.Counters = kept(c.Runs, out), kept(c.Counters, out)

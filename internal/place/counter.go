@@ -450,6 +450,11 @@ func (l *layout) hutches() {
 				}
 			}
 		}
+		if wide <= 0 || high <= 0 {
+			l.found.Add(finding.Finding{Code: NothingUnder, Severity: finding.Error, At: "hutch/" + n.ID, Source: "the job",
+				Text: fmt.Sprintf("There is no room for %s on %s: it would be %s wide and %s high.", n.ID, h.On, l.in(wide), l.in(high)), Hint: "See where from:, width:, height: and up-to: say that it is."})
+			continue
+		}
 		thick := usualHutch
 		rear := c.Rear
 		if w := l.wallOf(c.Wall); w != nil {

@@ -3,9 +3,7 @@ package place
 import (
 	"cmp"
 	"fmt"
-	"slices"
 
-	"stowright/internal/carcass"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/job"
@@ -29,8 +27,8 @@ func (l *layout) items(r job.Run) []item {
 		switch {
 		case e.Case != "":
 			spec := l.cases[e.Case].Spec
-			it.pre = l.panel(spec, "left")
-			it.wide = it.pre + *spec.Width + l.panel(spec, "right")
+			it.pre = l.job.EndPanel(spec, "left")
+			it.wide = it.pre + *spec.Width + l.job.EndPanel(spec, "right")
 		case e.Space != nil:
 			it.wide = *e.Space
 		case e.Knee != nil:
@@ -50,15 +48,6 @@ func (l *layout) items(r job.Run) []item {
 		list = append(list, it)
 	}
 	return list
-}
-
-// panel gives the thickness of an applied end panel on a side of a case, 0 for none.
-func (l *layout) panel(s carcass.Spec, side string) L {
-	if !slices.Contains(s.EndPanels, side) {
-		return 0
-	}
-	b, _ := l.job.Catalogue.Board(cmp.Or(s.FrontBoard, l.job.Practice.FrontBoard, s.Board, l.job.Practice.Case))
-	return b.Thickness
 }
 
 func (l *layout) machine(id string) (job.Machine, bool) {

@@ -78,8 +78,8 @@ func (l *layout) sites() {
 		}
 		if s.Spec.Loose == "" || s.Spec.Loose == "no" {
 			// End panels reach to the wall too.
-			body.Min.X -= l.panel(s.Spec, "left")
-			body.Max.X += l.panel(s.Spec, "right")
+			body.Min.X -= l.job.EndPanel(s.Spec, "left")
+			body.Max.X += l.job.EndPanel(s.Spec, "right")
 			for _, o := range w.Obstacles {
 				if o.MayCut || !Notchable(o.Kind) {
 					continue

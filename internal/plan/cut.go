@@ -259,7 +259,7 @@ func (r *Result) uncut(x sawing, unfit []cutlist.Unfit) {
 	}
 	for _, u := range unfit {
 		r.Findings.Add(finding.Finding{Code: StickTooShort, Severity: finding.Error, At: "part/" + u.Mark, Source: "geometry",
-			Text: fmt.Sprintf("%s is %s longer than a stick of %s", name(u.Mark), in(u.Over), u.Stock),
+			Text: fmt.Sprintf("%s is %s longer than a stick of %s gives", name(u.Mark), in(u.Over), u.Stock),
 			Hint: "use a longer stick, or join two over a support"})
 	}
 	for _, b := range x.plan.Bounds.Stocks {

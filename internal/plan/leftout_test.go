@@ -70,3 +70,35 @@ func TestOneEditSwapsAHutchForWallCases(t *testing.T) {
 		t.Error("what is built has no parts")
 	}
 }
+
+// A base that is left out takes nothing from the cases that would stand on it, and a case that is left out leaves the
+// place of its end panels too.
+func TestLeftOutLeavesTheRestAsItIs(t *testing.T) {
+	const job = `
+stowright: 1
+unit: in
+practice: {from: inch-shop}
+walls: {w: {length: 160, height: 98, kind: stud, studs: {first: 8, spacing: 16}}}
+cases:
+  a: {width: 30, height: 34 1/2, depth: 18, stands-on: {kind: toe, height: 4, recess: 3}, end-panels: [left, right]}
+  b: {width: 30, height: 34 1/2, depth: 18}
+runs: {r: {wall: w, start: 10, order: [{case: a}, {case: b}]}}
+bases: {below: {under: [a], stock: two-by-four-treated, height: 3 1/2}}
+not-built: [LEFT]
+`
+	made := func(left string) plan.Result { return planned(t, strings.Replace(job, "LEFT", left, 1)) }
+	toes := 0
+	r := made("below")
+	for _, p := range r.Assembly.Parts {
+		if p.Owner == "a" && p.Name == "toe board" {
+			toes++
+		}
+	}
+	if toes != 1 {
+		t.Errorf("without its base the case has %d toe boards, want 1", toes)
+	}
+	without := made("a, below")
+	if x, y := r.Room.Seat("b").Box.Min.X, without.Room.Seat("b").Box.Min.X; x != y {
+		t.Errorf("beside a the case b stands at %v, without it at %v", x, y)
+	}
+}
