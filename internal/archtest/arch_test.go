@@ -3,10 +3,12 @@
 package archtest
 
 import (
+	"fmt"
 	"go/ast"
 	"go/parser"
 	"go/token"
 	"io/fs"
+	"maps"
 	"path"
 	"path/filepath"
 	"slices"
@@ -192,6 +194,98 @@ func TestNoPackageState(t *testing.T) {
 				t.Errorf("%s: func init", f.set.Position(fn.Pos()))
 			}
 		}
+		for name, at := range changed(f.tree) {
+			t.Errorf("%s: %s is a variable of the package and changes", f.set.Position(at), name)
+		}
+	}
+}
+
+// memos are variables of packages that hold what was worked out once, the same whenever it is: nobody can tell that they
+// change.
+var memos = []string{
+	"forms", // schema: the fields of a type
+}
+
+// changed gives the variables of a package that a file declares and changes, or that can only be there to change.
+func changed(tree *ast.File) map[string]token.Pos {
+	own := map[any]string{} // by declaration
+	out := map[string]token.Pos{}
+	for _, d := range tree.Decls {
+		g, ok := d.(*ast.GenDecl)
+		if !ok || g.Tok != token.VAR {
+			continue
+		}
+		for _, s := range g.Specs {
+			v := s.(*ast.ValueSpec)
+			own[v] = v.Names[0].Name
+			at, isSelector := v.Type.(*ast.SelectorExpr)
+			if isSelector && fmt.Sprint(at.X) == "sync" || v.Values == nil && g.Doc == nil && v.Doc == nil {
+				out[v.Names[0].Name] = v.Pos()
+			}
+		}
+	}
+	touch := func(x ast.Expr) {
+		for {
+			switch e := x.(type) {
+			case *ast.IndexExpr:
+				x = e.X
+			case *ast.SelectorExpr:
+				x = e.X
+			case *ast.StarExpr:
+				x = e.X
+			case *ast.ParenExpr:
+				x = e.X
+			case *ast.Ident:
+				if e.Obj != nil && own[e.Obj.Decl] != "" {
+					out[e.Name] = e.Pos()
+				}
+				return
+			default:
+				return
+			}
+		}
+	}
+	ast.Inspect(tree, func(n ast.Node) bool {
+		switch s := n.(type) {
+		case *ast.AssignStmt:
+			for _, x := range s.Lhs {
+				touch(x)
+			}
+		case *ast.IncDecStmt:
+			touch(s.X)
+		case *ast.CallExpr:
+			if f, ok := s.Fun.(*ast.Ident); ok && (f.Name == "delete" || f.Name == "clear") && len(s.Args) > 0 {
+				touch(s.Args[0])
+			}
+		case *ast.UnaryExpr:
+			if s.Op == token.AND {
+				touch(s.X)
+			}
+		}
+		return true
+	})
+	for _, m := range memos {
+		delete(out, m)
+	}
+	return out
+}
+
+func TestChangedVariablesAreFound(t *testing.T) {
+	const text = `package p
+import "sync"
+var table = map[string]int{"a": 1}
+var memo sync.Map
+var seen = map[string]bool{}
+var n, m int = 0, 1
+func f() { seen["x"] = true; n++; table := 1; table = 2; _ = table }
+`
+	tree, err := parser.ParseFile(token.NewFileSet(), "p.go", text, parser.ParseComments)
+	if err != nil {
+		t.Fatal(err)
+	}
+	got := slices.Sorted(maps.Keys(changed(tree)))
+	if want := []string{"memo", "n", "seen"}; !slices.Equal(got, want) {
+		t.Errorf("found %q, want %q", got, want)
 	}
 }
 
