@@ -218,7 +218,7 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 	return a
 }
 
-// totals sorts hardware and adds up equal lines of one owner.
+// totals adds up equal lines of hardware of one owner.
 func (w *work) totals() {
 	var r []part.Item
 	for _, h := range w.all.Hardware {

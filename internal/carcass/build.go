@@ -195,7 +195,7 @@ func (b *build) say(code finding.Code, sev finding.Severity, path, text, hint st
 	b.once(finding.Finding{Code: code, Severity: sev, At: b.at(path), Text: text, Hint: hint, Source: "common practice, no source"})
 }
 
-// mmText prints a length for a finding in the practice's unit.
+// text prints a length for a finding in the practice's unit.
 func (b *build) text(l L) string {
 	if b.env.Practice.InInches() {
 		return l.In(length.Inches)

@@ -8,7 +8,6 @@
 package carcass
 
 import (
-	"stowright/internal/part"
 	"stowright/internal/schema"
 	"stowright/internal/stock"
 )
@@ -93,5 +92,3 @@ type Rack struct {
 	Goods   []string    `job:"goods" names:"goods" doc:"goods that are kept here"`
 	Load    *stock.Mass `job:"load" doc:"weight of what stands in it, where its goods are not given"`
 }
-
-var _ = part.Storage

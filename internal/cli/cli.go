@@ -30,7 +30,7 @@ const (
 	World  = 3 // a file, a disk, a permission
 )
 
-// World of the command: its streams. Tests hand in their own.
+// Streams are what the command reads and writes. Tests hand in their own.
 type Streams struct {
 	In       io.Reader
 	Out, Err io.Writer

@@ -40,7 +40,7 @@ const (
 	personWay = 250.0                              // mm square on which they stand
 )
 
-// place names a node of the tree of bays, or a top, on which goods are listed.
+// node is a bay of the tree of bays, or a top, on which goods are listed.
 type node struct {
 	owner, path string // path "" for a top
 	goods       []string
