@@ -283,6 +283,12 @@ func onHand(hand, sheets []cutting.Stock) []cutting.Stock {
 func (c *cutCmd) write(a *app, p *cutting.Problem, plan *cutting.Plan, u length.Unit, name string) error {
 	if c.Out != "" {
 		in := packet.Input{Job: strings.TrimSuffix(filepath.Base(name), filepath.Ext(name)), Print: u, Plan: *plan, Paper: paper(c.Paper, u)}
+		if len(plan.Trade) > 1 {
+			in.Trades = []packet.Trade{{Plans: plan.Trade}}
+			if in.Taken = "Taken is the cheapest of them, with the bigger offcuts, and then with the fewer settings."; c.Take > 0 {
+				in.Taken = fmt.Sprintf("Taken is number %d of them, as was asked for (--take %d).", c.Take, c.Take)
+			}
+		}
 		for _, s := range plan.Sheets {
 			var marks []string
 			for _, q := range s.Pieces {

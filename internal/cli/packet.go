@@ -22,6 +22,7 @@ type packetCmd struct {
 	Labels string `enum:"a4-8,a4-14,a4-21,a4-24,letter-10,letter-14,letter-30," default:"" help:"Sheet of labels, by paper and number to the sheet: a4-8, a4-14, a4-21, a4-24, letter-10, letter-14, letter-30; by the unit when not given."`
 	Skip   int    `name:"labels-used" placeholder:"N" default:"0" help:"Labels of the first sheet that are used up."`
 	Effort string `enum:"first,quick,normal,deep" default:"quick" help:"How long the cutting plan is searched for: first, quick, normal, deep."`
+	Prefer string `enum:"offcuts,settings" default:"offcuts" help:"Of the cutting plans found, the cheapest with the biggest offcuts, or the one with the fewest settings of the saw, which may take a sheet more: offcuts or settings."`
 }
 
 func (packetCmd) Help() string {
@@ -55,7 +56,7 @@ func (c *packetCmd) Run(a *app) error {
 	}
 	size, _ := labels.Named(c.Labels)
 	show, done := a.bar()
-	r := plan.Make(a.ctx, job, plan.Want{Effort: effort(c.Effort), Owner: c.Case, Stage: c.Stage, Progress: show})
+	r := plan.Make(a.ctx, job, plan.Want{Effort: effort(c.Effort), Few: c.Prefer == "settings", Owner: c.Case, Stage: c.Stage, Progress: show})
 	files, err := bundle.Make(r, bundle.Want{Paper: paper(c.Paper, job.Print), Owner: c.Case, Stage: c.Stage, Labels: size, Skip: c.Skip})
 	if err != nil {
 		return err

@@ -164,3 +164,13 @@ type Choice struct {
 	Settings int
 	Kept     int64 // value of the offcuts worth keeping
 }
+
+// Fewest gives the plan of Trade with the fewest settings, which may take a sheet more; the plan itself where no other was found.
+func (p *Plan) Fewest() *Plan {
+	if len(p.Ways) == 0 || p.Ways[0] == nil {
+		return p
+	}
+	q := *p.Ways[0]
+	q.Trade, q.Steps, q.Cancelled = p.Trade, p.Steps, p.Cancelled
+	return &q
+}

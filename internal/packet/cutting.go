@@ -20,13 +20,7 @@ func (b *book) cutting() {
 	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 70)
 	t := b.Plan.Totals
 	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop, those for trimming counted.", cutlist.Counted(b.Plan.Sheets), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
-	if len(b.Plan.Trade) > 1 {
-		var ways []string
-		for _, c := range b.Plan.Trade {
-			ways = append(ways, fmt.Sprintf("%s and %s", plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings")))
-		}
-		f.Para("Plans found: " + strings.Join(ways, "; ") + ". This is the cheapest of them, with the bigger offcuts, and then with the fewer settings.")
-	}
+	b.trades(f)
 	for _, l := range strings.Split(b.sheetsLine(), ". ") {
 		if l != "" {
 			f.Item("–", l+".")
@@ -75,6 +69,24 @@ func (b *book) cutting() {
 	}
 	b.setFillings(f, list)
 	b.settings(f)
+}
+
+// trades tells which plans were found, and which of them this is.
+func (b *book) trades(f *draw.Flow) {
+	for _, t := range b.Trades {
+		var ways []string
+		for _, c := range t.Plans {
+			ways = append(ways, fmt.Sprintf("%s and %s", plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings")))
+		}
+		of := ""
+		if t.Stage != "" {
+			of = " for stage " + t.Stage
+		}
+		f.Para("Plans found" + of + ": " + strings.Join(ways, "; ") + ".")
+	}
+	if len(b.Trades) > 0 {
+		f.Para(b.Taken)
+	}
 }
 
 // sawWords says how cuts are made that are not along the fence, as far as there are some.

@@ -44,9 +44,17 @@ type Input struct {
 	Goods     []Stored     // what is stored; may be empty
 	Other     []OtherSheet // the job with thinner and thicker sheets; may be empty
 	Paper     draw.Paper
-	OnlyOwner string // the set is about this owner alone
-	Stage     string // the set is about this stage alone
-	Blocked   bool   // not to be built as it stands: every page says so
+	OnlyOwner string  // the set is about this owner alone
+	Stage     string  // the set is about this stage alone
+	Trades    []Trade // cutting plans that were found
+	Taken     string  // which of them this is, a sentence
+	Blocked   bool    // not to be built as it stands: every page says so
+}
+
+// Trade is the cutting plans that a stage could choose from, from the fewest settings on; "" where there are no stages.
+type Trade struct {
+	Stage string
+	Plans []cutting.Choice
 }
 
 // Stored is one line of what the job stores.

@@ -22,6 +22,13 @@ func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 		Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Bill: r.Bill, Steps: r.Steps,
 		Findings: r.Findings, Practice: r.Job.Practice, Catalogue: r.Job.Catalogue, Paper: paper,
 		OnlyOwner: owner, Stage: stage, Blocked: r.Findings.Blocking()}
+	for _, t := range r.Trades {
+		in.Trades = append(in.Trades, packet.Trade(t))
+	}
+	in.Taken = "Taken is the cheapest of them, with the bigger offcuts, and then with the fewer settings. With --prefer settings the packet takes the one with the fewest settings."
+	if r.Few {
+		in.Taken = "Taken is the one with the fewest settings, as was asked for (--prefer settings)."
+	}
 	for _, g := range r.Job.Goods {
 		name := g.Name
 		if name == "" {

@@ -75,12 +75,12 @@ func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, pa
 		var sizes cutlist.Sizes
 		x.problem, sizes = yard.Sheets(parts[i], 1)
 		if len(spared[i]) == 0 {
-			x.plan = *solve.Solve(ctx, &x.problem, e, nil)
+			x.plan = *r.chosen(solve.Solve(ctx, &x.problem, e, nil))
 		} else {
 			both := x.problem
 			both.Parts = slices.Clone(both.Parts)
 			yard.Spare(&both, spared[i])
-			x.plan = *solve.Solve(ctx, &both, e, nil)
+			x.plan = *r.chosen(solve.Solve(ctx, &both, e, nil))
 			own := solve.Solve(ctx, &x.problem, solve.First, nil).Bounds // of what is cut in this stage
 			for k := range own.Stocks {
 				own.Stocks[k].Used = x.plan.Bounds.Stocks[k].Used
@@ -93,6 +93,14 @@ func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, pa
 		list = append(list, x)
 	}
 	return list
+}
+
+// chosen is the plan that is wanted of those found.
+func (r *Result) chosen(p *cutting.Plan) *cutting.Plan {
+	if r.Few {
+		return p.Fewest()
+	}
+	return p
 }
 
 // mostSpared is how many sheets of later stages are tried to be saved: each costs a search of all stages.
@@ -209,6 +217,12 @@ func (x *sawing) judged() {
 
 // use makes one stage's sawing, or that of all, what is told of.
 func (r *Result) use(list []sawing, stage string) {
+	r.Trades = nil
+	for _, x := range list {
+		if len(x.plan.Trade) > 1 && (stage == "" || x.stage == stage) {
+			r.Trades = append(r.Trades, Trade{x.stage, x.plan.Trade})
+		}
+	}
 	if i := slices.IndexFunc(list, func(x sawing) bool { return x.stage == stage }); i >= 0 {
 		x := list[i]
 		r.Problem, r.Plan, r.Marks, r.Sticks = x.problem, x.plan, x.marks, x.sticks

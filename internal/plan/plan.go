@@ -24,6 +24,7 @@ import (
 // Want says how much of the journey is wanted.
 type Want struct {
 	Effort solve.Effort // how long the cutting plan is searched for
+	Few    bool         // of the cutting plans found, the one with the fewest settings, not the cheapest with the biggest offcuts
 	Owner  string       // one case, counter, base or hutch alone; "" for all
 	Stage  string       // one stage alone; "" for all
 	// Progress is told what is being done and how far it is, 0 to 1; nil for nobody.
@@ -38,11 +39,19 @@ type Result struct {
 	Problem  cutting.Problem
 	Plan     cutting.Plan
 	Marks    [][]string // of the plan's pieces, sheet by sheet
+	Trades   []Trade    // the cutting plans that were found, of each stage that has several
+	Few      bool       // as wanted
 	Sticks   []cutlist.Stick
 	Bill     bill.Bill
 	Steps    []shop.Step
 	Findings finding.List
 	Stages   []string
+}
+
+// Trade is the choice of cutting plans that a stage has, "" where the job has no stages.
+type Trade struct {
+	Stage string
+	Plans []cutting.Choice
 }
 
 // Codes of findings that the journey itself makes.
@@ -78,7 +87,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	if say == nil {
 		say = func(string, float64) {}
 	}
-	r := Result{Job: c, Stages: c.StageIDs()}
+	r := Result{Job: c, Stages: c.StageIDs(), Few: w.Few}
 	say("placing", 0)
 	var f finding.List
 	r.Room, f = place.All(&c)

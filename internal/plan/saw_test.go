@@ -4,6 +4,7 @@ import (
 	"strings"
 	"testing"
 
+	"stowright/internal/cutting/solve"
 	"stowright/internal/finding"
 	"stowright/internal/plan"
 )
@@ -24,5 +25,30 @@ func TestNoSaw(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// TestFewSettings: of the plans found the one with the fewest settings can be wanted, stage by stage.
+func TestFewSettings(t *testing.T) {
+	const job = "stowright: 1\nunit: mm\nstages: [{id: first}, {id: later}]\ncases:\n" +
+		"  a: {width: 700, height: 900, depth: 350, stage: first, inside: {shelves: {count: 3}}}\n" +
+		"  b: {width: 640, height: 800, depth: 300, stage: first, inside: {shelves: {count: 2}}}\n" +
+		"  c: {width: 560, height: 1200, depth: 280, stage: later, inside: {shelves: {count: 4}}}\n"
+	read := func(few bool) plan.Result {
+		return plan.Make(t.Context(), parse(t, "job", []byte(job)), plan.Want{Effort: solve.Quick, Few: few})
+	}
+	usual, few := read(false), read(true)
+	if len(few.Trades) == 0 {
+		t.Fatal("no stage has a choice")
+	}
+	for i, tr := range few.Trades {
+		for _, c := range tr.Plans {
+			if c.Settings < tr.Plans[0].Settings {
+				t.Errorf("%d: %+v is not in order", i, tr)
+			}
+		}
+	}
+	if few.Plan.Totals.Settings > usual.Plan.Totals.Settings {
+		t.Errorf("%d settings, usually %d", few.Plan.Totals.Settings, usual.Plan.Totals.Settings)
 	}
 }

@@ -277,6 +277,11 @@ func TestASheetMoreForFewerSettings(t *testing.T) {
 	if pl.Totals.Sheets != 1 || !more {
 		t.Errorf("%d sheets, trade %+v", pl.Totals.Sheets, pl.Trade)
 	}
+	few := pl.Fewest()
+	sound(t, p, few)
+	if few.Totals.Settings != pl.Trade[0].Settings || few.Totals.Sheets != pl.Trade[0].Sheets {
+		t.Errorf("%d sheets and %d settings, trade %+v", few.Totals.Sheets, few.Totals.Settings, pl.Trade)
+	}
 }
 
 // A sheet whose damaged places overlap, cut in two directions at most: what would take a third is lost, and the
