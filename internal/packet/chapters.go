@@ -209,6 +209,9 @@ func (b *book) partsNote(o part.Owner) string {
 			note += fmt.Sprintf(" The %s is %s thick. It is in the sizes of doors and drawer fronts, which are sawn smaller by it; to other edges it adds its thickness over the size that is told.", name, t)
 		}
 	}
+	if view.Levelled(&b.Assembly, o.ID) {
+		note += " It is levelled where it stands, at heights told there: sizes here are without what is under it."
+	}
 	if list := b.otherWay(o.ID); len(list) > 0 {
 		note += fmt.Sprintf(" On its sheet the grain of %s runs across, not along, as its label has it: either way does.", b.marks(list))
 	}

@@ -132,3 +132,53 @@ func TestCleatsAreShownOnTheWall(t *testing.T) {
 		t.Errorf("%d sections of cleats", seen)
 	}
 }
+
+// Where feet are set to several heights no view says one of them, or the height of the case on one of them: the pages
+// on levelling tell each.
+func TestFeetHaveOneHeight(t *testing.T) {
+	seen := 0
+	for _, name := range names {
+		r := plantest.Result(t, name)
+		u := view.Units{Unit: r.Job.Print}
+		for _, o := range r.Assembly.Owners {
+			if o.Kind != "case" || o.Standing || !view.Levelled(&r.Assembly, o.ID) {
+				continue
+			}
+			body := view.BodyOf(&r.Assembly, o, u)
+			var all part.Box
+			for _, p := range body.Parts {
+				all = all.Or(p.Box())
+			}
+			high := all.Size().Z
+			front, side, _, closed := body.Figures()
+			figures := []view.Figure{*front, *side}
+			if closed != nil {
+				figures = append(figures, *closed)
+			}
+			for _, f := range body.Details() {
+				if strings.Contains(f.Title, "foot") {
+					figures = append(figures, f)
+				}
+			}
+			seen++
+			for _, f := range figures {
+				s := draw.A3().Sheet(true)
+				view.Put(s, draw.Pt(60, 60), draw.Scale{Paper: 1, Real: 20}, f)
+				for _, it := range s.Items {
+					x, ok := it.(*draw.Text)
+					if !ok {
+						continue
+					}
+					for _, foot := range r.Assembly.Feet {
+						if foot.Owner == o.ID && (x.Text == u.Sized(high+foot.Height) || x.Text == u.Sized(foot.Height)) {
+							t.Errorf("%s, %s: %q in %q is its height on one of its feet", name, o.ID, x.Text, f.Title)
+						}
+					}
+				}
+			}
+		}
+	}
+	if seen < 5 {
+		t.Errorf("%d cases are levelled", seen)
+	}
+}

@@ -115,7 +115,12 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	xs, looseX := b.edges(bare, 0)
 	zs, looseZ := b.edges(bare, 2)
 	ys, _ := b.edges(bare, 1)
+	// Where feet are levelled the floor is at no one height: it is drawn, and nothing is measured to it.
+	high := all
 	core, all = b.footed(core), b.footed(all)
+	if !b.uneven() {
+		high = all
+	}
 	f := rect(Figure{Title: "Front, fronts off"}, core, 0, 2)
 	if len(b.Parts) == len(bare) {
 		f.Title = "Front"
@@ -129,7 +134,7 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		rod(d, draw.Below, v, xs, b.Unit)
 		rod(d, draw.Left, v, zs, b.Unit)
-		tape(d, draw.Right, v, core.Min.Z, looseZ, b.Unit)
+		tape(d, draw.Right, v, max(core.Min.Z, high.Min.Z), looseZ, b.Unit)
 		tape(d, draw.Above, v, core.Min.X, looseX, b.Unit)
 	}
 	front = &f
@@ -159,7 +164,7 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 			}
 		}
 		rod(d, draw.Below, v, at, b.Unit)
-		d.Single(draw.Right, v.Y(all.Min.Z), v.Y(all.Max.Z), b.Unit.Sized(all.Max.Z-all.Min.Z))
+		d.Single(draw.Right, v.Y(high.Min.Z), v.Y(high.Max.Z), b.Unit.Sized(high.Max.Z-high.Min.Z))
 	}
 	side = &g
 	h := rect(Figure{Title: "Section, from above"}, all, 0, 1)
@@ -198,7 +203,7 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 				left = append(left, x.Min.X, x.Max.X)
 			}
 		}
-		rod(d, draw.Right, v, append(low, all.Min.Z, all.Max.Z), b.Unit)
+		rod(d, draw.Right, v, append(low, high.Min.Z, high.Max.Z), b.Unit)
 		rod(d, draw.Below, v, append(left, all.Min.X, all.Max.X), b.Unit)
 	}
 	return front, side, plan, &k

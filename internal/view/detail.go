@@ -323,7 +323,11 @@ func (b Body) foot() (Figure, bool) {
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		dims(d, v)
 		d.Single(draw.Below, v.X(c.Min.X), v.X(x.At.X), finely(x.At.X-c.Min.X, b.Unit))
-		d.Single(draw.Left, v.Y(floor), v.Y(x.At.Z), finely(x.Height, b.Unit))
+		high := finely(x.Height, b.Unit)
+		if b.uneven() {
+			high = "as levelled"
+		}
+		d.Single(draw.Left, v.Y(floor), v.Y(x.At.Z), high)
 	}
 	return f, true
 }

@@ -14,6 +14,26 @@ func (b Body) footed(x Box) Box {
 	return x
 }
 
+// Levelled reports whether feet under an owner are set to different heights where it stands: its height over all is
+// then no size of it.
+func Levelled(a *part.Assembly, owner string) bool {
+	least, most := L(-1), L(0)
+	for _, f := range a.Feet {
+		if f.Owner == owner && f.Height > 0 {
+			if least < 0 || f.Height < least {
+				least = f.Height
+			}
+			most = max(most, f.Height)
+		}
+	}
+	return least >= 0 && most-least > length.MM/4
+}
+
+// uneven says the same of the owner of a body.
+func (b Body) uneven() bool {
+	return Levelled(&part.Assembly{Feet: b.feet}, b.Owner.ID)
+}
+
 // paintFeet draws feet, castors and shims as they are seen along an axis, 0 from the front and 1 from
 // the right, as any maker's look: those that no part stands before.
 func paintFeet(s *draw.Sheet, v draw.View, feet []part.Foot, parts []Part, right int) {
