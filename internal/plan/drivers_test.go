@@ -116,3 +116,24 @@ func TestDrillsHaveRoom(t *testing.T) {
 		t.Error("no step names a long bit: nothing was looked at")
 	}
 }
+
+// Wherever screws with flat heads go in, the step says that their holes are countersunk, and has the tool for it.
+func TestFlatHeadsAreSunk(t *testing.T) {
+	seen := 0
+	everywhere(t, func(name string, r plan.Result) {
+		for _, s := range r.Steps {
+			for _, f := range s.Fits {
+				if h, _ := r.Job.Catalogue.Item(f.ID); !h.Sunk() {
+					continue
+				}
+				seen++
+				if !strings.Contains(strings.ToLower(s.Whole()), "countersink") || !strings.Contains(s.Tool, "countersink") {
+					t.Errorf("%s: step %d drives %s and sinks none (%s): %s", name, s.N, f.ID, s.Tool, s.Whole())
+				}
+			}
+		}
+	})
+	if seen < 50 {
+		t.Errorf("only %d steps drive flat heads", seen)
+	}
+}

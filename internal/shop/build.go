@@ -503,6 +503,7 @@ func (w *maker) driver(js []part.Joint) string {
 	for _, j := range js {
 		if j.Count > 0 && j.Kind != part.Dowel {
 			t := "drill, driver bits, clamps, square"
+			t += w.sinker(fasteners(js)...)
 			if !joinery.Bored(w.parts[j.A], w.parts[j.B], j) {
 				t += w.bits(j.Fastener)
 			}
@@ -583,7 +584,7 @@ func (s *steps) with(js []part.Joint) string {
 	if len(out) == 0 {
 		return ""
 	}
-	return capital(strings.Join(out, "; ")) + "."
+	return capital(strings.Join(out, "; ")) + "." + s.sink(fasteners(js)...)
 }
 
 func (s *steps) fastener(id string) string {

@@ -446,7 +446,7 @@ func (w *maker) doors() {
 			if len(js) == 0 {
 				continue
 			}
-			st := Step{Tool: "drill, driver bits", Parts: append([]string{m}, w.across(js, m)...)}
+			st := Step{Tool: "drill, driver bits" + w.sinker(fasteners(js)...), Parts: append([]string{m}, w.across(js, m)...)}
 			w.fits(&st, js)
 			st.Text = fmt.Sprintf("screw the rack to the inside of %[2]s by %[1]s. %[3]s", w.named(w.across(js, m)), w.named([]string{m}), w.with(js))
 			for _, j := range js {

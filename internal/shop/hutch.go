@@ -111,6 +111,12 @@ func (s *steps) downInto(o part.Owner, list []part.Fixing, on string) (text, too
 		text = fmt.Sprintf(" Mark %s through its holes with the tip of the %s, take the frame off again and bore at the marks with %s, %s deep; set it back.", on, clear, and(pilots), s.in(least.Down(step)))
 	}
 	text += fmt.Sprintf(" Screw it with %s: %d into %s.", and(out), len(list), on)
+	for _, k := range order {
+		if t := s.sink(k.screw); t != "" {
+			text, tools = text+t, tools+", countersink"
+			break
+		}
+	}
 	if braced {
 		text += " Those in its feet stand close beside its braces: drive them with a long driver bit."
 		tools += ", " + longBit

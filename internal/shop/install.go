@@ -145,8 +145,9 @@ func (s *steps) join(stands, done map[string]bool) {
 			if f.Packing > 0 {
 				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them.", s.in(f.Packing))
 			}
+			text += s.sink(f.Screw)
 			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits", Parts: []string{f.Part}, Fits: fits, Text: text})
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
 	}
 }
@@ -292,8 +293,8 @@ func (s *steps) scribe(o part.Owner) {
 	st.Text = fmt.Sprintf("Scribe %s to the wall: hold it plumb, draw a pencil on a block of the widest gap along the wall, plane to the line, and fix it to its neighbour%s.", (&maker{steps: s}).named(marks), with)
 	for _, f := range st.Fits {
 		if n := s.fastener(f.ID); f.Count > 1 && strings.Contains(n, "screw") {
-			st.Text += " Drive them from inside the neighbour, through its side into the filler's edge: the first and the last " + s.coarse(100*length.MM, 4*length.Inch) + " from its ends, the others evenly between. " + s.onSpot(f.ID, "that side", "")
-			st.Tool += s.bits(f.ID)
+			st.Text += " Drive them from inside the neighbour, through its side into the filler's edge: the first and the last " + s.coarse(100*length.MM, 4*length.Inch) + " from its ends, the others evenly between. " + s.onSpot(f.ID, "that side", "") + s.sink(f.ID)
+			st.Tool += s.bits(f.ID) + s.sinker(f.ID)
 		}
 	}
 	s.add(st)

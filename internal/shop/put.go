@@ -106,7 +106,7 @@ func (s *steps) put(o part.Owner) {
 		text += " Then fix it to the wall." + s.pilots(list) + s.packs(list, "it")
 		c += wall
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw) + s.roomBits(list), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw) + s.sinker(screw) + s.roomBits(list), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
 }
 
 // through says with which bits a screw on its way up from a case into a counter is bored for on the spot.

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
@@ -64,7 +65,8 @@ func (w *maker) held(js []part.Joint) (text string, points []string) {
 	if !slices.ContainsFunc(lots, func(k lot) bool { return k.from != first.from }) {
 		sides = " " + [6]string{"from the right", "from the left", "from behind", "from the front", "from above", "from below"}[first.from]
 	}
-	text += " " + w.onSpot(first.screw, through, sides)
+	sink := w.sink(fasteners(js)...) // when they are bored
+	text = strings.TrimSuffix(text, sink) + " " + w.onSpot(first.screw, through, sides) + sink
 	for _, t := range how {
 		var list []string
 		for _, k := range lots {
@@ -127,4 +129,32 @@ func (s *steps) spaced(x joinery.Spread, n int, c geom.Box) string {
 		t += "; one that would meet an opening or a hole goes close beside it"
 	}
 	return t
+}
+
+// sink says that holes are countersunk where one of some screws has a flat head.
+func (s *steps) sink(screws ...string) string {
+	for _, id := range screws {
+		if h, ok := s.Catalogue.Item(id); ok && h.Sunk() {
+			return " Countersink for the heads."
+		}
+	}
+	return ""
+}
+
+// sinker names the tool for that.
+func (s *steps) sinker(screws ...string) string {
+	if s.sink(screws...) != "" {
+		return ", countersink"
+	}
+	return ""
+}
+
+// fasteners gives what holds joints.
+func fasteners(js []part.Joint) (ids []string) {
+	for _, j := range js {
+		if j.Count > 0 && j.Fastener != "" {
+			ids = append(ids, j.Fastener)
+		}
+	}
+	return ids
 }

@@ -68,8 +68,8 @@ func (s *steps) toBase(o part.Owner) {
 	}
 	f := list[0]
 	fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return h.For == part.ToBases }))
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits", Parts: []string{f.Part}, Fits: fits,
-		Text: fmt.Sprintf("Screw %s down to %s: %s through the holes in %s (%s) into the rails below.", cmp.Or(o.Name, o.ID), s.name(f.Stud), s.things(fits), s.parts[f.Part].Name, f.Part)})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits" + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits,
+		Text: fmt.Sprintf("Screw %s down to %s: %s through the holes in %s (%s) into the rails below.%s", cmp.Or(o.Name, o.ID), s.name(f.Stud), s.things(fits), s.parts[f.Part].Name, f.Part, s.sink(f.Screw))})
 }
 
 // ballast lays in what keeps a case from tipping, when it stands in its place.

@@ -80,6 +80,13 @@ type Edging struct {
 	Source    string        `job:"source" doc:"where the figures come from"`
 }
 
+// Sunk reports whether a thing is a screw with a flat head, for which its hole is countersunk: those for wood, for
+// joining sides and for construction are (common practice, no source); those for walls, slides, fronts and pockets
+// have heads that lie on the wood.
+func (h Hardware) Sunk() bool {
+	return h.Kind == "screw" && (h.Use == "wood" || h.Use == "joining" || h.Use == "floor")
+}
+
 // Hardware is anything bought by the piece. Kind says which of the further fields matter.
 type Hardware struct {
 	ID     string        `job:"-"`
