@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 )
@@ -51,6 +52,27 @@ func (w *maker) fits(st *Step, js []part.Joint) {
 		}
 	}
 	st.Fits = slices.DeleteFunc(st.Fits, func(f Fit) bool { return f.Count == 0 })
+	if w.splits(js) && !strings.Contains(st.Caution, thinEdge) {
+		st.Caution = strings.TrimSpace(st.Caution + " " + thinEdge)
+	}
+}
+
+// splits reports whether screws go into edges of boards no three times as thick as they: common practice, no
+// source.
+func (w *maker) splits(js []part.Joint) bool {
+	for _, j := range js {
+		h, ok := w.Catalogue.Item(j.Fastener)
+		if !ok || h.Kind != "screw" || j.Count == 0 || j.Kind != part.WoodScrew {
+			continue
+		}
+		for _, m := range []string{j.A, j.B} {
+			p, n := w.parts[m], joinery.Thin(j.Contact)
+			if p.Material == part.Board && p.Pose.W().Axis() != n && 3*h.Dia > p.Size[2] {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // draw takes up to n of one kind from an owner's hardware and says how many there were.
