@@ -252,7 +252,7 @@ func (w *maker) fronts() string {
 			case d > 0:
 				return w.in(d) + " behind the front edges of the sides, as the boxes' are"
 			case d < 0:
-				return "flush with the boxes' fronts, which stand " + w.in(-d) + " before the edges of the sides"
+				return "flush with the front edges of the sides, and on the boxes " + w.in(-d) + " behind their fronts, which stand before the sides by as much"
 			}
 			return "flush with the front edges of the sides, as the boxes' are"
 		}

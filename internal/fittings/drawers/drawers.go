@@ -303,7 +303,7 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 		zs = z0 - b.slide.Height/2
 	}
 	at := joinery.SlideScrews(b.long, b.slide.ScrewsEach)
-	y0 := max(b.front, 0)
+	y0 := max(b.front, 0) // where both members of a slide begin when it is shut
 	for _, y := range at {
 		for _, w := range []geom.Dir{geom.Left, geom.Right} {
 			x := s.Box.Min.X
@@ -327,7 +327,7 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 				d = geom.Right
 			}
 			for _, y := range at {
-				q.Bore(part.Hole, q.Facing(d), geom.V(0, b.front+y, zs), pilot, min(10*mm, b.side-2*mm), tool, "slide")
+				q.Bore(part.Hole, q.Facing(d), geom.V(0, y0+y, zs), pilot, min(10*mm, b.side-2*mm), tool, "slide")
 			}
 		}
 	}
