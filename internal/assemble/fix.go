@@ -48,6 +48,9 @@ const (
 	// JoinFew: neighbours share fewer joining screws than they need.
 	// Example: two screws where three are the least.
 	JoinFew finding.Code = "join-few"
+	// JoinNone: neighbours touch over too little of their sides for any screw between them.
+	// Example: an old case 4 in deep beside a new one of 18 in.
+	JoinNone finding.Code = "join-none"
 	// CounterRaw: edges of a counter that can be seen have no edging.
 	// Example: the right end of a counter above a lower neighbour.
 	CounterRaw finding.Code = "counter-raw"

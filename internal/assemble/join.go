@@ -48,9 +48,6 @@ func (w *work) joinNeighbours() {
 // do not meet, and gives the screws between them with holes of their own: from inside the lower
 // one, two behind its front edge and two before its rear.
 func (w *work) byHand(s, other *place.Seat) {
-	low, high := max(s.Box.Min.Z+s.Site.Base, other.Box.Min.Z+other.Site.Base), min(s.Top, other.Top)
-	w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
-		Text: fmt.Sprintf("%s and %s touch but are not of one height: the family's rows of joining holes do not meet in them. Holes of their own are bored between %s and %s up.", s.Name, other.Name, w.in(low), w.in(high))})
 	from, to, d := s, other, geom.Right
 	if other.Kind == place.Case && other.Top < s.Top {
 		from, to, d = other, s, geom.Left
@@ -74,8 +71,19 @@ func (w *work) byHand(s, other *place.Seat) {
 	if q, ok := w.side(to.ID, d.Not()); ok {
 		box.Min.Z, box.Max.Z = max(box.Min.Z, q.Box().Min.Z), min(box.Max.Z, q.Box().Max.Z)
 		box.Min.Y, box.Max.Y = max(box.Min.Y, q.Box().Min.Y), min(box.Max.Y, q.Box().Max.Y)
+	} else { // what stands already is known by its outside only
+		box.Min.Z, box.Max.Z = max(box.Min.Z, to.Box.Min.Z), min(box.Max.Z, to.Box.Max.Z)
+		box.Min.Y, box.Max.Y = max(box.Min.Y, to.Box.Min.Y), min(box.Max.Y, to.Box.Max.Y)
 	}
-	if !have || box.Max.Z-box.Min.Z < 4*handEdge || box.Max.Y-box.Min.Y < 4*handEdge {
+	if box.Max.Z-box.Min.Z < 4*handEdge || box.Max.Y-box.Min.Y < 4*handEdge {
+		w.found.Add(finding.Finding{Code: JoinNone, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
+			Text: fmt.Sprintf("%s and %s touch over %s of depth and %s of height only: there is no room for screws between them, and nothing joins them.", s.Name, other.Name, w.in(max(0, box.Max.Y-box.Min.Y)), w.in(max(0, box.Max.Z-box.Min.Z)))})
+		return
+	}
+	low, high := max(s.Box.Min.Z+s.Site.Base, other.Box.Min.Z+other.Site.Base), min(s.Top, other.Top)
+	w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
+		Text: fmt.Sprintf("%s and %s touch but are not of one height: the family's rows of joining holes do not meet in them. Holes of their own are bored between %s and %s up.", s.Name, other.Name, w.in(low), w.in(high))})
+	if !have {
 		return
 	}
 	x := (box.Min.X + box.Max.X) / 2

@@ -11,13 +11,13 @@ import (
 	"stowright/internal/length"
 )
 
-// neighbours finds whose sides touch.
+// neighbours finds whose sides touch. A machine, a counter or whatever else stands there has no side to join.
 func (l *layout) neighbours() {
 	seats := l.room.Seats
 	for i := range seats {
 		for j := range seats {
 			a, b := &seats[i], &seats[j]
-			solid := func(s *Seat) bool { return s.Kind == Case || s.Kind == Standing }
+			solid := func(s *Seat) bool { return s.Kind == Case || s.Kind == Standing && s.Sides }
 			if i == j || !solid(a) || !solid(b) || a.Wall != b.Wall || a.Wall == "" || a.Moves || b.Moves || a.Hung != b.Hung {
 				continue
 			}
@@ -41,6 +41,9 @@ func (l *layout) sites() {
 		if s.Kind != Case {
 			continue
 		}
+		if f := l.family(l.cases[s.ID].Family); f.Joining != nil {
+			s.Site.Joining = joining(*f.Joining)
+		}
 		s.Site.JoinLeft, s.Site.JoinRight = l.alike(s, s.Left), l.alike(s, s.Right)
 		if o := l.room.Seat(s.Left); o != nil && s.Left != "" {
 			s.Site.FromLeft = o.Kind == Standing
@@ -51,9 +54,6 @@ func (l *layout) sites() {
 					s.Site.TopUnder = s.Site.TopUnder || p.ID == s.ID
 				}
 			}
-		}
-		if f := l.family(l.cases[s.ID].Family); f.Joining != nil {
-			s.Site.Joining = joining(*f.Joining)
 		}
 		w := l.room.Wall(s.Wall)
 		if w == nil {
@@ -136,14 +136,20 @@ func joining(j job.Joining) *carcass.Joining {
 }
 
 // alike reports whether a neighbour stands as high and as low, and as near to the wall, so that
-// the joining holes of both meet. A standing one takes screws wherever it is met.
+// the joining holes of both meet. A standing one takes screws wherever its side is, which must be behind all of
+// them: at least half as far past each as they are from the edges.
 func (l *layout) alike(s *Seat, id string) bool {
 	o := l.room.Seat(id)
 	if id == "" || o == nil {
 		return false
 	}
 	if o.Kind == Standing {
-		return o.Top >= s.Top
+		j := s.Site.Joining
+		if j == nil {
+			j = joining(job.Joining{})
+		}
+		bottom := s.Box.Min.Z + s.Site.Base
+		return o.Top >= s.Top && o.Box.Min.Z <= bottom+j.Low/2 && o.Box.Min.Y <= s.Rear-*s.Spec.Depth+l.frontOf(s)+j.Front/2 && o.Box.Max.Y >= s.Rear-j.Rear/2
 	}
 	return o.Top == s.Top && o.Box.Min.Z == s.Box.Min.Z && o.Rear == s.Rear && o.Site.Base == s.Site.Base
 }

@@ -5,8 +5,10 @@ import (
 	"slices"
 	"testing"
 
+	"stowright/internal/finding"
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 )
 
@@ -74,6 +76,64 @@ func TestJoiningHolesAreBored(t *testing.T) {
 		a := plantest.Result(t, name).Assembly
 		for _, s := range append(unbored(a), astray(a)...) {
 			t.Errorf("%s: %s", name, s)
+		}
+	}
+}
+
+// intoAir gives a sentence for every screw into what stands already that misses its side, or that goes into a thing
+// which is no case and no cupboard.
+func intoAir(r plan.Result) (bad []string, n int) {
+	for _, f := range r.Assembly.Fixings {
+		for _, x := range r.Job.Standing {
+			s := r.Room.Seat(x.ID)
+			if f.Kind != part.ToCase || f.Stud != x.ID || f.Row != "joining" || s == nil {
+				continue
+			}
+			n++
+			if k := x.Value.Kind; k != "case" && k != "cupboard" {
+				bad = append(bad, fmt.Sprintf("a joining screw of %s goes into %s, a %s", f.Owner, x.ID, k))
+			}
+			if b := s.Box; f.At.Y < b.Min.Y || f.At.Y > b.Max.Y || f.At.Z < b.Min.Z || f.At.Z > b.Max.Z {
+				bad = append(bad, fmt.Sprintf("a joining screw of %s at %v passes %s, which is %v", f.Owner, f.At, x.ID, b))
+			}
+		}
+	}
+	return bad, n
+}
+
+// A case beside what stands already is joined to a case or a cupboard only, where it has a side.
+func TestJoiningWhatStands(t *testing.T) {
+	const head = `stowright: 1
+unit: in
+practice: {from: inch-shop}
+walls: {w: {length: 160, height: 98, kind: stud, lining: {name: drywall, thickness: 1/2}, studs: {listed: [8,150], species: spruce-pine-fir, width: 1 1/2}, floor: {every: 40, at-wall: [0,0,0,0,0]}}}
+cases:
+  a: {width: 30, height: 34 1/2, depth: 18, inside: {open: {}}}
+runs: {r: {wall: w, start: 30, order: [{case: a}]}}
+`
+	for _, c := range []struct {
+		standing   string
+		screws     int
+		code, none string
+	}{
+		{"old: {kind: case, from: 0, to: 30, depth: 18, top: 60, board-measures: 3/4}", 4, "", "join-none"},
+		{"old: {kind: cupboard, from: 0, to: 30, depth: 24, top: 60, board-measures: 3/4}", 4, "", "join-none"},
+		{"old: {kind: case, from: 0, to: 30, depth: 10, top: 60, board-measures: 3/4}", 4, "join-by-hand", "join-none"},
+		{"old: {kind: case, from: 0, to: 30, depth: 4, top: 60, board-measures: 3/4}", 0, "join-none", "join-by-hand"},
+		{"old: {kind: machine, from: 0, to: 30, depth: 24, top: 60}", 0, "", "join-none"},
+		{"old: {kind: other, from: 60, to: 80, depth: 24, top: 60}", 0, "", "join-assumed"},
+		{"old: {kind: counter, from: 60, to: 80, depth: 24, top: 36, clear-under: 34}", 0, "", "join-by-hand"},
+	} {
+		r := planned(t, head+"standing: {"+c.standing+"}\n")
+		bad, n := intoAir(r)
+		for _, s := range bad {
+			t.Errorf("%s: %s", c.standing, s)
+		}
+		if n != c.screws {
+			t.Errorf("%s: %d screws, want %d", c.standing, n, c.screws)
+		}
+		if c.code != "" && len(r.Findings.With(finding.Code(c.code))) == 0 || len(r.Findings.With(finding.Code(c.none))) > 0 {
+			t.Errorf("%s: %v", c.standing, r.Findings)
 		}
 	}
 }

@@ -164,6 +164,8 @@ func judged(t *testing.T, text string, twice bool) (bad []string, r plan.Result)
 	bad = append(bad, sheetsAddUp(r)...)
 	out, _ := emerging(r)
 	bad = append(bad, out...)
+	air, _ := intoAir(r)
+	bad = append(bad, air...)
 	for _, f := range r.Findings {
 		if f.Code == "" || f.At == "" || f.Text == "" {
 			bad = append(bad, fmt.Sprintf("a finding without code, place or text: %+v", f))
