@@ -73,6 +73,7 @@ func TestBounds(t *testing.T) {
 		{"deep", deep, "nested more than 12 deep"},
 		{"wide", wide, "more than 400 bays"},
 		{"goods", "stowright: 1\nunit: mm\ngoods: {a: {count: 10000}, b: {count: 10000}, c: {count: 10000}}\n", "30000 things are listed"},
+		{"lean", "stowright: 1\nunit: mm\nwalls: {w: {length: 3000, leans-out-at-top: 10}}\n", "a lean needs the height that it is over"},
 		{"count", "stowright: 1\nunit: mm\ngoods: {a: {count: 99999999999999999999}}\n", "out of"},
 	} {
 		_, mistakes := read(t, "job.yaml", c.text)

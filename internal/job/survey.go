@@ -39,6 +39,9 @@ func (r *reader) walls() {
 		if l := s.wall.Lining; l != nil && l.Thickness != nil && *l.Thickness < 0 {
 			r.fail(s.node.Get("lining").Get("thickness").Span, "a lining cannot be thinner than nothing", "write 0 for none")
 		}
+		if l := s.wall.Lean; l != nil && *l != 0 && s.wall.Height == nil && len(s.wall.Ceiling) == 0 {
+			r.fail(s.node.Get("leans-out-at-top").Span, "a lean needs the height that it is over", "give height: of the wall, or its ceiling:")
+		}
 		if l := s.wall.Lean; l != nil && l.Abs() > mostLean {
 			r.fail(s.node.Get("leans-out-at-top").Span, fmt.Sprintf("no wall leans by %s", r.exact(*l)), "write how far its top is out of plumb from its foot")
 		}

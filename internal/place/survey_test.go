@@ -268,3 +268,22 @@ func TestTrimmersEndUnderTheHeader(t *testing.T) {
 		}
 	}
 }
+
+// A wall leans over its height, however that is said: by height:, or by the ceiling at its left end.
+func TestLeanGoesByTheCeilingToo(t *testing.T) {
+	for _, from := range []string{"left", "right"} {
+		base := job.Wall{Length: 160 * in, From: from, Lean: p(2 * in)}
+		high, sloped := base, base
+		high.Height = p(96 * in)
+		sloped.Ceiling = []job.Height{{At: 0, Z: 96 * in}, {At: 160 * in, Z: 90 * in}}
+		if from == "right" { // the left end as seen from the room is the far one
+			sloped.Ceiling = []job.Height{{At: 0, Z: 90 * in}, {At: 160 * in, Z: 96 * in}}
+		}
+		a, b := wall(high), wall(sloped)
+		for _, z := range []length.Length{0, 48 * in, 96 * in} {
+			if x, y := a.Face(40*in, z), b.Face(40*in, z); x != y || x != -2*z/96 {
+				t.Errorf("from %s, %s up: %s by its height, %s by its ceiling", from, z.Exact(0), x.Exact(0), y.Exact(0))
+			}
+		}
+	}
+}

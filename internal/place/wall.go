@@ -232,7 +232,7 @@ func (w *Wall) surveyFace(list []job.Hollow, x func(L) L) {
 			continue
 		}
 		order.Stable(o.marks, func(a, b job.Height) int { return cmp.Compare(a.At, b.At) })
-		top := w.Height
+		top, _ := w.over()
 		if last := o.marks[len(o.marks)-1].At; top <= last {
 			top = 2 * last
 		}
@@ -252,14 +252,22 @@ func (o hollow) at(z L) L {
 	return by
 }
 
+// over gives the height of the wall at its left end, over which it leans: stated, else that of its ceiling.
+func (w *Wall) over() (L, bool) {
+	if w.Height > 0 {
+		return w.Height, true
+	}
+	return w.CeilingAt(0)
+}
+
 // Face gives the y of the wall's lining at a place: 0 on a straight and plumb wall, negative
 // where it leans or stands into the room, positive where it is hollow. Between the surveyed
 // places, and between them and the wall's ends, where it is taken as straight, it is read
 // along a straight line.
 func (w *Wall) Face(x, z L) L {
 	y := L(0)
-	if w.lean != 0 && w.Height > 0 {
-		y = -w.lean.MulDiv(int64(z), int64(w.Height))
+	if over, _ := w.over(); w.lean != 0 && over > 0 {
+		y = -w.lean.MulDiv(int64(z), int64(over))
 	}
 	if len(w.hollows) == 0 {
 		return y

@@ -44,6 +44,7 @@ const (
 type node struct {
 	owner, path string // path "" for a top
 	goods       []string
+	rack        bool // on a door
 }
 
 // nodes lists every place of the job that names goods.
@@ -53,13 +54,13 @@ func (s *Scene) nodes() []node {
 		list = append(list, tree(c.ID, "in", c.Spec.Inside)...)
 	}
 	for _, c := range s.Job.Counters {
-		list = append(list, node{c.ID, "", c.Value.Goods})
+		list = append(list, node{c.ID, "", c.Value.Goods, false})
 	}
 	for _, c := range s.Job.Hutches {
-		list = append(list, node{c.ID, "hooks", c.Value.Goods})
+		list = append(list, node{c.ID, "hooks", c.Value.Goods, false})
 	}
 	for _, c := range s.Job.Standing {
-		list = append(list, node{c.ID, "", c.Value.Goods})
+		list = append(list, node{c.ID, "", c.Value.Goods, false})
 	}
 	for _, g := range s.Job.Goods {
 		if o := s.owners[g.Place]; o != nil {
@@ -71,7 +72,7 @@ func (s *Scene) nodes() []node {
 				path = "hooks"
 			}
 			if !slices.ContainsFunc(list, func(n node) bool { return n.owner == g.Place && slices.Contains(n.goods, g.ID) }) {
-				list = append(list, node{g.Place, path, []string{g.ID}})
+				list = append(list, node{g.Place, path, []string{g.ID}, false})
 			}
 		}
 	}
@@ -79,7 +80,7 @@ func (s *Scene) nodes() []node {
 }
 
 func tree(owner, path string, b carcass.Bay) []node {
-	list := []node{{owner, path, b.Goods}}
+	list := []node{{owner, path, b.Goods, false}}
 	for _, kids := range [][]carcass.Bay{b.Across, b.Up} {
 		for i, k := range kids {
 			list = append(list, tree(owner, fmt.Sprintf("%s-%d", path, i+1), k)...)
@@ -87,10 +88,10 @@ func tree(owner, path string, b carcass.Bay) []node {
 	}
 	if b.Doors != nil {
 		for i, r := range b.Doors.Left {
-			list = append(list, node{owner, fmt.Sprintf("%s-left-rack-%d", path, i+1), r.Goods})
+			list = append(list, node{owner, fmt.Sprintf("%s-left-rack-%d", path, i+1), r.Goods, true})
 		}
 		for i, r := range b.Doors.Right {
-			list = append(list, node{owner, fmt.Sprintf("%s-right-rack-%d", path, i+1), r.Goods})
+			list = append(list, node{owner, fmt.Sprintf("%s-right-rack-%d", path, i+1), r.Goods, true})
 		}
 	}
 	return list
@@ -105,7 +106,7 @@ func (s *Scene) under(n node) []*part.Bay {
 		if b.Owner != n.owner || n.path == "" {
 			continue
 		}
-		if strings.Contains(b.ID, "-rack-") && !strings.Contains(id, "-rack-") {
+		if m := s.motions[b.Moves]; m != nil && m.Kind == part.Swing && !n.rack {
 			continue
 		}
 		if b.ID == id || strings.HasPrefix(b.ID, id+"-") || strings.HasPrefix(b.ID, id+"/") {

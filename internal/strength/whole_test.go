@@ -9,6 +9,8 @@ import (
 
 	"pgregory.net/rapid"
 
+	"github.com/google/go-cmp/cmp"
+
 	"stowright/internal/finding"
 	"stowright/internal/part"
 	"stowright/internal/stock"
@@ -224,5 +226,24 @@ func TestNoFigureOfHardwareMissingEverHolds(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What a case is called changes no load: one called like a rack stores and carries what any other does.
+func TestNamesChangeNoLoad(t *testing.T) {
+	judge := func(id string) (list []string) {
+		in := whole(t, strings.Replace(frame, "people:", "goods: {heavy: {width: 100, depth: 100, height: 120, weighs: 9 kg, count: 10}, cans: {width: 80, depth: 80, height: 100, weighs: 1 kg, count: 6}}\npeople:", 1)+
+			"cases:\n  "+id+":\n    name: the case\n    wall: back\n    at: 400\n"+floor+"    inside: {shelves: {count: 1}, goods: [heavy], doors: {count: 2, left: [{box-holder: {}, goods: [cans]}]}}\n")
+		for _, f := range strength.Check(in) {
+			list = append(list, strings.ReplaceAll(say(f), id, "case"))
+		}
+		return list
+	}
+	plain, want := judge("shelves"), false
+	for _, s := range plain {
+		want = want || strings.Contains(s, "hinge-count")
+	}
+	if d := cmp.Diff(plain, judge("paint-rack-1")); d != "" || !want {
+		t.Errorf("a case called paint-rack-1 is judged otherwise: %s", d)
 	}
 }
