@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"stowright/internal/finding"
@@ -21,7 +22,7 @@ const jointSource = "screws: NDS 2018 12.3.1A (yield limit), 12.1.4 (least penet
 
 func joints() Rule {
 	return Rule{Name: "joints", Codes: []finding.Code{CarcassJoint},
-		Doc: "The way of the load through a wall case: what stands on the bottom and on fixed shelves, partitions and what they bear too, goes by their joints to the sides, each by its distance from the other, and half of everything, with its pull, by the rails' joints from each side to the rails. " +
+		Doc: "The way of the load through a case: what stands on the bottom and on fixed shelves, partitions and what they bear too, goes by their joints to the sides, each by its distance from the other, unless a base or the floor lies under them; and of a wall case half of everything, with its pull, goes by the rails' joints from each side to the rails. " +
 			"Screws are counted by the yield-limit equations, × 0.67 as in end grain, since one of the two boards is met in its edge. The standard gives no value where a screw reaches less than six diameters; there, in plywood and from 1/2 in of thread on, its equations are lowered in proportion to the reach and held below a fifth of the mean of APA's tests. " +
 			"Glued dowels are counted in shear along their grain, as the weakest birch; a dado by the bearing of its lower shoulder. Nothing is counted for glue between an edge and a face, and nothing is known of screws of short reach or dowels in MDF, particleboard and OSB.",
 		Source:  jointSource,
@@ -170,7 +171,25 @@ func checkJoints(s *Scene) finding.List {
 		}
 	}
 	f.Add(unknown.findings("The strength of the joint", finding.Warning)...)
+	below := blank{code: CarcassJoint, source: jointSource}
+	for i := range s.All.Owners {
+		o := &s.All.Owners[i]
+		if o.Kind != "case" || o.Hung || o.Standing {
+			continue
+		}
+		for k := range s.All.Parts {
+			if b := &s.All.Parts[k]; b.Owner == o.ID && (b.Role == part.Bottom || b.Role == part.FixedShelf) && s.spanning(b) {
+				s.ended(o, hang{assumed: s.gross(o.ID).assumed}, b, &f, &below)
+			}
+		}
+	}
+	f.Add(below.findings("The strength of the joint", finding.Note)...)
 	return f
+}
+
+// spanning says that a board hangs between its ends: nothing lies under it all along.
+func (s *Scene) spanning(b *part.Part) bool {
+	return slices.ContainsFunc(s.All.Spans, func(x part.Span) bool { return x.Part == b.Mark })
 }
 
 // ended judges both ends of a board between the sides and keeps the worse.

@@ -129,3 +129,24 @@ func TestMoreBesideAPartitionIsNeverBetter(t *testing.T) {
 		}
 	}
 }
+
+// The bottom of a floor case that hangs between its sides goes by its joints as that of a wall case does: half of
+// it and of its load to each side (statics). On a base, which lies under it, nothing goes by them.
+func TestTheBottomOfAFloorCaseHangsOnItsJoints(t *testing.T) {
+	const feet = "    width: 600\n    height: 800\n    depth: 500\n    stands-on: {kind: %s}\n    inside: {open: {}, load: 60 kg}\n"
+	in := whole(t, alone(fmt.Sprintf(feet, "toe, height: 100, recess: 50")))
+	own := 0.0
+	for _, p := range in.All.Parts {
+		if p.Role == part.Bottom {
+			own = in.Masses[p.Mark].Kilograms()
+		}
+	}
+	f := find(t, strength.Check(in), strength.CarcassJoint, "A.bottom")
+	if want := (own + 60) / 2 * 9.80665; math.Abs(f.Demand/want-1) > 0.01 {
+		t.Errorf("%s: by hand %.0f N", say(f), want)
+	}
+	based := alone(fmt.Sprintf(feet, "base")) + "bases:\n  b: {under: [a], height: 90}\n"
+	if l := strength.Check(whole(t, based)).With(strength.CarcassJoint); len(l) > 0 {
+		t.Errorf("on a base: %v", l)
+	}
+}

@@ -89,13 +89,13 @@ func (s *Scene) ends(o *part.Owner) (most int, high L) {
 // in all (N). What lacks a fact gives none.
 func (s *Scene) settled(o *part.Owner, roles []part.Role, f func(j *part.Joint, a, b *part.Part, down, out, own float64)) {
 	h := s.hanging(o)
-	if len(h.lacks) > 0 {
+	if o.Hung && len(h.lacks) > 0 {
 		return
 	}
 	for i := range s.All.Joints {
 		j := &s.All.Joints[i]
 		a, b := s.parts[j.A], s.parts[j.B]
-		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || !slices.Contains(roles, b.Role) || j.Count == 0 ||
+		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || !slices.Contains(roles, b.Role) || j.Count == 0 || !o.Hung && !s.spanning(b) ||
 			!slices.Contains([]part.JointKind{part.PocketScrew, part.WoodScrew, part.ConnectingScrew, part.Dowel}, j.Kind) {
 			continue
 		}
@@ -135,8 +135,8 @@ func (s *Scene) fixed(o *part.Owner) part.Hold {
 	only := part.Hold{}
 	if o.Hung {
 		only.Ends, only.Rail = s.ends(o)
-		only.Floors = s.floors(o)
 	}
+	only.Floors = s.floors(o)
 	if fact, _ := s.unknownWall(o); fact != "" || s.Room.Wall(o.Wall).Kind != "stud" {
 		return only
 	}
