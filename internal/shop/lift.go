@@ -28,7 +28,7 @@ func (s *steps) weight(o part.Owner) string {
 
 func (s *steps) tooHeavy(o part.Owner) string {
 	most := mass.Mass(s.Practice.Lift)
-	back := "put back what came out when it is fixed"
+	back := "put back what came out when the last screw inside it is home"
 	if o.Moves {
 		back = "put back what came out when it stands"
 	}

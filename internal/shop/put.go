@@ -95,7 +95,7 @@ func (s *steps) put(o part.Owner) {
 		if len(fits) > 0 {
 			screw = fits[0].ID
 		}
-		text += fmt.Sprintf(" Screw it with %d × %s up from the cases below it: %s.%s", n, s.fastener(screw), and(each), s.through(screw))
+		text += fmt.Sprintf(" Screw it with %d × %s up from the cases below it: %s.%s%s", n, s.fastener(screw), and(each), s.drawersOutOf(order), s.through(screw))
 	}
 	list := s.fixings(o, toRoom)
 	where, more := s.driven(o, list)

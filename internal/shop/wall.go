@@ -177,9 +177,9 @@ func (s *steps) hang(o part.Owner) {
 		where = []string{noFixing}
 	}
 	place := fmt.Sprintf("lower edge %s up, left side %s", s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X))
-	props := "propped from below on a batten, a straight offcut that is screwed level to the studs"
+	props := "propped from below on a batten, a straight offcut that is screwed to the studs, its upper edge level at that height"
 	if slices.ContainsFunc(list, anchored) {
-		props = "on two props, offcuts of one length that stand under its sides"
+		props = "on two props that stand under its sides, both as long as that height"
 	}
 	text, caution := fmt.Sprintf("Hang %s: %s, %s.", name, place, props), liftUp
 	switch {
@@ -321,6 +321,7 @@ func (s *steps) roomBits(list []part.Fixing) string {
 // pilots says with which bits the holes for screws into studs and ledgers are bored.
 func (s *steps) pilots(list []part.Fixing) string {
 	var out []string
+	studs := ""
 	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
 	for _, f := range list {
 		h, ok := s.Catalogue.Item(f.Screw)
@@ -340,6 +341,9 @@ func (s *steps) pilots(list []part.Fixing) string {
 			article = "a "
 		}
 		t := fmt.Sprintf(" For %s bore through %s with the %s, %s deep, and on behind with %s, %s deep from the inside of %s.", s.fastener(f.Screw), and(boards), c, s.in(s.clear(f)), article+p, s.in(f.Length), boards[0])
+		if f.Kind == part.ToStud && f.Wall != "" {
+			studs = " See with the stud finder that a stud is behind each place that is told; where none is, bore where it is."
+		}
 		if f.Kind == part.ToLedger && h.Clearance > 0 {
 			t = fmt.Sprintf(" For %s bore through its holes on into the ledger with %s, %s deep from the inside of %s.", s.fastener(f.Screw), article+p, s.in(f.Length), boards[0])
 		}
@@ -347,7 +351,7 @@ func (s *steps) pilots(list []part.Fixing) string {
 			out = append(out, t)
 		}
 	}
-	return strings.Join(out, "")
+	return studs + strings.Join(out, "")
 }
 
 // clear is how deep a hole is through all that a screw passes before what it holds in, so that it is never
@@ -419,6 +423,16 @@ func (s *steps) fixDown(o part.Owner) {
 func (s *steps) drawersOut(o part.Owner) string {
 	if slices.ContainsFunc(s.Assembly.Motions, func(m part.Motion) bool { return m.Owner == o.ID && m.Kind == part.Slide }) {
 		return " Its drawers and trays are out while it is done."
+	}
+	return ""
+}
+
+// drawersOutOf says the same of several cases together.
+func (s *steps) drawersOutOf(ids []string) string {
+	for _, o := range s.Assembly.Owners {
+		if slices.Contains(ids, o.ID) && s.drawersOut(o) != "" {
+			return " Their drawers and trays are out while it is done."
+		}
 	}
 	return ""
 }
