@@ -3,6 +3,7 @@ package templates
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"stowright/internal/draw"
@@ -46,10 +47,14 @@ func Make(in Input) draw.Document {
 				}
 			}
 		}
-		const words = 22.0
-		if h := mm(t.H); pieces[0].to <= area.W-6 && h+words <= area.H {
+		words := 8 + 4*float64(len(in.about(t, area.W-6)))
+		below := 0.0
+		if t.Sized {
+			below = sizesBelow
+		}
+		if h := mm(t.H); pieces[0].to <= area.W-6 && h+words+below <= area.H {
 			for k, p := range pieces {
-				need := words + h
+				need := words + h + below
 				if k > 0 {
 					need = 8 + h
 				}
@@ -142,7 +147,24 @@ func (in *Input) small(s *draw.Sheet, r draw.Rect, t Template, p piece, k, n int
 	}
 	s.Text(draw.Pt(r.X, r.Y+4), 3, title, draw.Start).Bold = true
 	window := draw.Rect{X: r.X, Y: r.Bottom() - mm(t.H), W: p.to - p.from, H: mm(t.H)}
+	if t.Sized {
+		window.Y -= sizesBelow
+		in.sizes(s, window, t)
+	}
 	in.paint(s, window, p.from, 0, t)
+	if !t.Sized { // a row: each hole with its distance from the thick line
+		for _, h := range t.Holes {
+			at := draw.Pt(window.X+mm(h.X)-p.from, window.Bottom()-mm(h.Y)-1.3)
+			beside := mm(h.Dia)/2 + 3
+			txt := draw.Text{At: at.Add(draw.Pt(beside, 0)), Text: in.size(h.X), Size: draw.LeastCap, Align: draw.Start}
+			if !window.Has(txt.Box()) {
+				txt.At, txt.Align = at.Add(draw.Pt(-beside, 0)), draw.End
+			}
+			if window.Has(txt.Box()) {
+				s.Text(txt.At, txt.Size, txt.Text, txt.Align)
+			}
+		}
+	}
 	if k > 0 {
 		cross(s, draw.Pt(window.X+overlap/2, window.Y+5))
 		cross(s, draw.Pt(window.X+overlap/2, window.Bottom()-5))
@@ -155,13 +177,109 @@ func (in *Input) small(s *draw.Sheet, r draw.Rect, t Template, p piece, k, n int
 		return
 	}
 	y := r.Y + 4
-	for _, a := range append(append([]string{}, t.About...), "For "+few(t.Marks, 8)+". "+in.holes(t)) {
-		for _, line := range draw.Wrap(a, draw.LeastCap, false, r.W) {
-			if y += 4; y < r.Y+20 {
-				s.Text(draw.Pt(r.X, y), draw.LeastCap, line, draw.Start)
-			}
+	for _, line := range in.about(t, r.W) {
+		y += 4
+		s.Text(draw.Pt(r.X, y), draw.LeastCap, line, draw.Start)
+	}
+}
+
+// about says in lines of a width what a small template is laid to, where, and what is bored.
+func (in *Input) about(t Template, wide float64) (lines []string) {
+	list := append([]string{}, t.About...)
+	list = append(list, "For "+few(t.Marks, 8)+". "+in.holes(t))
+	if c := in.centres(t); c != "" {
+		list = append(list, "Centre line: "+c+".")
+	}
+	if !t.Sized {
+		list = append(list, "Figures are distances from the thick line.")
+	}
+	for _, a := range list {
+		lines = append(lines, draw.Wrap(a, draw.LeastCap, false, wide)...)
+	}
+	return lines
+}
+
+// centres says where the centre line lies on the parts.
+func (in *Input) centres(t Template) string {
+	of := map[string][]l{} // by mark and from where
+	var order []string
+	for _, c := range t.At {
+		k := c.Mark + "\x00" + c.From
+		if of[k] == nil {
+			order = append(order, k)
+		}
+		if !slices.Contains(of[k], c.At) {
+			of[k] = append(of[k], c.At)
 		}
 	}
+	marks := map[string][]string{} // by what is said
+	var said []string
+	for _, k := range order {
+		mark, from, _ := strings.Cut(k, "\x00")
+		slices.Sort(of[k])
+		var at []string
+		for _, x := range of[k] {
+			at = append(at, in.size(x))
+		}
+		text := strings.Join(at, ", ") + " from the " + from
+		if marks[text] == nil {
+			said = append(said, text)
+		}
+		marks[text] = append(marks[text], mark)
+	}
+	const most = 8
+	var out []string
+	for i, text := range said {
+		if i == most {
+			out = append(out, "others: see their drawings")
+			break
+		}
+		out = append(out, few(marks[text], 6)+" "+text)
+	}
+	return strings.Join(out, "; ")
+}
+
+// size prints a length as a tape shows it, and exactly where that is another.
+func (in *Input) size(x l) string {
+	t := x.Tape(in.Print)
+	if x.IsTape(in.Print) {
+		return t
+	}
+	if in.Print == length.Inches {
+		return fmt.Sprintf("%s (%.3f)", t, float64(x)/float64(length.Inch))
+	}
+	if e := x.Near(length.MM / 100).MM(); e != t {
+		return t + " (" + e + ")"
+	}
+	return t
+}
+
+// sizesBelow is the room below a template for its figures, in mm.
+const sizesBelow = 22.0
+
+// sizes stands the distances of holes from the thick line and from the centre line beside a template.
+func (in *Input) sizes(s *draw.Sheet, window draw.Rect, t Template) {
+	d := draw.Dims{View: window}
+	chain := func(side draw.Side, at []l, on func(l) float64) {
+		slices.Sort(at)
+		at = slices.Compact(at)
+		var places []float64
+		var texts []string
+		for i, x := range at {
+			places = append(places, on(x))
+			if i > 0 {
+				texts = append(texts, in.size(x-at[i-1]))
+			}
+		}
+		d.Chain(side, places, texts)
+	}
+	xs, ys := []l{0}, []l{t.H / 2}
+	for _, h := range t.Holes {
+		xs, ys = append(xs, h.X), append(ys, h.Y)
+	}
+	chain(draw.Below, xs, func(x l) float64 { return window.X + mm(x) })
+	chain(draw.Right, ys, func(y l) float64 { return window.Bottom() - mm(y) })
+	d.Draw(s)
 }
 
 // cross is a mark that is laid on its like on a neighbouring sheet. It stands in a square, since

@@ -34,6 +34,14 @@ type Template struct {
 	Edges [][2]geom.Vec // edges of the board, where they lie in the pattern
 	Lines [][2]geom.Vec // centre lines
 	Holes []Hole
+	Sized bool     // its figures stand beside it
+	At    []Centre // where the centre line lies on the parts
+}
+
+// Centre is where the centre line of a pattern lies on a part: so far from one of its ends or edges.
+type Centre struct {
+	Mark, From string
+	At         l
 }
 
 // Hole is one round hole of a pattern.
@@ -53,6 +61,9 @@ func List(in Input) []Template {
 			i = len(out)
 			at[key] = i
 			out = append(out, t)
+		}
+		if ok {
+			out[i].At = append(out[i].At, t.At...)
 		}
 		if n := len(out[i].Marks); n == 0 || out[i].Marks[n-1] != mark {
 			out[i].Marks = append(out[i].Marks, mark)
@@ -106,7 +117,7 @@ func (in *Input) depth(p part.Part, o part.Op) string {
 // board is a whole face with all its round holes.
 func (in *Input) board(p part.Part, f part.Face) Template {
 	w, h := p.Size[0], p.Size[1]
-	called := (&part.Assembly{Parts: in.Parts}).Called(p)
+	called := in.called(p)
 	t := Template{Title: "Bored places: " + p.Name, W: w, H: h,
 		About: []string{"Lay the outline on the board's edges, " + called[f] + " towards you, the " + called[part.Start] + " left.", fmt.Sprintf("The board is %s × %s.", w.In(in.Print), h.In(in.Print))}}
 	a, b, c, d := geom.V(0, 0, 0), geom.V(w, 0, 0), geom.V(w, h, 0), geom.V(0, h, 0)
@@ -120,6 +131,11 @@ func (in *Input) board(p part.Part, f part.Face) Template {
 	return t
 }
 
+// called names the faces of a part.
+func (in *Input) called(p part.Part) part.FaceNames {
+	return (&part.Assembly{Parts: in.Parts}).Called(p)
+}
+
 // hinges gives the pattern of every hinge on a door: cup and screws, by the hinged edge.
 func (in *Input) hinges(p part.Part) []Template {
 	var out []Template
@@ -128,7 +144,7 @@ func (in *Input) hinges(p part.Part) []Template {
 			continue
 		}
 		far := cup.Y > p.Size[1]/2
-		t := Template{Title: "Hinge cup in a door", W: 90 * length.MM, H: 90 * length.MM,
+		t := Template{Title: "Hinge cup in a door", W: 90 * length.MM, H: 72 * length.MM, Sized: true, At: []Centre{{p.Mark, in.called(p)[part.Start], cup.X}},
 			About: []string{"Lay the thick line on the door's hinged edge, the centre line on the hinge's height."}}
 		mid := t.H / 2
 		for _, o := range p.Ops {
@@ -187,7 +203,7 @@ func (in *Input) plates(p part.Part) []Template {
 			return o.Y
 		}
 		mid := (a.X + b.X) / 2
-		t := Template{Title: "Hinge plate in a side", W: 90 * length.MM, H: 70 * length.MM,
+		t := Template{Title: "Hinge plate in a side", W: 90 * length.MM, H: 56 * length.MM, Sized: true, At: []Centre{{p.Mark, in.called(p)[part.Start], mid}},
 			About: []string{"Lay the thick line on the side's front edge, the centre line on the hinge's height."}}
 		for _, o := range []part.Op{a, b} {
 			t.Holes = append(t.Holes, Hole{back(o), t.H/2 + (o.X-mid).Abs()*sign(o.X-mid), o.Dia, in.depth(p, o)})
@@ -216,23 +232,25 @@ func (in *Input) slides(p part.Part) []Template {
 		}
 	}
 	rows := map[string][]Hole{}
+	centres := map[string]Centre{}
 	var order []string
 	for _, o := range p.Ops {
 		if o.For != "slide" || o.Face > part.Lower {
 			continue
 		}
-		in0, level := o.X, o.Y // from the front edge, and the height of the row
+		in0, level, from := o.X, o.Y, part.Near // from the front edge, and the height of the row
 		switch front {
 		case part.End:
 			in0 = p.Size[0] - o.X
 		case part.Near:
-			in0, level = o.Y, o.X
+			in0, level, from = o.Y, o.X, part.Start
 		case part.Far:
-			in0, level = p.Size[1]-o.Y, o.X
+			in0, level, from = p.Size[1]-o.Y, o.X, part.Start
 		}
 		k := fmt.Sprint(o.Face, level)
 		if rows[k] == nil {
 			order = append(order, k)
+			centres[k] = Centre{p.Mark, in.called(p)[from], level}
 		}
 		rows[k] = append(rows[k], Hole{in0, 15 * length.MM, o.Dia, in.depth(p, o)})
 	}
@@ -242,7 +260,7 @@ func (in *Input) slides(p part.Part) []Template {
 	}
 	var out []Template
 	for _, k := range order {
-		t := Template{Title: "Slide " + where, H: 30 * length.MM, Holes: rows[k],
+		t := Template{Title: "Slide " + where, H: 30 * length.MM, Holes: rows[k], At: []Centre{centres[k]},
 			About: []string{"Lay the thick line on the front edge, the centre line on the slide's height."}}
 		slices.SortFunc(t.Holes, byPlace)
 		t.W = t.Holes[len(t.Holes)-1].X + 20*length.MM

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"stowright/internal/draw"
+	"stowright/internal/draw/drawtest"
 	"stowright/internal/draw/pdf"
 	"stowright/internal/geom"
 	"stowright/internal/length"
@@ -179,6 +180,11 @@ func TestReadBack(t *testing.T) {
 		for _, f := range doc.Faults() {
 			t.Error(f)
 		}
+		for i := range doc.Pages {
+			for _, f := range drawtest.Strikes(&doc.Pages[i]) {
+				t.Errorf("sheet %d: %s", i+1, f)
+			}
+		}
 		b, err := pdf.Write(&doc)
 		if err != nil {
 			t.Fatal(err)
@@ -229,6 +235,29 @@ func TestReadBack(t *testing.T) {
 			t.Logf("%s: %d of %d holes whole", x.Title, n, len(x.Holes)) // large ones may be cut by a sheet's edge
 		}
 		t.Logf("%s: %d templates on %d sheets", paper.Name, len(list), len(doc.Pages))
+	}
+}
+
+// Every template says in figures what it shows: the distances of its holes, and where its centre line lies on every part
+// that it serves, as the parts have it.
+func TestFigures(t *testing.T) {
+	r := plantest.Result(t, "hollis-court")
+	in := templates.Input{Job: r.Job.Name, Print: length.Millimetres, Parts: r.Assembly.Parts, Paper: draw.A4()}
+	doc := templates.Make(in)
+	all := ""
+	for i := range doc.Pages {
+		for _, it := range doc.Pages[i].Items {
+			if x, ok := it.(*draw.Text); ok {
+				all += x.Text + " "
+			}
+		}
+	}
+	// reckoned by hand from the job: hinges 80 from both ends of doors of 717 on sides of 720 that end 3 above them,
+	// plates 37 from the front and 32 apart (practice.md), slides' holes of the same pattern
+	for _, want := range []string{"B.1door, B.2door, C.1door, C.2door 80, 637 from the lower end", "B.left, B.right, C.left, C.right 80, 637 from the lower end", " 37 ", " 16 ", " 22.5 ", " 133 ", " 261 ", " 389 "} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q stands on no sheet", want)
+		}
 	}
 }
 
