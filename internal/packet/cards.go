@@ -71,8 +71,10 @@ func (b *book) cards(owner string) {
 		column := (f.Width() - cardGap*float64(b.columns()-1)) / float64(b.columns())
 		made := b.fitted(i, column)
 		if p, c := b.groups[i].Part, made[0].scale; len(made) == 1 && (p.Size[0] > narrow*p.Size[1] && c.Real > small*c.Paper || c.Real > smallest*c.Paper) {
-			made = []card{b.card(i, f.Width(), cardFace)}
-			made[0].wide = true
+			over := b.card(i, f.Width(), b.faceHigh(p))
+			if over.wide = true; over.scale.Real*c.Paper < c.Real*over.scale.Paper && over.high <= f.Height() {
+				made = []card{over}
+			}
 		}
 		list = append(list, made...)
 	}
@@ -105,7 +107,7 @@ const (
 	cardGap   = 7.0  // between columns
 	narrow    = 12   // boards that are so many times longer than wide have the whole width
 	small     = 16   // where a column draws them smaller than this
-	smallest  = 30   // and others where it draws them smaller than this
+	smallest  = 40   // and others where it draws them smaller than this
 )
 
 // columns is how many cards stand beside each other.
@@ -118,15 +120,20 @@ var cardSmall = []float64{0.75, 0.6}
 // cardWords is what a sheet keeps free for the first words of a card, in mm.
 const cardWords = 40
 
-// fitted makes the card of a group for a column, drawn smaller where one more like it fits into
-// a column then, and parted in two where it is higher than a sheet.
-func (b *book) fitted(i int, wide float64) []card {
-	most := b.flow.Height()
-	p := b.groups[i].Part
+// faceHigh is the most height of a part's faces on paper, so that every working's letter has room.
+func (b *book) faceHigh(p part.Part) float64 {
 	full := cardFace + cardMore*float64(len(view.Works(p, b.units())))
 	if p.Size[1] > p.Size[0] { // it stands on paper
 		full *= 1.5
 	}
+	return min(full, b.flow.Height()-cardWords)
+}
+
+// fitted makes the card of a group for a column, drawn smaller where one more like it fits into
+// a column then, and parted in two where it is higher than a sheet.
+func (b *book) fitted(i int, wide float64) []card {
+	most := b.flow.Height()
+	full := b.faceHigh(b.groups[i].Part)
 	c := b.card(i, wide, full)
 	small := c
 	for _, face := range cardSmall {

@@ -27,8 +27,8 @@ func through(o part.Op, size [3]L) bool {
 
 // Board draws one part as a board on the bench: the face that has more work, seen straight on,
 // the grain lying, its datum corner (where both tapes are hooked) marked; the other face below
-// it, turned over about its long edge so that the same end stays at the left; and the edges
-// that are worked, folded out beside the first face.
+// it, turned over about its long edge, so that the same end stays at the left, or, of a board that stands
+// on paper, the same edge below; and the edges that are worked, folded out beside the first face.
 func Board(p Part, u Units) []Figure {
 	n := [6]int{}
 	first := FirstFace(p)
@@ -60,14 +60,21 @@ const gapEdge = 3.0
 
 // face gives the figure of one face as somebody sees it who looks straight at it, the start end
 // left. The near edge is then below on the upper face and above on the lower one, which shows
-// the board turned over about its long edge. Nothing is ever drawn as its mirror image.
+// the board turned over about its long edge; of a board that is higher than wide that edge stands, so that
+// the near edge stays below and the start end is at the right. Nothing is ever drawn as its mirror image.
 func face(p Part, f part.Face, u Units, first bool) Figure {
 	l, w, t := p.Size[0], p.Size[1], p.Size[2]
 	g := Figure{Title: FaceName(f), X1: l, Z1: w}
-	flip := f == part.Lower
+	flip, turn := f == part.Lower && w <= l, f == part.Lower && w > l
 	y := func(v L) L {
 		if flip {
 			return w - v
+		}
+		return v
+	}
+	x := func(v L) L {
+		if turn {
+			return l - v
 		}
 		return v
 	}
@@ -84,11 +91,11 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		for _, o := range p.Ops {
 			switch {
 			case o.Face == f:
-				paintOp(s, v, o, y, draw.Edge)
+				paintOp(s, v, o, x, y, draw.Edge)
 			case o.Face == f.Not() && through(o, p.Size):
-				paintOp(s, v, o, y, draw.Edge)
+				paintOp(s, v, o, x, y, draw.Edge)
 			case o.Face == f.Not() && (o.Kind == part.Groove || o.Kind == part.Rabbet):
-				paintOp(s, v, o, y, draw.Hidden)
+				paintOp(s, v, o, x, y, draw.Hidden)
 			}
 		}
 		for i, b := range p.Bands {
@@ -96,13 +103,16 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 				continue
 			}
 			// a banded edge: a second, thick line outside
-			k := 1.1
+			k, sign := 1.1, 1.0
+			if turn {
+				sign = -1
+			}
 			var a, c draw.Point
 			switch i {
 			case part.BandStart:
-				a, c = v.At(0, 0).Add(draw.Pt(-k, 0)), v.At(0, w).Add(draw.Pt(-k, 0))
+				a, c = v.At(x(0), 0).Add(draw.Pt(-sign*k, 0)), v.At(x(0), w).Add(draw.Pt(-sign*k, 0))
 			case part.BandEnd:
-				a, c = v.At(l, 0).Add(draw.Pt(k, 0)), v.At(l, w).Add(draw.Pt(k, 0))
+				a, c = v.At(x(l), 0).Add(draw.Pt(sign*k, 0)), v.At(x(l), w).Add(draw.Pt(sign*k, 0))
 			default:
 				e := y(0)
 				if i == part.BandFar {
@@ -130,7 +140,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 				strip.Zero = strip.Zero.Add(draw.Pt(0, gapEdge+v.Scale.MM(t)))
 			case long:
 				strip.Zero = strip.Zero.Add(draw.Pt(0, -v.Scale.MM(w)-gapEdge))
-			case e == part.Start:
+			case (e == part.Start) != turn: // at the left
 				strip.Zero = strip.Zero.Add(draw.Pt(-gapEdge-v.Scale.MM(t), 0))
 			default:
 				strip.Zero = strip.Zero.Add(draw.Pt(v.Scale.MM(l)+gapEdge, 0))
@@ -142,7 +152,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			}
 			// across gives how far right of, or above, the strip's corner a height in the board is
 			across := func(z L) L {
-				if below || e == part.Start {
+				if long && below || !long && (e == part.Start) != turn {
 					z = t - z
 				}
 				if f == part.Upper {
@@ -155,12 +165,12 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 					continue
 				}
 				if long {
-					paintOp(s, strip, o, across, draw.Edge)
+					paintOp(s, strip, o, x, across, draw.Edge)
 					continue
 				}
 				a, b := across(o.Y), across(o.Y+o.W) // (v, w): thickness to the right
 				o.X, o.Y, o.L, o.W = min(a, b), o.X, o.W, o.L
-				paintOp(s, strip, o, y, draw.Edge)
+				paintOp(s, strip, o, same, y, draw.Edge)
 			}
 			// what is worked in an end has its letters under the strip, in an edge at one of its ends, where nothing
 			// else stands
@@ -179,13 +189,15 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			}
 		}
 		// the datum corner, a filled triangle, and the grain
-		c := v.At(0, y(0))
-		k := 3.2
-		up := -k
+		c := v.At(x(0), y(0))
+		in, up := 3.2, -3.2
 		if flip {
-			up = k
+			up = 3.2
 		}
-		s.Area(draw.Black, c, c.Add(draw.Pt(k, 0)), c.Add(draw.Pt(0, up)))
+		if turn {
+			in = -3.2
+		}
+		s.Area(draw.Black, c, c.Add(draw.Pt(in, 0)), c.Add(draw.Pt(0, up)))
 		if p.Grain != part.Free && outline.W > 30 && outline.H > 9 {
 			m := outline.Mid()
 			d := draw.Pt(min(12, outline.W/4), 0)
@@ -196,12 +208,12 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			s.Arrow(m, m.Add(d))
 			s.Arrow(m, m.Sub(d))
 		}
-		slants(s, v, p, f, y) // after all that an angle could stand on
+		slants(s, v, p, f, x, y) // after all that an angle could stand on
 		out := 0.0
 		if fold(part.Start) || fold(part.End) {
 			out = gapEdge + v.Scale.MM(t)
 		}
-		letters(s, v, p, f, y, u, out)
+		letters(s, v, p, f, x, y, u, out)
 		s.Layer = ""
 	}
 	pad := func(e part.Face, c draw.Scale) float64 {
@@ -222,7 +234,11 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			x := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
 			beside = 2.4 + x.Width()
 		}
-		d.View = draw.Rect{X: r.X - pad(part.Start, c) - beside, Y: r.Y - pad(above, c) - 1, W: r.W + pad(part.Start, c) + pad(part.End, c) + 2*beside, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
+		left, right := part.Start, part.End
+		if turn {
+			left, right = right, left
+		}
+		d.View = draw.Rect{X: r.X - pad(left, c) - beside, Y: r.Y - pad(above, c) - 1, W: r.W + pad(left, c) + pad(right, c) + 2*beside, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
 		if first { // each size once
 			d.Single(draw.Below, v.X(0), v.X(l), u.Mark(l))
 			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
@@ -248,7 +264,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			return nil, 0
 		})
 		if len(xs) > 0 {
-			tape(d, draw.Above, v, 0, xs, u)
+			hook(d, draw.Above, v.X(x(0)), xs, func(a L) (float64, string) { return v.X(x(a)), u.Mark(a) })
 		}
 		if len(ys) > 0 {
 			hook(d, draw.Right, v.Y(y(0)), ys, func(a L) (float64, string) { return v.Y(y(a)), u.Mark(a) })
@@ -304,27 +320,33 @@ const (
 // figure is the paper that a figure at the end of an extension line takes, in mm.
 const figure = 4.4
 
-// paintOp draws one working as its face shows it; y places its second coordinate.
-func paintOp(s *draw.Sheet, v draw.View, o part.Op, y func(L) L, l draw.Line) {
+// same places a coordinate where it is.
+func same(v L) L { return v }
+
+// paintOp draws one working as its face shows it; x and y place its coordinates.
+func paintOp(s *draw.Sheet, v draw.View, o part.Op, x, y func(L) L, l draw.Line) {
 	switch o.Kind {
 	case part.Hole, part.Cup, part.Countersink:
 		r := max(v.Scale.MM(o.Dia)/2, 0.35)
-		p := s.Circle(l, v.At(o.X, y(o.Y)), r)
+		p := s.Circle(l, v.At(x(o.X), y(o.Y)), r)
 		if r < 0.8 {
 			p.Line = draw.Fine
 		}
 		if o.Kind == part.Cup || r > 1.5 {
-			c := v.At(o.X, y(o.Y))
+			c := v.At(x(o.X), y(o.Y))
 			s.Poly(draw.Fine, c.Add(draw.Pt(-r-1, 0)), c.Add(draw.Pt(r+1, 0)))
 			s.Poly(draw.Fine, c.Add(draw.Pt(0, -r-1)), c.Add(draw.Pt(0, r+1)))
 		}
 	case part.Pocket:
 		// an arrow from the pocket to the edge that the screw leaves by
-		c := v.At(o.X, y(o.Y))
+		c := v.At(x(o.X), y(o.Y))
 		d := draw.Pt(1, 0)
+		if x(1) < x(0) {
+			d = draw.Pt(-1, 0)
+		}
 		switch o.Towards {
 		case part.Start:
-			d = draw.Pt(-1, 0)
+			d = d.Times(-1)
 		case part.Near, part.Far:
 			d = draw.Pt(0, 1)
 			if (o.Towards == part.Far) == (y(1) > y(0)) {
@@ -338,7 +360,8 @@ func paintOp(s *draw.Sheet, v draw.View, o part.Op, y func(L) L, l draw.Line) {
 	case part.Bevel, part.Taper: // see slant
 	default:
 		a, b := y(o.Y), y(o.Y+o.W)
-		r := v.Rect(o.X, min(a, b), o.X+o.L, max(a, b))
+		left, right := x(o.X), x(o.X+o.L)
+		r := v.Rect(min(left, right), min(a, b), max(left, right), max(a, b))
 		if o.Kind == part.Notch || o.Kind == part.Cutout {
 			s.Area(draw.White, r.Inset(-0.3).Corners()...)
 			s.Rect(l, r)

@@ -12,17 +12,23 @@ import (
 
 // A face is drawn as it is seen, never as its mirror image: three holes in a row from the start
 // corner along the board and then across it turn the same way on paper as they do for somebody
-// who looks at that face (right-hand rule: u, v, w).
+// who looks at that face (right-hand rule: u, v, w). Of a board that is higher than wide the near edge is below on
+// either face.
 func TestFacesAreNotMirrored(t *testing.T) {
 	const mm = length.MM
-	for _, f := range []part.Face{part.Upper, part.Lower} {
-		p := part.New("side", part.Side, "side", "ply", geom.B(0, 0, 0, 400*mm, 200*mm, 18*mm), geom.Right, geom.Back)
+	for k := range 4 {
+		f, l, w := part.Face(k%2), 400*mm, 200*mm
+		high := k > 1
+		if high {
+			l, w = w, l
+		}
+		p := part.New("side", part.Side, "side", "ply", geom.B(0, 0, 0, l, w, 18*mm), geom.Right, geom.Back)
 		hole := func(x, y length.Length) {
 			p.Ops = append(p.Ops, part.Op{Kind: part.Hole, Face: f, X: x, Y: y, Dia: 5 * mm, Depth: 10 * mm})
 		}
 		hole(50*mm, 50*mm)
-		hole(350*mm, 50*mm)
-		hole(350*mm, 150*mm)
+		hole(l-50*mm, 50*mm)
+		hole(l-50*mm, w-50*mm)
 		figures := view.Board(p, view.Units{Unit: length.Millimetres})
 		if len(figures) != 1 {
 			t.Fatalf("%d figures, want the face with the holes", len(figures))
@@ -45,8 +51,11 @@ func TestFacesAreNotMirrored(t *testing.T) {
 		if want := map[part.Face]bool{part.Upper: true, part.Lower: false}[f]; (turn < 0) != want {
 			t.Errorf("the %s is drawn as its mirror image: holes at %v", view.FaceName(f), at)
 		}
-		if at[1].X < at[0].X {
-			t.Errorf("the %s has its start end right", view.FaceName(f))
+		if right := at[1].X < at[0].X; right != (high && f == part.Lower) {
+			t.Errorf("the %s of a board of %s × %s has its start end right: %v", view.FaceName(f), l, w, right)
+		}
+		if above := at[2].Y > at[1].Y; above != (!high && f == part.Lower) {
+			t.Errorf("the %s of a board of %s × %s has its near edge above: %v", view.FaceName(f), l, w, above)
 		}
 	}
 }

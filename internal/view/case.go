@@ -115,6 +115,13 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	xs, looseX := b.edges(bare, 0)
 	zs, looseZ := b.edges(bare, 2)
 	ys, _ := b.edges(bare, 1)
+	// shelves are told from where their step measures them: the lower end of the sides
+	foot := core.Min.Z
+	for _, p := range bare {
+		if p.Role == part.Side {
+			foot = p.Box().Min.Z
+		}
+	}
 	// Where feet are levelled the floor is at no one height: it is drawn, and nothing is measured to it.
 	high := all
 	core, all = b.footed(core), b.footed(all)
@@ -134,7 +141,7 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		rod(d, draw.Below, v, xs, b.Unit)
 		rod(d, draw.Left, v, zs, b.Unit)
-		tape(d, draw.Right, v, max(core.Min.Z, high.Min.Z), looseZ, b.Unit)
+		tape(d, draw.Right, v, foot, looseZ, b.Unit)
 		tape(d, draw.Above, v, core.Min.X, looseX, b.Unit)
 	}
 	front = &f

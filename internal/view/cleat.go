@@ -111,7 +111,13 @@ func (b Body) cleat() (Figure, bool) {
 			s.Poly(draw.Fine, from, l.at)
 			dot := s.Circle(draw.NoLine, l.at, 0.6)
 			dot.Filled, dot.Fill = true, draw.Black
-			s.Text(draw.Pt(from.X-1, from.Y+draw.LeastCap/2), draw.LeastCap, "long point, "+l.of, draw.End)
+			for _, text := range []string{"long point, " + l.of, "long point"} {
+				t := draw.Text{Text: text, Size: draw.LeastCap, Align: draw.End, At: draw.Pt(from.X-1, from.Y+draw.LeastCap/2)}
+				if t.Box().X > v.X(f.X0)+1 { // within the frame
+					s.Text(t.At, t.Size, t.Text, t.Align)
+					break
+				}
+			}
 		}
 		t := draw.Text{Text: "wall", Size: draw.LeastCap, Align: draw.Middle, Up: true, At: draw.Pt(band.Mid().X+draw.LeastCap/2, band.Bottom()-12)}
 		s.Area(draw.White, t.Box().Inset(-0.6).Corners()...)

@@ -96,12 +96,14 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 	}
 	plate := fors[0] == "hinge plate" && len(shown) == 2
 	l, w := p.Size[0], p.Size[1]
-	x0, x1, y0, y1 := lo[0], hi[0], lo[1], hi[1]
-	y := func(v L) L { return v }
-	if first.Face == part.Lower {
+	x, y := same, same
+	if first.Face == part.Lower && w > l { // turned over as its drawing is
+		x = func(v L) L { return l - v }
+	} else if first.Face == part.Lower {
 		y = func(v L) L { return w - v }
 	}
-	z0, z1 := min(y(y0), y(y1)), max(y(y0), y(y1))
+	x0, x1 := min(x(lo[0]), x(hi[0])), max(x(lo[0]), x(hi[0]))
+	z0, z1 := min(y(lo[1]), y(hi[1])), max(y(lo[1]), y(hi[1]))
 	f := Figure{Title: title + ", " + FaceName(first.Face), X0: x0, X1: x1, Z0: z0, Z1: z1}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Detail"
@@ -118,9 +120,9 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 		edge(z1 == w, draw.Pt(r.X, r.Y), draw.Pt(r.Right(), r.Y))
 		if plate {
 			ring, mid := outline(shown)
-			h := v.Rect(ring[0].X, min(y(ring[0].Y), y(ring[1].Y)), ring[1].X, max(y(ring[0].Y), y(ring[1].Y)))
+			h := v.Rect(min(x(ring[0].X), x(ring[1].X)), min(y(ring[0].Y), y(ring[1].Y)), max(x(ring[0].X), x(ring[1].X)), max(y(ring[0].Y), y(ring[1].Y)))
 			s.Rect(draw.Ghost, h)
-			c := v.At(mid.X, y(mid.Y))
+			c := v.At(x(mid.X), y(mid.Y))
 			if along == 0 {
 				s.Poly(draw.Centre, draw.Pt(c.X, h.Y-3), draw.Pt(c.X, h.Bottom()+3))
 			} else {
@@ -129,14 +131,14 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 		}
 		told := map[string]bool{}
 		for _, o := range shown {
-			paintOp(s, v, o, y, draw.Visible)
+			paintOp(s, v, o, x, y, draw.Visible)
 		}
 		slices.SortStableFunc(shown, func(a, b part.Op) int { return cmp.Compare(b.Dia, a.Dia) })
 		for _, o := range shown {
 			text := bare(o.Dia.Bit(u.Unit), u) + " dia., " + bare(o.Depth.Stop(u.Unit), u) + " deep"
 			if !told[text] {
 				told[text] = true
-				lead(s, r.Inset(1), v.At(o.X, y(o.Y)), text, v.Scale.MM(o.Dia)/2)
+				lead(s, r.Inset(1), v.At(x(o.X), y(o.Y)), text, v.Scale.MM(o.Dia)/2)
 			}
 		}
 		s.Layer = ""
@@ -150,18 +152,20 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 				ends[axis] = append(ends[axis], p.Size[axis])
 			}
 		}
-		xs := ends[0]
-		var ys []L
+		var xs, ys []L
+		for _, e := range ends[0] {
+			xs = append(xs, x(e))
+		}
 		for _, e := range ends[1] {
 			ys = append(ys, y(e))
 		}
 		for _, o := range shown {
-			xs, ys = append(xs, o.X), append(ys, y(o.Y))
+			xs, ys = append(xs, x(o.X)), append(ys, y(o.Y))
 		}
 		if plate { // the hinge's own height lies between its screws
 			_, mid := outline(shown)
 			if along == 0 {
-				xs = append(xs, mid.X)
+				xs = append(xs, x(mid.X))
 			} else {
 				ys = append(ys, y(mid.Y))
 			}

@@ -280,7 +280,7 @@ func facing(o part.Op, first part.Face, size [3]L) part.Op {
 
 // slants draws what bevels and tapers take off a face: a taper as the slanting line it leaves,
 // a bevel as the line where it meets the face, with its angle.
-func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L) {
+func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L) {
 	l, w, t := p.Size[0], p.Size[1], p.Size[2]
 	for _, o := range p.Ops {
 		switch o.Kind {
@@ -290,7 +290,7 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L) {
 				a, b = y(w-o.Y), y(w-o.Depth)
 			}
 			if o.Face == part.Near || o.Face == part.Far {
-				s.Poly(draw.Visible, v.At(0, a), v.At(l, b))
+				s.Poly(draw.Visible, v.At(x(0), a), v.At(x(l), b))
 			}
 		case part.Bevel:
 			in := o.Depth // how far it eats into the face that Towards names
@@ -309,9 +309,9 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L) {
 			case part.Far:
 				a, b = v.At(0, y(w-in)), v.At(l, y(w-in))
 			case part.Start:
-				a, b = v.At(in, 0), v.At(in, w)
+				a, b = v.At(x(in), 0), v.At(x(in), w)
 			case part.End:
-				a, b = v.At(l-in, 0), v.At(l-in, w)
+				a, b = v.At(x(l-in), 0), v.At(x(l-in), w)
 			default:
 				continue
 			}
@@ -328,7 +328,7 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L) {
 // letters sets every working's letter beside its first place on the face that shows it, where
 // there is room, or, on a face that is too narrow, beside it, out from its end by what is folded out there; the list
 // beside the drawing says what each is.
-func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Units, out float64) {
+func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, out float64) {
 	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
 	left := "" // without room on the face
 	defer func() {
@@ -348,7 +348,7 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, y func(L) L, u Uni
 		if w.Face != f || o.Kind == part.Bevel || o.Kind == part.Taper {
 			continue
 		}
-		c := v.At(o.X+o.L/2, y(o.Y+o.W/2))
+		c := v.At(x(o.X+o.L/2), y(o.Y+o.W/2))
 		r := max(1.2, v.Scale.MM(o.Dia)/2+0.8)
 		t := draw.Text{Text: w.Letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
 		placed := false
