@@ -113,7 +113,8 @@ func (b Body) cleat() (Figure, bool) {
 			dot.Filled, dot.Fill = true, draw.Black
 			for _, text := range []string{"long point, " + l.of, "long point"} {
 				t := draw.Text{Text: text, Size: draw.LeastCap, Align: draw.End, At: draw.Pt(from.X-1, from.Y+draw.LeastCap/2)}
-				if t.Box().X > v.X(f.X0)+1 { // within the frame
+				if t.Box().X > v.X(f.X0)+1 { // within the frame, over the lines of what is behind
+					s.Area(draw.White, t.Box().Inset(-0.4).Corners()...)
 					s.Text(t.At, t.Size, t.Text, t.Align)
 					break
 				}
