@@ -201,7 +201,7 @@ func TestSpoiltPaperBites(t *testing.T) {
 		{"a step named twice", "{fit toe}. Fit", "{fit lower rail}. Fit", "stands twice"},
 		{"another part brought in", "stretcher (A.rail1)", "stretcher (A.rail2)", "step {fit front stretcher}"},
 		{"a part of no case", "stretcher (A.rail1)", "stretcher (A.rail7)", "step {fit front stretcher}"},
-		{"fewer screws", "Glue and 8 ×", "Glue and 6 ×", "pocket screw"},
+		{"fewer screws", "Glue and 10 ×", "Glue and 8 ×", "pocket screw"},
 		{"other screws", "4 × pocket screw 1 1/4 in,", "4 × pocket screw 1 1/2 in,", "not on the shopping list"},
 		{"less bought", "coarse 33 1", "coarse 32 1", "pocket screw"},
 		{"a setting with a wrong depth", "Hinge cup: 17/32", "Hinge cup: 5/8", "Hinge cup"},
