@@ -175,3 +175,43 @@ func (w *maker) hung(marks []string) (points []string) {
 	}
 	return points
 }
+
+// facesAt says where the fronts of drawers are, the lowest first: how high the lowest, and how far from the left
+// face of the case each.
+func (w *maker) facesAt(marks []string) string {
+	var side part.Part
+	for _, p := range w.Assembly.Parts {
+		if p.Owner == w.owner.ID && p.Role == part.Side && (side.Mark == "" || p.Box().Min.X < side.Box().Min.X) {
+			side = p
+		}
+	}
+	if side.Mark == "" {
+		return "Their places are on the drawing."
+	}
+	end := "the " + feature(side, 2, false) + " of the sides"
+	low := w.parts[marks[0]].Box().Min.Z - side.Box().Min.Z
+	at := w.in(low) + " up from " + end
+	switch {
+	case low == 0:
+		at = "flush with " + end
+	case low < 0:
+		at = w.in(-low) + " below " + end
+	}
+	var off, of []string
+	for _, m := range marks {
+		d := w.in(w.parts[m].Box().Min.X - side.Box().Min.X)
+		if i := slices.Index(off, d); i < 0 {
+			off, of = append(off, d), append(of, m)
+		} else {
+			of[i] += ", " + m
+		}
+	}
+	if len(off) == 1 {
+		return fmt.Sprintf("The lower edge of the lowest is %s, their left edges are %s in from the left face of %s.", at, off[0], side.Mark)
+	}
+	var each []string
+	for i := range off {
+		each = append(each, fmt.Sprintf("of %s %s", of[i], off[i]))
+	}
+	return fmt.Sprintf("The lower edge of the lowest is %s, the left edges are, in from the left face of %s: %s.", at, side.Mark, strings.Join(each, "; "))
+}

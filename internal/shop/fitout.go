@@ -386,14 +386,7 @@ func (w *maker) faces() {
 	st := Step{Tool: "drill, driver bits", Parts: marks, New: marks}
 	w.fits(&st, js)
 	st.Fits = append(st.Fits, more...)
-	low := w.parts[marks[0]].Box().Min.Z - w.owner.Carcass.Min.Z
-	st.Text = fmt.Sprintf("set the fronts from the lowest up on spacers of %s, screwed from inside the boxes: %s. The lower edge of the lowest is %s up from the bottom of the case. %s", w.in(w.Practice.FrontGap), w.named(marks), w.in(low), w.with(js))
-	if low == 0 {
-		st.Text = strings.Replace(st.Text, "is "+w.in(low)+" up from", "is flush with", 1)
-	}
-	if low < 0 {
-		st.Text = strings.Replace(st.Text, w.in(low)+" up from", w.in(-low)+" below", 1)
-	}
+	st.Text = fmt.Sprintf("set the fronts from the lowest up on spacers of %s, screwed from inside the boxes: %s. %s %s", w.in(w.Practice.FrontGap), w.named(marks), w.facesAt(marks), w.with(js))
 	if len(more) > 0 {
 		st.Text += fmt.Sprintf(" Then fit %s.", w.things(more))
 		st.Points = append(st.Points, w.handleScrews(marks)...)

@@ -236,12 +236,11 @@ func upward(p Part, o Op) float64 {
 	return math.NaN()
 }
 
-// fronts stacks the fronts of drawers, the lowest first, in the middle of the case.
-func (b *build) fronts(list []string, gap, up float64) {
+// fronts stacks the fronts of drawers, the lowest first, so high and so far in from the left face of the case.
+func (b *build) fronts(list []string, gap, up, in float64) {
 	code, _, _ := strings.Cut(list[0], ".")
 	left, ok := b.at[code+".left"]
-	right, ok2 := b.at[code+".right"]
-	if !ok || !ok2 {
+	if !ok {
 		return
 	}
 	z := left.lo[2] + up
@@ -251,7 +250,7 @@ func (b *build) fronts(list []string, gap, up float64) {
 		if k, _, _ := axis(p.Along); k == 0 {
 			high, wide = wide, high
 		}
-		x := (left.lo[0] + right.hi[0] - wide) / 2
+		x := left.lo[0] + in
 		b.at[m] = box{[3]float64{x, left.lo[1] - p.Size[2], z}, [3]float64{x + wide, left.lo[1], z + high}}
 		b.unit[m], b.loose[m] = code+".left", true
 		z += high + gap

@@ -49,7 +49,7 @@ var (
 	pairs     = regexp.MustCompile(`between [^:]*?` + aMark + `\) and [^:]*?` + aMark + `\)`)
 	onSides   = regexp.MustCompile(`(on|under|against the (?:left|right|front|rear) of) ([^:]*?)(?:, and (?:on|under|against)|: |\. )`)
 	hangs     = regexp.MustCompile(`(?i)\bhang (.+?\)) with .*Adjust to gaps of (` + figure + `)\.`)
-	setFronts = regexp.MustCompile(`(?i)\bset the fronts from the lowest up on spacers of (` + figure + `), screwed from inside the boxes: (.+?\))\. The lower edge of the lowest is (?:(` + figure + `) up from|flush with) the bottom of the case\.`)
+	setFronts = regexp.MustCompile(`(?i)\bset the fronts from the lowest up on spacers of (` + figure + `), screwed from inside the boxes: (.+?\))\. The lower edge of the lowest is (?:(` + figure + `) (up from|below)|flush with) the lower (?:end|edge) of the sides, their left edges are (` + figure + `) in from the left face of ` + aMark + `\.`)
 	inMarks   = regexp.MustCompile(`\b(` + aMark + `)\b`)
 )
 
@@ -145,11 +145,7 @@ func (b *build) step(st Step, then []Step) {
 		b.doors(marksIn(m[1]), b.size(m[2]))
 	case setFronts.MatchString(text):
 		m := setFronts.FindStringSubmatch(text)
-		up := 0.0
-		if m[3] != "" {
-			up = b.size(m[3])
-		}
-		b.fronts(marksIn(m[2]), b.size(m[1]), up)
+		b.fronts(marksIn(m[2]), b.size(m[1]), b.height(m[3], m[4]), b.size(m[5]))
 	case point.MatchString(text) && (fitMany.MatchString(text) || across.MatchString(text)) && !b.has(point.FindStringSubmatch(text)[1]):
 		head := fitMany.FindStringSubmatch(text)
 		eachPoint(text, func(get func(int) string) {
