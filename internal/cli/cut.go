@@ -38,7 +38,7 @@ type cutCmd struct {
 	RoughKerf string   `placeholder:"LENGTH" help:"What the hand-held saw's blade takes; as --kerf when not given."`
 	Stages    int      `help:"How many times the direction of cutting may change, the first cuts counted as 1; 0 = any."`
 	Keep      string   `placeholder:"LENGTH" help:"The least side of an offcut worth keeping; 100 mm or 4 in when not given."`
-	Offcuts   string   `placeholder:"FILE" help:"Offcuts on hand, used first where that saves a sheet: rows of stock,length,width,count,grain, or a .yaml file with boards as a job has them."`
+	Offcuts   string   `placeholder:"FILE" help:"Offcuts on hand, used first where that saves a sheet: rows of stock,length,width,count,grain, or a .yaml file with boards as a job has them, their sheets on hand and damaged places too."`
 	WriteBack bool     `help:"When all parts are cut, write what is left back to the file of offcuts; comments in it stay."`
 	Unit      string   `enum:"in,mm" default:"mm" help:"What bare numbers mean, and what is printed: in or mm."`
 	Effort    string   `enum:"first,quick,normal,deep" default:"quick" help:"How long to search: first, quick, normal, deep."`
@@ -244,7 +244,7 @@ func (c *cutCmd) hand(b []byte, u length.Unit, stocks []cutting.Stock) ([]cuttin
 			return nil, nil, misuse(fmt.Sprintf("%s has no board %q to write offcuts back to; name the stock as a board there, like --stock birch-18:2440x1220", c.Offcuts, s.ID))
 		}
 	}
-	hand, ps := list.ShopOffcuts(root, u)
+	hand, ps := list.ShopStock(root, u, stocks)
 	return hand, ps, nil
 }
 

@@ -102,12 +102,16 @@ type Why uint8
 
 // The reasons.
 const (
-	TooLarge Why = iota // no stock that it may be cut from is large enough
-	NoStock             // there is no stock that it may be cut from
-	UsedUp              // the sheets there are do not suffice, or none was found to
+	TooLarge    Why = iota // no stock that it may be cut from is large enough
+	NoStock                // there is no stock that it may be cut from
+	UsedUp                 // the sheets there are do not suffice, or none was found to
+	Stages                 // with so few changes of the direction of cutting no way was found
+	Apart                  // it belongs to a group for which no one sheet was found
+	RowTooLarge            // no stock is large enough for the strip that its group comes from; L and W are the strip's
 )
 
-var whyNames = [...]string{"larger than every sheet", "no stock for it", "the stock is used up"}
+var whyNames = [...]string{"larger than every sheet", "no stock for it", "the stock is used up", "no way was found with so few changes of the cutting direction",
+	"no one sheet was found for its group", "the row that it belongs to is larger than every sheet"}
 
 func (w Why) String() string { return whyNames[w] }
 

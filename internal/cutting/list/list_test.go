@@ -180,7 +180,7 @@ func TestAShopsStockFile(t *testing.T) {
 		if err != nil {
 			t.Fatal(name, err)
 		}
-		hand, ps := list.ShopOffcuts(root, length.Millimetres)
+		hand, ps := list.ShopStock(root, length.Millimetres, nil)
 		if len(ps) > 0 {
 			t.Fatal(name, ps)
 		}
@@ -201,7 +201,7 @@ func TestAShopsStockFile(t *testing.T) {
 			t.Errorf("%s: %v\n%s", name, err, out)
 			continue
 		}
-		again, ps := list.ShopOffcuts(root, length.Millimetres)
+		again, ps := list.ShopStock(root, length.Millimetres, nil)
 		if len(ps) > 0 {
 			t.Errorf("%s: %v", name, ps)
 		}
@@ -225,6 +225,39 @@ func TestAShopsStockFile(t *testing.T) {
 		if got := sizes(again); len(want) == 0 || !reflect.DeepEqual(got, sizes(want)) {
 			t.Errorf("%s: %v, want %v\n%s", name, got, sizes(want), out)
 		}
+	}
+}
+
+// Whole sheets on hand are used before any is bought, no part lies on a damaged place of one, and what is used is taken out of the file.
+func TestSheetsInTheStockFile(t *testing.T) {
+	const text = "# ours\nboards:\n  birch:\n    on-hand: 3 # by the wall\n    damaged:\n      - {corner: start-near, length: 300, width: 200}\n      - {corner: end-far, length: 2000, width: 1000}\n"
+	sheet, err := list.Stock("birch:2440x1220@54", length.Millimetres)
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheet.Grain = cutting.GrainX
+	root, err := shop([]byte(text))
+	if err != nil {
+		t.Fatal(err)
+	}
+	hand, ps := list.ShopStock(root, length.Millimetres, []cutting.Stock{sheet})
+	mm := length.MM
+	if len(ps) > 0 || len(hand) != 3 || hand[0].ID != "birch/spoilt-1" || !reflect.DeepEqual(hand[1].Damage, []cutting.Rect{{X: 440 * mm, Y: 220 * mm, L: 2000 * mm, W: 1000 * mm}}) ||
+		hand[2].ID != "birch/on-hand" || hand[2].Count != 1 || hand[2].L != 2440*mm {
+		t.Fatalf("%v %+v", ps, hand)
+	}
+	// Four go on a whole sheet, three beside the small damaged place, none beside the large one.
+	p := &cutting.Problem{Stocks: append(hand, sheet), Parts: []cutting.Part{{ID: "side", L: 1200 * mm, W: 600 * mm, Count: 6, Lay: cutting.Along}}}
+	plan := solve.Solve(t.Context(), p, solve.Quick, nil)
+	if faults := judge.Check(p, plan); len(faults) > 0 || len(plan.Unplaced) > 0 || plan.Totals.Bought != 0 {
+		t.Fatalf("%v, %d bought, %v not cut", faults, plan.Totals.Bought, plan.Unplaced)
+	}
+	out, err := list.ShopLeft([]byte(text), shop, p, plan)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if s := string(out); !strings.Contains(s, "on-hand: 1 # by the wall") || strings.Contains(s, "start-near") || !strings.Contains(s, "end-far") {
+		t.Errorf("the file is now\n%s", s)
 	}
 }
 

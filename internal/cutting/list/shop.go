@@ -5,16 +5,20 @@ import (
 	"fmt"
 	"slices"
 	"strconv"
+	"strings"
 
 	"stowright/internal/cutting"
 	"stowright/internal/length"
 	"stowright/internal/source"
 )
 
-// A shop's stock file has the offcuts of every board where a job has them:
+// A shop's stock file has what is on hand of every board where a job has it:
 //
 //	boards:
 //	  birch-18:
+//	    on-hand: 3
+//	    damaged:
+//	      - {corner: start-near, length: 300, width: 200}
 //	    offcuts:
 //	      - {length: 800, width: 600, grain: along-length, count: 2}
 
@@ -30,63 +34,130 @@ func shopUnit(root *source.Node, u length.Unit) length.Unit {
 	return u
 }
 
-// ShopOffcuts reads the offcuts on hand from a shop's stock file. Each becomes a stock of its own with the id
-// "BOARD/offcut-N", N its place in the board's list.
-func ShopOffcuts(root *source.Node, u length.Unit) ([]cutting.Stock, source.Problems) {
-	var list []cutting.Stock
-	var ps source.Problems
-	u = shopUnit(root, u)
+// ShopStock reads what is on hand from a shop's stock file. Each offcut becomes a stock of its own with the id "BOARD/offcut-N", N its
+// place in the board's list, each damaged sheet "BOARD/spoilt-N", the other whole sheets "BOARD/on-hand". A whole sheet is as large as
+// its board says, else as that of the sheets which has its name, and is trimmed as they are.
+func ShopStock(root *source.Node, u length.Unit, sheets []cutting.Stock) ([]cutting.Stock, source.Problems) {
+	r := shopReader{unit: shopUnit(root, u)}
 	boards := root.Get("boards")
 	if boards == nil {
 		return nil, nil
 	}
 	for _, e := range boards.Entries {
-		offcuts := e.Value.Get("offcuts")
-		if offcuts == nil {
-			continue
+		if offcuts := e.Value.Get("offcuts"); offcuts != nil {
+			for i, n := range offcuts.Items {
+				s := cutting.Stock{ID: fmt.Sprintf("%s/offcut-%d", e.Key, i+1), OnHand: true, Count: 1, Grain: cutting.GrainX}
+				s.L, s.W = r.length(n, "length", "of this offcut"), r.length(n, "width", "of this offcut")
+				if v := n.Get("count"); v != nil {
+					s.Count = r.count(v, 1)
+				}
+				if v := n.Get("grain"); v != nil {
+					s.Grain = r.grain(v)
+				}
+				r.list = append(r.list, s)
+			}
 		}
-		for i, n := range offcuts.Items {
-			s := cutting.Stock{ID: fmt.Sprintf("%s/offcut-%d", e.Key, i+1), OnHand: true, Count: 1, Grain: cutting.GrainX}
-			for _, side := range []struct {
-				key string
-				l   *length.Length
-			}{{"length", &s.L}, {"width", &s.W}} {
-				v := n.Get(side.key)
-				if v == nil {
-					ps.Add(source.Problem{Span: n.Span, Text: "the " + side.key + " of this offcut is missing", Hint: "write it like " + side.key + ": 762"})
-					continue
-				}
-				l, err := length.Parse(v.Text, u)
-				var le *length.Error
-				if errors.As(err, &le) {
-					ps.Add(source.Problem{Span: v.Span, Text: fmt.Sprintf("the %s %q %s", side.key, v.Text, le.Msg), Hint: le.Hint})
-				} else if l <= 0 {
-					ps.Add(source.Problem{Span: v.Span, Text: "the " + side.key + " is nothing or less", Hint: "write the size of the offcut"})
-				}
-				*side.l = l
-			}
-			if v := n.Get("count"); v != nil {
-				c, err := strconv.Atoi(v.Text)
-				if err != nil || c < 1 || c > most {
-					ps.Add(source.Problem{Span: v.Span, Text: fmt.Sprintf("the count %q is no whole number from 1 to %d", v.Text, most), Hint: "write how many there are, like 2"})
-				}
-				s.Count = c
-			}
-			if v := n.Get("grain"); v != nil {
-				g := slices.Index(grainWords[:], source.Normal(v.Text))
-				if g < 0 {
-					ps.Add(source.Problem{Span: v.Span, Text: fmt.Sprintf("the grain %q of an offcut is not known", v.Text), Hint: "write along-length, along-width or none"})
-				}
-				s.Grain = cutting.Grain(max(0, g))
-			}
-			list = append(list, s)
+		if n := e.Value.Get("on-hand"); n != nil {
+			r.whole(e.Key, e.Value, n, sheets)
 		}
 	}
-	return list, ps
+	return r.list, r.problems
 }
 
-// ShopLeft gives a shop's stock file as it is when a plan is done: offcuts that the plan uses are taken out, those that it
-// leaves are put in, and every other byte, comments included, stays. read reads the file's notation.
+// shopReader gathers what is on hand, and what is wrong with the file.
+type shopReader struct {
+	unit     length.Unit
+	list     []cutting.Stock
+	problems source.Problems
+}
+
+// whole reads the whole sheets on hand of a board, those with damaged places first.
+func (r *shopReader) whole(name string, board, onHand *source.Node, sheets []cutting.Stock) {
+	s := cutting.Stock{OnHand: true, Grain: cutting.GrainX}
+	if i := slices.IndexFunc(sheets, func(s cutting.Stock) bool { return s.ID == name }); i >= 0 {
+		s.L, s.W, s.Trim, s.Grain = sheets[i].L, sheets[i].W, sheets[i].Trim, sheets[i].Grain
+	} else if len(sheets) > 0 {
+		s.Trim = sheets[0].Trim
+	}
+	n := r.count(onHand, 0)
+	if n == 0 {
+		return
+	}
+	if s.L == 0 || board.Get("length") != nil {
+		s.L = r.length(board, "length", "of these sheets")
+	}
+	if s.W == 0 || board.Get("width") != nil {
+		s.W = r.length(board, "width", "of these sheets")
+	}
+	if v := board.Get("grain"); v != nil {
+		s.Grain = r.grain(v)
+	}
+	if list := board.Get("damaged"); list != nil {
+		for i, d := range list.Items[:min(n, len(list.Items))] {
+			t := s
+			t.ID, t.Count = fmt.Sprintf("%s/spoilt-%d", name, i+1), 1
+			at := cutting.Rect{L: r.length(d, "length", "of this damage"), W: r.length(d, "width", "of this damage")}
+			corner := "start-near"
+			if v := d.Get("corner"); v != nil {
+				if corner = source.Normal(v.Text); !slices.Contains(corners, corner) {
+					r.problems.Add(source.Problem{Span: v.Span, Text: fmt.Sprintf("the corner %q of a sheet is not known", v.Text), Hint: "write " + strings.Join(corners, ", ")})
+				}
+			}
+			if strings.HasPrefix(corner, "end") {
+				at.X = max(0, s.L-at.L)
+			}
+			if strings.HasSuffix(corner, "far") {
+				at.Y = max(0, s.W-at.W)
+			}
+			t.Damage = []cutting.Rect{at}
+			r.list = append(r.list, t)
+			n--
+		}
+	}
+	if n > 0 {
+		s.ID, s.Count = name+"/on-hand", n
+		r.list = append(r.list, s)
+	}
+}
+
+var corners = []string{"start-near", "start-far", "end-near", "end-far"}
+
+// length reads a size that has to be there.
+func (r *shopReader) length(n *source.Node, key, of string) length.Length {
+	v := n.Get(key)
+	if v == nil {
+		r.problems.Add(source.Problem{Span: n.Span, Text: "the " + key + " " + of + " is missing", Hint: "write it like " + key + ": 762"})
+		return 0
+	}
+	l, err := length.Parse(v.Text, r.unit)
+	var le *length.Error
+	if errors.As(err, &le) {
+		r.problems.Add(source.Problem{Span: v.Span, Text: fmt.Sprintf("the %s %q %s", key, v.Text, le.Msg), Hint: le.Hint})
+	} else if l <= 0 {
+		r.problems.Add(source.Problem{Span: v.Span, Text: "the " + key + " is nothing or less", Hint: "write the size " + of})
+	}
+	return l
+}
+
+func (r *shopReader) count(v *source.Node, least int) int {
+	c, err := strconv.Atoi(v.Text)
+	if err != nil || c < least || c > most {
+		r.problems.Add(source.Problem{Span: v.Span, Text: fmt.Sprintf("the count %q is no whole number from %d to %d", v.Text, least, most), Hint: "write how many there are, like 2"})
+		return least
+	}
+	return c
+}
+
+func (r *shopReader) grain(v *source.Node) cutting.Grain {
+	g := slices.Index(grainWords[:], source.Normal(v.Text))
+	if g < 0 {
+		r.problems.Add(source.Problem{Span: v.Span, Text: fmt.Sprintf("the grain %q is not known", v.Text), Hint: "write along-length, along-width or none"})
+	}
+	return cutting.Grain(max(0, g))
+}
+
+// ShopLeft gives a shop's stock file as it is when a plan is done: offcuts and sheets that the plan uses are taken out, offcuts
+// that it leaves are put in, and every other byte, comments included, stays. read reads the file's notation.
 func ShopLeft(data []byte, read func([]byte) (*source.Node, error), p *cutting.Problem, plan *cutting.Plan) ([]byte, error) {
 	edit := func(make func(*source.Node) (source.Edit, error)) error {
 		root, err := read(data)
@@ -106,17 +177,32 @@ func ShopLeft(data []byte, read func([]byte) (*source.Node, error), p *cutting.P
 	for i := len(p.Stocks) - 1; i >= 0; i-- { // from the last, so that places before it stay true
 		s := &p.Stocks[i]
 		n := used[s.ID]
-		at := 0
-		if _, err := fmt.Sscanf(s.ID, Kind(s.ID)+"/offcut-%d", &at); err != nil || n == 0 {
+		if n == 0 || !s.OnHand {
 			continue
 		}
-		item := source.Path{}.Key("boards").Key(Kind(s.ID)).Key("offcuts").At(at - 1)
-		err := edit(func(root *source.Node) (source.Edit, error) {
-			if n < s.Count {
-				return source.Replace(root, item.Key("count"), strconv.Itoa(s.Count-n))
-			}
-			return source.Delete(root, item)
-		})
+		_, kind, _ := strings.Cut(s.ID, "/")
+		kind, number, _ := strings.Cut(kind, "-")
+		at, _ := strconv.Atoi(number)
+		board := source.Path{}.Key("boards").Key(Kind(s.ID))
+		item := board.Key("offcuts").At(at - 1)
+		if kind == "spoilt" {
+			item = board.Key("damaged").At(at - 1)
+		}
+		var err error
+		if kind != "on" { // an item of its own
+			err = edit(func(root *source.Node) (source.Edit, error) {
+				if n < s.Count {
+					return source.Replace(root, item.Key("count"), strconv.Itoa(s.Count-n))
+				}
+				return source.Delete(root, item)
+			})
+		}
+		if err == nil && kind != "offcut" {
+			err = edit(func(root *source.Node) (source.Edit, error) {
+				have, _ := strconv.Atoi(root.Find(board.Key("on-hand")).Text)
+				return source.Replace(root, board.Key("on-hand"), strconv.Itoa(have-n))
+			})
+		}
 		if err != nil {
 			return nil, err
 		}

@@ -265,6 +265,9 @@ func tooLarge(p *cutting.Problem, it *item) []cutting.Unplaced {
 			u.Why, u.Nearest, u.Over, u.L, u.W = cutting.TooLarge, st.ID, by, l, w
 		}
 	}
+	if it.strip() && u.Why == cutting.TooLarge {
+		u.Why = cutting.RowTooLarge
+	}
 	count := map[int]int{}
 	var list []cutting.Unplaced
 	for _, i := range it.parts {

@@ -44,10 +44,11 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 	var un []cutting.Unplaced
 	for t := range in.types {
 		k := &in.types[t]
+		why := in.why(s, int32(t))
 		if k.strip == nil {
 			for _, i := range k.of {
 				if left[i] > 0 && !in.p.Parts[i].Later {
-					un = append(un, cutting.Unplaced{Part: in.p.Parts[i].ID, Count: left[i], Why: cutting.UsedUp})
+					un = append(un, cutting.Unplaced{Part: in.p.Parts[i].ID, Count: left[i], Why: why})
 				}
 			}
 			continue
@@ -58,12 +59,33 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 		last := -1
 		for _, i := range k.strip.parts {
 			if i != last {
-				un = append(un, cutting.Unplaced{Part: in.p.Parts[i].ID, Count: in.p.Parts[i].Count, Why: cutting.UsedUp})
+				un = append(un, cutting.Unplaced{Part: in.p.Parts[i].ID, Count: in.p.Parts[i].Count, Why: why})
 			}
 			last = i
 		}
 	}
 	return un
+}
+
+// why tells why parts of type t have no place, all of which fit some sheet by their size: where there are more of such sheets, it
+// is not for want of them.
+func (in *instance) why(s *solution, t int32) cutting.Why {
+	used := make([]int32, len(in.stocks))
+	for i := range s.sheets {
+		used[s.sheets[i].stock]++
+	}
+	for k := range in.stocks {
+		st := &in.stocks[k]
+		if o := &in.opts[int(t)*len(in.stocks)+k]; used[k] < st.count && o.fits(sized(st.x, st.y)) > 0 {
+			switch {
+			case in.types[t].group >= 0:
+				return cutting.Apart
+			case in.stages > 0:
+				return cutting.Stages
+			}
+		}
+	}
+	return cutting.UsedUp
 }
 
 // share lets a sheet refer to the lists of one that is cut alike, so that very many of them take little memory. Only the

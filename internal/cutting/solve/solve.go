@@ -184,8 +184,8 @@ const (
 // manyFewer is the share of the settings, as its divisor, that must be saved for a sheet more to be worth telling.
 const manyFewer = 6
 
-// trade lists plans that were found with plan, fewest settings first, but none that costs more without needing fewer settings
-// than each that costs no more.
+// trade lists plans that were found with plan, fewest settings first, but none that costs more, or takes more sheets, without needing
+// fewer settings than each that does not.
 func trade(plan *cutting.Plan, plans ...*cutting.Plan) {
 	of := func(p *cutting.Plan) cutting.Choice {
 		return cutting.Choice{Sheets: p.Totals.Sheets, Cost: p.Totals.Cost, Settings: p.Totals.Settings, Kept: p.Totals.Kept}
@@ -194,7 +194,8 @@ func trade(plan *cutting.Plan, plans ...*cutting.Plan) {
 	for _, p := range plans {
 		same := func(o *cutting.Plan) bool { return of(o) == of(p) }
 		worse := func(o *cutting.Plan) bool {
-			return plan.Totals.Cost < p.Totals.Cost && o.Totals.Cost <= p.Totals.Cost && o.Totals.Settings <= p.Totals.Settings && of(o) != of(p)
+			return (plan.Totals.Cost < p.Totals.Cost || plan.Totals.Sheets < p.Totals.Sheets) && o.Totals.Cost <= p.Totals.Cost && o.Totals.Sheets <= p.Totals.Sheets &&
+				o.Totals.Settings <= p.Totals.Settings && of(o) != of(p)
 		}
 		if p == plan {
 			list = slices.DeleteFunc(list, same)

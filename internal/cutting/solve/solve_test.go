@@ -331,3 +331,54 @@ func TestSettingsTogether(t *testing.T) {
 		t.Error("nothing is ever saved")
 	}
 }
+
+// TestWhyNotCut: what has no place though there are sheets is told why, and not that the sheets are used up.
+func TestWhyNotCut(t *testing.T) {
+	row := func(stages int, group cutting.Group, sizes ...[3]int) *cutting.Problem {
+		p := panel(2440, 1220, 3*mm, sizes...)
+		p.Limits.Stages = stages
+		p.Groups = []cutting.Group{group}
+		for i := range p.Parts {
+			p.Parts[i].Group = group.ID
+		}
+		return p
+	}
+	strip := cutting.Group{ID: "g", Strip: true, Axis: cutting.Across}
+	for name, c := range map[string]struct {
+		p    *cutting.Problem
+		want cutting.Why
+	}{
+		"stages":       {row(2, strip, [3]int{300, 180, 1}, [3]int{300, 220, 1}), cutting.Stages},
+		"row":          {row(0, strip, [3]int{1200, 800, 3}), cutting.RowTooLarge},
+		"on one sheet": {row(0, cutting.Group{ID: "g"}, [3]int{1200, 600, 5}), cutting.Apart},
+	} {
+		pl := solve.Solve(t.Context(), c.p, solve.Quick, nil)
+		sound(t, c.p, pl)
+		if len(pl.Unplaced) == 0 || pl.Unplaced[0].Why != c.want {
+			t.Errorf("%s: %+v, want %v", name, pl.Unplaced, c.want)
+		}
+	}
+}
+
+// TestTradeTakesNoMore: a plan that takes more from what is on hand, and more settings, is no choice.
+func TestTradeTakesNoMore(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := panel(1000, 700, 3*mm)
+		for i := range rapid.IntRange(0, 4).Draw(t, "on hand") {
+			p.Stocks = append(p.Stocks, cutting.Stock{ID: fmt.Sprint("o", i), L: length.Length(rapid.IntRange(200, 900).Draw(t, "ol")) * mm,
+				W: length.Length(rapid.IntRange(200, 600).Draw(t, "ow")) * mm, Count: 1, OnHand: true, Kerf: p.Stocks[0].Kerf})
+		}
+		for i := range rapid.IntRange(1, 6).Draw(t, "sizes") {
+			p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), Count: rapid.IntRange(1, 6).Draw(t, "n"),
+				L: length.Length(rapid.IntRange(60, 500).Draw(t, "l")) * mm, W: length.Length(rapid.IntRange(60, 400).Draw(t, "w")) * mm})
+		}
+		pl := solve.Solve(t.Context(), p, solve.Effort{Steps: 200, Tidy: 300}, nil)
+		for _, a := range pl.Trade {
+			for _, b := range pl.Trade {
+				if a != b && a.Cost <= b.Cost && a.Sheets <= b.Sheets && a.Settings <= b.Settings && (a.Cost < b.Cost || a.Sheets < b.Sheets) {
+					t.Errorf("%+v is better than %+v", a, b)
+				}
+			}
+		}
+	})
+}
