@@ -121,7 +121,7 @@ func (b Bill) Stage(stage string, in Input) Bill {
 
 // tally counts everything but the money.
 func tally(in Input) *counter {
-	c := &counter{in: in, stage: map[string]string{}, b: Bill{Currency: in.Currency, Parts: map[string]mass.Mass{}, EdgeRun: map[string]L{}}}
+	c := &counter{in: in, stage: map[string]string{}, b: Bill{Currency: in.Currency, Parts: Masses(in.Assembly, in.Catalogue), EdgeRun: map[string]L{}}}
 	for _, o := range in.Assembly.Owners {
 		c.stage[o.ID] = o.Stage
 	}
@@ -480,12 +480,11 @@ func (c *counter) weigh() {
 	sum := map[string]mass.Mass{}
 	unknown := map[string]bool{}
 	for _, p := range c.in.Assembly.Parts {
-		m, ok := PartMass(p, c.in.Catalogue)
+		m, ok := c.b.Parts[p.Mark]
 		if !ok {
 			unknown[p.Owner] = true
 			continue
 		}
-		c.b.Parts[p.Mark] = m
 		sum[p.Owner] += m
 	}
 	for _, h := range c.in.Assembly.Hardware {
@@ -498,6 +497,17 @@ func (c *counter) weigh() {
 			c.b.Weights = append(c.b.Weights, Weight{o.ID, sum[o.ID], !unknown[o.ID]})
 		}
 	}
+}
+
+// Masses gives the mass of every part of an assembly, by mark; one of unknown density is absent.
+func Masses(a part.Assembly, cat stock.Catalogue) map[string]mass.Mass {
+	list := map[string]mass.Mass{}
+	for _, p := range a.Parts {
+		if m, ok := PartMass(p, cat); ok {
+			list[p.Mark] = m
+		}
+	}
+	return list
 }
 
 // PartMass gives the mass of a part from its size and its material's density, in the mass of

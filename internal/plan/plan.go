@@ -97,6 +97,10 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	r.Findings.Add(f...)
 	say("checking", 0.2)
 	r.Findings.Add(rules.Check(&c, &r.Room, &r.Assembly)...)
+	say("proving", 0.25)
+	masses := bill.Masses(r.Assembly, c.Catalogue)
+	r.Findings.Add(w.own(strength.Check(strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: masses}), r.Assembly.Owners)...)
+	r.stagewise(w, masses)
 	r.wanted(w)
 	if w.Owner != "" {
 		r.only(w)
@@ -105,9 +109,6 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	cuts := r.cut(ctx, w.Effort)
 	say("counting", 0.9)
 	r.Bill = bill.Count(r.counted())
-	say("proving", 0.95)
-	r.Findings.Add(strength.Check(strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: r.Bill.Parts})...)
-	r.stagewise()
 	if w.Stage != "" && w.Owner == "" {
 		// One stage is cut and bought as part of the whole, so that the stages add up to it.
 		r.only(w)
@@ -206,8 +207,28 @@ func (r *Result) wanted(w Want) {
 	}
 }
 
-// only keeps one owner or one stage. Findings are kept for all: what stands beside still
-// matters.
+// own keeps of what is proved of a whole job what is said of the one owner that is wanted: what stands beside it
+// counts for it, and is not judged itself. What is said of no owner stays, as does everything where all is wanted.
+func (w Want) own(list finding.List, owners []part.Owner) (kept finding.List) {
+	if w.Owner == "" {
+		return list
+	}
+	others := func(at string) bool {
+		_, id, _ := strings.Cut(at, "/")
+		id, _, _ = strings.Cut(id, "/")
+		return id != w.Owner && slices.ContainsFunc(owners, func(o part.Owner) bool { return o.ID == id })
+	}
+	for _, f := range list {
+		at := slices.DeleteFunc(append([]string{f.At}, f.Also...), others)
+		if len(at) > 0 {
+			f.At, f.Also = at[0], at[1:]
+			kept.Add(f)
+		}
+	}
+	return kept
+}
+
+// only keeps one owner or one stage, once everything is judged as it stands among the others.
 func (r *Result) only(w Want) {
 	keep := map[string]bool{}
 	for _, o := range r.Assembly.Owners {

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stowright/internal/finding"
+	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/rules"
@@ -14,7 +15,7 @@ import (
 
 // stagewise looks at the work as it stands after each stage but the last: what the stage lies
 // on must be there, and no check may fail that holds once all is built.
-func (r *Result) stagewise() {
+func (r *Result) stagewise(w Want, masses map[string]mass.Mass) {
 	if len(r.Stages) < 2 {
 		return
 	}
@@ -53,8 +54,8 @@ func (r *Result) stagewise() {
 		all := part.Only(r.Assembly, func(owner string) bool { return built[owner] })
 		all.Fixings = slices.DeleteFunc(all.Fixings, func(f part.Fixing) bool { return f.Kind == part.ToCase && !built[f.Stud] })
 		found := rules.Check(&r.Job, &room, &all)
-		found.Add(strength.Check(strength.Input{Job: &r.Job, Room: &room, All: &all, Masses: r.Bill.Parts})...)
-		for _, f := range found {
+		found.Add(strength.Check(strength.Input{Job: &r.Job, Room: &room, All: &all, Masses: masses})...)
+		for _, f := range w.own(found, r.Assembly.Owners) {
 			_, id, _ := strings.Cut(f.At, "/")
 			id, _, _ = strings.Cut(id, "/")
 			if f.Severity == finding.Error && !failed[string(f.Code)+" "+f.At] && built[id] {
