@@ -183,8 +183,8 @@ func TestSpoiltPaperBites(t *testing.T) {
 		name, words, instead string // words in a row on one page, and what stands there instead
 		says                 string // in one of the faults
 	}{
-		{"a hole moved", "across 2, 6 19/32", "across 3, 6 19/32", "A.bottom: pocket"},
-		{"a hole moved in one of its two sizes", "6 19/32 (6.578),", "6 19/32 (7.578),", "two sizes"},
+		{"a hole moved", "(0.472), 2 17/32 (2.543).", "(0.472), 3 17/32 (3.531).", "A.toe: pocket"},
+		{"a hole moved in one of its two sizes", "3 23/32 (3.725)", "3 23/32 (4.725)", "two sizes"},
 		{"a hole too few", "4 × hinge plate:", "3 × hinge plate:", "counts 3"},
 		{"a hole too wide", "hole 1/4 dia.,", "hole 3/8 dia.,", "A.left: hole for shelf pin"},
 		{"a hole through", "dia., 17/32 deep. Inside", "dia., 5/8 deep. Inside", "A.1door: cup"},
