@@ -207,11 +207,11 @@ func (w *maker) facesAt(marks []string) string {
 		}
 	}
 	if len(off) == 1 {
-		return fmt.Sprintf("The lower edge of the lowest is %s, their left edges are %s in from the left face of %s.", at, off[0], side.Mark)
+		return fmt.Sprintf("The lower edge of the lowest is %s, their left edges are %s from the left face of %s.", at, off[0], side.Mark)
 	}
 	var each []string
 	for i := range off {
 		each = append(each, fmt.Sprintf("of %s %s", of[i], off[i]))
 	}
-	return fmt.Sprintf("The lower edge of the lowest is %s, the left edges are, in from the left face of %s: %s.", at, side.Mark, strings.Join(each, "; "))
+	return fmt.Sprintf("The lower edge of the lowest is %s, the left edges are, from the left face of %s: %s.", at, side.Mark, strings.Join(each, "; "))
 }
