@@ -36,12 +36,30 @@ type work struct {
 	sides   map[string][]part.Part // by owner
 	unknown map[string][]string    // wall -> names of what it should hold
 	bare    map[string][]string    // wall whose lining is not known -> names of what is screwed to it
+	marks   map[string]int         // where the part of a mark is in all
+	of      map[string][]int       // where the parts of an owner are in all
+	slides  map[string]L           // how high the slides of an owner are
+}
+
+// add puts what is built for a seat into the whole, where it is found by mark and by owner.
+func (w *work) add(a part.Assembly) {
+	parts, hardware := len(w.all.Parts), len(w.all.Hardware)
+	w.all.Append(a)
+	for i, p := range w.all.Parts[parts:] {
+		w.marks[p.Mark] = parts + i
+		w.of[p.Owner] = append(w.of[p.Owner], parts+i)
+	}
+	for _, h := range w.all.Hardware[hardware:] {
+		shop := joinery.Shop{Catalogue: w.job.Catalogue, Owner: h.Owner}
+		w.slides[h.Owner] = max(w.slides[h.Owner], shop.SlideHeight([]part.Item{h}))
+	}
 }
 
 // All builds everything that has a seat. Parts, motions and the rest are in the frames of
 // their owners' walls.
 func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.List) {
-	w := &work{job: c, room: room, codes: Codes(room), unknown: map[string][]string{}, bare: map[string][]string{}, sides: map[string][]part.Part{}}
+	w := &work{job: c, room: room, codes: Codes(room), unknown: map[string][]string{}, bare: map[string][]string{}, sides: map[string][]part.Part{},
+		marks: map[string]int{}, of: map[string][]int{}, slides: map[string]L{}}
 	for i := range room.Seats {
 		s := &room.Seats[i]
 		var a part.Assembly
@@ -66,7 +84,7 @@ func All(c *job.Checked, room *place.Room, build Caser) (part.Assembly, finding.
 				w.sides[s.ID] = append(w.sides[s.ID], x)
 			}
 		}
-		w.all.Append(a)
+		w.add(a)
 	}
 	w.sayUnknown()
 	w.joinNeighbours()
@@ -221,13 +239,14 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 // totals adds up equal lines of hardware of one owner.
 func (w *work) totals() {
 	var r []part.Item
+	at := map[part.Item]int{}
 	for _, h := range w.all.Hardware {
-		i := slices.IndexFunc(r, func(o part.Item) bool {
-			return o.Owner == h.Owner && o.ID == h.ID && o.Kind == h.Kind && o.Length == h.Length && o.For == h.For && o.Stage == h.Stage
-		})
-		if i >= 0 {
+		k := h
+		k.Count = 0
+		if i, ok := at[k]; ok {
 			r[i].Count += h.Count
 		} else {
+			at[k] = len(r)
 			r = append(r, h)
 		}
 	}

@@ -24,10 +24,8 @@ const (
 
 // inJob gives the part of a mark.
 func (w *work) inJob(mark string) *part.Part {
-	for i := range w.all.Parts {
-		if w.all.Parts[i].Mark == mark {
-			return &w.all.Parts[i]
-		}
+	if i, ok := w.marks[mark]; ok {
+		return &w.all.Parts[i]
 	}
 	return nil
 }
@@ -127,8 +125,7 @@ func (w *work) matched(p, q *part.Part, d geom.Dir, screw stock.Hardware) (at []
 
 // covered reports whether the head of a screw on the inside of a side would lie under hardware.
 func (w *work) covered(p *part.Part, outside geom.Dir, at geom.Vec) bool {
-	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: p.Owner}
-	return joinery.Covered(*p, p.Facing(outside.Not()), at, joinery.HeadHalf, shop.SlideHeight(w.all.Hardware))
+	return joinery.Covered(*p, p.Facing(outside.Not()), at, joinery.HeadHalf, w.slides[p.Owner])
 }
 
 func joins(o part.Op) bool { return o.Kind == part.Hole && o.For == "joining screw" }
@@ -161,9 +158,9 @@ func (w *work) clearInside(p *part.Part, outside geom.Dir, at geom.Vec, dia L) b
 		face = p.Box().Max.X
 	}
 	room := geom.Box{Min: at.With(0, face), Max: at.With(0, face)}.Grow(joinRoom)
-	high := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: p.Owner}.SlideHeight(w.all.Hardware)
-	for _, o := range w.all.Parts {
-		if o.Owner == p.Owner && o.Mark != p.Mark && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && joinery.WithSlides(o, high).Meets(room) {
+	high := w.slides[p.Owner]
+	for _, i := range w.of[p.Owner] {
+		if o := &w.all.Parts[i]; o.Mark != p.Mark && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && joinery.WithSlides(*o, high).Meets(room) {
 			return false
 		}
 	}

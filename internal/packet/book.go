@@ -37,6 +37,7 @@ type book struct {
 	flow        *draw.Flow
 	title, kind string // of the sheets that the flow opens
 	part        map[string]part.Part
+	around      part.Around
 	group       map[string]int // mark -> index of its group
 	groups      []cutlist.Group
 	alone       map[string]int    // how many owners are built like the first of them, by its id
@@ -52,7 +53,7 @@ func newBook(in Input) *book {
 			in.Paper = draw.Letter()
 		}
 	}
-	b := &book{Input: in, part: map[string]part.Part{}, group: map[string]int{}, drawn: map[int]bool{}}
+	b := &book{Input: in, part: map[string]part.Part{}, around: part.About(in.Assembly.Parts), group: map[string]int{}, drawn: map[int]bool{}}
 	for _, p := range in.Assembly.Parts {
 		b.part[p.Mark] = p
 	}

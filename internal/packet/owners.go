@@ -164,7 +164,7 @@ func (b *book) faces(like part.Part, marks []string) part.FaceNames {
 // named gives the names of a part's faces as another lies that is the same piece on the bench: of
 // the ways to turn it, the one that agrees best with given names.
 func (b *book) named(like, p part.Part, with part.FaceNames) part.FaceNames {
-	called := b.Assembly.Called(p)
+	called := b.around.Called(p)
 	best, most := called, -1
 	for _, t := range cutlist.Turnings(like, p) {
 		var n part.FaceNames

@@ -16,16 +16,26 @@ func Plain() FaceNames {
 	return FaceNames{"upper face", "lower face", "start end", "far end", "near edge", "far edge"}
 }
 
+// Around are the boxes about what belongs together, by owner and motion, the fronts of what moves left out.
+type Around map[[2]string]Box
+
+// About gives the boxes about all that belongs together.
+func About(parts []Part) Around {
+	r := Around{}
+	for _, q := range parts {
+		if q.Moves == "" || q.Role != Door && q.Role != DrawerFront && q.Role != FalseFront {
+			k := [2]string{q.Owner, q.Moves}
+			r[k] = r[k].Or(q.Box())
+		}
+	}
+	return r
+}
+
 // Called names the faces of a part as it stands in what it belongs to: "inside face" and "outside
 // face" of what closes a box, "top face" and "underside" of what lies, "left face" of what
 // stands in the middle and of a cleat, "lower end" and "front edge".
-func (a *Assembly) Called(p Part) FaceNames {
-	var around Box
-	for _, q := range a.Parts {
-		if q.Owner == p.Owner && q.Moves == p.Moves && (p.Moves == "" || q.Role != Door && q.Role != DrawerFront && q.Role != FalseFront) {
-			around = around.Or(q.Box())
-		}
-	}
+func (r Around) Called(p Part) FaceNames {
+	around := r[[2]string{p.Owner, p.Moves}]
 	var n FaceNames
 	side := [...]string{geom.Right: "right", geom.Left: "left", geom.Back: "rear", geom.Front: "front", geom.Up: "upper", geom.Down: "lower"}
 	for f := Upper; f <= Far; f++ {

@@ -14,21 +14,26 @@ import (
 // put on when things stand at the wall does not count.
 func Alike(a *part.Assembly) map[string]string {
 	like, out := map[string]string{}, map[string]string{}
+	parts, hardware := map[string][]part.Part{}, map[string][]part.Item{}
+	for _, p := range a.Parts {
+		parts[p.Owner] = append(parts[p.Owner], p)
+	}
+	for _, h := range a.Hardware {
+		hardware[h.Owner] = append(hardware[h.Owner], h)
+	}
 	for _, o := range a.Owners {
 		if o.Standing {
 			continue
 		}
 		d := geom.V(0, 0, 0).Sub(o.Carcass.Min)
 		k := o.Kind + "\n" + o.Stage + "\n"
-		for _, p := range a.Parts {
-			if p.Owner == o.ID {
-				p.Pose = p.Pose.Shift(d)
-				k += fmt.Sprintln(p.Local, p.Role, p.Name, p.Material, p.Stock, p.Size, p.Grain, p.Bands, p.Ops, p.Pose, p.Moves != "", p.Removable)
-			}
+		for _, p := range parts[o.ID] {
+			p.Pose = p.Pose.Shift(d)
+			k += fmt.Sprintln(p.Local, p.Role, p.Name, p.Material, p.Stock, p.Size, p.Grain, p.Bands, p.Ops, p.Pose, p.Moves != "", p.Removable)
 		}
 		var things []string
-		for _, h := range a.Hardware {
-			if h.Owner == o.ID && !atWall(h) {
+		for _, h := range hardware[o.ID] {
+			if !atWall(h) {
 				things = append(things, fmt.Sprintln(h.ID, h.Kind, h.Count, h.Length, h.For))
 			}
 		}
@@ -68,11 +73,8 @@ func (s *steps) share(from int, twins []part.Owner) {
 func (s *steps) twin(marks []string, other string) []string {
 	var out []string
 	for _, m := range marks {
-		for _, p := range s.Assembly.Parts {
-			if p.Owner == other && p.Local == s.parts[m].Local {
-				out = append(out, p.Mark)
-				break
-			}
+		if t, ok := s.local[[2]string{other, s.parts[m].Local}]; ok {
+			out = append(out, t)
 		}
 	}
 	return out

@@ -320,9 +320,9 @@ func (w *maker) pockets(p part.Part) string {
 		if o.Kind != part.Pocket {
 			continue
 		}
-		face = w.Assembly.Called(p)[o.Face]
+		face = w.around.Called(p)[o.Face]
 		if o.Towards == part.Near || o.Towards == part.Far {
-			edge = w.Assembly.Called(p)[o.Towards]
+			edge = w.around.Called(p)[o.Towards]
 		}
 	}
 	switch {

@@ -21,7 +21,7 @@ func (s *steps) banding(parts []part.Part, deduct bool) (names, points, marks []
 	var order []string
 	for _, p := range parts {
 		var on []string
-		name, called := "", s.Assembly.Called(p)
+		name, called := "", s.around.Called(p)
 		for i, b := range p.Bands {
 			if b.Edging != "" && b.Deduct == deduct {
 				on = append(on, called[int(part.Start)+i])

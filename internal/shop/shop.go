@@ -90,9 +90,12 @@ type Input struct {
 
 // Steps gives all steps in order, numbered from 1.
 func Steps(in Input) []Step {
-	s := steps{Input: in, parts: map[string]part.Part{}, left: map[string][]part.Item{}}
+	s := steps{Input: in, parts: map[string]part.Part{}, local: map[[2]string]string{}, left: map[string][]part.Item{}, around: part.About(in.Assembly.Parts)}
 	for _, p := range in.Assembly.Parts {
 		s.parts[p.Mark] = p
+		if k := [2]string{p.Owner, p.Local}; s.local[k] == "" {
+			s.local[k] = p.Mark
+		}
 	}
 	for _, h := range in.Assembly.Hardware {
 		s.left[h.Owner] = append(s.left[h.Owner], h)
@@ -127,9 +130,11 @@ func Steps(in Input) []Step {
 
 type steps struct {
 	Input
-	parts map[string]part.Part
-	left  map[string][]part.Item // hardware of each owner that no step has taken yet
-	list  []Step
+	parts  map[string]part.Part
+	local  map[[2]string]string // marks, by owner and local name
+	around part.Around
+	left   map[string][]part.Item // hardware of each owner that no step has taken yet
+	list   []Step
 }
 
 func (s *steps) add(st Step) { s.list = append(s.list, st) }

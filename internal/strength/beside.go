@@ -18,22 +18,13 @@ import (
 // tied are the screws between a case and neighbours that are themselves fixed to the wall, by
 // neighbour, in the order of the assembly.
 func (s *Scene) tied(owner string) (screws []part.Fixing, to []string) {
-	for _, f := range s.All.Fixings {
-		other := ""
-		switch {
-		case f.Kind != part.ToCase:
-			continue
-		case f.Owner == owner:
-			other = f.Stud
-		case f.Stud == owner:
-			other = f.Owner
-		}
-		if other == "" || len(s.held(other)) == 0 {
+	for _, t := range s.of(owner).ties {
+		if len(s.held(t.other)) == 0 {
 			continue
 		}
-		screws = append(screws, f)
-		if !slices.Contains(to, other) {
-			to = append(to, other)
+		screws = append(screws, t.Fixing)
+		if !slices.Contains(to, t.other) {
+			to = append(to, t.other)
 		}
 	}
 	return screws, to
@@ -41,18 +32,9 @@ func (s *Scene) tied(owner string) (screws []part.Fixing, to []string) {
 
 // joinedTo gives the cases that an owner is screwed to, whether they are fixed to the wall or not.
 func (s *Scene) joinedTo(owner string) (to []string) {
-	for _, f := range s.All.Fixings {
-		other := ""
-		switch {
-		case f.Kind != part.ToCase:
-			continue
-		case f.Owner == owner:
-			other = f.Stud
-		case f.Stud == owner:
-			other = f.Owner
-		}
-		if other != "" && !slices.Contains(to, other) {
-			to = append(to, other)
+	for _, t := range s.of(owner).ties {
+		if !slices.Contains(to, t.other) {
+			to = append(to, t.other)
 		}
 	}
 	return to

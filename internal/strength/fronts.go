@@ -53,8 +53,7 @@ func checkFronts(s *Scene) finding.List {
 
 // pulled judges the screws of a drawer's front.
 func (s *Scene) pulled(m *part.Motion, pull float64, in load, f *finding.List, unknown *blank) {
-	for k := range s.All.Joints {
-		j := &s.All.Joints[k]
+	for _, j := range s.of(m.Owner).joints {
 		front, box := s.parts[j.A], s.parts[j.B]
 		if front == nil || box == nil || front.Role != part.DrawerFront || front.Moves != m.ID && s.mover(front) != m {
 			continue
@@ -86,8 +85,7 @@ func (s *Scene) pulled(m *part.Motion, pull float64, in load, f *finding.List, u
 
 // grooved judges the wood below the groove of a drawer's bottom.
 func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank) {
-	for k := range s.All.Parts {
-		p := &s.All.Parts[k]
+	for _, p := range s.of(m.Owner).parts {
 		if p.Role != part.BoxBottom || s.mover(p) != m {
 			continue
 		}
@@ -96,8 +94,7 @@ func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank
 		short := math.Min(mm(v.X), mm(v.Y))
 		q := newtons(in.kg+own) / (mm(v.X) * mm(v.Y))
 		line := 0.505 * q * short // N/mm at the middle of a long edge
-		for n := range s.All.Joints {
-			j := &s.All.Joints[n]
+		for _, j := range s.of(m.Owner).joints {
 			side := s.parts[j.A]
 			if j.B != p.Mark || j.Kind != part.Loose || side == nil {
 				continue

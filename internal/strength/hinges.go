@@ -90,9 +90,8 @@ func (s *Scene) leaves() []leaf {
 		}
 		mid := mm(p.Box().Min.Y+p.Box().Max.Y) / 2
 		moment := 0.0
-		for j := range s.All.Parts {
-			q := &s.All.Parts[j]
-			if q.Moves != f.Motion || q.Mark == p.Mark || f.Motion == "" {
+		for _, q := range s.riding[f.Motion] {
+			if q.Mark == p.Mark {
 				continue
 			}
 			kg, ok := s.weight(q)
@@ -102,11 +101,7 @@ func (s *Scene) leaves() []leaf {
 			l.rack += kg
 			moment += kg * math.Abs(mm(q.Box().Min.Y+q.Box().Max.Y)/2-mid)
 		}
-		for j := range s.All.Bays {
-			b := &s.All.Bays[j]
-			if b.Moves != f.Motion || f.Motion == "" {
-				continue
-			}
+		for _, b := range s.inside[f.Motion] {
 			x := s.loads[b.ID]
 			l.lacks = append(l.lacks, x.lacks...)
 			l.in += x.kg

@@ -94,17 +94,11 @@ func (s *Scene) moving(m *part.Motion) (parts float64, in load, lacks []string) 
 	for _, mark := range m.Parts {
 		add(s.parts[mark])
 	}
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Moves == m.ID {
-			add(p)
-		}
+	for _, p := range s.riding[m.ID] {
+		add(p)
 	}
 	in.known, in.bare = true, true
-	for i := range s.All.Bays {
-		b := &s.All.Bays[i]
-		if b.Moves != m.ID {
-			continue
-		}
+	for _, b := range s.inside[m.ID] {
 		l := s.loads[b.ID]
 		lacks = append(lacks, l.lacks...)
 		in.kg += l.kg

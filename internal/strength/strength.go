@@ -84,10 +84,13 @@ type Scene struct {
 	owners  map[string]*part.Owner
 	bays    map[string]*part.Bay
 	motions map[string]*part.Motion
-	loads   map[string]load // by bay
-	tops    map[string]load // by counter, hutch or standing thing: the goods the job puts on it
-	where   []stored        // which goods are where, as the job says
-	trial   bool            // a remedy is being tried: no more are looked for
+	own     map[string]*belongings  // by owner
+	riding  map[string][]*part.Part // by motion
+	inside  map[string][]*part.Bay  // by motion
+	loads   map[string]load         // by bay
+	tops    map[string]load         // by counter, hutch or standing thing: the goods the job puts on it
+	where   []stored                // which goods are where, as the job says
+	trial   bool                    // a remedy is being tried: no more are looked for
 }
 
 // NewScene gathers parts and loads once for all checks.
@@ -105,6 +108,7 @@ func NewScene(in Input) *Scene {
 	for i := range in.All.Motions {
 		s.motions[in.All.Motions[i].ID] = &in.All.Motions[i]
 	}
+	s.index()
 	s.stow()
 	return s
 }
@@ -163,11 +167,7 @@ func sum(list []body) body {
 // bodies are the parts of an owner, doors turned open when open says so. Lacks names what has
 // no known mass.
 func (s *Scene) bodies(owner string, open bool) (list []body, lacks []string) {
-	for i := range s.All.Parts {
-		p := &s.All.Parts[i]
-		if p.Owner != owner {
-			continue
-		}
+	for _, p := range s.of(owner).parts {
 		kg, ok := s.weight(p)
 		if !ok {
 			lacks = append(lacks, p.Mark)
@@ -456,10 +456,7 @@ func hint(words []string) string {
 
 // opening names what moves as its parts do: "drawer 3", "tray 1", "left door".
 func (s *Scene) opening(motion string) string {
-	for _, p := range s.All.Parts {
-		if p.Moves != motion {
-			continue
-		}
+	for _, p := range s.riding[motion] {
 		if _, name, ok := strings.Cut(p.Name, " of "); ok {
 			return name
 		}

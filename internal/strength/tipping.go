@@ -141,9 +141,8 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 	var weights []tip.Weight
 	out := map[string]bool{}
 	var open []*part.Motion
-	for i := range s.All.Motions {
-		m := &s.All.Motions[i]
-		if m.Owner != o.ID || m.Kind != part.Slide && m.Kind != part.Swing {
+	for _, m := range s.of(o.ID).with {
+		if m.Kind != part.Slide && m.Kind != part.Swing {
 			continue
 		}
 		open = append(open, m)
@@ -161,11 +160,7 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 		}
 		weights = append(weights, tip.Weight{Mass: b.kg, X: place(y)})
 	}
-	for i := range s.All.Parts {
-		p := &s.All.Parts[i]
-		if p.Owner != o.ID {
-			continue
-		}
+	for _, p := range s.of(o.ID).parts {
 		kg, ok := s.weight(p)
 		if !ok {
 			t.lacks = append(t.lacks, "the weight of "+p.Mark)
@@ -288,8 +283,8 @@ func (s *Scene) mover(p *part.Part) *part.Motion {
 	if m := s.motions[p.Moves]; m != nil {
 		return m
 	}
-	for i := range s.All.Motions {
-		if m := &s.All.Motions[i]; m.Owner == p.Owner && slices.Contains(m.Parts, p.Mark) {
+	for _, m := range s.of(p.Owner).with {
+		if slices.Contains(m.Parts, p.Mark) {
 			return m
 		}
 	}

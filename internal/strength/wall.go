@@ -53,26 +53,10 @@ func (s *Scene) hung() []*part.Owner {
 }
 
 // held are the fixings of an owner to its wall.
-func (s *Scene) held(owner string) []part.Fixing {
-	var list []part.Fixing
-	for _, f := range s.All.Fixings {
-		if f.Owner == owner && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
-			list = append(list, f)
-		}
-	}
-	return list
-}
+func (s *Scene) held(owner string) []part.Fixing { return slices.Clip(s.of(owner).held) }
 
 // inLedgers are the screws from an owner's rails into the ledgers behind them.
-func (s *Scene) inLedgers(owner string) []part.Fixing {
-	var list []part.Fixing
-	for _, f := range s.All.Fixings {
-		if f.Owner == owner && f.Kind == part.ToLedger {
-			list = append(list, f)
-		}
-	}
-	return list
-}
+func (s *Scene) inLedgers(owner string) []part.Fixing { return slices.Clip(s.of(owner).ledger) }
 
 // wallOf gives the surveyed wall as the job has it.
 func (s *Scene) wallOf(id string) (job.Wall, bool) {

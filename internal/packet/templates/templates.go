@@ -23,6 +23,8 @@ type Input struct {
 	Print length.Unit
 	Parts []part.Part
 	Paper draw.Paper
+
+	around part.Around // filled in by List
 }
 
 // Template is one pattern, seen as the face lies towards the reader, y up, zero at its lower left.
@@ -69,6 +71,7 @@ func List(in Input) []Template {
 			out[i].Marks = append(out[i].Marks, mark)
 		}
 	}
+	in.around = part.About(in.Parts)
 	for _, p := range in.Parts {
 		for f := part.Upper; f <= part.Lower; f++ {
 			if slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face == f && o.For == "bored place" }) {
@@ -133,7 +136,7 @@ func (in *Input) board(p part.Part, f part.Face) Template {
 
 // called names the faces of a part.
 func (in *Input) called(p part.Part) part.FaceNames {
-	return (&part.Assembly{Parts: in.Parts}).Called(p)
+	return in.around.Called(p)
 }
 
 // hinges gives the pattern of every hinge on a door: cup and screws, by the hinged edge.
