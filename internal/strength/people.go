@@ -30,17 +30,31 @@ func reaching() Rule {
 		Run:     checkReach}
 }
 
-// hold is the height of the hands on goods in a bay: half their height above its floor.
+// up is how high a height in the frame of a wall, which counts from the floor at its left end, is above the floor
+// under the middle of a box, mm.
+func (s *Scene) up(wall string, b part.Box, z L) float64 {
+	w := s.Room.Wall(wall)
+	if w == nil {
+		return mm(z)
+	}
+	return mm(z - w.FloorAt(min(max(0, (b.Min.X+b.Max.X)/2), w.Length), min(0, (b.Min.Y+b.Max.Y)/2)))
+}
+
+// hold is the height of the hands on goods in a bay above the floor, mm: half their height above the bay's own.
 func (s *Scene) hold(w stored) (z float64, ok bool) {
+	o := s.owners[w.owner]
 	base := 0.0
 	switch {
+	case o == nil:
+		return 0, false
 	case w.bay != nil:
-		base = mm(w.bay.Box.Min.Z)
+		box := w.bay.Box
 		if w.bay.Hung {
-			return mm(w.bay.Box.Min.Z+w.bay.Box.Max.Z) / 2, true
+			return s.up(o.Wall, box, (box.Min.Z+box.Max.Z)/2), true
 		}
-	case s.owners[w.owner] != nil && s.owners[w.owner].Kind == "counter":
-		base = mm(s.owners[w.owner].Box.Max.Z)
+		base = s.up(o.Wall, box, box.Min.Z)
+	case o.Kind == "counter":
+		base = s.up(o.Wall, o.Box, o.Box.Max.Z)
 	default:
 		return 0, false
 	}
@@ -136,7 +150,7 @@ func (s *Scene) before(w stored) (depth, over float64) {
 		x := &s.All.Owners[i]
 		if x.Wall == o.Wall && x.Box.Min.X < box.Max.X && box.Min.X < x.Box.Max.X && x.Box.Min.Z < box.Min.Z {
 			front = min(front, x.Box.Min.Y)
-			over = math.Max(over, mm(min(x.Box.Max.Z, box.Min.Z)))
+			over = math.Max(over, s.up(o.Wall, x.Box, min(x.Box.Max.Z, box.Min.Z)))
 		}
 	}
 	return mm(box.Min.Y+box.Max.Y)/2 - mm(front), over

@@ -134,7 +134,7 @@ func checkSparks(s *Scene) finding.List {
 		return f
 	}
 	for _, h := range list {
-		z := mm(h.box.Min.Z)
+		z := s.up(h.wall, h.box, h.box.Min.Z)
 		if seen["low"+h.id] || !h.low {
 			continue
 		}

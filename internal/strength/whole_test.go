@@ -247,3 +247,32 @@ func TestNamesChangeNoLoad(t *testing.T) {
 		t.Errorf("a case called paint-rack-1 is judged otherwise: %s", d)
 	}
 }
+
+// Heights are above the floor where a thing stands: on the lower side of a step, or far along a floor that falls, what
+// is kept is reached, lifted and away from fumes as it is on a level floor.
+func TestHeightsAreAboveTheFloorThere(t *testing.T) {
+	judge := func(floor2 string) (list []string) {
+		text := swap(t, frame, "people:", "goods: {saw: {width: 200, depth: 200, height: 120, weighs: 9 kg, count: 2, used: daily}, pack: {width: 80, depth: 80, height: 100, weighs: 1 kg, count: 1, used: weekly, hazards: [charging]}}\npeople:",
+			"{points: [{at: 0, height: 0}, {at: 4000, height: 0}], kind: timber, slab: no}", floor2+"\n    openings: {gate: {kind: garage-door, from: 2600, to: 3800, head: 1800}}") +
+			"cases:\n  a:\n    name: the case\n    wall: back\n    at: 1000\n" + floor + "    inside: {up: [{open: {}, goods: [pack]}, {open: {}, goods: [saw]}]}\n"
+		for _, f := range strength.Check(whole(t, text)) {
+			if f.Code == strength.OutOfReach || f.Code == strength.LiftIndex || f.Code == strength.IgnitionLow {
+				list = append(list, say(f))
+			}
+		}
+		return list
+	}
+	level := judge("{points: [{at: 0, height: 0}, {at: 4000, height: 0}]}")
+	seen := strings.Join(level, " ")
+	for _, c := range []finding.Code{strength.OutOfReach, strength.LiftIndex, strength.IgnitionLow} {
+		if !strings.Contains(seen, string(c)) {
+			t.Errorf("%s is not judged: %s", c, seen)
+		}
+	}
+	for _, down := range []string{"-500", "350"} {
+		stepped := judge("{points: [{at: 0, height: 0}, {at: 500, height: 0}, {at: 500, height: " + down + "}, {at: 4000, height: " + down + "}]}")
+		if d := cmp.Diff(level, stepped); d != "" {
+			t.Errorf("a step of %s: %s", down, d)
+		}
+	}
+}
