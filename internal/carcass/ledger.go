@@ -21,8 +21,11 @@ const (
 )
 
 // Studs is how far the ledgers of a case reach along its wall, from its left side; zero where that is not
-// known.
-type Studs struct{ First, Last L }
+// known. They end with the case where it has a neighbour.
+type Studs struct {
+	First, Last         L
+	EndsLeft, EndsRight bool
+}
 
 // ledgerStock settles the ledgers of a case that hangs by rails: their stock, and how far they hold it off the
 // wall, which its depth includes.
@@ -50,8 +53,14 @@ func (b *build) ledgerStock() {
 // screws are then the ledger's.
 func (b *build) ledger(rail string, z L, row string, layers []part.Layer) {
 	x0, x1 := min(0, b.site.Studs.First-ledgerPast), max(b.w, b.site.Studs.Last+ledgerPast)
-	if b.site.Studs == (Studs{}) {
+	if at := b.site.Studs; at.First == 0 && at.Last == 0 {
 		x0, x1 = 0, b.w
+	}
+	if b.site.Studs.EndsLeft {
+		x0 = 0
+	}
+	if b.site.Studs.EndsRight {
+		x1 = b.w
 	}
 	high := b.ledgerHigh
 	p := part.New("ledger-"+row, part.Ledger, row+" ledger", b.spec.Hangs.Ledger, geom.B(x0, b.d, z-high/2, x1, b.d+b.off, z-high/2+high), geom.Right, geom.Up)

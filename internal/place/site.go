@@ -97,6 +97,7 @@ func (l *layout) sites() {
 		}
 		if s.Hung && s.Spec.Hangs.Ledger != "" {
 			s.Site.Studs = ledgered(w, s.Box.Min.X, s.Box.Max.X)
+			s.Site.Studs.EndsLeft, s.Site.Studs.EndsRight = s.Left != "", s.Right != ""
 		}
 		if s.Hung {
 			if z, ok := w.LowestCeiling(max(0, s.Box.Min.X), max(0, min(s.Box.Max.X, w.Length))); ok {

@@ -73,3 +73,61 @@ func TestScrewsDoNotSplitBoards(t *testing.T) {
 		}
 	}
 }
+
+// breaksOut gives a sentence for every round working that comes within 5 mm of a bevel of its board, or is in what
+// the bevel takes off: measured square to the sawn plane.
+func breaksOut(p part.Part) (bad []string, seen int) {
+	for _, b := range p.Ops {
+		if b.Kind != part.Bevel {
+			continue
+		}
+		_, _, across := b.Face.Extent(p.Size)
+		_, _, through := b.Towards.Extent(p.Size)
+		in := func(f part.Face, v geom.Vec, whole length.Length) length.Length { // from a face inwards
+			d := v.At(f.Normal().Axis())
+			if f.Normal().Sign() > 0 {
+				return whole - d
+			}
+			return d
+		}
+		for _, o := range p.Ops {
+			if o.Kind != part.Hole && o.Kind != part.Cup {
+				continue
+			}
+			seen++
+			from := o.Face.Point(o.X, o.Y, p.Size)
+			for _, v := range []geom.Vec{from, from.Add(o.Face.Normal().Not().Vec(o.Depth))} {
+				off := in(b.Face, v, across) + in(b.Towards, v, through) - b.Depth // times the root of 2, at 45 degrees
+				if need := o.Dia/2 + 5*length.MM; b.Angle == 45 && off*7/10 < need {
+					bad = append(bad, fmt.Sprintf("%s: the %s hole at %v is %v from its bevel, %v are wanted", p.Mark, o.For, v, off*7/10, need))
+				}
+			}
+		}
+	}
+	return bad, seen
+}
+
+// What is bored in a cleat keeps clear of its bevel, however wide it is and by however many screws it is held.
+func TestCleatsAreNotBoredThroughTheirBevels(t *testing.T) {
+	seen := 0
+	for _, wide := range []int{70, 85, 100, 130, 150} {
+		for _, load := range []int{10, 60, 120} {
+			for _, wall := range []string{"kind: masonry, lining: {name: plaster, thickness: 10}, anchor: {hardware: anchor-hollow-6, shear: 90 kg, tension: 60 kg, source: made up}",
+				"kind: stud, lining: {thickness: 12}, studs: {species: spruce-pine-fir, first: 200, spacing: 400, width: 45}"} {
+				text := fmt.Sprintf("stowright: 1\nunit: mm\npractice: {from: saw-and-drill}\nwalls: {north: {length: 4000, height: 2500, %s}}\n"+
+					"cases: {a: {level: wall, wall: north, at: 700, up: 1400, width: 900, height: 720, depth: 320, hangs-by: {kind: cleat, width: %d}, inside: {shelves: {count: 2}, load: %d kg}}}\n", wall, wide, load)
+				r := plan.Make(context.Background(), parse(t, "cleat", []byte(text)), plan.Want{})
+				for _, p := range r.Assembly.Parts {
+					bad, n := breaksOut(p)
+					seen += n
+					for _, s := range bad {
+						t.Errorf("%d wide, %d kg: %s", wide, load, s)
+					}
+				}
+			}
+		}
+	}
+	if seen < 200 {
+		t.Errorf("only %d holes in cleats", seen)
+	}
+}

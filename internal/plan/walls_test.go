@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -15,7 +16,14 @@ import (
 	"stowright/internal/shop"
 )
 
-var boredDeep = regexp.MustCompile(`For (.+?) bore through .+? with the .+? bit, (.+? (?:in|mm)) deep`)
+var boredDeep = regexp.MustCompile(`For (.+?) bore through .+? with (?:the|a) .+? bit, (.+? (?:in|mm)) deep`)
+
+// bits are what steps bore to the wall with, and how deep; fluted how deep an ordinary bit of so many mm bores
+// (length of the flutes, DIN 338, from memory).
+var (
+	bits   = regexp.MustCompile(`(long )?([0-9.]+) mm bit, ([0-9.]+) mm deep`)
+	fluted = map[string]float64{"3": 33, "4": 43, "5": 52, "6": 57}
+)
 
 // illFixed gives a sentence for everything about fixing to walls that a fitter would trip over: an anchor or
 // a ledger's screw without a clearance hole in every board that it passes, or marked after the thing is fixed; a
@@ -27,6 +35,16 @@ func illFixed(r plan.Result) (bad []string) {
 	kind := map[string]part.Owner{}
 	for _, o := range r.Assembly.Owners {
 		kind[o.ID] = o
+	}
+	for _, s := range r.Steps {
+		for _, m := range bits.FindAllStringSubmatch(s.Text, -1) {
+			if d, _ := strconv.ParseFloat(m[3], 64); s.Phase == shop.Install && fluted[m[2]] > 0 && m[1] == "" && d > fluted[m[2]] {
+				say("step %d bores %s mm deep with an ordinary %s mm bit", s.N, m[3], m[2])
+			}
+			if !strings.Contains(s.Tool, m[1]+m[2]+" mm bit") {
+				say("step %d has no %s%s mm bit among its tools (%s)", s.N, m[1], m[2], s.Tool)
+			}
+		}
 	}
 	first := func(owner string, is func(s shop.Step) bool) int {
 		return slices.IndexFunc(r.Steps, func(s shop.Step) bool { return s.Phase == shop.Install && s.Owner == owner && is(s) })
@@ -156,6 +174,11 @@ func TestFixedToWallsInOrder(t *testing.T) {
 		}
 		for _, s := range append(illFixed(r), disordered(r)...) {
 			t.Errorf("%s: %s", what, s)
+		}
+		for _, f := range r.Findings {
+			if f.Code == "clash" { // of ledgers, say
+				t.Errorf("%s: %s", what, f.Text)
+			}
 		}
 	}
 }

@@ -233,7 +233,7 @@ func (s *steps) home(o part.Owner) {
 			into = ", into its anchors."
 		}
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(slices.DeleteFunc(slices.Clone(list), anchored)), Fits: fits, Points: where, Caution: wall,
-			Text: what + into + s.packs(list, "the rail") + s.pilots(slices.DeleteFunc(slices.Clone(list), anchored))})
+			Text: what + into + s.pilots(slices.DeleteFunc(slices.Clone(list), anchored)) + s.packs(list, "the rail")})
 	}
 	s.restore(o)
 }
@@ -268,7 +268,12 @@ func (s *steps) marked(list []part.Fixing, hold, off, again string) string {
 	if own {
 		t += fmt.Sprintf(" the wall through the holes in %s.", and(through))
 	} else {
-		t += fmt.Sprintf(" on %s where the studs are, bore through with the bit of the anchor's bolt, and mark the wall through the holes.", and(through))
+		bit := "a bit that passes the anchor's bolt"
+		if h, ok := s.Catalogue.Item(list[0].Screw); ok && h.Clearance > 0 {
+			bit, _, _ = joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Clearance)
+			bit = "the " + bit
+		}
+		t += fmt.Sprintf(" on %s where the studs are, bore through with %s, and mark the wall through the holes.", and(through), bit)
 	}
 	return t + fmt.Sprintf(" %s, bore with the bit and as deep as you copied from the anchors' packet before the first cut, blow the dust out, and set the anchors. %s.", capital(off), capital(again))
 }
@@ -291,31 +296,42 @@ func (s *steps) packs(list []part.Fixing, what string) string {
 
 // roomBits names the tools for screws to the room.
 func (s *steps) roomBits(list []part.Fixing) string {
-	var ids []string
-	more := ""
+	var tools []string
+	add := func(t string) {
+		if !slices.Contains(tools, t) {
+			tools = append(tools, t)
+		}
+	}
 	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
-	for _, f := range list {
-		if anchored(f) && !strings.Contains(more, "anchors") {
-			more += ", pencil, hammer drill with the anchors' bit"
-		}
-		if f.Kind != part.ToStud && f.Kind != part.ToLedger {
-			continue
-		}
-		if !slices.Contains(ids, f.Screw) {
-			ids = append(ids, f.Screw)
-		}
-		h, _ := s.Catalogue.Item(f.Screw)
-		p, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM))
-		if long := joinery.LongBit(p, dia, f.Length); long != p && !strings.Contains(more, long) {
-			more += ", " + long
-		}
-	}
 	if slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Kind == part.ToStud || f.Stud != "" && anchored(f) }) {
-		more = ", stud finder" + s.bits(ids...) + more
-	} else if len(ids) > 0 {
-		more = s.bits(ids...) + more
+		add("stud finder")
 	}
-	return more
+	for _, f := range list {
+		h, _ := s.Catalogue.Item(f.Screw)
+		c, wide, _ := js.Pilot(cmp.Or(h.Clearance, h.Dia, 3*length.MM))
+		p, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM))
+		bored := f.Kind == part.ToLedger || f.Kind == part.ToWall && f.Stud == "" // at the bench
+		if anchored(f) || f.Kind == part.ToStud || f.Kind == part.ToLedger {
+			if h.Clearance == 0 || !bored {
+				add(joinery.LongBit(c, wide, s.clear(f)))
+			}
+		}
+		switch {
+		case anchored(f):
+			add("pencil")
+			if f.Stud == "" {
+				add("hammer drill with the anchors' bit")
+			} else {
+				add("the anchors' bit")
+			}
+		case f.Kind == part.ToStud || f.Kind == part.ToLedger:
+			add(joinery.LongBit(p, dia, f.Length))
+		}
+	}
+	if len(tools) == 0 {
+		return ""
+	}
+	return ", " + strings.Join(tools, ", ")
 }
 
 // pilots says with which bits the holes for screws into studs and ledgers are bored.
@@ -332,20 +348,26 @@ func (s *steps) pilots(list []part.Fixing) string {
 		if clear == 0 || pilot == 0 {
 			continue
 		}
-		c, _, _ := js.Pilot(clear)
+		c, wide, _ := js.Pilot(clear)
 		p, dia, _ := js.Pilot(pilot)
 		boards := boards(f)
-		p = joinery.LongBit(p, dia, f.Length)
-		article := "the "
-		if strings.HasPrefix(p, "long ") {
-			article = "a "
+		c, p = joinery.LongBit(c, wide, s.clear(f)), joinery.LongBit(p, dia, f.Length)
+		with := func(bit string) string {
+			if strings.HasPrefix(bit, "long ") {
+				return "a " + bit
+			}
+			return "the " + bit
 		}
-		t := fmt.Sprintf(" For %s bore through %s with the %s, %s deep, and on behind with %s, %s deep from the inside of %s.", s.fastener(f.Screw), and(boards), c, s.in(s.clear(f)), article+p, s.in(f.Length), boards[0])
+		from := "the inside of "
+		if slices.Contains([]string{"the cleat", "the ledger", "the frame"}, boards[0]) {
+			from = "the front of "
+		}
+		t := fmt.Sprintf(" For %s bore through %s with %s, %s deep, and on behind with %s, %s deep from %s.", s.fastener(f.Screw), and(boards), with(c), s.in(s.clear(f)), with(p), s.in(f.Length), from+boards[0])
 		if f.Kind == part.ToStud && f.Wall != "" {
 			studs = " See with the stud finder that a stud is behind each place that is told; where none is, bore where it is."
 		}
 		if f.Kind == part.ToLedger && h.Clearance > 0 {
-			t = fmt.Sprintf(" For %s bore through its holes on into the ledger with %s, %s deep from the inside of %s.", s.fastener(f.Screw), article+p, s.in(f.Length), boards[0])
+			t = fmt.Sprintf(" For %s bore through its holes on into the ledger with %s, %s deep from %s.", s.fastener(f.Screw), with(p), s.in(f.Length), from+boards[0])
 		}
 		if !slices.Contains(out, t) {
 			out = append(out, t)
