@@ -33,7 +33,7 @@ func (s *Scene) tied(owner string) (screws []part.Fixing, to []string) {
 // joinedTo gives the cases that an owner is screwed to, whether they are fixed to the wall or not.
 func (s *Scene) joinedTo(owner string) (to []string) {
 	for _, t := range s.of(owner).ties {
-		if !slices.Contains(to, t.other) {
+		if s.kind(owner) == "case" && s.kind(t.other) == "case" && !slices.Contains(to, t.other) {
 			to = append(to, t.other)
 		}
 	}
