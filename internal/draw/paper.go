@@ -136,7 +136,7 @@ func (s *Sheet) block(r Rect, row float64, rows [][]field) {
 			t = s.Text(Pt(x+1.2, y+row-1.6), f.size, "", Start)
 			t.Bold = f.bold
 			t.Text = Fit(f.say, f.size, f.bold, f.w-2.4)
-			if w := Fit(f.say, LeastCap, f.bold, f.w-2.4); t.Text != f.say && len(w) > len(t.Text) {
+			if w := Fit(f.say, LeastCap, f.bold, f.w-2.4); t.Text != f.say && (w == f.say || len(w) > len(t.Text)) {
 				t.Size, t.Text = LeastCap, w
 			}
 			if f.alarm && f.say != "" {

@@ -107,7 +107,7 @@ const (
 	cardGap   = 7.0  // between columns
 	narrow    = 12   // boards that are so many times longer than wide have the whole width
 	small     = 16   // where a column draws them smaller than this
-	smallest  = 40   // and others where it draws them smaller than this
+	smallest  = 32   // and others where it draws them smaller than this, which none is for the sake of others
 )
 
 // columns is how many cards stand beside each other.
@@ -139,7 +139,8 @@ func (b *book) fitted(i int, wide float64) []card {
 	for _, face := range cardSmall {
 		s := b.card(i, wide, face*full)
 		switch {
-		case s.high > small.high-1:
+		case s.high > small.high-1 || s.scale.Real > smallest*s.scale.Paper:
+			continue
 		case int(most/s.high) > int(most/c.high):
 			c, c.small = s, nil
 		default:

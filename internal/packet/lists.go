@@ -114,10 +114,10 @@ func (b *book) installing() {
 		c := b.scene(w)
 		before := len(list)
 		if x := c.Fixing(); x != nil {
-			list = append(list, drawingOf{w.ID + ", fixing", "Fixing", *x, 62})
+			list = append(list, drawingOf{"fixing " + w.ID, "Fixing", *x, 62})
 		}
 		if x := c.Levels(); x != nil {
-			list = append(list, drawingOf{w.ID + ", levelling", "Levelling", *x, 62})
+			list = append(list, drawingOf{"levelling " + w.ID, "Levelling", *x, 62})
 		}
 		if len(list) > before {
 			walls++

@@ -10,7 +10,7 @@ import (
 )
 
 // titleWide is the room for a title in a whole title block, in mm.
-const titleWide = 60.0
+const titleWide = 84.0
 
 var largest = draw.Scale{Paper: 1, Real: 10}
 
