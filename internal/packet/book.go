@@ -176,6 +176,7 @@ func (b *book) front(write func()) []page {
 // one sheet has room for them, which it says; before is how many sheets stand in front of it, and its own number changes what
 // it says.
 func (b *book) contents(before int) (made []page, warned, explained bool) {
+	defer func(title, kind string) { b.title, b.kind = title, kind }(b.title, b.kind) // of the sheet that is open at the end
 	b.title, b.kind = "Contents", "Contents"
 	cautions := b.cautionsText()
 	// a long cutting plan has its own list of sheets, and what begins on the sheet of its chapter needs

@@ -31,6 +31,7 @@ func (b *book) built() []part.Owner {
 // summary writes the first sheet: all that somebody wants to know before turning it. The
 // picture takes what the text leaves of one sheet.
 func (b *book) summary() []page {
+	defer func(title, kind string) { b.title, b.kind = title, kind }(b.title, b.kind)
 	b.title, b.kind = "Summary", "Summary"
 	set := ""
 	if len(b.pages) <= few {
