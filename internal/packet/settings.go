@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"slices"
 	"sort"
 	"strings"
 
@@ -52,12 +53,19 @@ func (b *book) settings(f *draw.Flow) {
 		last := &runs[len(runs)-1]
 		last.cuts[p.sheet] = append(last.cuts[p.sheet], p.n)
 	}
+	// a stock of which no setting serves two sheets is cut sheet by sheet, as they are drawn
+	shared := map[string]bool{}
+	for _, x := range runs {
+		shared[x.stock] = shared[x.stock] || len(x.cuts) > 1
+	}
+	runs = slices.DeleteFunc(runs, func(x run) bool { return !shared[x.stock] })
 	if len(runs) == 0 {
 		return
 	}
 	f.Heading(2, "Sheets of one stock cut together", "")
 	f.Para("Where there is room to break several sheets down before any is cut up, cut all of them at one setting before the next: the fence is set no more often than the plan counts. The figures are those of the pictures.")
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Setting", Align: draw.End}, {Head: "Work", Most: 40}, {Head: "Stock", Most: 40}, {Head: "Cuts of each sheet", Grow: true}}}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Setting", Align: draw.End}, {Head: "Work", Most: 60}, {Head: "Cuts of each sheet", Grow: true}}}
+	last := ""
 	for _, x := range runs {
 		var where []string
 		for i := range b.Plan.Sheets {
@@ -69,7 +77,11 @@ func (b *book) settings(f *draw.Flow) {
 		if q, ok := b.Catalogue.Board(x.stock); ok && q.Name != "" {
 			name = q.Name
 		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: x.set, Bold: true}, {Text: x.work}, {Text: name}, {Text: strings.Join(where, "; ")}}})
+		if name != last {
+			t.Rows = append(t.Rows, draw.Row{Group: name})
+			last = name
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: x.set, Bold: true}, {Text: x.work}, {Text: strings.Join(where, "; ")}}})
 	}
 	f.Table(t)
 }
