@@ -87,6 +87,8 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	}
 	if o.Kind == "case" && len(fixed) > 1 {
 		w.square(before)
+	} else {
+		w.squareFrame(before, fixed)
 	}
 	w.glued(loose)
 	w.finish(own)

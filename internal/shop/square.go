@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part"
 )
@@ -50,6 +51,44 @@ func (w *maker) square(from int) {
 	}
 	n := len(w.list)
 	w.step(Step{Tool: "tape", Text: text + "."})
+	w.list = slices.Insert(w.list[:n], last+1, w.list[n])
+}
+
+// squareFrame checks a frame that is no case: of a bench, of a hook board, of a base.
+func (w *maker) squareFrame(from int, parts []part.Part) {
+	var box geom.Box
+	in, legs := map[string]bool{}, false
+	for _, p := range parts {
+		upright := p.Role == part.Frame && slices.ContainsFunc(parts, func(q part.Part) bool { // a brace is on uprights, not on rails
+			return q.Role == part.HangRail && joined(w.Assembly.Joints, p.Mark, q.Mark)
+		})
+		if p.Role == part.Leg || p.Role == part.Rail && legs || p.Role == part.HangRail || upright || p.Role == part.BaseRail || p.Role == part.BaseRung {
+			in[p.Mark], legs = true, legs || p.Role == part.Leg
+			box = box.Or(p.Box())
+		}
+	}
+	last := -1
+	for i := from; i < len(w.list); i++ {
+		if slices.ContainsFunc(w.list[i].New, func(m string) bool { return in[m] || legs && w.parts[m].Role == part.Rail }) {
+			last = i
+		}
+	}
+	if last < 0 || len(in) < 3 {
+		return
+	}
+	c := box.Size()
+	told := func(a, b length.Length, where string) string {
+		return fmt.Sprintf("%s (%s, %s by %s)", w.in(diagonal(a, b)), where, w.in(a), w.in(b))
+	}
+	what, read := "the frame", told(c.X, c.Z, "its face")
+	switch {
+	case legs:
+		read = told(c.X, c.Z, "at the rear") + " and " + told(c.X, c.Y, "across its upper ends")
+	case w.owner.Kind == "base":
+		what, read = "it", told(c.X, c.Y, "from above")
+	}
+	n := len(w.list)
+	w.step(Step{Tool: "tape", Text: fmt.Sprintf("square %s before the glue sets, on a flat floor: both diagonals from corner to corner should read %s; they may differ by %s at most (common practice). Push the longer one in by half of the difference.", what, read, w.coarse(3*length.MM/2, length.Inch/16))})
 	w.list = slices.Insert(w.list[:n], last+1, w.list[n])
 }
 
