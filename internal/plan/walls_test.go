@@ -145,6 +145,30 @@ func illFixed(r plan.Result) (bad []string) {
 	return bad
 }
 
+// A case of which nobody knows the wall is told what a skirting board does to it, and has shims for its screws.
+func TestSkirtingBehindALoneCase(t *testing.T) {
+	r := plantest.Result(t, "one-case")
+	for _, s := range r.Steps {
+		if !strings.HasPrefix(s.Text, "Where it will stand, fix") {
+			continue
+		}
+		screws, shims := 0, 0
+		for _, f := range s.Fits {
+			switch h, _ := r.Job.Catalogue.Item(f.ID); h.Kind {
+			case "screw":
+				screws += f.Count
+			case "shim":
+				shims += f.Count
+			}
+		}
+		if !strings.Contains(s.Whole(), "skirting board holds") || screws == 0 || shims != 2*screws {
+			t.Errorf("%d screws, %d shims: %s", screws, shims, s.Whole())
+		}
+		return
+	}
+	t.Error("no step fixes it")
+}
+
 // Whatever a wall is made of, what is fixed to it goes up in an order that can be worked.
 func TestFixedToWallsInOrder(t *testing.T) {
 	for _, name := range shipped {

@@ -266,7 +266,12 @@ func (s *steps) marked(list []part.Fixing, hold, off, again string) string {
 		}
 	}
 	if own {
-		t += fmt.Sprintf(" the wall through the holes in %s.", and(through))
+		tip := ""
+		if h, ok := s.Catalogue.Item(list[0].Screw); ok && h.Clearance > 0 {
+			c, _, _ := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Clearance)
+			tip = " with the tip of the " + c
+		}
+		t += fmt.Sprintf(" the wall through the holes in %s%s.", and(through), tip)
 	} else {
 		bit := "a bit that passes the anchor's bolt"
 		if h, ok := s.Catalogue.Item(list[0].Screw); ok && h.Clearance > 0 {
@@ -318,10 +323,13 @@ func (s *steps) roomBits(list []part.Fixing) string {
 		}
 		switch {
 		case anchored(f):
-			add("pencil")
 			if f.Stud == "" {
+				if h.Clearance > 0 {
+					add(c)
+				}
 				add("hammer drill with the anchors' bit")
 			} else {
+				add("pencil")
 				add("the anchors' bit")
 			}
 		case f.Kind == part.ToStud || f.Kind == part.ToLedger:
