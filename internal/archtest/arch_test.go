@@ -39,7 +39,7 @@ job
 place
 assemble
 fittings/* rules goods cutting/solve cutting/judge cutting/list cutlist strength/unit
-strength/nds strength/beam strength/plate strength/lift strength/tip strength/reach strength/handbook
+strength/nds strength/beam strength/plate strength/lift strength/tip strength/reach
 strength bill
 shop
 view

@@ -1,10 +1,9 @@
-package handbook_test
+package nds_test
 
 import (
 	"math"
 	"testing"
 
-	"stowright/internal/strength/handbook"
 	"stowright/internal/strength/nds"
 	"stowright/internal/strength/unit"
 )
@@ -15,23 +14,23 @@ func TestTable84(t *testing.T) {
 	for _, c := range []struct {
 		hard   bool
 		lo, hi float64
-		want   handbook.Group
+		want   Group
 	}{
-		{true, 0.33, 0.47, handbook.Group{Nail: 50.04, Screw: 23.17, Lag: 26.34}},
-		{true, 0.48, 0.56, handbook.Group{Nail: 69.50, Screw: 31.99, Lag: 29.51}},
-		{true, 0.57, 0.74, handbook.Group{Nail: 94.52, Screw: 44.13, Lag: 34.13}},
-		{false, 0.29, 0.42, handbook.Group{Nail: 50.04, Screw: 23.17, Lag: 23.30}},
-		{false, 0.43, 0.47, handbook.Group{Nail: 62.55, Screw: 29.79, Lag: 26.34}},
-		{false, 0.48, 0.52, handbook.Group{Nail: 76.45, Screw: 36.40, Lag: 29.51}},
+		{true, 0.33, 0.47, Group{Nail: 50.04, Screw: 23.17, Lag: 26.34}},
+		{true, 0.48, 0.56, Group{Nail: 69.50, Screw: 31.99, Lag: 29.51}},
+		{true, 0.57, 0.74, Group{Nail: 94.52, Screw: 44.13, Lag: 34.13}},
+		{false, 0.29, 0.42, Group{Nail: 50.04, Screw: 23.17, Lag: 23.30}},
+		{false, 0.43, 0.47, Group{Nail: 62.55, Screw: 29.79, Lag: 26.34}},
+		{false, 0.48, 0.52, Group{Nail: 76.45, Screw: 36.40, Lag: 29.51}},
 	} {
 		for _, g := range []float64{c.lo, (c.lo + c.hi) / 2, c.hi} {
-			if got, ok := handbook.Lateral(g, c.hard); !ok || got != c.want {
+			if got, ok := Lateral(g, c.hard); !ok || got != c.want {
 				t.Errorf("G %.3f, hardwood %v: %v %v, table %v", g, c.hard, got, ok, c.want)
 			}
 		}
 	}
 	for g, hard := range map[float64]bool{0.32: true, 0.75: true, 0.28: false, 0.53: false} {
-		if _, ok := handbook.Lateral(g, hard); ok {
+		if _, ok := Lateral(g, hard); ok {
 			t.Errorf("G %g, hardwood %v lies outside the table", g, hard)
 		}
 	}
@@ -56,10 +55,10 @@ func TestTables810And811(t *testing.T) {
 			}
 		}
 	}
-	rows("8-10", handbook.LagSide, side)
-	rows("8-11", handbook.LagAcross, across)
+	rows("8-10", LagSide, side)
+	rows("8-11", LagAcross, across)
 	for _, d := range []float64{4.7, 25.5} {
-		if _, ok := handbook.LagAcross(d); ok {
+		if _, ok := LagAcross(d); ok {
 			t.Errorf("%g mm lies outside table 8-11", d)
 		}
 	}
@@ -70,11 +69,11 @@ func TestTables810And811(t *testing.T) {
 func TestWithdrawalConstants(t *testing.T) {
 	const g, d, l = 0.48, 4.83, 25.0
 	for name, c := range map[string][2]float64{
-		"wood screw 8-10": {handbook.WoodScrew(g, d, l), 108.25 * g * g * d * l},
-		"lag screw 8-14":  {handbook.LagScrew(g, d, l), 125.4 * math.Sqrt(g*g*g) * math.Sqrt(math.Sqrt(d*d*d)) * l},
-		"common nail 8-1": {handbook.SmoothNail(g, d, l), 54.12 * g * g * math.Sqrt(g) * d * l},
-		"ring nail 8-2a":  {handbook.RingNail(g, d, l), 77.57 * g * g * d * l},
-		"drift bolt 8-9":  {handbook.DriftBolt(g, d, l), 45.51 * g * g * d * l},
+		"wood screw 8-10": {WoodScrew(g, d, l), 108.25 * g * g * d * l},
+		"lag screw 8-14":  {LagScrew(g, d, l), 125.4 * math.Sqrt(g*g*g) * math.Sqrt(math.Sqrt(d*d*d)) * l},
+		"common nail 8-1": {SmoothNail(g, d, l), 54.12 * g * g * math.Sqrt(g) * d * l},
+		"ring nail 8-2a":  {RingNail(g, d, l), 77.57 * g * g * d * l},
+		"drift bolt 8-9":  {DriftBolt(g, d, l), 45.51 * g * g * d * l},
 	} {
 		if math.Abs(c[0]-c[1]) > 1e-9*c[1] {
 			t.Errorf("%s: %g, %g", name, c[0], c[1])
@@ -89,9 +88,9 @@ func TestWithdrawalConstants(t *testing.T) {
 // Equation 8-16 half way, and the twist of a round bar (page 9-5): 10 N·m on 500 mm of 25 mm, G 700
 // MPa: 10,000 × 500 / (700 × π × 25⁴ / 32) = 0.1863.
 func TestHankinsonAndTwist(t *testing.T) {
-	near(t, "Hankinson at 45 degrees", handbook.Hankinson(40, 20, 45), 2*40*20/(40.+20), 1e-12)
-	near(t, "Hankinson at 30 degrees", handbook.Hankinson(40, 20, 30), 40*20/(40*0.25+20*0.75), 1e-12)
-	near(t, "twist", handbook.TwistRound(10_000, 500, 700, 25), 0.1863, 1e-3)
+	near(t, "Hankinson at 45 degrees", Hankinson(40, 20, 45), 2*40*20/(40.+20), 1e-12)
+	near(t, "Hankinson at 30 degrees", Hankinson(40, 20, 30), 40*20/(40*0.25+20*0.75), 1e-12)
+	near(t, "twist", TwistRound(10_000, 500, 700, 25), 0.1863, 1e-3)
 	// The older allowable form, 2,850 G² D, printed without its decimals: G 0.45, No. 10, 109 lb/in
 	// (Civil Engineering Formulas).
 	f, _ := nds.Screw(10)

@@ -1,11 +1,9 @@
-// Package handbook is what the Wood Handbook (USDA Forest Products
-// Laboratory, General Technical Report FPL-GTR-282, chapters 5, 8 and 9) says
-// about moisture, grain angle, twist, and the average ultimate strength of
-// fasteners. Its fastener loads are averages at failure of single fasteners:
-// five to six times what package nds allows, and no design values.
-//
-// All quantities are in N, mm and MPa. The tables of species are stock.
-package handbook
+package nds_test
+
+// What the Wood Handbook (USDA Forest Products Laboratory, General Technical Report FPL-GTR-282, chapters 5, 8
+// and 9) says about moisture, grain angle, twist, and the average ultimate strength of fasteners, for tests alone:
+// its fastener loads are averages at failure of single fasteners, five to six times what NDS allows, and judge
+// this package from outside. All quantities are in N, mm and MPa.
 
 import "math"
 
