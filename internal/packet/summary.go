@@ -200,6 +200,11 @@ func (b *book) facts() []draw.Fact {
 		e = e.Or(o.Box)
 		walls[o.Wall] = true
 	}
+	for _, f := range b.Assembly.Feet { // a case's box ends where the floor is highest under it
+		if f.Kind == "foot" && !e.Empty() {
+			e.Min.Z = min(e.Min.Z, f.At.Z-f.Height)
+		}
+	}
 	if z := e.Size(); len(walls) == 1 && !e.Empty() {
 		more := "as it stands, doors shut"
 		if b.Both {

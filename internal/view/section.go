@@ -1,6 +1,8 @@
 package view
 
 import (
+	"slices"
+
 	"stowright/internal/draw"
 	"stowright/internal/length"
 	"stowright/internal/part"
@@ -20,7 +22,11 @@ func (c Scene) Section(x L) Figure {
 		}
 		shown := o.Box // of what is built, what the cut leaves to be seen
 		if !o.Standing {
-			heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
+			low := o.Box.Min.Z
+			if slices.ContainsFunc(c.Assembly.Feet, func(f part.Foot) bool { return f.Owner == o.ID }) {
+				low = w.floorAt(x) // its box ends where the floor is highest under it
+			}
+			heights = append(heights, low, o.Box.Max.Z)
 			var left []Part
 			for _, p := range parts {
 				if p.Owner == o.ID {
