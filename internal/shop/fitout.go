@@ -126,20 +126,31 @@ func (w *maker) rests(p part.Part) string {
 		up += fmt.Sprintf(", front edge %s behind its %s", w.in(d), feature(side, 1, false))
 	}
 	var rows []length.Length
+	across := map[length.Length]int{} // holes of each row of holes, one above the other
 	for _, o := range side.Ops {
 		if o.For != "shelf pin" {
 			continue
 		}
 		at := side.Pose.Point(o.Face.Point(o.X, o.Y, side.Size))
-		if at.Y > box.Min.Y && at.Y < box.Max.Y && !slices.Contains(rows, at.Z) && (at.X-box.Min.X).Abs() < 30*length.MM {
-			rows = append(rows, at.Z)
+		if at.Y > box.Min.Y && at.Y < box.Max.Y && (at.X-box.Min.X).Abs() < 30*length.MM {
+			across[at.Y]++
+			if !slices.Contains(rows, at.Z) {
+				rows = append(rows, at.Z)
+			}
 		}
 	}
 	order.Up(rows)
+	alike := true // every row has all heights, so that counting from below finds the same one in each
+	for _, n := range across {
+		alike = alike && n == len(rows)
+	}
 	for i := len(rows) - 1; i >= 0; i-- {
 		if d := box.Min.Z - rows[i]; d >= 0 && d < 12*length.MM {
-			if len(rows) == 1 {
+			switch {
+			case len(rows) == 1:
 				return "on pins, " + up
+			case !alike:
+				return fmt.Sprintf("on pins in the holes %s up from the %s, %s", w.in(rows[i]-inner.Min.Z), feature(side, 2, false), up)
 			}
 			return fmt.Sprintf("on pins in hole %d of %d, counted from below, %s", i+1, len(rows), up)
 		}
