@@ -19,6 +19,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
+	"stowright/internal/stock"
 )
 
 type L = length.Length
@@ -189,9 +190,9 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 	if !ok {
 		return part.Assembly{}
 	}
-	scribe, note := L(0), "fit to the wall"
+	scribe, note := usualScribe(w.job.Practice), "fit to the wall"
 	if s.Butts {
-		note = "meets the run round the corner"
+		scribe, note = 0, "meets the run round the corner"
 	}
 	for _, r := range w.job.Runs {
 		if r.ID == s.Run && r.Value.Scribe != nil && !s.Butts {
@@ -234,6 +235,15 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: "screw", Count: len(joinery.Places(size.Z, 100*length.MM, 300*length.MM, 2)), Length: h.Length, For: "filler"})
 	}
 	return a
+}
+
+// usualScribe is what a filler is cut wider than its gap, to be planed to a wall that is neither straight nor plumb:
+// 1/2 in or 12 mm (common practice, no source).
+func usualScribe(p stock.Practice) L {
+	if p.Unit == "in" {
+		return length.Inch / 2
+	}
+	return 12 * length.MM
 }
 
 // totals adds up equal lines of hardware of one owner.

@@ -339,7 +339,7 @@ type Run struct {
 	Align  string  `job:"align-tops-with" names:"runs" doc:"another run whose upper edge it shares"`
 	Fill   string  `job:"fill" one:"none|left|right|both" default:"none" doc:"fillers between the run's ends and walls"`
 	Filler *L      `job:"filler" doc:"widest filler"`
-	Scribe *L      `job:"scribe" doc:"left on a filler to be fitted to the wall"`
+	Scribe *L      `job:"scribe" doc:"left on a filler to be fitted to the wall; 1/2 in or 12 mm when not stated"`
 	Stage  string  `job:"stage" names:"stages" doc:"stage it is built in"`
 	Bench  string  `job:"level-with" names:"machines" doc:"machine whose bed the counter over this run is level with"`
 }

@@ -273,6 +273,16 @@ func (s *steps) setCase(o part.Owner) string {
 	return "set the case in its place and see that it is level both ways"
 }
 
+// lined says how a filler or a panel is drawn to the wall.
+func (s *steps) lined(o part.Owner) string {
+	for _, p := range s.Assembly.Parts {
+		if p.Owner == o.ID && p.Role == part.Filler && p.Box().Size().X > o.Box.Size().X {
+			return fmt.Sprintf("it is %s wider than the gap: hold it plumb before the gap, its edge against the wall, so that it laps the neighbour, and draw a pencil on a block as wide as the lap along the wall", s.in(p.Box().Size().X-o.Box.Size().X))
+		}
+	}
+	return "hold it plumb, draw a pencil on a block of the widest gap along the wall"
+}
+
 // scribe fits a filler or a panel to a wall that is not straight.
 func (s *steps) scribe(o part.Owner) {
 	var marks []string
@@ -290,10 +300,10 @@ func (s *steps) scribe(o part.Owner) {
 	if len(st.Fits) > 0 {
 		with = " with " + s.things(st.Fits)
 	}
-	st.Text = fmt.Sprintf("Scribe %s to the wall: hold it plumb, draw a pencil on a block of the widest gap along the wall, plane to the line, and fix it to its neighbour%s.", (&maker{steps: s}).named(marks), with)
+	st.Text = fmt.Sprintf("Scribe %s to the wall: %s, plane to the line, give the planed edge the finish of the rest, and fix it to its neighbour, front face flush with the front edge of its side and lower end level with the side's%s.", (&maker{steps: s}).named(marks), s.lined(o), with)
 	for _, f := range st.Fits {
 		if n := s.fastener(f.ID); f.Count > 1 && strings.Contains(n, "screw") {
-			st.Text += " Drive them from inside the neighbour, through its side into the filler's edge: the first and the last " + s.coarse(100*length.MM, 4*length.Inch) + " from its ends, the others evenly between. " + s.onSpot(f.ID, "that side", "") + s.sink(f.ID)
+			st.Text += " Drive them from inside the neighbour, through its side into the filler's edge: the first and the last " + s.coarse(100*length.MM, 4*length.Inch) + " from its ends, the others evenly between, but beside packing, slides and shelves that are in the way. " + s.onSpot(f.ID, "that side", "") + s.sink(f.ID)
 			st.Tool += s.bits(f.ID) + s.sinker(f.ID)
 		}
 	}
