@@ -10,7 +10,6 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
-	"stowright/internal/stock"
 )
 
 // size prints a length that a tool is set to.
@@ -103,7 +102,7 @@ func (s *steps) bore() {
 		case part.Notch:
 			text += " A round blade stops short of an inner corner: saw the rest by hand, upright, from both faces."
 		case part.Bevel:
-			text += s.bevelled(k)
+			text += s.bevelled(k, marks[k])
 		case part.Cutout:
 			text += " Bore a hole inside each corner and saw from hole to hole with a jigsaw or a keyhole saw."
 		case part.Groove, part.Rabbet:
@@ -130,20 +129,6 @@ func (s *steps) threads() (dias []length.Length) {
 		shanks = append(shanks, d)
 	}
 	return slices.DeleteFunc(dias, func(d length.Length) bool { return slices.Contains(shanks, d) })
-}
-
-// ledByHand reports whether a saw is led over the board, which must then carry it.
-func ledByHand(p stock.Practice, id string) bool {
-	return !slices.ContainsFunc(p.Tools, func(t stock.Tool) bool { return t.ID == id && (t.Kind == "table-saw" || t.Kind == "panel-saw") })
-}
-
-// bevelled says how the edge of a strip is bevelled with the saw that does it, and where its width is measured.
-func (s *steps) bevelled(k setup) string {
-	text := " The strip keeps its width on one face: the cut begins at that face's corner and takes the other face back by the thickness; the drawing says which face, and the details show both halves of a cleat on the wall."
-	if !ledByHand(s.Practice, k.tool) {
-		return text + " The square edge runs along the fence, the blade leaning away from it, the face that keeps its width upwards; set the fence by a scrap of the board."
-	}
-	return text + " A strip does not carry the saw: lay it on a wide scrap between two offcuts of its own board, all three stuck down with double-sided tape, so that the saw's base and the straightedge lie on them. Saw a scrap first, and both halves of a cleat at one setting. Where the plan's cut frees the strip from a wide piece of the same length, saw its bevel along that piece's edge instead, before it is ripped off."
 }
 
 // stops reports whether a stop or a fence is set for a working.

@@ -82,6 +82,9 @@ func (s *steps) saw() {
 		if narrow := s.narrow(s.Marks[i]); len(narrow) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Narrow and grooved: %s. Saw the groove (its setting stands under boring and grooving) along the edge of the wide piece before each is ripped from it, so that hands stay off the blade; bore them there too.", brief(narrow)))
 		}
+		if first := s.bevelFirst(i); len(first) > 0 {
+			st.Points = append(st.Points, fmt.Sprintf("Bevelled: %s. Before each is ripped from its wide piece, saw the bevel (its setting stands under boring and grooving) along the edge of that piece, which carries the saw and its straightedge; then rip the strip to its width, measured from the long point.", brief(first)))
+		}
 		if slices.ContainsFunc(sh.Cuts, func(c cutting.Cut) bool { return cutlist.ByGauge(s.Practice, c) }) {
 			st.Tool += ", mitre gauge"
 			if m := cutlist.Mitre(s.Practice); m != "" {
