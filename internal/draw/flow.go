@@ -279,6 +279,7 @@ func (t *Table) widths(total float64) []float64 {
 		return nat
 	}
 	w := slices.Clone(nat)
+	broken := map[[3]int]int{} // lines of a cell at a width
 	for sum > room+1e-9 {
 		best, lines, give := -1, 0, 0.0
 		for i := range w { // the column that gives way with the fewest lines more, of those alike the widest
@@ -287,7 +288,7 @@ func (t *Table) widths(total float64) []float64 {
 				continue
 			}
 			w[i] -= step
-			n := t.lines(w)
+			n := t.lines(w, broken)
 			w[i] += step
 			if best < 0 || n < lines || n == lines && w[i] > w[best] {
 				best, lines, give = i, n, step
@@ -299,6 +300,28 @@ func (t *Table) widths(total float64) []float64 {
 		w[best] -= give
 		sum -= give
 	}
+	// what one step at a time does not find: width that saves lines in another column
+	for n := t.lines(w, broken); ; {
+		from, to, wide, fewest := -1, 0, 0.0, n
+		for i := range w {
+			for k := range w {
+				for _, d := range []float64{2, 4, 8, 12, 16, 24} {
+					if i == k || w[i]-d < least[i] || w[k] >= nat[k] {
+						continue
+					}
+					w[i], w[k] = w[i]-d, w[k]+d
+					if m := t.lines(w, broken); m < fewest {
+						from, to, wide, fewest = i, k, d, m
+					}
+					w[i], w[k] = w[i]+d, w[k]-d
+				}
+			}
+		}
+		if from < 0 {
+			break
+		}
+		w[from], w[to], n = w[from]-wide, w[to]+wide, fewest
+	}
 	if sum > room+1e-9 { // even single words are too wide: all give way alike, words are broken
 		for i := range w {
 			w[i] *= room / sum
@@ -307,17 +330,23 @@ func (t *Table) widths(total float64) []float64 {
 	return w
 }
 
-// lines tells about how many lines the rows of a table take in columns of given widths.
-func (t *Table) lines(w []float64) int {
+// lines tells how many lines the rows of a table take in columns of given widths; broken keeps what it
+// found for cells that are broken over lines.
+func (t *Table) lines(w []float64, broken map[[3]int]int) int {
 	sum := 0
-	for _, r := range t.Rows {
+	for k, r := range t.Rows {
 		most := 1
 		for i, c := range r.Cells {
-			if i < len(w) && w[i] > 0 {
-				if n := c.wide / w[i]; n > 1 { // lines are not filled to their ends
-					most = max(most, int(math.Ceil(n*1.06)))
-				}
+			if i >= len(w) || w[i] <= 0 || c.wide <= w[i] {
+				continue
 			}
+			at := [3]int{k, i, int(w[i] * 20)}
+			n, ok := broken[at]
+			if !ok {
+				n = len(Wrap(c.Text, BodyCap, c.Bold || r.Total, w[i]))
+				broken[at] = n
+			}
+			most = max(most, n)
 		}
 		sum += most
 	}

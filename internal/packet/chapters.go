@@ -92,7 +92,10 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	if !ok {
 		f.Break()
 		if v, ok = pick(whole, rest); !ok {
-			v, _ = pick(whole, min(rest, some))
+			v, ok = pick(whole, min(rest, some))
+		}
+		if !ok { // what is drawn apart has the next sheet to itself
+			v, _ = alone(whole)
 		}
 	}
 	fresh := f.Left() == 0

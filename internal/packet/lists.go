@@ -17,7 +17,7 @@ func (b *book) shopping() {
 		return
 	}
 	f := b.chapter(0, "Shopping list", "Shopping", "shopping", 90)
-	head := []draw.Column{{Head: ""}, {Head: "Thing", Grow: true}, {Head: "Needed", Align: draw.End}, {Head: "On hand", Align: draw.End, Most: 20}, {Head: "Buy"}, {Head: "Price", Align: draw.End}, {Head: "Cost", Align: draw.End}, {Head: "Over", Align: draw.End}}
+	head := []draw.Column{{Head: ""}, {Head: "Thing", Grow: true}, {Head: "Needed", Align: draw.End}, {Head: "On hand", Align: draw.End}, {Head: "Buy"}, {Head: "Price", Align: draw.End}, {Head: "Cost", Align: draw.End}, {Head: "Over", Align: draw.End}}
 	stages := []string{""}
 	for _, s := range b.Bill.Stages {
 		stages = append(stages, s.Stage)
