@@ -334,8 +334,8 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 	return f, true
 }
 
-// embedded is how deep an anchor must be in what holds it where nobody states for which depth it is rated: half
-// of its length (common practice, no source).
+// embedded is how deep an anchor is in what holds it at least, where nobody states for which depth it is rated: half
+// of its length (common practice, no source). With less it is not known what it holds.
 func embedded(x stock.Hardware) L { return x.Length / 2 }
 
 // anchor gives the first anchor listed for masonry, or for steel studs, that is deep enough in its wall behind
@@ -374,17 +374,24 @@ func (w *work) shallow(s *place.Seat, wall *place.Wall, list []part.Fixing, at s
 	if len(worst.Layers) == 0 {
 		through = railWood
 	}
-	why := "half of its length (common practice, no source)"
-	if wall.AnchorInto > 0 {
-		why = "that its rating is for"
-	}
 	name := worst.Screw
 	if x, ok := w.job.Catalogue.Item(worst.Screw); ok && x.Name != "" {
 		name = x.Name
 	}
-	w.found.Add(finding.Finding{Code: NoScrew, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic", Demand: mm(worst.Least), Capacity: mm(worst.Into), Unit: "mm",
-		Text: fmt.Sprintf("The %s rail of %s: %s is %s long and has %s to pass, which leaves %s of it in the wall at %s along; it needs %s there, %s.", worst.Row, s.Name, name, w.in(worst.Length), w.in(through), w.in(worst.Into), w.in(worst.At.X), w.in(worst.Least), why),
-		Hint: "List a longer anchor with kind: anchor, name it and its maker's rating in anchor: of the wall, or make less stand between the rail and the wall."})
+	x := finding.Finding{Code: NoScrew, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic", Demand: mm(worst.Least), Capacity: mm(worst.Into), Unit: "mm",
+		Text: fmt.Sprintf("The %s rail of %s: %s is %s long and has %s to pass, which leaves %s of it in the wall at %s along", worst.Row, s.Name, name, w.in(worst.Length), w.in(through), w.in(worst.Into), w.in(worst.At.X)),
+		Hint: "List a longer anchor with kind: anchor, name it and its maker's rating in anchor: of the wall, or make less stand between the rail and the wall."}
+	switch {
+	case worst.Into == 0:
+		x.Text += ": it holds nothing."
+	case wall.AnchorInto > 0:
+		x.Text += fmt.Sprintf("; its rating is for %s.", w.in(worst.Least))
+	default: // its maker may allow so little; nobody says
+		x.Severity, x.Verdict, x.Demand, x.Capacity, x.Unit, x.Source = finding.Warning, finding.NotKnown, 0, 0, "", "common practice, no source"
+		x.Text += fmt.Sprintf(", less than half of it (%s). Whether its maker rates it so is not known.", w.in(worst.Least))
+		x.Hint = "Say the least depth that its maker rates it for, into: of the wall's anchor, or l" + x.Hint[1:]
+	}
+	w.found.Add(x)
 }
 
 // screw gives the shortest wall screw of the named one's diameter that is long enough; the

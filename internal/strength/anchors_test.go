@@ -10,7 +10,7 @@ import (
 )
 
 // longAnchor is a made-up anchor that reaches through everything here.
-const longAnchor = "\nhardware: {mine: {kind: anchor, use: anchor, name: long one, diameter: 10 mm, length: 260 mm}}\n"
+const longAnchor = "\nhardware: {mine: {kind: anchor, use: anchor, name: long one, diameter: 10 mm, length: 260 mm}, short: {kind: anchor, use: anchor, name: short one, diameter: 10 mm, length: 160 mm}}\n"
 
 // The rating of an anchor is for what lies against the wall (EN 1992-4, 6.2.2.3, from memory: bedding of up to
 // half of its thickness has no lever arm). A wall that falls back 5 mm between the ends of a rail leaves it so, with
@@ -39,6 +39,8 @@ func TestAnchorsThatEndBeforeTheWall(t *testing.T) {
 	}{
 		{"anchor-sleeve-10", "", finding.Fails, true},
 		{"mine", "", finding.Holds, false},
+		{"short", "", finding.NotKnown, true},
+		{"short", "into: 30 mm, ", finding.Holds, false},
 		{"mine", "into: 40 mm, ", finding.Holds, false},
 		{"mine", "into: 150 mm, ", finding.Fails, true},
 	} {
