@@ -57,8 +57,12 @@ func (s *steps) edge() {
 	if len(names) == 0 {
 		return
 	}
+	glue := ""
+	if strings.Contains(s.edger(s.Assembly.Parts, true), "clamps") {
+		glue = " Glue it on with what its maker names, clamped under a batten or pressed on as that asks."
+	}
 	s.add(Step{Phase: Saw, Tool: s.edger(s.Assembly.Parts, true) + ", edge trimmer", Parts: marks, Points: points,
-		Text: fmt.Sprintf("Put edging (%s) on these edges before anything is bored: the boards are sawn smaller by it, %s on every edge that has it, and finished sizes and all places are measured over it. Trim it flush.", and(names), s.edgingThick(s.Assembly.Parts, true))})
+		Text: fmt.Sprintf("Put edging (%s) on these edges before anything is bored: the boards are sawn smaller by it, %s on every edge that has it, and finished sizes and all places are measured over it.%s Trim it flush.", and(names), s.edgingThick(s.Assembly.Parts, true), glue)})
 }
 
 // edger names what edging is put on with: thin edging is ironed on, thick is glued (common practice,
