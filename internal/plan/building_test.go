@@ -431,7 +431,7 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		bad = append(bad, blocked(r.Assembly)...)
 		bad = append(bad, unbored(r.Assembly)...)
 		bad = append(bad, astray(r.Assembly)...)
-		for _, judge := range []func(plan.Result) ([]string, int){jammed, screwedOn, setToo, splitting} {
+		for _, judge := range []func(plan.Result) ([]string, int){jammed, screwedOn, setToo, splitting, unturned} {
 			more, _ := judge(r)
 			bad = append(bad, more...)
 		}

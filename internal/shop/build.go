@@ -215,7 +215,7 @@ func (w *maker) group(parts []part.Part) {
 			w.begun = begin
 		}
 		told, spots := w.bring(p, js)
-		text += told
+		text += told + w.pocketsOf(begin)
 		for _, m := range append(begin, p.part.Mark) {
 			met[m] = true
 		}
@@ -251,22 +251,6 @@ func (w *maker) group(parts []part.Part) {
 		}
 		w.step(st)
 	}
-}
-
-// opening says how the first boards of a thing are held.
-func (w *maker) opening(p part.Part, tool string) (text string) {
-	if p.Role == part.CounterLayer {
-		text = "Lay it top face down on blankets: what comes under it, from below, then comes on to it from above. "
-	}
-	switch {
-	case strings.HasPrefix(tool, "drill"):
-		text += "Clamp every joint flush while its screws are driven. "
-	case strings.Contains(tool, "mallet"): // dowels
-		text += "Put all of it together in one go, while the glue is open; then pull every joint up with clamps, and leave them on until it holds. "
-	case strings.HasPrefix(tool, "clamps"):
-		text += "Pull every joint up with clamps, and leave them on until the glue holds. "
-	}
-	return text
 }
 
 // ways says from which side a board comes.
@@ -313,27 +297,6 @@ func (w *maker) join(p part.Part, js []part.Joint) (text string, spots []string)
 	}
 	with, spots := w.held(js)
 	return text + ". " + with + w.pockets(p), spots
-}
-
-// pockets says which way the pockets of a board face.
-func (w *maker) pockets(p part.Part) string {
-	face, edge := "", ""
-	for _, o := range p.Ops {
-		if o.Kind != part.Pocket {
-			continue
-		}
-		face = w.around.Called(p)[o.Face]
-		if o.Towards == part.Near || o.Towards == part.Far {
-			edge = w.around.Called(p)[o.Towards]
-		}
-	}
-	switch {
-	case face == "":
-		return ""
-	case edge != "":
-		return fmt.Sprintf(" Its pockets are on the %s, those along it towards the %s: turn it so.", face, edge)
-	}
-	return fmt.Sprintf(" Its pockets are on the %s.", face)
 }
 
 // closes reports whether a board is one that others come to, so that their places are set out on it.
@@ -481,7 +444,7 @@ func (w *maker) several(st *Step) {
 		}
 	}
 	with, spots := w.held(all)
-	st.Text = fmt.Sprintf("Fit %s %s. %s", what, to, with)
+	st.Text = fmt.Sprintf("Fit %s %s. %s%s", what, to, with, w.pocketsOf(st.New))
 	st.Points = append(st.Points, spots...)
 }
 
