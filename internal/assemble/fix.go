@@ -57,7 +57,7 @@ const (
 	// CounterHollow: too few places where a screw from a case up into its counter finds wood.
 	// Example: stretchers that lie between the strips of a counter's blocking.
 	CounterHollow finding.Code = "counter-hollow"
-	// JoinByHand: neighbours touch but are not of one height: holes of their own are bored for what joins them.
+	// JoinByHand: neighbours touch but do not stand alike: holes of their own are bored for what joins them.
 	// Example: a case of 34-1/2 in beside one of 27-1/4 in.
 	JoinByHand finding.Code = "join-by-hand"
 )

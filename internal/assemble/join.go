@@ -32,22 +32,22 @@ func (w *work) joinNeighbours() {
 		if r := w.room.Seat(s.Right); r != nil && s.Site.JoinRight {
 			w.joinPair(s, r, geom.Right)
 		} else if r != nil {
-			w.byHand(s, r)
+			w.byHand(s, r, s.Odd[1])
 		}
 		if l := w.room.Seat(s.Left); l != nil && l.Kind == place.Standing {
 			if s.Site.JoinLeft {
 				w.joinPair(s, l, geom.Left)
 			} else {
-				w.byHand(s, l)
+				w.byHand(s, l, s.Odd[0])
 			}
 		}
 	}
 }
 
-// byHand says that two that touch do not share their height, so that the family's rows of holes
-// do not meet, and gives the screws between them with holes of their own: from inside the lower
-// one, two behind its front edge and two before its rear.
-func (w *work) byHand(s, other *place.Seat) {
+// byHand says by what two that touch differ, so that the family's rows of holes do not meet, and
+// gives the screws between them with holes of their own: from inside the lower one, two behind its
+// front edge and two before its rear.
+func (w *work) byHand(s, other *place.Seat, odd string) {
 	from, to, d := s, other, geom.Right
 	if other.Kind == place.Case && other.Top < s.Top {
 		from, to, d = other, s, geom.Left
@@ -82,7 +82,7 @@ func (w *work) byHand(s, other *place.Seat) {
 	}
 	low, high := max(s.Box.Min.Z+s.Site.Base, other.Box.Min.Z+other.Site.Base), min(s.Top, other.Top)
 	w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
-		Text: fmt.Sprintf("%s and %s touch but are not of one height: the family's rows of joining holes do not meet in them. Holes of their own are bored between %s and %s up.", s.Name, other.Name, w.in(low), w.in(high))})
+		Text: fmt.Sprintf("%s and %s touch, but %s: the family's rows of joining holes do not meet in them. Holes of their own are bored between %s and %s up.", s.Name, other.Name, odd, w.in(low), w.in(high))})
 	if !have {
 		return
 	}

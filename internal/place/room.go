@@ -38,7 +38,8 @@ type Seat struct {
 	Hung  bool
 	Moves bool // rolls, slides or stands free
 	Left  string
-	Right string // neighbours whose sides touch: ids of cases or standing cases
+	Right string    // neighbours whose sides touch: ids of cases or standing cases
+	Odd   [2]string // cases: why the rows of joining holes do not meet those of the left and right neighbour, "" where they do
 
 	Spec carcass.Spec // cases: with the sizes that the room gives
 	Site carcass.Site

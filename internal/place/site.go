@@ -44,7 +44,8 @@ func (l *layout) sites() {
 		if f := l.family(l.cases[s.ID].Family); f.Joining != nil {
 			s.Site.Joining = joining(*f.Joining)
 		}
-		s.Site.JoinLeft, s.Site.JoinRight = l.alike(s, s.Left), l.alike(s, s.Right)
+		s.Odd[0], s.Site.JoinLeft = l.alike(s, s.Left)
+		s.Odd[1], s.Site.JoinRight = l.alike(s, s.Right)
 		if o := l.room.Seat(s.Left); o != nil && s.Left != "" {
 			s.Site.FromLeft = o.Kind == Standing
 		}
@@ -137,12 +138,18 @@ func joining(j job.Joining) *carcass.Joining {
 }
 
 // alike reports whether a neighbour stands as high and as low, and as near to the wall, so that
-// the joining holes of both meet. A standing one takes screws wherever its side is, which must be behind all of
-// them: at least half as far past each as they are from the edges.
-func (l *layout) alike(s *Seat, id string) bool {
+// the joining holes of both meet; where it does not, odd says what differs. A standing one takes screws wherever its
+// side is, which must be behind all of them: at least half as far past each as they are from the edges.
+func (l *layout) alike(s *Seat, id string) (odd string, ok bool) {
 	o := l.room.Seat(id)
 	if id == "" || o == nil {
-		return false
+		return "", false
+	}
+	var list []string
+	differ := func(yes bool, how string) {
+		if yes {
+			list = append(list, how)
+		}
 	}
 	if o.Kind == Standing {
 		j := s.Site.Joining
@@ -150,9 +157,17 @@ func (l *layout) alike(s *Seat, id string) bool {
 			j = joining(job.Joining{})
 		}
 		bottom := s.Box.Min.Z + s.Site.Base
-		return o.Top >= s.Top && o.Box.Min.Z <= bottom+j.Low/2 && o.Box.Min.Y <= s.Rear-*s.Spec.Depth+l.frontOf(s)+j.Front/2 && o.Box.Max.Y >= s.Rear-j.Rear/2
+		differ(o.Top < s.Top, o.Name+" is lower")
+		differ(o.Box.Min.Z > bottom+j.Low/2, o.Name+" begins higher up")
+		differ(o.Box.Min.Y > s.Rear-*s.Spec.Depth+l.frontOf(s)+j.Front/2, "the front of "+o.Name+" is further back")
+		differ(o.Box.Max.Y < s.Rear-j.Rear/2, o.Name+" ends before the rear of "+s.Name)
+	} else {
+		differ(o.Top != s.Top, "their tops are not of one height")
+		differ(o.Box.Min.Z != s.Box.Min.Z, "they do not begin at one height")
+		differ(o.Rear != s.Rear, "their rears are not in one plane")
+		differ(o.Site.Base != s.Site.Base, "what they stand on is not of one height")
 	}
-	return o.Top == s.Top && o.Box.Min.Z == s.Box.Min.Z && o.Rear == s.Rear && o.Site.Base == s.Site.Base
+	return strings.Join(list, ", and "), len(list) == 0
 }
 
 // notchRoom is left round what a case is notched round: a pipe is never where it was measured

@@ -3,6 +3,7 @@ package plan_test
 import (
 	"fmt"
 	"slices"
+	"strings"
 	"testing"
 
 	"stowright/internal/finding"
@@ -134,6 +135,35 @@ runs: {r: {wall: w, start: 30, order: [{case: a}]}}
 		}
 		if c.code != "" && len(r.Findings.With(finding.Code(c.code))) == 0 || len(r.Findings.With(finding.Code(c.none))) > 0 {
 			t.Errorf("%s: %v", c.standing, r.Findings)
+		}
+	}
+}
+
+// Two that touch and do not stand alike are told by what they differ, and by nothing else.
+func TestWhyRowsDoNotMeet(t *testing.T) {
+	const head = `stowright: 1
+unit: in
+practice: {from: inch-shop}
+walls: {w: {length: 160, height: 98, kind: stud, lining: {name: drywall, thickness: 1/2}, studs: {first: 8, spacing: 16, species: spruce-pine-fir, width: 1 1/2}, floor: {every: 40, at-wall: [0,0,0,0,0]}%s}}
+cases:
+  a: {width: 30, height: %s, depth: 18, at: 0, wall: w, inside: {open: {}}}
+  b: {width: 30, height: 34 1/2, depth: 18, at: 30, wall: w, inside: {open: {}}}
+`
+	words := map[string]string{"top": "tops are not of one height", "rear": "rears are not in one plane", "foot": "do not begin at one height", "base": "stand on is not of one height"}
+	for _, c := range []struct{ wall, high, odd string }{
+		{"", "34 1/2", ""},
+		{"", "30", "top"},
+		{", hollow: [{at: 20, by: -1}]", "34 1/2", "rear"},
+	} {
+		r := planned(t, fmt.Sprintf(head, c.wall, c.high))
+		said := ""
+		for _, f := range r.Findings.With("join-by-hand") {
+			said += f.Text
+		}
+		for k, w := range words {
+			if strings.Contains(said, w) != (k == c.odd) {
+				t.Errorf("%s, %s high: %q", c.wall, c.high, said)
+			}
 		}
 	}
 }
