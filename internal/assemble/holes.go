@@ -48,22 +48,29 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 		}
 		w.found.Add(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + p.Owner, Source: "the practice", Text: "no " + need + " for joining screws is owned", Hint: "Add it to the practice's bits."})
 	}
+	through := screw.Kind == "bolt"
+	theirs := L(0)
+	if q != nil {
+		if theirs = joinery.Blind(q.Size[2], q.Size[2], 5*length.MM); through {
+			theirs = q.Size[2]
+		}
+		if theirs == 0 {
+			w.found.Add(joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: q.Owner}.Thin("joining screw", q.Size[2]))
+			return at, false
+		}
+	}
 	for off := L(0); off <= joinReach; off += joinStep {
 		for _, v := range []geom.Vec{{Z: off * in.Z}, {Y: off * in.Y}, {Y: off * in.Y, Z: off * in.Z}} {
 			s := at.Add(v)
 			if !w.clearInside(p, d, s, wide) || q != nil && !w.clearInside(q, d.Not(), s, pilot) {
 				continue
 			}
-			if w.covered(p, d, s) || q != nil && screw.Kind == "bolt" && w.covered(q, d.Not(), s) {
+			if w.covered(p, d, s) || q != nil && through && w.covered(q, d.Not(), s) {
 				continue
 			}
 			p.Bore(part.Hole, p.Facing(d.Not()), s, wide, deep, tool, "joining screw")
 			if q != nil {
-				depth := q.Size[2]
-				if screw.Kind != "bolt" {
-					depth -= 5 * length.MM
-				}
-				q.Bore(part.Hole, q.Facing(d.Not()), s, pilot, depth, ptool, "joining screw")
+				q.Bore(part.Hole, q.Facing(d.Not()), s, pilot, theirs, ptool, "joining screw")
 			}
 			return s, true
 		}

@@ -7,6 +7,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/part"
 )
 
@@ -342,12 +343,16 @@ func (b *build) take(r fitting.Result, s fitting.Space) {
 			p.Recess(o.Kind, f, box, o.Tool, o.For)
 			continue
 		}
-		depth := o.Depth
+		depth := min(o.Depth, p.Size[2])
 		if s.Walls[o.Wall].Both && depth < p.Size[2] {
 			depth = min(depth, b.shop.Opposite(p.Size[2])) // a hole from the other side may be opposite
 		}
+		if depth < joinery.BlindLeast {
+			b.once(b.shop.Thin(o.For, p.Size[2]))
+			continue
+		}
 		x, y := p.OnFace(f, o.At)
-		op := part.Op{Kind: o.Kind, Face: f, X: x, Y: y, Dia: o.Dia, Depth: min(depth, p.Size[2]), Tool: o.Tool, For: o.For}
+		op := part.Op{Kind: o.Kind, Face: f, X: x, Y: y, Dia: o.Dia, Depth: depth, Tool: o.Tool, For: o.For}
 		if o.For == "shelf pin" {
 			b.pins = append(b.pins, pin{p.Local, op})
 			continue

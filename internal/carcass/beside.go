@@ -120,7 +120,10 @@ func (b *build) joining() {
 		if !right && b.site.FromLeft {
 			face = p.Facing(geom.Right)
 		} else if !right {
-			dia, depth = 3*mm, b.t-5*mm
+			if dia, depth = 3*mm, joinery.Blind(b.t, b.t, 5*mm); depth == 0 {
+				b.once(b.shop.Thin("joining screw", b.t))
+				continue
+			}
 			if hw.Pilot > 0 {
 				dia = hw.Pilot
 			}

@@ -103,8 +103,26 @@ func (b *build) hinges(l *leaf, sp space) {
 	}
 	hw := l.hw
 	boring := l.boring
-	cup, depth := cmp.Or(hw.CupDia, 35*mm), min(cmp.Or(hw.CupDepth, 13*mm), p.Size[2]-2*mm)
-	if p.Size[2] < depth+3*mm {
+	wall := b.part(l.wall.Part)
+	in := cmp.Or(hw.CupDepth, 13*mm)
+	cup, depth := cmp.Or(hw.CupDia, 35*mm), joinery.Blind(in, p.Size[2], 2*mm)
+	screwed, plated := joinery.Blind(11*mm, p.Size[2], 3*mm), joinery.Blind(12*mm, wall.Size[2], 4*mm)
+	if l.wall.Both {
+		plated = min(plated, b.shop.Opposite(wall.Size[2]))
+	}
+	for _, x := range []struct {
+		deep, thick L
+		what        string
+	}{{depth, p.Size[2], "hinge cup"}, {screwed, p.Size[2], "hinge screw"}, {plated, wall.Size[2], "hinge plate"}} {
+		if x.deep < joinery.BlindLeast {
+			b.once(b.shop.Thin(x.what, x.thick))
+			return
+		}
+	}
+	switch {
+	case depth < in:
+		b.say(joinery.BoardThin, finding.Error, "", fmt.Sprintf("a hinge cup is %s deep, and a door of %s takes %s", b.text(in), b.text(p.Size[2]), b.text(depth)), "use a thicker board for the fronts, or a hinge with a shallower cup")
+	case p.Size[2] < depth+3*mm:
 		b.say(joinery.BoardThin, finding.Warning, "", fmt.Sprintf("a cup %s deep leaves %s of the door", b.text(depth), b.text(p.Size[2]-depth)), "use a thicker board for the fronts")
 	}
 	wide, backOff := cmp.Or(hw.CupScrews, 45*mm), cmp.Or(hw.CupScrewBack, 9500*length.MM/1000)
@@ -122,7 +140,6 @@ func (b *build) hinges(l *leaf, sp space) {
 	if !ok {
 		b.say(joinery.NoBit, finding.Warning, "", "no "+pilotTool+" for hinge screws is owned", "add it to the practice's bits")
 	}
-	wall := b.part(l.wall.Part)
 	var spots []L
 	var lost []string
 	for k := range n {
@@ -152,16 +169,12 @@ func (b *build) hinges(l *leaf, sp space) {
 		v := boring + cup/2
 		p.Bore(part.Cup, face, l.spot(u, v), cup, depth, cupTool, "hinge cup")
 		for _, du := range []L{-wide / 2, wide / 2} {
-			p.Bore(part.Hole, face, l.spot(u+du, v+backOff), pilot, min(11*mm, p.Size[2]-3*mm), pilotTool, "hinge screw")
+			p.Bore(part.Hole, face, l.spot(u+du, v+backOff), pilot, screwed, pilotTool, "hinge screw")
 		}
 		z := l.box.Min.Z + u
 		f := wall.Facing(l.hinge.Not())
-		deep := min(12*mm, wall.Size[2]-4*mm)
-		if l.wall.Both {
-			deep = min(deep, b.shop.Opposite(wall.Size[2]))
-		}
 		for _, dz := range []L{-pitch / 2, pitch / 2} {
-			wall.Bore(part.Hole, f, geom.V(0, row, z+dz), pilot, deep, pilotTool, "hinge plate")
+			wall.Bore(part.Hole, f, geom.V(0, row, z+dz), pilot, plated, pilotTool, "hinge plate")
 		}
 
 	}

@@ -53,6 +53,7 @@ const (
 	connectLength = 50 * mm
 	connectHead   = 10 * mm
 	woodLength    = 50 * mm
+	thinEdge      = mm // least wood beside a screw's hole in an edge
 	woodPilot     = 3 * mm
 	woodClear     = 4500 * length.MM / 1000
 	PocketAngle   = 15
@@ -488,6 +489,10 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		pilotTool, pilotDia, ok := s.Pilot(pilot)
 		if !ok {
 			s.noBit(r, pilot)
+		}
+		if tb < pilotDia+2*thinEdge {
+			r.Findings.Add(finding.Finding{Code: BoardThin, Severity: finding.Error, At: s.at(), Source: "common practice, no source",
+				Text: fmt.Sprintf("The edge of a board of %s takes no screw: it splits.", s.text(tb)), Hint: "Use a thicker board there."})
 		}
 		bores = []bore{{j.A, part.Op{Kind: part.Hole, Face: g.out, Dia: clearDia, Depth: ta - g.sunk, Tool: LongBit(clearTool, clearDia, ta-g.sunk), For: string(r.Joint.Kind)}}}
 		if deep := PilotDepth(min(long-ta+2*mm+g.sunk, g.deep/2-mm), pilotDia); deep > 0 {

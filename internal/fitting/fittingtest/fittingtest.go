@@ -102,6 +102,7 @@ func Run(t *testing.T, k fitting.Kind, o Options) {
 		}
 	}
 	tight(t, k)
+	thin(t, k)
 	unknown(t, k)
 }
 
@@ -240,6 +241,47 @@ func tight(t *testing.T, k fitting.Kind) {
 			sound(t, name, f)
 			if k.Where == fitting.OnDoor && len(own(a)) == 1 && !slices.ContainsFunc(f, func(x finding.Finding) bool { return number.MatchString(x.Text) }) {
 				t.Errorf("%s: no rack and no number to say why", name)
+			}
+		}
+	}
+}
+
+// thin: in boards too thin for what is bored in them no hole comes through or has no depth, and what is left out is said.
+func thin(t *testing.T, k fitting.Kind) {
+	t.Helper()
+	for _, env := range Shops() {
+		for _, thick := range []L{in / 8, 5080 * mm / 1000, 9 * mm, 12 * mm} {
+			e := env
+			e.Catalogue.Boards = append(slices.Clone(env.Catalogue.Boards), stock.Board{ID: "thin", Name: "thin", Material: "birch", Thickness: thick, Length: 2500 * mm, Width: 1250 * mm})
+			uses := func(a part.Assembly) map[string]bool {
+				m := map[string]bool{}
+				for _, p := range a.Parts {
+					for _, o := range p.Ops {
+						m[o.For] = true
+					}
+				}
+				return m
+			}
+			whole, _ := carcass.Build(e, "c", Case(k, k.New(), 600*mm, "left"), carcass.Site{})
+			for _, role := range []*string{&e.Practice.Case, &e.Practice.FrontBoard, &e.Practice.ShelfBoard, &e.Practice.BoxSide, &e.Practice.RackSide} {
+				was := *role
+				*role = "thin"
+				a, f := carcass.Build(e, "c", Case(k, k.New(), 600*mm, "left"), carcass.Site{})
+				*role = was
+				for _, p := range a.Parts {
+					for _, o := range p.Ops {
+						if _, _, deep := o.Face.Extent(p.Size); o.Depth <= 0 || o.Depth > deep {
+							t.Errorf("%s shop, boards of %v: %s: a %s for %q is %v deep in %v", env.Practice.ID, thick, p.Local, o.Kind, o.For, o.Depth, deep)
+						}
+					}
+				}
+				sound(t, fmt.Sprintf("%s shop, boards of %v", env.Practice.ID, thick), f)
+				got := uses(a)
+				for _, use := range []string{"shelf pin", "hinge plate", "hinge cup", "hinge screw", "slide", "front screw", "rack screw"} {
+					if uses(whole)[use] && !got[use] && !slices.ContainsFunc(f, func(x finding.Finding) bool { return x.Severity == finding.Error }) {
+						t.Errorf("%s shop, boards of %v: no hole for a %s, and nothing says so: %v", env.Practice.ID, thick, use, f)
+					}
+				}
 			}
 		}
 	}

@@ -132,7 +132,7 @@ func (w *Work) OnWall(local string, d geom.Dir, at []geom.Vec) {
 	}
 	tool, dia := bit(cmp.Or(h.Clearance, 4500*length.MM/1000))
 	ptool, pilot := bit(cmp.Or(h.Pilot, 3*mm))
-	deep := min(max(h.Length-t+mm, 8*mm), wall.Thickness-3*mm)
+	deep := joinery.Blind(max(h.Length-t+mm, 8*mm), wall.Thickness, 3*mm)
 	f := q.Facing(d.Not())
 	box := q.Box()
 	plane := box.Min.At(d.Axis())

@@ -150,7 +150,7 @@ func (c *Spec) shelf(w *rack.Work, name, called string, y0, z L) string {
 			x = s.Box.Max.X
 		}
 		for _, y := range []L{front, rear} {
-			w.Result.Bores = append(w.Result.Bores, fitting.Bore{Wall: d, Kind: part.Hole, At: geom.V(x, y, z-p.PinDia/2), Dia: p.PinDia, Depth: min(p.PinDepth, s.Walls[d].Thickness-5*mm), Tool: tool, For: "shelf pin"})
+			w.Result.Bores = append(w.Result.Bores, fitting.Bore{Wall: d, Kind: part.Hole, At: geom.V(x, y, z-p.PinDia/2), Dia: p.PinDia, Depth: joinery.Blind(p.PinDepth, s.Walls[d].Thickness, 5*mm), Tool: tool, For: "shelf pin"})
 		}
 	}
 	w.Result.Hardware = append(w.Result.Hardware, part.Item{Owner: w.Env.Owner, ID: p.Pin, Kind: "pin", Count: 4, For: "can shelves"})

@@ -326,8 +326,13 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 			if q.Box().Min.X > box.Min.X+b.w/2 {
 				d = geom.Right
 			}
+			deep := joinery.Blind(10*mm, b.side, 2*mm)
+			if deep == 0 {
+				b.r.Findings.Add(b.shop.Thin("slide", b.side))
+				break
+			}
 			for _, y := range at {
-				q.Bore(part.Hole, q.Facing(d), geom.V(0, y0+y, zs), pilot, min(10*mm, b.side-2*mm), tool, "slide")
+				q.Bore(part.Hole, q.Facing(d), geom.V(0, y0+y, zs), pilot, deep, tool, "slide")
 			}
 		}
 	}
@@ -438,7 +443,11 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 			}
 			screws++
 			bf.Bore(part.Hole, bf.Facing(geom.Back), at, dia, b.side, tool, "front screw")
-			q.Bore(part.Hole, q.Facing(geom.Back), at, pilot, min(12*mm, q.Size[2]-4*mm), ptool, "front screw")
+			if deep := joinery.Blind(12*mm, q.Size[2], 4*mm); deep > 0 {
+				q.Bore(part.Hole, q.Facing(geom.Back), at, pilot, deep, ptool, "front screw")
+			} else {
+				b.r.Findings.Add(b.shop.Thin("front screw", q.Size[2]))
+			}
 		}
 	}
 	b.r.Joints = append(b.r.Joints, part.Joint{Kind: part.Undone, A: q.Local, B: bf.Local, Contact: c, Fastener: cmp.Or(screw.ID, "front-screw"), Count: screws})

@@ -320,7 +320,7 @@ func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop jo
 		r.Findings.Add(finding.Finding{Code: OneRow, Severity: finding.Error, At: "case/" + env.Owner + "/" + s.ID, Text: "the shelves are too shallow for two rows of pins, and one does not hold them", Hint: "deeper shelves, or fixed ones", Source: "common practice, no source"})
 	}
 	for _, w := range []geom.Dir{geom.Left, geom.Right} {
-		depth := min(p.PinDepth, s.Walls[w].Thickness-5*mm)
+		depth := joinery.Blind(p.PinDepth, s.Walls[w].Thickness, 5*mm)
 		for _, z := range rows {
 			bore(w, front, s.Box.Min.Z+z, p.PinDia, depth, tool, "shelf pin")
 			if rear > front+20*mm {

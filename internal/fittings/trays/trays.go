@@ -189,14 +189,21 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			parts[k].Moves = motion
 			names = append(names, parts[k].Local)
 		}
+		deep := joinery.Blind(10*mm, t, 2*mm)
+		if deep == 0 {
+			r.Findings.Add(shop.Thin("slide", t))
+		}
 		for _, y := range at {
+			if deep == 0 {
+				break
+			}
 			// The tray's member: in the lip where the slide's line is above the base, else in the base's edge.
 			for k, d := range []geom.Dir{geom.Left, geom.Right} {
 				q := &parts[1+k]
 				if zs < zb+3*mm {
 					q = &parts[0]
 				}
-				q.Bore(part.Hole, q.Facing(d), geom.V(bx.Min.X, y0+y, zs), pilot, min(10*mm, t-2*mm), tool, "slide")
+				q.Bore(part.Hole, q.Facing(d), geom.V(bx.Min.X, y0+y, zs), pilot, deep, tool, "slide")
 			}
 		}
 		r.Parts = append(r.Parts, parts...)
