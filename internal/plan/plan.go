@@ -115,8 +115,12 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 		r.use(cuts, w.Stage)
 		r.Bill = r.Bill.Stage(w.Stage, r.counted())
 	}
+	var cut []string
+	for _, f := range r.Findings.With(rules.CutAway) {
+		cut = append(cut, f.Text)
+	}
 	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Masses: r.Bill.Parts, Catalogue: c.Catalogue,
-		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages})
+		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages, CutAway: cut})
 	r.bought()
 	r.notStated()
 	r.accept()

@@ -26,6 +26,10 @@ func (s *steps) install() {
 		stands[o.ID] = o.Standing
 	}
 	joined := map[string]bool{}
+	if len(s.CutAway) > 0 {
+		s.add(Step{Phase: Install, Tool: "pencil, square, hand saw, chisel", Caution: eyes + " " + wall,
+			Text: "Make room at the wall. " + strings.Join(s.CutAway, " ") + " Mark both ends square, saw and pare down to the wall there, and take out what lies between; keep it for the other places."})
+	}
 	for _, stage := range stages {
 		from := len(s.list)
 		in := func(o part.Owner) bool {

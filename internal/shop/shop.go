@@ -86,6 +86,7 @@ type Input struct {
 	Weights   []bill.Weight
 	Print     length.Unit
 	Stages    []string // ids, in the order they are built
+	CutAway   []string // what is in the way at the wall and may be cut away, from where to where, a sentence each
 }
 
 // Steps gives all steps in order, numbered from 1.
