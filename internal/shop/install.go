@@ -236,6 +236,7 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 		points = append(points, fmt.Sprintf("Under it: %s, in pieces under every point where it stands, on the floor as on shims and blocks: pressed flat it is alike everywhere, lifts all by about %s, and changes no height of a shim", s.things(tape), s.coarse(3*length.MM/2, length.Inch/16)))
 		st.Fits = append(st.Fits, tape...)
 	}
+	points = append(points, s.bolts(o)...)
 	if fix {
 		where, fits := s.driven(o, s.fixings(o, toRoom))
 		points = append(points, where...)
@@ -249,6 +250,29 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	}
 	st.Text, st.Points = text, points
 	s.add(st)
+}
+
+// bolts says how long the bolts of feet that are turned from above may be, or they stand out in the case: from the foot's
+// plate to the upper face of its bottom at the lowest foot.
+func (s *steps) bolts(o part.Owner) []string {
+	least := length.Length(0)
+	for _, f := range s.Assembly.Feet {
+		h, ok := s.Catalogue.Item(f.Hardware)
+		if f.Owner != o.ID || !ok || h.TurnFrom != "above" {
+			continue
+		}
+		for _, p := range s.Assembly.Parts {
+			if b := p.Box(); p.Owner == o.ID && p.Role == part.Bottom && b.Min.X <= f.At.X && f.At.X <= b.Max.X && b.Max.Z > f.At.Z {
+				if room := f.Height + b.Max.Z - f.At.Z; least == 0 || room < least {
+					least = room
+				}
+			}
+		}
+	}
+	if least == 0 {
+		return nil
+	}
+	return []string{fmt.Sprintf("A foot's bolt must not stand out above the bottom: saw off, before it is set, what is longer than %s over all, plate included", s.coarse(least.Down(length.MM), least.Down(length.Inch/16)))}
 }
 
 // stood says on what a thing stands: its feet, or shims.

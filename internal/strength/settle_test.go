@@ -119,7 +119,7 @@ func TestBesideByHand(t *testing.T) {
 		}
 	}
 	f := find(t, strength.Check(in), strength.TipOver, "case/a")
-	m := regexp.MustCompile(`join it to its neighbours by joining bolt M8 with a capped nut in place of its \d screws \(ratio (\S+)\)`).FindStringSubmatch(f.Hint)
+	m := regexp.MustCompile(`join it to its neighbours by joining bolt M8 x 50 with a capped nut in place of its \d screws \(ratio (\S+)\)`).FindStringSubmatch(f.Hint)
 	if f.Verdict != finding.Fails || m == nil {
 		t.Fatal(say(f))
 	}
