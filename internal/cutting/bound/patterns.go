@@ -42,7 +42,9 @@ func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work 
 		work -= k.work + pass*m.prices(price)
 		for i := range price {
 			p := float64(center[i]*(1-keen)) + float64(price[i]*keen)
-			values[i] = int32(p * scale)
+			if values[i] = int32(p * scale); k.fine[i] {
+				values[i] = 0
+			}
 		}
 		bound, count := k.bound(values, parts)
 		best = max(best, payable(sheets, int64(math.Ceil(bound*unit*(1-1e-12)-1e-9))))
@@ -84,7 +86,8 @@ type pieces struct {
 	sheets []Sheet   // in cells
 	cost   []float64 // of each sheet, as a multiple of the first's
 	ways   [][][2]int32
-	x, y   int32 // the largest sheet
+	fine   []bool // of each part, whether it can be less than a cell: it is left out of account, as sheets can hold any number of those
+	x, y   int32  // the largest sheet
 	least  [2]int32
 	even   bool    // every part may lie both ways, so that a piece is worth the same turned
 	v, w   []int32 // value by x and y, and by y and x; the same table where even
@@ -110,7 +113,9 @@ func newPieces(sheets []Sheet, parts []Part) *pieces {
 	}
 	for _, pt := range parts {
 		var ways [][2]int32
+		fine := false
 		for _, w := range pt.Ways {
+			fine = fine || w[0] < unit || w[1] < unit
 			w = [2]int32{max(1, w[0]/unit), max(1, w[1]/unit)}
 			ways = append(ways, w)
 			k.least[0], k.least[1] = min(k.least[0], w[0]), min(k.least[1], w[1])
@@ -118,7 +123,7 @@ func newPieces(sheets []Sheet, parts []Part) *pieces {
 		if a := ways[0]; len(ways) == 1 && a[0] != a[1] || len(ways) == 2 && ways[1] != [2]int32{a[1], a[0]} {
 			k.even = false
 		}
-		k.ways = append(k.ways, ways)
+		k.ways, k.fine = append(k.ways, ways), append(k.fine, fine)
 	}
 	if k.even {
 		k.x, k.y = max(k.x, k.y), max(k.x, k.y)
@@ -148,7 +153,7 @@ func firstPrices(sheets []Sheet, parts []Part) []float64 {
 		high = max(high, price[i])
 	}
 	for i := range price {
-		price[i] /= high
+		price[i] /= max(high, 1e-9) // all may be nothing
 	}
 	return price
 }

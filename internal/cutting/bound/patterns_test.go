@@ -6,6 +6,7 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"math/rand/v2"
 	"strconv"
 	"strings"
 	"testing"
@@ -115,6 +116,30 @@ func TestClasses(t *testing.T) {
 			if b := best[cell][turn]; b == 0 || sum[turn] > b {
 				t.Errorf("class/parts %s, turned %d: bound %d, plans of %d are published", cell, turn, sum[turn], b)
 			}
+		}
+	}
+}
+
+// Parts narrower than the coarse cells in which values are worked out never count for a whole cell: a hundred strips of 6 go on
+// two sheets of 303 (303 = 50 x 6 + 3, arithmetic), and of random thin parts no more than the sheets that hold them side by side.
+func TestPatternsOfThinParts(t *testing.T) {
+	sheet := []bound.Sheet{{X: 10003, Y: 303, Cost: 1, Count: math.MaxInt32}}
+	strips := []bound.Part{{Ways: [][2]int32{{10000, 6}}, Count: 100}}
+	if b := bound.Patterns(sheet, strips, nil, math.MaxInt64, 2_000_000, never); b > 2 {
+		t.Errorf("a bound of %d, and 2 sheets do", b)
+	}
+	for seed := range uint64(20) {
+		r := rand.New(rand.NewPCG(seed, 0))
+		var parts []bound.Part
+		sheets := int64(0)
+		for range 1 + r.IntN(4) {
+			w, n := 1+r.Int32N(120), 1+r.Int32N(300)
+			parts = append(parts, bound.Part{Ways: [][2]int32{{1 + r.Int32N(10003), w}}, Count: n})
+			each := int64(303 / w)
+			sheets += (int64(n) + each - 1) / each
+		}
+		if b := max(bound.Cost(sheet, parts), bound.Patterns(sheet, parts, nil, math.MaxInt64, 1_000_000, never)); b > sheets {
+			t.Errorf("seed %d: a bound of %d, and %d sheets do", seed, b, sheets)
 		}
 	}
 }

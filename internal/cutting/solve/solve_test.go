@@ -7,7 +7,6 @@ import (
 	"runtime"
 	"slices"
 	"testing"
-	"time"
 
 	"pgregory.net/rapid"
 
@@ -208,31 +207,6 @@ func TestOffcutsFirst(t *testing.T) {
 	sound(t, p, pl)
 	if pl.Totals.Bought != 1 || pl.Totals.Sheets != 2 {
 		t.Errorf("bought %d of %d", pl.Totals.Bought, pl.Totals.Sheets)
-	}
-}
-
-// BenchmarkParts tells how the time of a step and the memory grow with the number of parts. The first plan is timed apart.
-func BenchmarkParts(b *testing.B) {
-	for _, n := range []int{50, 150, 500, 1500, 5000} {
-		p := panel(2440, 1220, 3*mm)
-		for i := range n {
-			p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), L: length.Length(150+i*37%700) * mm, W: length.Length(80+i*53%450) * mm, Count: 1})
-		}
-		const steps = 5000
-		b.Run(fmt.Sprint(n), func(b *testing.B) {
-			b.ReportAllocs()
-			var first, all time.Duration
-			for b.Loop() {
-				t := time.Now()
-				solve.Solve(context.Background(), p, solve.First, nil)
-				first += time.Since(t)
-				t = time.Now()
-				solve.Solve(context.Background(), p, solve.Effort{Steps: steps}, nil)
-				all += time.Since(t)
-			}
-			b.ReportMetric(float64(first.Milliseconds())/float64(b.N), "ms/first")
-			b.ReportMetric(float64((all-first).Microseconds())/float64(b.N)/steps, "µs/step")
-		})
 	}
 }
 

@@ -4,6 +4,7 @@ package solve_test
 
 import (
 	"context"
+	"fmt"
 	"runtime"
 	"syscall"
 	"testing"
@@ -11,10 +12,11 @@ import (
 
 	"stowright/internal/cutting"
 	"stowright/internal/cutting/solve"
+	"stowright/internal/length"
 )
 
 // worked is the processor time of this process, which other work on the machine does not lengthen.
-func worked(t *testing.T) time.Duration {
+func worked(t testing.TB) time.Duration {
 	var u syscall.Rusage
 	if err := syscall.Getrusage(syscall.RUSAGE_SELF, &u); err != nil {
 		t.Skipf("the processor time is not known: %v", err)
@@ -72,4 +74,31 @@ func TestPlanOfVeryManySheets(t *testing.T) {
 		t.Errorf("%d sheets with %d cuts take %d bytes, want at most %d", len(pl.Sheets), cuts, held, most)
 	}
 	t.Logf("%d sheets, %d cuts: %d bytes", len(pl.Sheets), cuts, held)
+}
+
+// BenchmarkParts tells, in processor time, how the time of the first plan and of a step, and the memory, grow with the number of
+// parts. They are too large for the bound to be reached, so that no search ends early.
+func BenchmarkParts(b *testing.B) {
+	for _, n := range []int{50, 150, 500, 1500, 5000} {
+		p := panel(2440, 1220, 3*mm)
+		for i := range n {
+			p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), L: length.Length(600+i*37%700) * mm, W: length.Length(320+i*53%450) * mm, Count: 1})
+		}
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			b.ReportAllocs()
+			var first, all time.Duration
+			var steps int64
+			for b.Loop() {
+				t := worked(b)
+				solve.Solve(context.Background(), p, solve.First, nil)
+				first += worked(b) - t
+				t = worked(b)
+				steps += solve.Solve(context.Background(), p, solve.Effort{Steps: 5000}, nil).Steps
+				all += worked(b) - t
+			}
+			b.ReportMetric(float64(first.Microseconds())/1000/float64(b.N), "ms/first")
+			b.ReportMetric(float64((all-first).Microseconds())/float64(max(1, steps)), "µs/step")
+			b.ReportMetric(float64(steps)/float64(b.N), "steps")
+		})
+	}
 }
