@@ -20,8 +20,9 @@ import (
 // fixing, and so on. Example: none is known.
 const NotSettled finding.Code = "not-settled"
 
-// rounds is how often a job is assembled at most.
-const rounds = 4
+// rounds is how often a job is assembled at most: a rail that grows makes its case heavier, which asks for a little
+// more again, so that a few need eight.
+const rounds = 12
 
 // WithSheet builds a job as it would be with one kind of sheet of another thickness, fixed and hung as
 // it is settled.

@@ -70,3 +70,21 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 	}
 	f.Add(x)
 }
+
+// bearsOff is how far off the wall the lower edge of a case without a lower rail may stand and still count as
+// bearing on it, mm: common practice, no source.
+const bearsOff = 3.0
+
+// unborne is how far the wall falls back behind the lower edge of a case that has no lower rail, at the screws of
+// its upper one, mm; 0 where it has one.
+func (s *Scene) unborne(o *part.Owner, h hang) float64 {
+	w := s.Room.Wall(o.Wall)
+	if w == nil || h.cleat || h.ledger || len(h.low) > 0 {
+		return 0
+	}
+	off := 0.0
+	for _, x := range h.upper {
+		off = math.Max(off, mm(w.Face(x.At.X, o.Carcass.Min.Z)-o.Carcass.Max.Y))
+	}
+	return off
+}

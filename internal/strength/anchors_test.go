@@ -65,3 +65,20 @@ func TestAnchorsThatEndBeforeTheWall(t *testing.T) {
 		t.Errorf("%v\n%v", deep, far)
 	}
 }
+
+// A case without a lower rail bears on the wall by its lower edge: where the wall leans back from there by more than
+// it can be counted to touch, nothing says what holds the moment. With a lower rail, packed and screwed, all is
+// known (statics).
+func TestALowerEdgeThatTouchesNothing(t *testing.T) {
+	for _, c := range []struct {
+		lean, rail string
+		want       bool // known
+	}{{"0", "no", true}, {"60", "no", false}, {"60", "yes", true}, {"-60", "no", true}} {
+		text := swap(t, alone("    hangs-by: {lower-rail: "+c.rail+"}\n"+wall+"    inside: {shelves: {count: 1}, load: 10 kg}\n"), "    kind: stud\n", "    kind: stud\n    leans-out-at-top: "+c.lean+"\n")
+		for _, f := range strength.Check(whole(t, text)).With(strength.WallFixing) {
+			if known := f.Verdict != finding.NotKnown; known != c.want {
+				t.Errorf("leans %s, lower rail %s: %s", c.lean, c.rail, say(f))
+			}
+		}
+	}
+}

@@ -414,6 +414,11 @@ func checkFixings(s *Scene) finding.List {
 				Text: fmt.Sprintf("%s, %s with what is in it, has no screw in its upper rail that finds a stud.", o.Name, s.kg(h.all.kg)), Hint: "Hang it on ledgers that reach two studs or more, hangs-by: {ledger: two-by-four}, or move it."})
 			continue
 		}
+		if off := s.unborne(o, h); off > bearsOff {
+			unknown.add(fmt.Sprintf("what its lower edge bears on, %s off the wall,", s.long(off)),
+				"Give it a lower rail, lower-rail: yes, which is packed out and screwed there.", o.Name, at)
+			continue
+		}
 		if w := s.Room.Wall(o.Wall); w.Kind != "stud" {
 			s.anchored(o, h, &f, &unknown)
 			continue
