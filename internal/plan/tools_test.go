@@ -82,3 +82,19 @@ func TestOpenTopsAreTold(t *testing.T) {
 		}
 	}
 }
+
+// Whatever the words of a step ask for is among the tools.
+func TestWhatIsAskedForIsAmongTheTools(t *testing.T) {
+	for _, name := range plantest.Examples() {
+		r := plantest.Result(t, name)
+		tools := strings.Join(shop.Tools(r.Steps, r.Assembly.Parts, r.Job.Practice), ", ") + ","
+		for _, s := range r.Steps {
+			for word, tool := range map[string]string{"saw off": " saw", "plane": "plane", "pencil": "pencil", "write": "pencil", "mark ": "pencil", "countersink": "countersink", "clamp": "clamps", "diagonal": "tape",
+				"level": "level", "scrape": "scraper", "sand ": "sandpaper", "mask ": "masking tape", "chisel": "chisel", "hammer": "hammer", "upside down": "", "stud": ""} {
+				if strings.Contains(strings.ToLower(s.Whole()), word) && !strings.Contains(tools, tool) {
+					t.Errorf("%s, step %d asks for %q and there is no %s: %s", name, s.N, word, tool, s.Whole())
+				}
+			}
+		}
+	}
+}

@@ -12,6 +12,10 @@ import (
 	"stowright/internal/stock"
 )
 
+// asked are words of steps and the tool that they ask for beside those that the step is done with.
+var asked = [...][2]string{{"rite its mark", "pencil"}, {"ark the ", "pencil"}, {"mark where", "pencil"}, {"mark its", "pencil"}, {"aw off what", "hand saw"}, {"plane the ", "block plane"},
+	{"hold a square", "square"}, {"ountersink for", "countersink"}, {"iagonals", "tape"}}
+
 // Tools lists what the steps and the workings of the parts are done with, each once: machines as the
 // practice has them, then hand tools in the order of their first use, then bits and hole saws by size.
 func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
@@ -25,6 +29,11 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 	for _, s := range list {
 		for _, t := range strings.Split(s.Tool, ", ") {
 			add(t)
+		}
+		for _, x := range asked {
+			if strings.Contains(s.Whole(), x[0]) {
+				add(x[1])
+			}
 		}
 	}
 	for _, q := range parts {
