@@ -306,22 +306,21 @@ type Gap struct {
 
 // Standing is a case or bought cupboard that is already there.
 type Standing struct {
-	Wall    string     `job:"wall" names:"walls" doc:"wall it stands at"`
-	Kind    string     `job:"kind" one:"case|cupboard|counter|machine|other" default:"case" doc:"what it is"`
-	Name    string     `job:"name" doc:"what it is called"`
-	From    L          `job:"from,required" doc:"left side"`
-	To      L          `job:"to,required" doc:"right side"`
-	Depth   L          `job:"depth,required" doc:"out from the wall"`
-	Bottom  *L         `job:"bottom" doc:"lower edge above the floor's high point; 0 when not stated"`
-	Top     L          `job:"top,required" doc:"upper edge above the floor's high point"`
-	Board   *L         `job:"board-measures" doc:"thickness of its boards"`
-	Feet    bool       `job:"on-feet" doc:"stands on feet"`
-	Mass    *mass.Mass `job:"weighs" doc:"weight, empty"`
-	Goods   []string   `job:"goods" names:"goods" doc:"goods that are kept in it"`
-	Inside  *mass.Mass `job:"holds" doc:"weight of what is in it"`
-	Shelves int        `job:"shelves" min:"0" max:"50" doc:"shelves inside, for goods"`
-	Locked  bool       `job:"locked" doc:"can be locked"`
-	Clear   *L         `job:"clear-under" doc:"clear height under a counter"`
+	Wall   string     `job:"wall" names:"walls" doc:"wall it stands at"`
+	Kind   string     `job:"kind" one:"case|cupboard|counter|machine|other" default:"case" doc:"what it is"`
+	Name   string     `job:"name" doc:"what it is called"`
+	From   L          `job:"from,required" doc:"left side"`
+	To     L          `job:"to,required" doc:"right side"`
+	Depth  L          `job:"depth,required" doc:"out from the wall"`
+	Bottom *L         `job:"bottom" doc:"lower edge above the floor's high point; 0 when not stated"`
+	Top    L          `job:"top,required" doc:"upper edge above the floor's high point"`
+	Board  *L         `job:"board-measures" doc:"thickness of its boards"`
+	Feet   bool       `job:"on-feet" doc:"stands on feet"`
+	Mass   *mass.Mass `job:"weighs" doc:"weight, empty"`
+	Goods  []string   `job:"goods" names:"goods" doc:"goods that are kept in it"`
+	Inside *mass.Mass `job:"holds" doc:"weight of what is in it"`
+	Locked bool       `job:"locked" doc:"can be locked"`
+	Clear  *L         `job:"clear-under" doc:"clear height under a counter"`
 }
 
 // Run is cases side by side.

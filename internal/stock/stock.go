@@ -35,7 +35,6 @@ type Board struct {
 	Trim      *L            `job:"trim" doc:"taken off every factory edge that is used; the practice says otherwise"`
 	Damaged   []Damage      `job:"damaged" doc:"spoilt corners or places on sheets on hand, one sheet each"`
 	Offcuts   []Offcut      `job:"offcuts" doc:"usable pieces on hand"`
-	Exterior  bool          `job:"exterior" doc:"glued and faced for damp places"`
 	Source    string        `job:"source" doc:"where the figures come from"`
 }
 

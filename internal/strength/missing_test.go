@@ -92,8 +92,12 @@ func TestLeftOutOfTheJob(t *testing.T) {
 	}
 }
 
-// gone says that a finding is about goods that the bay no longer names: nothing is left to judge.
+// gone says that a finding is about goods that the bay no longer names: nothing is left to judge, or less shares the
+// bay; or that shelves were left out, not what is known of them: without one there is more room between the others.
 func gone(f finding.Finding, _, k string) bool {
+	if f.Code == strength.GoodsRoom && (k == "count" || k == "goods") {
+		return true
+	}
 	return k == "goods" && (f.Code == strength.Flammables || f.Unit == "places")
 }
 

@@ -83,6 +83,12 @@ var trials = []struct {
 	{code: strength.Racking, bad: alone(floor + "    inside: {open: {}, load: 400 kg}\n"), good: alone(floor + "    inside: {open: {}, load: 8 kg}\n")},
 	{code: strength.SparksNear, bad: alone(floor+"    inside: {open: {}, goods: [varnish, grinder]}\n") + burning,
 		good: alone(floor+"    inside: {open: {}, goods: [varnish], doors: {count: 2}}\n") + "  b:\n    name: the other case\n    wall: back\n    at: 2500\n" + floor + "    inside: {open: {}, goods: [grinder]}\n" + burning},
+	{code: strength.GoodsRoom, bad: alone(floor+"    inside: {open: {}, goods: [tins]}\n") + "goods:\n  tins: {diameter: 108, height: 80, weighs: 0.3 kg, count: 46, lies: upright}\n",
+		good: alone(floor+"    inside: {open: {}, goods: [tins]}\n") + "goods:\n  tins: {diameter: 108, height: 80, weighs: 0.3 kg, count: 46, lies: upright, stack: 3}\n"},
+	{code: strength.GoodsHeight, bad: alone(wall+"    inside: {open: {}, goods: [toys]}\n") + "goods:\n  toys: {width: 300, depth: 200, height: 200, weighs: 2 kg, count: 1, below: 800}\n",
+		good: alone(floor+"    inside: {open: {}, goods: [toys]}\n") + "goods:\n  toys: {width: 300, depth: 200, height: 200, weighs: 2 kg, count: 1, below: 800}\n"},
+	{code: strength.GoodsWith, bad: alone(floor+"    inside: {open: {}, goods: [glue]}\n") + "  b:\n    name: the other case\n    wall: back\n    at: 2500\n" + floor + "    inside: {open: {}, goods: [clamps]}\n" + paired,
+		good: alone(floor+"    inside: {open: {}, goods: [glue, clamps]}\n") + paired},
 	{code: strength.IgnitionLow, bad: garage(alone(floor + "    inside: {open: {}, goods: [drills]}\n")), good: garage(alone(wall + "    inside: {open: {}, goods: [drills]}\n"))},
 }
 
@@ -95,6 +101,8 @@ func based(load string) string {
 func rolling(brakes string) string {
 	return strings.Replace(alone(strings.Replace(floor, "{kind: feet, height: 100, recess: 50}", "{kind: castors, foot: wheel}", 1)+"    free: rolls\n    inside: {drawers: {count: 2, one-at-a-time: yes}, load: 8 kg}\n"), "boards:\n", "hardware:\n  wheel: {kind: castor, name: a castor, diameter: 75 mm, height: 100 mm, rating: 50 kg, swivel: 65 mm, locks: "+brakes+", screws-each: 4}\nboards:\n", 1)
 }
+
+const paired = "goods:\n  glue: {diameter: 80, height: 100, weighs: 1 kg, count: 1, with: clamps}\n  clamps: {width: 200, depth: 40, height: 200, weighs: 1 kg, count: 2}\n"
 
 const burning = "goods:\n  varnish: {diameter: 80, height: 100, weighs: 1 kg, count: 1, hazards: [flammable]}\n  grinder: {width: 200, depth: 200, height: 200, weighs: 5 kg, count: 1, hazards: [sparks]}\n"
 

@@ -1,0 +1,438 @@
+package strength
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"stowright/internal/finding"
+	"stowright/internal/order"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// GoodsRoom: goods do not go into what the job puts them in.
+// Example: thirty planks of 90 in, in a case of 30 in.
+const GoodsRoom finding.Code = "goods-room"
+
+// GoodsHeight: goods lie higher than their below: says, or lower than their above:.
+// Example: children's toys with below: 30 on a shelf at 40 in.
+const GoodsHeight finding.Code = "goods-height"
+
+// GoodsWith: goods are not kept with those that their with: names.
+const GoodsWith finding.Code = "goods-with"
+
+const goodsSource = "the job; arithmetic: rows of equal boxes, and the area of the floor as what no arrangement can pass"
+
+func keeping() Rule {
+	return Rule{Name: "goods", Codes: []finding.Code{GoodsRoom, GoodsHeight, GoodsWith},
+		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. Goods that share bays are added up. They are no higher and no lower there than below: and above: say, and in one case with what with: names. What hangs is counted once: hooks take many.",
+		Source:  goodsSource,
+		Example: "46 tins of 4-1/4 in on two shelves that have room for 24.",
+		Run:     checkKeeping}
+}
+
+// spot is one place where goods may be, with its clear size, mm; the height is endless on a counter.
+type spot struct {
+	stored
+	size  [3]float64 // width, depth, height
+	solid bool       // a standing thing, of which the outside is known only
+}
+
+// sizes are the ways of putting one thing down, as its lies: allows: width, depth and height, mm; none where a size
+// is not known.
+func sizes(g *stock.Goods) (list [][3]float64) {
+	var w, d, h float64
+	switch {
+	case g.Tall == nil:
+		return nil
+	case g.Dia != nil:
+		w, d, h = mm(*g.Dia), mm(*g.Dia), mm(*g.Tall)
+	case g.Wide != nil && g.Deep != nil:
+		w, d, h = mm(*g.Wide), mm(*g.Deep), mm(*g.Tall)
+	default:
+		return nil
+	}
+	list = [][3]float64{{w, d, h}, {d, w, h}}
+	if g.Lies == "" || g.Lies == "any" || g.Lies == "rolled" {
+		list = append(list, [3]float64{w, h, d}, [3]float64{h, w, d}, [3]float64{d, h, w}, [3]float64{h, d, w})
+	}
+	return list
+}
+
+// slack is what is taken as equal, mm.
+const slack = 0.5
+
+// takes gives how many of some goods a place holds in rows, and the most that its floor's area could hold however
+// they stood; endless where they hang.
+func (p *spot) takes(g *stock.Goods) (rows, most float64) {
+	for _, v := range sizes(g) {
+		board := p.bay != nil && p.bay.Kind == "hook-board"
+		if v[0] > p.size[0]+slack || v[1] > p.size[1]+slack && !board || v[2] > p.size[2]+slack {
+			continue
+		}
+		if p.bay != nil && p.bay.Hung {
+			return math.Inf(1), math.Inf(1)
+		}
+		levels := math.Floor((p.size[2] + slack) / v[2])
+		if !p.solid { // which may have shelves
+			levels = math.Min(levels, float64(max(g.Stack, 1)))
+		}
+		across, deep := math.Floor((p.size[0]+slack)/v[0]), math.Floor((p.size[1]+slack)/v[1])
+		foot := v[0] * v[1]
+		if g.Dia != nil && v[0] == v[1] {
+			foot *= math.Sqrt(3) / 2 // round things stand closest in rows that are shifted by half
+		}
+		rows = math.Max(rows, levels*across*deep)
+		most = math.Max(most, math.Max(levels*across*deep, math.Floor(levels*p.size[0]*p.size[1]/foot)))
+	}
+	if p.bay != nil && len(p.bay.Places) > 0 { // holes, for one each
+		n := 0.0
+		for _, x := range p.bay.Places {
+			if g.Dia == nil || x.Dia == 0 || mm(x.Dia)+slack >= mm(*g.Dia) {
+				n++
+			}
+		}
+		if rows > 0 || g.Tall == nil {
+			return n, n
+		}
+	}
+	return rows, most
+}
+
+// spots are the places where the job puts each kind of goods.
+func (s *Scene) spots(g *stock.Goods) (list []spot) {
+	for _, w := range s.where {
+		if w.goods != g {
+			continue
+		}
+		o := s.owners[w.owner]
+		if o == nil {
+			continue
+		}
+		p := spot{stored: w}
+		box := o.Box
+		if w.bay != nil {
+			box = w.bay.Box
+		}
+		v := box.Size()
+		p.size = [3]float64{mm(v.X), mm(v.Y), mm(v.Z)}
+		if w.bay == nil {
+			if p.solid = o.Kind != "counter"; !p.solid {
+				p.size[2] = math.Inf(1)
+			}
+		}
+		list = append(list, p)
+	}
+	return list
+}
+
+// high gives between which heights above the floor a thing of a height can be in a place, mm: where its foot can be at
+// most, and its top at least.
+func (s *Scene) high(p *spot, tall float64) (foot, top float64) {
+	o := s.owners[p.owner]
+	switch {
+	case p.bay != nil && p.bay.Kind == "hook-board":
+		return s.up(o.Wall, p.bay.Box, p.bay.Box.Max.Z) - tall, s.up(o.Wall, p.bay.Box, p.bay.Box.Min.Z) + tall
+	case p.bay != nil && p.bay.Hung:
+		z := s.up(o.Wall, p.bay.Box, p.bay.Box.Max.Z)
+		return z - tall, z
+	case p.bay != nil:
+		z := s.up(o.Wall, p.bay.Box, p.bay.Box.Min.Z)
+		return z, z + tall
+	case p.solid: // wherever inside
+		return s.up(o.Wall, o.Box, o.Box.Min.Z), s.up(o.Wall, o.Box, o.Box.Max.Z)
+	}
+	z := s.up(o.Wall, o.Box, o.Box.Max.Z)
+	return z, z + tall
+}
+
+func checkKeeping(s *Scene) finding.List {
+	var f finding.List
+	unknown := blank{code: GoodsRoom, source: goodsSource}
+	levels := blank{code: GoodsHeight, source: goodsSource}
+	for i := range s.Job.Goods {
+		g := &s.Job.Goods[i]
+		all := s.spots(g)
+		if len(all) == 0 {
+			s.elsewhere(g, &f, &unknown, &levels)
+			continue
+		}
+		at, also := s.ats(g, all)
+		if g.Below != nil || g.Above != nil {
+			all = s.within(g, all, at, &f, &levels)
+		}
+		if len(sizes(g)) == 0 && !slices.ContainsFunc(all, func(p spot) bool { return p.bay != nil && len(p.bay.Places) > 0 }) {
+			unknown.add("the size of "+called(g), "Measure one: width, depth and height, or diameter and height.", called(g), at)
+			continue
+		}
+		s.room(g, all, at, also, &f, &unknown)
+		if other := slices.IndexFunc(s.Job.Goods, func(x stock.Goods) bool { return x.ID == g.Group }); g.Group != "" && other >= 0 {
+			s.together(g, &s.Job.Goods[other], at, &f)
+		}
+	}
+	s.shared(&f)
+	f.Add(unknown.findings("Whether there is room", finding.Note)...)
+	f.Add(levels.findings("How high they are kept", finding.Note)...)
+	return f
+}
+
+// elsewhere says what is not known of goods that no bay, counter or standing thing holds.
+func (s *Scene) elsewhere(g *stock.Goods, f *finding.List, unknown, levels *blank) {
+	if g.Place == "" { // said of all of them in one line
+		return
+	}
+	at := "goods/" + g.ID
+	unknown.add("what room there is for what is put on the floor, a bench, a bracket, a rail, a hook or in the open", "Try it, or list them under a bay, a counter or a hook board.", called(g), at)
+	if g.Below == nil && g.Above == nil {
+		return
+	}
+	if g.Place != "floor" || g.Tall == nil {
+		levels.add("where on the "+g.Place+" they are", "List them under a bay, a counter or a hook board.", called(g), at)
+		return
+	}
+	f.Add(s.level(g, 0, mm(*g.Tall), at, "on the floor"))
+}
+
+// level compares where a thing is with what its below: and above: say.
+func (s *Scene) level(g *stock.Goods, foot, top float64, at, where string) finding.Finding {
+	x := finding.Finding{Code: GoodsHeight, At: at, Unit: "mm", Source: goodsSource}
+	switch {
+	case g.Above != nil && (g.Below == nil || foot+slack < mm(*g.Above)):
+		x.Demand, x.Capacity = mm(*g.Above), foot
+		x.Text = fmt.Sprintf("%s %s stand at %s above the floor; they are to be no lower than %s.", called(g), where, s.long(foot), s.long(mm(*g.Above)))
+	default:
+		x.Demand, x.Capacity = top, mm(*g.Below)
+		x.Text = fmt.Sprintf("%s %s reach up to %s above the floor; they are to be no higher than %s.", called(g), where, s.long(top), s.long(mm(*g.Below)))
+	}
+	x.Demand -= slack
+	x.Capacity = math.Max(x.Capacity, 0)
+	x = verdict(x, finding.Warning)
+	if x.Verdict == finding.Near {
+		x.Verdict = finding.Holds // a limit that is kept is kept
+	}
+	x.Working = []string{x.Text}
+	if x.Verdict == finding.Fails {
+		x.Hint = "List them under another bay, or move the shelf."
+	}
+	return x
+}
+
+// within keeps the places that lie as high as below: and above: ask, and says so; all of them where none does.
+func (s *Scene) within(g *stock.Goods, all []spot, at string, f *finding.List, levels *blank) []spot {
+	if g.Tall == nil && g.Below != nil {
+		levels.add("how high one of "+called(g)+" is", "Measure it and say height:.", called(g), at)
+		return all
+	}
+	tall := 0.0
+	if g.Tall != nil {
+		tall = mm(*g.Tall)
+	}
+	off := func(foot, top float64) float64 {
+		d := 0.0
+		if g.Below != nil {
+			d = math.Max(d, top-mm(*g.Below))
+		}
+		if g.Above != nil {
+			d = math.Max(d, mm(*g.Above)-foot)
+		}
+		return d
+	}
+	var kept []spot
+	best, near := math.Inf(1), 0
+	for i := range all {
+		d := off(s.high(&all[i], tall))
+		if d <= slack {
+			kept = append(kept, all[i])
+		}
+		if d < best {
+			best, near = d, i
+		}
+	}
+	foot, top := s.high(&all[near], tall)
+	if all[near].solid && len(kept) == 0 {
+		levels.add("how high they are kept in "+s.called(all[near].owner), "Keep them where that is known, in a bay.", called(g), at)
+		return all
+	}
+	f.Add(s.level(g, foot, top, at, "in "+s.called(all[near].owner)))
+	if len(kept) == 0 {
+		return all
+	}
+	return kept
+}
+
+// ats gives where goods are, as findings name it: the first of the cases that hold them, and the others.
+func (s *Scene) ats(g *stock.Goods, all []spot) (at string, also []string) {
+	for _, p := range all {
+		also = append(also, s.at(p.owner, "")+"/"+g.ID)
+	}
+	order.Up(also)
+	also = slices.Compact(also)
+	return also[0], also[1:]
+}
+
+// in names the cases that hold goods.
+func (s *Scene) in(all []spot) string {
+	var names []string
+	for _, p := range all {
+		if n := s.called(p.owner); !slices.Contains(names, n) {
+			names = append(names, n)
+		}
+	}
+	return strings.Join(names, " and ")
+}
+
+// measures prints a size.
+func (s *Scene) measures(v [3]float64) string {
+	if math.IsInf(v[2], 1) {
+		return s.long(v[0]) + " × " + s.long(v[1])
+	}
+	return s.long(v[0]) + " × " + s.long(v[1]) + " × " + s.long(v[2])
+}
+
+// room says whether all of some goods go into the places that the job gives them.
+func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *finding.List, unknown *blank) {
+	rows, most := 0.0, 0.0
+	solid, wide := "", 0
+	volume := func(p spot) float64 { return p.size[0] * p.size[1] * math.Min(p.size[2], 1e6) }
+	for i := range all {
+		p := &all[i]
+		r, m := p.takes(g)
+		if p.solid && m > 0 {
+			solid = s.called(p.owner)
+		}
+		if !p.solid {
+			rows += r
+		}
+		most += m
+		if volume(*p) > volume(all[wide]) {
+			wide = i
+		}
+	}
+	n := float64(max(g.Count, 1))
+	many := fmt.Sprintf("%.0f × %s", n, called(g))
+	if v := sizes(g); len(v) > 0 {
+		many += ", " + s.measures(v[0]) + " each"
+	}
+	x := finding.Finding{Code: GoodsRoom, At: at, Also: also, Demand: n, Unit: "things", Source: goodsSource}
+	hangs := g.Lies == "hung" && !slices.ContainsFunc(all, func(p spot) bool { return p.solid || p.bay != nil && (p.bay.Hung || len(p.bay.Places) > 0) })
+	switch {
+	case hangs:
+		x.Severity, x.Verdict = finding.Warning, finding.Fails
+		x.Text = fmt.Sprintf("%s: they are to hang, and nothing in %s has a rail or hooks.", many, s.in(all))
+		x.Hint = "List them under a hook board or a bay with hanging:, or say how else they may be stored, lies:."
+	case most == 0:
+		x.Severity, x.Verdict = finding.Warning, finding.Fails
+		x.Text = fmt.Sprintf("%s: none goes into %s, whose largest place for them is %s.", many, s.in(all), s.measures(all[wide].size))
+		x.Hint = "Give them a larger bay, or say how else they may be stored, lies:."
+	case most < n:
+		x.Capacity = most
+		x = verdict(x, finding.Warning)
+		x.Text = fmt.Sprintf("%s: the floor of what they are put in, %s, takes %.0f at most; rows take %.0f.", many, s.in(all), most, rows)
+		if rows == most {
+			x.Text = fmt.Sprintf("%s: what they are put in, %s, has room for %.0f.", many, s.in(all), most)
+		}
+		x.Hint = fmt.Sprintf("List more bays for them, say stack: where they may stand on each other, or keep %.0f elsewhere.", n-most)
+	case math.IsInf(rows, 1) || rows >= n:
+		x.Severity, x.Verdict, x.Demand = finding.Note, finding.Holds, 0 // a full bay is not near anything
+		x.Text = fmt.Sprintf("%s: rows of %.0f go into %s.", many, rows, s.in(all))
+		if math.IsInf(rows, 1) {
+			x.Text = fmt.Sprintf("%s: they go into %s, where they hang; how many hooks or how much of the rail they take is not counted.", many, s.in(all))
+		}
+	case solid != "":
+		unknown.add("how "+solid+" is divided inside", "Try it there.", called(g), at)
+		return
+	default:
+		x.Severity, x.Verdict, x.Demand, x.Unit = finding.Note, finding.NotKnown, 0, ""
+		x.Text = fmt.Sprintf("%s: rows of %.0f go into %s, and its floor would take %.0f at most: whether the rest finds room is to be tried.", many, rows, s.in(all), most)
+		x.Hint = "List more bays for them, or say stack: where they may stand on each other."
+	}
+	x.Working = []string{x.Text}
+	f.Add(x)
+}
+
+// together says whether goods are in one case with those that they are to be with.
+func (s *Scene) together(g, other *stock.Goods, at string, f *finding.List) {
+	a, b := s.spots(g), s.spots(other)
+	x := finding.Finding{Code: GoodsWith, At: at, Source: "the job", Severity: finding.Note, Verdict: finding.Holds, Text: fmt.Sprintf("%s are in one case with %s.", called(g), called(other))}
+	if len(b) > 0 && !slices.ContainsFunc(a, func(p spot) bool { return slices.ContainsFunc(b, func(q spot) bool { return p.owner == q.owner }) }) {
+		x.Severity, x.Verdict = finding.Warning, finding.Fails
+		x.Text = fmt.Sprintf("%s are to be kept with %s, which are in %s.", called(g), called(other), s.in(b))
+		x.Hint = "List both under one case."
+	} else if len(b) == 0 {
+		x.Severity, x.Verdict = finding.Note, finding.NotKnown
+		x.Text = fmt.Sprintf("%s are to be kept with %s, of which nothing says where they are kept.", called(g), called(other))
+		x.Hint = "List " + called(other) + " under the same case."
+	}
+	x.Demand, x.Unit, x.Working = 1, "case", []string{x.Text}
+	if x.Verdict == finding.Holds {
+		x.Capacity = 1
+	}
+	f.Add(x)
+}
+
+// shared adds up the goods that share bays. More than all of them hold by volume fails; where each by itself, in rows,
+// would take more than the floors there, whether all find room is to be tried. It is said once, of the least bays.
+func (s *Scene) shared(f *finding.List) {
+	type group struct {
+		at, names, owner  string
+		used, room, share float64 // litres, litres, of the floors
+	}
+	var groups []group
+	for _, n := range s.nodes() {
+		bays := s.under(n)
+		if len(bays) == 0 || slices.ContainsFunc(bays, func(b *part.Bay) bool { return b.Hung || len(b.Places) > 0 }) {
+			continue
+		}
+		g := group{at: s.at(n.owner, n.owner+"/"+n.path) + "/goods", owner: n.owner}
+		for _, b := range bays {
+			v := b.Box.Size()
+			g.room += mm(v.X) * mm(v.Y) * mm(v.Z) / 1e6
+		}
+		var names []string
+		for i := range s.Job.Goods {
+			x := &s.Job.Goods[i]
+			all := s.spots(x)
+			if len(all) == 0 || slices.ContainsFunc(all, func(p spot) bool { return !slices.Contains(bays, p.bay) }) {
+				continue
+			}
+			each, ok := litres(x)
+			rows := 0.0
+			for k := range all {
+				r, _ := all[k].takes(x)
+				rows += r
+			}
+			if !ok || rows == 0 { // said of it alone
+				continue
+			}
+			count := float64(max(x.Count, 1))
+			g.used, g.share = g.used+each*count, g.share+count/rows
+			names = append(names, called(x))
+		}
+		if len(names) < 2 {
+			continue
+		}
+		order.Up(names)
+		g.names = strings.Join(names, ", ")
+		if i := slices.IndexFunc(groups, func(o group) bool { return o.owner == g.owner && o.names == g.names }); i < 0 {
+			groups = append(groups, g)
+		} else if g.room < groups[i].room {
+			groups[i] = g
+		}
+	}
+	for _, g := range groups {
+		x := verdict(finding.Finding{Code: GoodsRoom, At: g.at, Demand: g.used, Capacity: g.room, Unit: "l", Source: goodsSource}, finding.Warning)
+		x.Text = fmt.Sprintf("%s share %s: as boxes and rounds they fill %s of %s.", g.names, s.called(g.owner), s.volume(g.used), s.volume(g.room))
+		switch {
+		case x.Verdict == finding.Fails:
+			x.Hint = "List more bays for them, or keep some elsewhere."
+		case g.share > 1.005:
+			x.Severity, x.Verdict, x.Demand, x.Capacity, x.Unit = finding.Note, finding.NotKnown, 0, 0, ""
+			x.Text = fmt.Sprintf("%s share %s: in rows, each by itself, they would take %.2f times the floors there: whether all find room, beside and on each other, is to be tried.", g.names, s.called(g.owner), g.share)
+			x.Hint = "List more bays for them, or say stack: where they may stand on each other."
+		}
+		x.Working = []string{x.Text}
+		f.Add(x)
+	}
+}
