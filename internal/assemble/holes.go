@@ -79,7 +79,8 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 }
 
 // matched gives the places of the joining holes of two sides that stand against each other. Where
-// the family's row could be bored in one of them only, both get a hole as near to it as is clear.
+// the family's row could be bored in one of them only, or bolts take the place of its screws, both get a hole as near
+// to it as is clear.
 func (w *work) matched(p, q *part.Part, d geom.Dir, screw stock.Hardware) (at []geom.Vec) {
 	if q == nil {
 		for _, o := range p.Ops {
@@ -100,6 +101,8 @@ func (w *work) matched(p, q *part.Part, d geom.Dir, screw stock.Hardware) (at []
 			switch {
 			case !joins(o) || x.one == q && o.Face != q.Facing(d.Not()): // nothing to do with p
 				left = append(left, o)
+			case screw.Kind == "bolt": // it is thicker than the screws that they were bored for
+				lone = append(lone, h)
 			case slices.ContainsFunc(x.other.Ops, func(t part.Op) bool { return joins(t) && meets(onFace(*x.other, t), h) }):
 				left = append(left, o)
 				if x.one == p {

@@ -205,6 +205,13 @@ func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
 	}
 	screw, gap, _ := w.between(s, other, p, d)
 	thick := p.Size[2]
+	into, kind := screw.Length-thick-gap, "screw"
+	if w.adrift(s.ID) != w.adrift(other.ID) {
+		// As for those joined by hand: what holds one of them is these alone.
+		if b, theirs, ok := w.bolt(other, p, d, gap); ok {
+			screw, into, kind = b, theirs, "bolt"
+		}
+	}
 	at := string(s.Kind) + "/" + s.ID
 	mine := w.inJob(p.Mark)
 	var theirs *part.Part
@@ -222,14 +229,14 @@ func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
 	}
 	for _, h := range holes {
 		w.all.Fixings = append(w.all.Fixings, part.Fixing{Owner: s.ID, Kind: part.ToCase, Wall: s.Wall, Part: p.Mark, At: h, Stud: other.ID, Screw: screw.ID, Length: screw.Length,
-			Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: thick}}, Into: screw.Length - thick - gap, Packing: gap, Row: "joining"})
+			Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: thick}}, Into: into, Packing: gap, Row: "joining"})
 	}
 	// The carcass has counted screws of its own choice for its right side.
 	i := slices.IndexFunc(w.all.Hardware, func(x part.Item) bool { return x.Owner == s.ID && x.For == "joining neighbours" })
 	if d == geom.Right && i >= 0 {
-		w.all.Hardware[i].ID, w.all.Hardware[i].Count, w.all.Hardware[i].Length = screw.ID, len(holes), screw.Length
+		w.all.Hardware[i].ID, w.all.Hardware[i].Kind, w.all.Hardware[i].Count, w.all.Hardware[i].Length = screw.ID, kind, len(holes), screw.Length
 	} else if len(holes) > 0 {
-		w.all.Hardware = append(w.all.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: "screw", Count: len(holes), Length: screw.Length, For: "joining " + other.ID, Stage: s.Stage})
+		w.all.Hardware = append(w.all.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: kind, Count: len(holes), Length: screw.Length, For: "joining " + other.ID, Stage: s.Stage})
 	}
 }
 

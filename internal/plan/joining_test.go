@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
+	"stowright/internal/strength"
 )
 
 // unbored gives a sentence for every screw or bolt between cases that has no hole on its way: one
@@ -164,6 +166,49 @@ cases:
 			if strings.Contains(said, w) != (k == c.odd) {
 				t.Errorf("%s, %s high: %q", c.wall, c.high, said)
 			}
+		}
+	}
+}
+
+// A case between the studs is held by its neighbour alone: in place of the screws of two sides, which have too little
+// wood for any published strength, bolts join them, and every hole of theirs is the bolt's, through both sides.
+func TestBoltsHoldACaseBetweenStuds(t *testing.T) {
+	const text = `stowright: 1
+unit: in
+practice: {from: inch-shop}
+walls: {w: {length: 120, height: 96, kind: stud, lining: {name: drywall, thickness: 1/2}, studs: {species: spruce-pine-fir, first: 8, spacing: 16, width: 1 1/2}}}
+cases:
+  a: {width: 13, height: 34, depth: 22, inside: {drawers: {count: 4}, load: 80 lb}}
+  b: {width: 30, height: 34, depth: 22, inside: {shelves: {count: 1}, load: 30 lb}}
+runs: {f: {wall: w, start: 9.5, order: [{case: a}, {case: b}]}}
+`
+	r := plan.Make(context.Background(), parse(t, "between", []byte(text)), plan.Want{})
+	bolts := 0
+	for _, x := range r.Assembly.Fixings {
+		if x.Kind == part.ToCase && x.Screw == "joining-bolt-1-4" {
+			bolts++
+		}
+	}
+	for _, mark := range []string{"A.right", "B.left"} {
+		holes := 0
+		for _, p := range r.Assembly.Parts {
+			for _, o := range p.Ops {
+				if p.Mark != mark || o.For != "joining screw" {
+					continue
+				}
+				holes++
+				if o.Dia != length.Inch/4 || o.Depth != p.Size[2] {
+					t.Errorf("%s: a hole of %s, %s deep", mark, o.Dia.Exact(0), o.Depth.Exact(0))
+				}
+			}
+		}
+		if bolts < 3 || holes != bolts {
+			t.Errorf("%s: %d holes for %d bolts", mark, holes, bolts)
+		}
+	}
+	for _, f := range r.Findings.With(strength.TipOver) {
+		if f.Verdict == finding.Fails {
+			t.Error(f.Text)
 		}
 	}
 }
