@@ -93,6 +93,9 @@ func Make(in Input) draw.Document {
 	if warned {
 		marks = append(marks, draw.Bookmark{Title: "Cautions", To: "cautions"})
 		if !explained {
+			if b.flow.Measure(b.wordsText) > b.flow.Left() {
+				b.flow.Break() // together, so that no sheet has two lines
+			}
 			b.wordsText(b.flow)
 		}
 	} else {

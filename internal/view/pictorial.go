@@ -111,8 +111,9 @@ func (a Apart) High(wide, most float64) float64 {
 	if len(a.segs) == 0 {
 		return least
 	}
-	_, took := fit(a.segs, draw.Rect{W: wide - 2*a.side, H: max(most, least) - 2*apartAir}, 0.2)
-	return max(least, took.H+2*apartAir)
+	at, took := fit(a.segs, draw.Rect{W: wide - 2*a.side, H: max(most, least) - 2*apartAir}, 0.2)
+	named := (&draw.Sheet{}).Marks(took, a.marks(at, nil)) // with names above and below where the sides are full
+	return max(least, took.H+2*apartAir, named.H+2)
 }
 
 // Draw draws it in a rectangle; every name leads to the anchor that link gives.
@@ -120,12 +121,26 @@ func (a Apart) Draw(s *draw.Sheet, r draw.Rect, link func(mark string) string) {
 	if len(a.segs) == 0 {
 		return
 	}
-	at, took := fit(a.segs, draw.Rect{X: r.X + a.side, Y: r.Y + apartAir, W: r.W - 2*a.side, H: r.H - 2*apartAir}, 0.2)
+	in := draw.Rect{X: r.X + a.side, Y: r.Y + apartAir, W: r.W - 2*a.side, H: r.H - 2*apartAir}
+	at, took := fit(a.segs, in, 0.2)
+	for range 4 { // smaller, until names above and below it stay in the rectangle
+		named := (&draw.Sheet{}).Marks(took, a.marks(at, nil))
+		above, below := max(0, r.Y-named.Y), max(0, named.Bottom()-r.Bottom())
+		if above+below < 0.01 || in.H < above+below+20 {
+			break
+		}
+		in.Y, in.H = in.Y+above, in.H-above-below
+		at, took = fit(a.segs, in, 0.2)
+	}
 	was := s.Layer
 	s.Layer = "Exploded"
 	paint(s, a.segs, at, draw.Edge, draw.NoLine)
 	s.Layer = was
-	// A mark points at the middle of the longest edge that is seen of its part.
+	s.Marks(took, a.marks(at, link))
+}
+
+// marks gives the names of the parts: each points at the middle of the longest edge that is seen of its part.
+func (a Apart) marks(at func(hidden.Point) draw.Point, link func(mark string) string) []draw.Mark {
 	type best struct {
 		len float64
 		at  draw.Point
@@ -140,10 +155,14 @@ func (a Apart) Draw(s *draw.Sheet, r draw.Rect, link func(mark string) string) {
 	var marks []draw.Mark
 	for i, p := range a.parts {
 		if b, ok := long[i]; ok && a.name(p) != "" {
-			marks = append(marks, draw.Mark{Text: a.name(p), At: b.at, Link: link(p.Mark)})
+			m := draw.Mark{Text: a.name(p), At: b.at}
+			if link != nil {
+				m.Link = link(p.Mark)
+			}
+			marks = append(marks, m)
 		}
 	}
-	s.Marks(took, marks)
+	return marks
 }
 
 // apart gives every part the way it is moved in an exploded view: away from the middle of its
