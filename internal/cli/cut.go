@@ -257,13 +257,18 @@ func (c *cutCmd) left(p *cutting.Problem, plan *cutting.Plan) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return list.ShopLeft(b, func(b []byte) (*source.Node, error) {
-		root, ps := yaml.Read(c.Offcuts, b)
+	return list.ShopLeft(b, shopFile(c.Offcuts), p, plan)
+}
+
+// shopFile reads a shop's stock file of that name.
+func shopFile(name string) func([]byte) (*source.Node, error) {
+	return func(b []byte) (*source.Node, error) {
+		root, ps := yaml.Read(name, b)
 		if len(ps) > 0 {
 			return nil, errors.New(ps[0].String())
 		}
 		return root, nil
-	}, p, plan)
+	}
 }
 
 // onHand gives offcuts the saw of the sheets.

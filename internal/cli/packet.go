@@ -2,10 +2,12 @@ package cli
 
 import (
 	"fmt"
+	"os"
 	"slices"
 	"strings"
 
 	"stowright/internal/bundle"
+	"stowright/internal/cutting/list"
 	"stowright/internal/draw"
 	"stowright/internal/length"
 	"stowright/internal/packet/labels"
@@ -22,6 +24,7 @@ type packetCmd struct {
 	Labels string `enum:"a4-8,a4-14,a4-21,a4-24,letter-10,letter-14,letter-30," default:"" help:"Sheet of labels, by paper and number to the sheet: a4-8, a4-14, a4-21, a4-24, letter-10, letter-14, letter-30; by the unit when not given."`
 	Skip   int    `name:"labels-used" placeholder:"N" default:"0" help:"Labels of the first sheet that are used up."`
 	Effort string `enum:"first,quick,normal,deep" default:"quick" help:"How long the cutting plan is searched for: first, quick, normal, deep."`
+	Left   string `name:"write-back" placeholder:"FILE" help:"When all is cut as planned, the stock file of the shop that the job has its boards from, a library of the job or the job itself: what the plan cuts from what is on hand is taken out of it and the offcuts worth keeping are put in; comments in it stay."`
 	Prefer string `enum:"offcuts,settings" default:"offcuts" help:"Of the cutting plans found, the cheapest with the biggest offcuts, or the one with the fewest settings of the saw, which may take a sheet more: offcuts or settings."`
 }
 
@@ -54,6 +57,9 @@ func (c *packetCmd) Run(a *app) error {
 	if c.Skip < 0 {
 		return misuse("--labels-used is how many labels are gone, 0 or more")
 	}
+	if c.Left != "" && (c.Case != "" || c.Stage != "") {
+		return misuse("--write-back goes with the packet of a whole job, not with --case or --stage")
+	}
 	size, _ := labels.Named(c.Labels)
 	show, done := a.bar()
 	r := plan.Make(a.ctx, job, plan.Want{Effort: effort(c.Effort), Few: c.Prefer == "settings", Owner: c.Case, Stage: c.Stage, Progress: show})
@@ -72,6 +78,29 @@ func (c *packetCmd) Run(a *app) error {
 	a.findings(r.Findings, false, false)
 	fmt.Fprintf(a.Out, "Written to %s:", c.Out)
 	fmt.Fprintln(a.Out, " "+listed(files))
+	return c.writeBack(a, r)
+}
+
+// writeBack brings the shop's stock file up to what is there when everything is cut, where that is asked for.
+func (c *packetCmd) writeBack(a *app, r plan.Result) error {
+	if c.Left == "" {
+		return nil
+	}
+	if r.Findings.Blocking() {
+		fmt.Fprintf(a.Err, "stowright: %s is left as it was, for the job must not be built yet\n", c.Left)
+		return nil
+	}
+	b, err := os.ReadFile(c.Left)
+	if err != nil {
+		return err
+	}
+	if b, err = list.ShopLeft(b, shopFile(c.Left), &r.Problem, &r.Plan); err != nil {
+		return misuse(fmt.Sprintf("%s is left as it was: %v; name the file that the job has its boards from", c.Left, err))
+	}
+	if err := replace(c.Left, b); err != nil {
+		return err
+	}
+	fmt.Fprintf(a.Out, "%s says what is on hand when that is cut.\n", c.Left)
 	return nil
 }
 

@@ -157,7 +157,7 @@ func (r *shopReader) grain(v *source.Node) cutting.Grain {
 }
 
 // ShopLeft gives a shop's stock file as it is when a plan is done: offcuts and sheets that the plan uses are taken out, offcuts
-// that it leaves are put in, and every other byte, comments included, stays. read reads the file's notation.
+// that it leaves are put in, but for those that a later stage of it uses (BOARD/left-N), and every other byte, comments included, stays. read reads the file's notation.
 func ShopLeft(data []byte, read func([]byte) (*source.Node, error), p *cutting.Problem, plan *cutting.Plan) ([]byte, error) {
 	edit := func(make func(*source.Node) (source.Edit, error)) error {
 		root, err := read(data)
@@ -182,6 +182,9 @@ func ShopLeft(data []byte, read func([]byte) (*source.Node, error), p *cutting.P
 		}
 		_, kind, _ := strings.Cut(s.ID, "/")
 		kind, number, _ := strings.Cut(kind, "-")
+		if kind == "left" { // never in the file
+			continue
+		}
 		at, _ := strconv.Atoi(number)
 		board := source.Path{}.Key("boards").Key(Kind(s.ID))
 		item := board.Key("offcuts").At(at - 1)
@@ -191,6 +194,9 @@ func ShopLeft(data []byte, read func([]byte) (*source.Node, error), p *cutting.P
 		var err error
 		if kind != "on" { // an item of its own
 			err = edit(func(root *source.Node) (source.Edit, error) {
+				if root.Find(item) == nil {
+					return source.Edit{}, fmt.Errorf("the plan cuts from %s, which is not in the file", s.ID)
+				}
 				if n < s.Count {
 					return source.Replace(root, item.Key("count"), strconv.Itoa(s.Count-n))
 				}
@@ -199,7 +205,11 @@ func ShopLeft(data []byte, read func([]byte) (*source.Node, error), p *cutting.P
 		}
 		if err == nil && kind != "offcut" {
 			err = edit(func(root *source.Node) (source.Edit, error) {
-				have, _ := strconv.Atoi(root.Find(board.Key("on-hand")).Text)
+				old := root.Find(board.Key("on-hand"))
+				if old == nil {
+					return source.Edit{}, fmt.Errorf("the plan cuts from %s, which is not in the file", s.ID)
+				}
+				have, _ := strconv.Atoi(old.Text)
 				return source.Replace(root, board.Key("on-hand"), strconv.Itoa(have-n))
 			})
 		}
@@ -207,10 +217,14 @@ func ShopLeft(data []byte, read func([]byte) (*source.Node, error), p *cutting.P
 			return nil, err
 		}
 	}
+	number := 0 // of offcuts, as stages name what they leave
 	for _, s := range plan.Sheets {
 		for _, o := range s.Offcuts {
 			if o.Scrap {
 				continue
+			}
+			if number++; used[fmt.Sprintf("%s/left-%d", Kind(s.Stock), number)] > 0 {
+				continue // a later stage cuts it up
 			}
 			text := fmt.Sprintf("{length: %s mm, width: %s mm, grain: %s}", o.L.MM(), o.W.MM(), grainWords[s.Grain])
 			if err := edit(func(root *source.Node) (source.Edit, error) { return put(root, Kind(s.Stock), text) }); err != nil {
