@@ -147,6 +147,13 @@ func trials() []trial {
 		b.job.Machines = []job.Named[job.Machine]{{ID: "saw", Value: job.Machine{Width: 600 * mm, Depth: 500 * mm, Height: p(400 * mm), SwingWidth: p(900 * mm)}}}
 		b.job.Runs = []job.Named[job.Run]{{ID: "r", Value: job.Run{Wall: "north", Start: p(1000 * mm), Order: []job.Entry{{Machine: "saw"}}}}}
 	}
+	long := func(board length.Length) func(*bed) {
+		return func(b *bed) {
+			machine(b)
+			b.job.Machines[0].Value.Bed, b.job.Machines[0].Value.Longest = p(100*mm), p(board*mm)
+			b.put("north", "a", 100, 400, 0, 500, 1800).put("north", "b", 2100, 400, 0, 2500, 1800).put("north", "low", 1700, 400, 0, 2000, 50)
+		}
+	}
 	fam := func(step length.Length) func(*bed) {
 		return func(b *bed) {
 			b.job.Families = []job.Named[job.Family]{{ID: "f", Value: job.Family{Step: p(step * mm), Depth: p(500 * mm)}}}
@@ -279,6 +286,8 @@ func trials() []trial {
 		{rules.CarDoors, "150 mm into the room for the doors", with(car, put("north", "a", 1500, 600, 0, 2000, 800)), with(car, put("north", "a", 1500, 450, 0, 2000, 800)), ""},
 		{rules.CarOut, "opens only while that is out", with(car, func(b *bed) { b.put("north", "a", 0, 600, 0, 500, 800).drawer("a", 500) }), with(car, func(b *bed) { b.put("north", "a", 0, 600, 0, 500, 800).drawer("a", 300) }), ""},
 		{rules.MachineRoom, "in the room that saw needs", with(machine, put("north", "a", 500, 400, 0, 1050, 1800)), with(machine, put("north", "a", 500, 400, 0, 1000, 1800)), ""},
+		{rules.LongWork, "1600 mm are free at its bed, from 500 mm to 2100 mm", long(1700), long(1600), "2100 - 500"},
+		{rules.LongWork, "how high its bed is", func(b *bed) { machine(b); b.job.Machines[0].Value.Longest = p(1700 * mm) }, long(1600), ""},
 		{rules.ShortScrew, "4 screws in 1 joints of a reach less than 6 diameters into the last board, 3.5 at least", screwed(32, 18), screwed(43, 40), "18 mm to pass: 14 mm of 4 mm, and 25"},
 		{rules.FamilyBreak, "The width of b is 610 mm; family f has 600 mm: it differs by 10 mm beside a", fam(100), fam(10), ""},
 	}
