@@ -13,6 +13,7 @@ import (
 
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/money"
@@ -503,50 +504,11 @@ func (c *counter) weigh() {
 func Masses(a part.Assembly, cat stock.Catalogue) map[string]mass.Mass {
 	list := map[string]mass.Mass{}
 	for _, p := range a.Parts {
-		if m, ok := PartMass(p, cat); ok {
+		if m, ok := joinery.Mass(p, cat); ok {
 			list[p.Mark] = m
 		}
 	}
 	return list
-}
-
-// PartMass gives the mass of a part from its size and its material's density, in the mass of
-// the board before it is worked, and false when the density is not known.
-func PartMass(p part.Part, cat stock.Catalogue) (mass.Mass, bool) {
-	var density stock.Ratio
-	switch p.Material {
-	case part.Board:
-		b, ok := cat.Board(p.Stock)
-		if !ok {
-			return 0, false
-		}
-		m, _ := cat.Material(b.Material)
-		density = m.Density
-	case part.Stick:
-		s, ok := cat.Stick(p.Stock)
-		if !ok {
-			return 0, false
-		}
-		w, _ := cat.SpeciesOf(s.Species)
-		density = w.Density
-	default:
-		h, ok := cat.Item(p.Stock)
-		if !ok || h.Mass == nil {
-			return 0, false
-		}
-		if h.Tube > 0 && h.Length > 0 {
-			return mass.Mass(int64(*h.Mass) * int64(p.Size[0]/(length.MM/10)) / int64(h.Length/(length.MM/10))), true
-		}
-		return *h.Mass, true
-	}
-	d, ok := density.Whole()
-	if !ok || d == 0 {
-		return 0, false
-	}
-	// 1 kg/m3 is 1 µg/mm3; sizes in tenths of a millimetre, thickness in micrometres.
-	tenths := int64(p.Size[0]/(length.MM/10)) * int64(p.Size[1]/(length.MM/10))
-	um := int64(p.Size[2] / (length.MM / 1000))
-	return mass.Mass(tenths * um / 100_000 * d), true
 }
 
 // hours: common practice, no source.

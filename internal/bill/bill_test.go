@@ -7,6 +7,7 @@ import (
 
 	"stowright/internal/bill"
 	"stowright/internal/cutting"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/money"
 	"stowright/internal/part"
@@ -42,11 +43,11 @@ func line(t *testing.T, b bill.Bill, item, stage string) bill.Line {
 // A sheet of 18 mm birch plywood, 1220 x 2440: 36.7 kg by a mill's published table (13 plies,
 // 685 kg/m3).
 func TestASheetWeighsWhatTheMillSays(t *testing.T) {
-	m, ok := bill.PartMass(part.Part{Stock: "ply-18", Size: [3]length.Length{2440 * mm, 1220 * mm, 18 * mm}}, catalogue())
+	m, ok := joinery.Mass(part.Part{Stock: "ply-18", Size: [3]length.Length{2440 * mm, 1220 * mm, 18 * mm}}, catalogue())
 	if kg := float64(m) / 1e9; !ok || math.Abs(kg-36.7) > 0.05 {
 		t.Errorf("%.2f kg, %v; want 36.7", kg, ok)
 	}
-	if _, ok := bill.PartMass(part.Part{Stock: "unknown"}, catalogue()); ok {
+	if _, ok := joinery.Mass(part.Part{Stock: "unknown"}, catalogue()); ok {
 		t.Error("a board that nobody knows has a mass")
 	}
 }

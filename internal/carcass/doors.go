@@ -9,6 +9,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/stock"
@@ -223,22 +224,8 @@ func root(a, c L) L {
 	return L(r + 1).Up(mm / 10)
 }
 
-// weight gives the weight of a board, 0 when its density is not known.
-func (b *build) weight(p part.Part) mass.Mass { return Weight(b.env.Catalogue, p) }
-
-// Weight gives the weight of a part cut from a board, 0 when its density is not known. The
-// density is rounded to whole kg/m³ and the volume down to mm³.
-func Weight(c stock.Catalogue, p part.Part) mass.Mass {
-	board, ok := c.Board(p.Stock)
-	if !ok || p.Material != part.Board {
-		return 0
-	}
-	m, _ := c.Material(board.Material)
-	d, ok := m.Density.Whole()
-	if !ok {
-		return 0
-	}
-	// Kilograms from kg/m³ and sizes in tenths of a millimetre.
-	v := int64(p.Size[0]/(mm/10)) * int64(p.Size[1]/(mm/10)) * int64(p.Size[2]/(mm/10)) // 1e-12 m³
-	return mass.Mass(v / 1000 * d / 1000 * int64(mass.Kilogram) / 1000000)
+// weight gives the weight of a part, 0 when its density is not known.
+func (b *build) weight(p part.Part) mass.Mass {
+	m, _ := joinery.Mass(p, b.env.Catalogue)
+	return m
 }

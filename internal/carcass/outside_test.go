@@ -11,6 +11,7 @@ import (
 	"stowright/internal/fittings/drawers"
 	"stowright/internal/fittings/shelves"
 	"stowright/internal/joinery"
+	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/part/parttest"
 	"stowright/internal/schema"
@@ -290,6 +291,38 @@ func TestRackIsNotRaisedInSilence(t *testing.T) {
 		_, f := carcass.Build(carcasstest.Metric(), "c", spec, carcass.Site{})
 		if said := slices.ContainsFunc(f, func(x finding.Finding) bool { return x.Code == carcass.RackRaised }); said != c.raised {
 			t.Errorf("racks at %v: %v", c.up, f)
+		}
+	}
+}
+
+// Hinges are counted by all that hangs on a door, weighed as everything else is weighed: two carry what the hinge makers' charts
+// say (joinery.HingesCarry), and the least that is more asks for a third.
+func TestHingesCarryAllThatHangs(t *testing.T) {
+	env := carcasstest.Inch()
+	build := func(load mass.Mass) part.Assembly {
+		spec := carcass.Spec{Width: size(500 * mm), Height: size(750 * mm), Depth: size(450 * mm), Level: "floor",
+			Inside: carcass.Bay{Doors: &carcass.Doors{Count: 1, Left: []carcass.Rack{{Load: &load, Fitting: schema.Plug{Kind: "can-rack", Value: canrack.Kind().New()}}}}}}
+		a, _ := carcass.Build(env, "c", spec, carcass.Site{})
+		return a
+	}
+	hung, parts := mass.Mass(0), 0
+	for _, p := range build(0).Parts {
+		if p.Moves != "" {
+			kg, ok := joinery.Mass(p, env.Catalogue)
+			if !ok {
+				t.Fatalf("the weight of %s is not known", p.Local)
+			}
+			hung += kg
+			parts++
+		}
+	}
+	_, most := joinery.HingesCarry(2, 500*mm)
+	if parts < 3 || hung >= most {
+		t.Fatalf("%d parts of %s hang on the door", parts, hung.Print(true))
+	}
+	for more, want := range map[mass.Mass]int{0: 2, 1: 3} {
+		if got := len(build(most - hung + more).Fronts[0].Hinges); got != want {
+			t.Errorf("%s and %d hang on it: %d hinges, want %d", most.Print(true), more, got, want)
 		}
 	}
 }

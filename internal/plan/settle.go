@@ -10,7 +10,6 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/job"
 	"stowright/internal/length"
-	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/strength"
@@ -50,7 +49,7 @@ func settle(c *job.Checked, room *place.Room) (part.Assembly, finding.List) {
 	for n := 1; ; n++ {
 		a, f := assemble.All(c, room, carcass.Build)
 		changed := ""
-		for _, x := range strength.Settle(strength.Input{Job: c, Room: room, All: &a, Masses: masses(a.Parts, c)}) {
+		for _, x := range strength.Settle(strength.Input{Job: c, Room: room, All: &a, Masses: bill.Masses(a, c.Catalogue)}) {
 			s := room.Seat(x.Owner)
 			if s == nil {
 				continue
@@ -83,14 +82,4 @@ func firmer(was, x part.Hold) part.Hold {
 	}
 	was.Rail, was.Ends, was.Floors, was.Pairs = rail, ends, floors, pairs
 	return was
-}
-
-func masses(parts []part.Part, c *job.Checked) map[string]mass.Mass {
-	m := map[string]mass.Mass{}
-	for _, p := range parts {
-		if kg, ok := bill.PartMass(p, c.Catalogue); ok {
-			m[p.Mark] = kg
-		}
-	}
-	return m
 }

@@ -7,11 +7,11 @@ import (
 
 	"stowright/examples"
 	"stowright/internal/assemble"
-	"stowright/internal/bill"
 	"stowright/internal/builtin"
 	"stowright/internal/carcass"
 	"stowright/internal/finding"
 	"stowright/internal/job"
+	"stowright/internal/joinery"
 	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/place"
@@ -59,7 +59,7 @@ func input(c job.Checked) strength.Input {
 func masses(c *job.Checked, parts []part.Part) map[string]mass.Mass {
 	m := map[string]mass.Mass{}
 	for _, p := range parts {
-		if kg, ok := bill.PartMass(p, c.Catalogue); ok {
+		if kg, ok := joinery.Mass(p, c.Catalogue); ok {
 			m[p.Mark] = kg
 		}
 	}
