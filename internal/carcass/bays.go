@@ -26,8 +26,8 @@ type space struct {
 func (b *build) root() space {
 	t := b.t
 	sp := space{path: "in", box: geom.B(t, 0, b.zb+t, b.w-t, b.yb, b.h-t)}
-	sp.walls[geom.Left] = fitting.Wall{Part: "side-l", Thickness: t}
-	sp.walls[geom.Right] = fitting.Wall{Part: "side-r", Thickness: t}
+	sp.walls[geom.Left] = fitting.Wall{Part: "side-l", Thickness: t, Heads: b.heads("side-l")}
+	sp.walls[geom.Right] = fitting.Wall{Part: "side-r", Thickness: t, Heads: b.heads("side-r")}
 	sp.walls[geom.Down] = fitting.Wall{Part: "bottom", Thickness: t}
 	sp.walls[geom.Up] = fitting.Wall{Thickness: t}
 	if len(b.top) == 1 {
@@ -185,7 +185,7 @@ func (b *build) split(list []Bay, sp space, axis int) {
 				in.pass[1] = 0
 			}
 			local := b.between(sp, in.path, axis, at+sizes[i])
-			in.walls[high] = fitting.Wall{Part: local, Thickness: t, Both: true}
+			in.walls[high] = fitting.Wall{Part: local, Thickness: t, Both: true, Heads: b.heads(local)}
 			prev = in.walls[high]
 		}
 		// The boards below and above count too: what stands in their slots keeps off with them.

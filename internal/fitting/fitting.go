@@ -69,6 +69,7 @@ type Wall struct {
 	Part      string // Local name, "" where there is none
 	Thickness L
 	Both      bool // a partition or fixed shelf with a space on its other side too
+	Heads     bool // heads of screws may be seen on its far side
 }
 
 // Door is what stands before a space.

@@ -197,6 +197,8 @@ type Between struct {
 	Heads bool
 	// Shut: a board lies along B at the joint's far end before B comes, and pockets keep PocketRoom from it.
 	Shut bool
+	// Both: another board may be joined to A's other side at the same place.
+	Both bool
 	// Shift moves the fasteners along the joint, so that they miss those of a board on the other
 	// side of A.
 	Shift L
@@ -510,6 +512,9 @@ func (s Shop) make(kind string, j Between, r *Result) {
 		r.Joint.Glue = true
 		tool, _ := s.Bit(dowelDia)
 		face := min(dowelFace, ta-3*mm)
+		if j.Both {
+			face = min(face, s.Opposite(ta))
+		}
 		edge := min(dowelEdge+dowelFace-face, g.deep/2)
 		bores = []bore{
 			{j.A, part.Op{Kind: part.Hole, Face: g.a, Dia: dowelDia, Depth: face, Tool: tool, For: "dowel"}},

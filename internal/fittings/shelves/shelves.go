@@ -289,19 +289,7 @@ func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop jo
 		r.Bores = append(r.Bores, fitting.Bore{Wall: w, Kind: part.Hole, At: geom.V(x, y, z), Dia: dia, Depth: depth, Tool: tool, For: use})
 	}
 	if c.Fixed {
-		// Screwed through the boards beside it would show or meet what is beyond: each end rests on and is screwed
-		// to a hidden pair of dowels, or on wood screws where dowels cannot be bored.
-		for _, q := range shelves {
-			box := q.Box()
-			for _, w := range []geom.Dir{geom.Left, geom.Right} {
-				x := s.Box.Min.X
-				if w == geom.Right {
-					x = s.Box.Max.X
-				}
-				contact := geom.B(x, box.Min.Y, box.Min.Z, x, box.Max.Y, box.Max.Z)
-				r.Joints = append(r.Joints, fixedEnd(r, shop, q.Local, s.Walls[w], w, contact, bore))
-			}
-		}
+		fasten(r, env, s, shop)
 		return
 	}
 	tool, ok := shop.Bit(p.PinDia)
@@ -331,51 +319,38 @@ func (c *Spec) hold(r *fitting.Result, env fitting.Env, s fitting.Space, shop jo
 	r.Hardware = append(r.Hardware, part.Item{Owner: env.Owner, ID: p.Pin, Kind: "pin", Count: 4 * len(shelves), For: "shelves"})
 }
 
-// fixedEnd holds one end of a fixed shelf: dowels in both where the shop can, else screws from
-// the far side of the wall.
-func fixedEnd(r *fitting.Result, shop joinery.Shop, local string, w fitting.Wall, d geom.Dir, contact geom.Box, bore func(geom.Dir, L, L, L, L, string, string)) part.Joint {
-	j := part.Joint{Kind: part.PocketScrew, A: w.Part, B: local, Contact: contact, Glue: shop.Practice.Glue}
-	q := &r.Parts[slices.IndexFunc(r.Parts, func(p part.Part) bool { return p.Local == local })]
-	along := contact.Max.Y - contact.Min.Y
-	z := (contact.Min.Z + contact.Max.Z) / 2
-	end := q.Facing(d)
-	first, pitch := cmp.Or(shop.Practice.JointFirst, 50*mm), cmp.Or(shop.Practice.JointPitch, 150*mm)
-	at := joinery.Places(along, first, pitch, 2)
-	if tool, ok := shop.Tool("pocket-jig"); ok {
-		for _, y := range at {
-			x, v := q.OnFace(part.Lower, geom.V(contact.Min.X, contact.Min.Y+y, z))
-			q.Ops = append(q.Ops, part.Op{Kind: part.Pocket, Face: part.Lower, X: x, Y: v, Dia: 9500 * length.MM / 1000, Depth: q.Size[2] * 2 / 3, Angle: joinery.PocketAngle, Towards: end, Tool: tool, For: "pocket screw"})
+// fasten joins both ends of fixed shelves to the boards beside them as the case's own boards are joined, pockets below,
+// and screw heads on the far side only where they may be seen there.
+func fasten(r *fitting.Result, env fitting.Env, s fitting.Space, shop joinery.Shop) {
+	var told joinery.Told
+	for i := range r.Parts {
+		q := &r.Parts[i]
+		if q.Role != part.FixedShelf {
+			continue
 		}
-		h, _ := shop.Screw("pocket", joinery.PocketLength(min(w.Thickness, q.Size[2])))
-		j.Fastener, j.Count = cmp.Or(h.ID, "pocket-screw"), len(at)
-		r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "screw", Count: len(at), Length: h.Length, For: "fixed shelves"})
-		return j
-	}
-	if tool, ok := shop.Bit(8 * mm); ok && q.Size[2] >= 16*mm && w.Thickness >= 16*mm {
-		if _, jig := shop.Tool("dowel-jig", "drill-press"); jig {
-			j.Kind, j.Glue, j.Fastener = part.Dowel, true, "dowel-8-30"
-			deep := 11 * mm
-			if w.Both { // a shelf of the same height may hide any screw on the far side: two dowels meet back to back
-				deep = min(deep, shop.Opposite(w.Thickness))
+		for _, d := range []geom.Dir{geom.Left, geom.Right} {
+			w := s.Walls[d]
+			beside, name, shift := s.Box, "the board on its right", L(0)
+			if beside.Min.X, beside.Max.X = s.Box.Max.X, s.Box.Max.X+w.Thickness; d == geom.Left {
+				beside.Min.X, beside.Max.X, name = s.Box.Min.X-w.Thickness, s.Box.Min.X, "the board on its left"
+				if w.Both { // another shelf may end on the other side
+					shift = 20 * mm
+				}
 			}
-			for _, y := range at {
-				bore(d, contact.Min.Y+y, z, 8*mm, deep, tool, "dowel")
-				q.Bore(part.Hole, end, geom.V(contact.Min.X, contact.Min.Y+y, z), 8*mm, 32*mm-deep, tool, "dowel")
+			a := part.New(w.Part, part.Partition, name, "", beside, geom.Up, geom.Back)
+			j := shop.Make(cmp.Or(env.Joint, shop.Practice.Joint, "wood-screw"), joinery.Between{A: &a, B: q, To: d, Contact: a.Box().And(q.Box()),
+				Pockets: []geom.Dir{geom.Down}, Heads: w.Heads, Butt: true, Both: w.Both, Shift: shift})
+			r.Joints = append(r.Joints, j.Joint)
+			for _, it := range j.Items {
+				it.For = "fixed shelves"
+				r.Hardware = append(r.Hardware, it)
 			}
-			j.Count = len(at)
-			r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "dowel", Count: len(at), For: "fixed shelves"})
-			return j
+			told.Add(j)
+			for _, o := range a.Ops {
+				at := a.Pose.Point(o.Face.Point(o.X, o.Y, a.Size)).With(0, j.Joint.Contact.Min.X)
+				r.Bores = append(r.Bores, fitting.Bore{Wall: d, Kind: o.Kind, At: at, Dia: o.Dia, Depth: o.Depth, Tool: o.Tool, For: o.For})
+			}
 		}
 	}
-	h, _ := shop.Screw("wood", max(50*mm, w.Thickness+25*mm))
-	j.Kind, j.Fastener, j.Count = part.WoodScrew, cmp.Or(h.ID, "wood-screw"), len(at)
-	clear, dia, _ := shop.Pilot(cmp.Or(h.Clearance, 4500*length.MM/1000))
-	ptool, pilot, _ := shop.Pilot(cmp.Or(h.Pilot, 3*mm))
-	deep := min(30*mm, q.Size[0]/2-2*mm) // the other end is screwed in the same line
-	for _, y := range at {
-		bore(d, contact.Min.Y+y, z, dia, w.Thickness, clear, "wood screw")
-		q.Bore(part.Hole, end, geom.V(contact.Min.X, contact.Min.Y+y, z), pilot, deep, ptool, "wood screw")
-	}
-	r.Hardware = append(r.Hardware, part.Item{ID: j.Fastener, Kind: "screw", Count: len(at), Length: h.Length, For: "fixed shelves"})
-	return j
+	r.Findings.Add(told.List("case/" + env.Owner + "/" + s.ID)...)
 }

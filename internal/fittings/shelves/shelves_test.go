@@ -1,6 +1,7 @@
 package shelves_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -9,6 +10,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/fitting/fittingtest"
 	"stowright/internal/fittings/shelves"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 )
@@ -79,5 +81,48 @@ func TestStatedHeights(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// A fixed shelf is joined as the fixed shelf between two bays of the same case is, in every shop and by every joint, with as many
+// fasteners; a bit that the shop has not got is told.
+func TestFixedShelvesAreJoinedAsTheCase(t *testing.T) {
+	const mm = length.MM
+	for _, env := range fittingtest.Shops() {
+		for _, joint := range []string{"pocket-screw", "dowel", "connecting-screw", "wood-screw"} {
+			for _, exposed := range [][]string{nil, {"left"}} {
+				spec := fittingtest.Case(shelves.Kind(), &shelves.Spec{Count: 1, Fixed: true, Depth: "full"}, 600*mm, "left")
+				spec.Joint, spec.Exposed = joint, exposed
+				split := spec
+				split.Inside = carcass.Bay{Up: []carcass.Bay{{}, {}}}
+				ends := func(s carcass.Spec) (list []string) {
+					a, _ := carcass.Build(env, "c", s, carcass.Site{})
+					fixed := map[string]bool{}
+					for _, p := range a.Parts {
+						fixed[p.Local] = p.Role == part.FixedShelf
+					}
+					for _, j := range a.Joints {
+						if fixed[j.B] {
+							list = append(list, fmt.Sprint(j.A, " ", j.Kind, " ", j.Fastener, " ", j.Count))
+						}
+					}
+					slices.Sort(list)
+					return list
+				}
+				if got, want := ends(spec), ends(split); len(got) != 2 || !slices.Equal(got, want) {
+					t.Errorf("%s shop, %s, exposed %v: a fixed shelf is joined by %v, one between bays by %v", env.Practice.ID, joint, exposed, got, want)
+				}
+			}
+		}
+	}
+	env := fittingtest.Shops()[2]
+	_, f := carcass.Build(env, "c", fittingtest.Case(shelves.Kind(), &shelves.Spec{Count: 1, Fixed: true, Depth: "full"}, 600*mm, "left"), carcass.Site{})
+	env.Practice.Bits = nil
+	_, g := carcass.Build(env, "c", fittingtest.Case(shelves.Kind(), &shelves.Spec{Count: 1, Fixed: true, Depth: "full"}, 600*mm, "left"), carcass.Site{})
+	told := func(f finding.List) bool {
+		return slices.ContainsFunc(f, func(x finding.Finding) bool { return x.Code == joinery.NoBit && x.At == "case/c/in" })
+	}
+	if told(f) || !told(g) {
+		t.Errorf("with bits: %v\nwithout: %v", f, g)
 	}
 }
