@@ -46,29 +46,36 @@ func (w *work) boreThrough(a *part.Assembly, f *part.Fixing) {
 		deep := p.Box().Size().Y
 		return part.Op{Kind: part.Hole, Face: face, X: x, Y: y, Dia: dia, Depth: deep, Tool: joinery.LongBit(tool, dia, deep), For: use}
 	}
-	for off := L(0); off <= anchorMoves; off += anchorStep {
-		for _, d := range []L{off, -off} {
-			at := f.At.With(0, f.At.X+d)
-			boards := passed(a, *f, at)
-			free := len(boards) > 0
-			for _, p := range boards {
-				free = free && p.Clear(hole(p, at), part.Web)
+	for _, web := range []L{part.Web, length.MM, 0} { // with less where a crowded rail has no more
+		for off := L(0); off <= anchorMoves; off += anchorStep {
+			for _, d := range []L{off, -off} {
+				at := f.At.With(0, f.At.X+d)
+				boards := passed(a, *f, at, dia/2)
+				free := len(boards) > 0
+				for _, p := range boards {
+					free = free && within(p.Box(), at, dia/2+web) && (web == 0 || p.Clear(hole(p, at), web))
+				}
+				if !free {
+					continue
+				}
+				f.At = at
+				for _, p := range boards {
+					p.Ops = append(p.Ops, hole(p, at))
+				}
+				return
 			}
-			if !free {
-				continue
-			}
-			f.At = at
-			for _, p := range boards {
-				p.Ops = append(p.Ops, hole(p, at))
-			}
-			return
 		}
 	}
 }
 
+// within reports whether a hole of a radius to the wall lies wholly in a board.
+func within(b geom.Box, at geom.Vec, r L) bool {
+	return at.X-r >= b.Min.X && at.X+r <= b.Max.X && at.Z-r >= b.Min.Z && at.Z+r <= b.Max.Z
+}
+
 // passed gives the boards of an owner that a screw to the wall at a place goes through: the one that it
-// holds, and the back before or behind that.
-func passed(a *part.Assembly, f part.Fixing, at geom.Vec) (out []*part.Part) {
+// holds, and the back before or behind that; those too that a hole of the radius only touches.
+func passed(a *part.Assembly, f part.Fixing, at geom.Vec, r L) (out []*part.Part) {
 	through := L(0)
 	for _, l := range f.Layers {
 		if l.Stock != "" || l.Name == "air" {
@@ -81,7 +88,7 @@ func passed(a *part.Assembly, f part.Fixing, at geom.Vec) (out []*part.Part) {
 		if p.Mark != f.Part && p.Role != part.BackPanel || p.Moves != "" {
 			continue
 		}
-		if at.X > b.Min.X && at.X < b.Max.X && at.Z > b.Min.Z && at.Z < b.Max.Z && b.Max.Y <= at.Y && b.Min.Y >= at.Y-through {
+		if at.X+r > b.Min.X && at.X-r < b.Max.X && at.Z+r > b.Min.Z && at.Z-r < b.Max.Z && b.Max.Y <= at.Y && b.Min.Y >= at.Y-through {
 			out = append(out, p)
 		}
 	}
