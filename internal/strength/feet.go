@@ -26,6 +26,33 @@ func feet() Rule {
 		Run:     checkFeet}
 }
 
+// underPartition gives what the feet right under a partition take of it, each an equal share, in kg: more than their
+// share of the whole where the bottom brings it to them. The name is the partition's.
+func (s *Scene) underPartition(owner string, list []part.Foot) (most float64, where int, by string, known bool) {
+	for i := range s.All.Parts {
+		p := &s.All.Parts[i]
+		if p.Owner != owner || p.Role != part.Bottom || p.Moves != "" {
+			continue
+		}
+		on, of := s.partitionsOn(p)
+		if len(of.lacks) > 0 {
+			return 0, 0, "", false
+		}
+		for _, x := range on {
+			var under []int
+			for k, f := range list {
+				if math.Abs(mm(f.At.X-p.Box().Min.X)-x.at) < oneTwo {
+					under = append(under, k)
+				}
+			}
+			if n := len(under); n > 0 && x.force/newtons(1)/float64(n) > most {
+				most, where, by = x.force/newtons(1)/float64(n), under[0], x.name
+			}
+		}
+	}
+	return most, where, by, most > 0
+}
+
 func checkFeet(s *Scene) finding.List {
 	var f finding.List
 	unknown := blank{code: FootLoad, source: "the rating of the foot"}
@@ -76,10 +103,15 @@ func checkFeet(s *Scene) finding.List {
 		if list[0].Kind == "castor" {
 			demand, note, more = demand*4/3, ", on three of four castors", " × 4 / 3"
 		}
+		took := fmt.Sprintf("%s × %.3f%s = %s", s.kg(l.kg), worst, more, s.kg(demand))
+		if kg, k, by, known := s.underPartition(o.ID, list); known && kg > demand {
+			demand, where, note = kg, k, ", under a partition"
+			took = fmt.Sprintf("the %s that stands there brings %s, between the feet under it", by, s.kg(kg))
+		}
 		may := list[where].Rating.Kilograms()
 		x := verdict(finding.Finding{Code: FootLoad, At: at, Demand: demand, Capacity: may, Unit: "kg", Source: s.sourceOf(list[where].Hardware) + "; statics"}, overload(demand/may, l.assumed))
 		x.Text = fmt.Sprintf("The most loaded of %d feet of %s carries %s of %s; it is rated at %s.", len(list), o.Name, s.kg(demand), s.carries(l), s.kg(may))
-		x.Working = []string{fmt.Sprintf("%s: %s.", what, s.kg(l.kg)), fmt.Sprintf("The foot at %s along takes its share%s: %s × %.3f%s = %s. Ratio %.2f.", s.exact(mm(list[where].At.X)), note, s.kg(l.kg), worst, more, s.kg(demand), x.Ratio())}
+		x.Working = []string{fmt.Sprintf("%s: %s.", what, s.kg(l.kg)), fmt.Sprintf("The foot at %s along takes its share%s: %s. Ratio %.2f.", s.exact(mm(list[where].At.X)), note, took, x.Ratio())}
 		if l.assumed {
 			x.Working = append([]string{"Some of its load is assumed, by the practice."}, x.Working...)
 		}

@@ -150,3 +150,35 @@ func TestTheBottomOfAFloorCaseHangsOnItsJoints(t *testing.T) {
 		t.Errorf("on a base: %v", l)
 	}
 }
+
+// A foot under a partition takes what that brings, shared with the one behind it (statics): half of the shelves of both
+// bays, which is more than a sixth of the case.
+func TestFeetUnderAPartition(t *testing.T) {
+	const wide = "    width: 1000\n    height: 800\n    depth: 400\n    stands-on: {kind: feet, height: 100, recess: 50}\n    inside: {across: [{shelves: {count: 5}, load: 12 kg}, {shelves: {count: 5}, load: 12 kg}]}\n"
+	in := whole(t, alone(wide))
+	kg := 0.0
+	for _, p := range in.All.Parts {
+		switch m := in.Masses[p.Mark].Kilograms(); p.Role {
+		case part.Partition:
+			kg += m
+		case part.Shelf:
+			kg += m/2 + 12.0/2
+		}
+	}
+	under := 0
+	for _, x := range in.All.Feet {
+		if x.Owner == "a" {
+			under++
+		}
+	}
+	if under != 6 {
+		t.Fatalf("%d feet, want three pairs", under)
+	}
+	f := find(t, strength.Check(in), strength.FootLoad, "case/a")
+	if math.Abs(f.Demand/(kg/2)-1) > 0.05 {
+		t.Errorf("%s: by hand %.1f kg on each of the two", say(f), kg/2)
+	}
+	if !strings.Contains(strings.Join(f.Working, " "), "under a partition") {
+		t.Error(f.Working)
+	}
+}

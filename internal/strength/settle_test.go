@@ -108,11 +108,21 @@ func TestSettleKnowsItsWall(t *testing.T) {
 const beside = frame + "runs:\n  floor: {wall: back, start: 650, order: [{case: a}, {case: b}]}\ncases:\n  a:\n    name: the case\n    width: 300\n    height: 800\n    depth: 500\n    stands-on: {kind: feet, height: 100, recess: 50}\n    inside: {drawers: {count: 3}, load: 20 kg}\n  b:\n    name: its neighbour\n    width: 600\n    height: 800\n    depth: 500\n    stands-on: {kind: feet, height: 100, recess: 50}\n    inside: {open: {}, load: 8 kg}\n"
 
 // A case that no stud holds leans on its neighbour. Joining screws of 30 mm reach too little wood to
-// count (NDS 2018 12.1.4: 6 diameters); bolts in their places are advised, and with them what its
-// weight lacks goes by them, in shear, each with its height above the floor as its lever (12.3.1A, CD
-// 0.9); the neighbour must hold it back too.
+// count (NDS 2018 12.1.4: 6 diameters): were it joined by them, bolts in their places would be advised. It is
+// joined by bolts, and what its weight lacks goes by them, in shear, each with its height above the floor as its lever
+// (12.3.1A, CD 0.9); the neighbour must hold it back too.
 func TestBesideByHand(t *testing.T) {
-	in := whole(t, beside)
+	whole := whole(t, beside)
+	in := changed(whole, func(a *part.Assembly) {
+		for i := range a.Fixings {
+			if x := &a.Fixings[i]; x.Kind == part.ToCase {
+				if x.Screw != "joining-bolt-m8" || x.Length != 50*40_000 || x.Into != part.L(17.7*40_000) {
+					t.Errorf("joined by %s, %s into the other side", x.Screw, x.Into.Exact(1))
+				}
+				x.Screw, x.Length, x.Into = "joining-screw-4-30", 30*40_000, 12.3*40_000
+			}
+		}
+	})
 	for _, f := range in.All.Fixings {
 		if f.Owner == "a" && f.Kind == part.ToStud {
 			t.Fatal("the case finds a stud")
@@ -124,13 +134,12 @@ func TestBesideByHand(t *testing.T) {
 		t.Fatal(say(f))
 	}
 	may := 0.0
-	built := changed(in, func(a *part.Assembly) {
+	built := changed(whole, func(a *part.Assembly) {
 		for i := range a.Fixings {
 			x := &a.Fixings[i]
 			if x.Kind != part.ToCase {
 				continue
 			}
-			x.Screw, x.Length, x.Into = "joining-bolt-m8", 50*40_000, 17.7*40_000
 			eight := nds.FullBolt(6.6)
 			z := nds.Joint{Fastener: eight, Side: nds.Member{G: 0.42, Bearing: 17.7}, Main: nds.Member{G: 0.42, Bearing: 17.7}}.Lateral().Z * 0.9
 			may += z * mmOf(x.At.Z-a.Owners[0].Box.Min.Z)
