@@ -41,7 +41,7 @@ var (
 	fitMany   = regexp.MustCompile(`(?i)\bfit (?:these \d+, each called [^:]*?,|` + aRef + `) (?:(` + relation + `) (` + aRef + `)|where (?:each|it) belongs)\. `)
 	point     = regexp.MustCompile(`– (` + aMark + `)(?: (` + relation + `) (` + aRef + `))?(?:: (` + seats + `) of (the sides|[^:(]*?` + aRef + `))?(?: –|$| [A-Z])`)
 	slideIn   = regexp.MustCompile(`(?i)\bslide [^:]*?\((` + aMark + `)\) from (?:the )?(\w+) into the grooves? of (.+?), without glue\.`)
-	onPins    = regexp.MustCompile(`\((` + aMark + `)\): on pins in hole (\d+) of (\d+), counted from below, underside (` + figure + `) up from the lower (?:end|edge) of [^(]*\((` + aMark + `)\)(?:, front edge (` + figure + `) behind its front (?:end|edge))?`)
+	onPins    = regexp.MustCompile(`\((` + aMark + `)\): on pins in (?:hole (\d+) of (\d+), counted from below|the holes ` + figure + ` up from the lower (?:end|edge)), underside (` + figure + `) up from the lower (?:end|edge) of [^(]*\((` + aMark + `)\)(?:, front edge (` + figure + `) behind its front (?:end|edge))?`)
 	faceSize  = regexp.MustCompile(`Both diagonals of the face, (` + figure + `) by (` + figure + `),`)
 	unitSize  = regexp.MustCompile(`measure both diagonals, (` + figure + `) by (` + figure + `):`)
 	aSeat     = regexp.MustCompile(`^(` + aFace + `) (?:flush with|(` + figure + `) (behind|up from|from|to the left of|in front of|below)) the (` + aFace + `)$`)
