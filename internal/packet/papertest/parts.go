@@ -121,7 +121,7 @@ func (r *reader) table(list []run, at int) {
 			}
 			continue
 		}
-		if first.x1 > along && near(first.x0, head.x0) {
+		if (first.x1 > along || strings.HasPrefix(first.text, "Before edging:")) && near(first.x0, head.x0) {
 			return // a paragraph
 		}
 		row := map[string]string{}
