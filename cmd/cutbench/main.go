@@ -10,6 +10,7 @@ import (
 	"fmt"
 	"math"
 	"os"
+	"runtime/debug"
 	"runtime/pprof"
 	"slices"
 	"strings"
@@ -50,6 +51,9 @@ type result struct {
 	proved   bool
 }
 
+// frugal is the memory, in bytes, near which it is collected more eagerly.
+const frugal = 160 << 20
+
 // setup is what the flags say.
 type setup struct {
 	effort  solve.Effort
@@ -86,6 +90,7 @@ func main() {
 		profile = flag.String("profile", "", "write a CPU profile to this file")
 	)
 	flag.Parse()
+	debug.SetMemoryLimit(frugal)
 	efforts := map[string]solve.Effort{"first": solve.First, "quick": solve.Quick, "normal": solve.Normal, "deep": solve.Deep}
 	if _, ok := efforts[*effort]; !ok || flag.NArg() == 0 || *jobs < 1 || *cost != "file" && *cost != "area" || *clock != "wall" && *clock != "cpu" {
 		fmt.Fprintln(os.Stderr, "usage: cutbench [flags] FILE.jsonl ...")

@@ -27,12 +27,12 @@ const (
 // crowd is how many parts there may be for each sheet, at most, for it to be of use.
 const crowd = 40
 
-// How many fillings in vain end the search for new patterns: at first, and when some sheets are cut already. A sheet is
-// filled in twice as many steps from one dive to the next, up to longer times: short ones come first, and with long ones
-// the program comes down by a sheet or two where parts repeat.
+// How many fillings in vain end the search for new patterns in the first dive: at first, and when some sheets are cut already. In the
+// next dives, up to longer times, they are a quarter more each and a sheet is filled in twice as many steps: a short search
+// gets to the end of one, and long fillings bring the program down by a sheet or two where parts repeat.
 const (
-	atRoot = 24
-	deeper = 8
+	atRoot = 12
+	deeper = 5
 	longer = 5
 )
 
@@ -252,8 +252,8 @@ func (st *state) generate(m *mix, p *pool, tries, steps int, b *budget) bool {
 	return true
 }
 
-// dive puts a solution together from patterns; nil where none better than limit comes of it or the budget ended.
-func (st *state) dive(p *pool, limit int64, steps int, b *budget) *solution {
+// dive puts a solution together from patterns, the n-th time, which tells how long to look for new ones; nil where none better than limit comes of it or the budget ended.
+func (st *state) dive(p *pool, limit int64, n int, b *budget) *solution {
 	in := st.in
 	st.load(&solution{})
 	out := &solution{}
@@ -267,7 +267,7 @@ func (st *state) dive(p *pool, limit int64, steps int, b *budget) *solution {
 		if first {
 			tries = atRoot
 		}
-		if !st.generate(m, p, tries, steps, b) {
+		if !st.generate(m, p, tries+tries*min(n, longer)/4, fillSteps<<min(n, longer), b) {
 			return nil
 		}
 		if lp := int64(math.Ceil(m.value() - 1e-6)); len(in.stocks) == 1 && out.cost+lp*in.stocks[0].cost >= limit || float64(out.cost)+m.value()*unit >= float64(limit)+0.5 {
@@ -325,7 +325,7 @@ func (st *state) mixed(best *solution, p *pool, b *budget) *solution {
 		if best.out > 0 {
 			limit = math.MaxInt64
 		}
-		if s := st.dive(p, limit, fillSteps<<min(n, longer), b); s != nil {
+		if s := st.dive(p, limit, n, b); s != nil {
 			best = s
 		}
 	}

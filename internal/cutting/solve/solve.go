@@ -86,7 +86,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 		b.each = in.each()
 		if (best[i].out > 0 || best[i].cost > st.least) && (e.Steps > 0 || e.Spent != nil) {
 			repeated := in.parts >= repeats*len(in.types)
-			if repeated {
+			if repeated && in.parts < patternsAlone {
 				b.part(corrected, func() {
 					b.each = 1 // a step is on one sheet there
 					best[i] = st.correct(best[i], math.MaxInt, b)
@@ -101,6 +101,9 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 			if repeated && in.parts >= patternsAlone {
 				if short() && in.mixes() {
 					b.each = 1
+					if b.share == nil {
+						b.until = max(b.until, float64(b.steps+onePlan)/float64(b.most))
+					}
 					best[i] = st.mixed(best[i], &pool{seen: map[string]bool{}}, b)
 				}
 				st.prove(best[i], b.stop)
@@ -172,6 +175,9 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 
 // each is how many steps of the budget one takes: it goes through all sheets.
 func (in *instance) each() int64 { return 1 + int64(in.parts)/5000 }
+
+// onePlan is in how many steps a plan of patterns alone is put together at least, however short the search: less gives none.
+const onePlan = 60_000
 
 // Where solutions are put together from patterns: the share of the budget that is searched first, the share of the rest that
 // it may take, and the steps without success after which it is tried where parts do not repeat.
