@@ -60,7 +60,11 @@ func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 			worst.Hint = hint([]string{fmt.Sprintf("let its top stand out no more than %s past the legs", s.long(math.Floor(c.kg*e.back/personKg))), fmt.Sprintf("screw %s more down on its lower shelf", s.kg(math.Ceil((x.Demand-x.Capacity)*1000/newtons(1)/math.Max(e.back, 1)))), "fix it to the wall"})
 		}
 	}
-	if x, ok := s.shoved(o, stand, in, c); ok && x.Ratio() > worst.Ratio() {
+	x, ok, known := s.shoved(o, stand, in, c, unknown)
+	if !known {
+		return
+	}
+	if ok && x.Ratio() > worst.Ratio() {
 		worst = x
 	} else if ok { // what brings both over is worth knowing all the same
 		worst.Text += " " + x.Text
@@ -74,8 +78,9 @@ const nearWall = 100.0
 
 // shoved judges a free bench whose hook board is pulled at its top, into the room or from it, or along, as any case
 // that stands free and in which nothing opens: the frame may hold to the bench and both go over together. The push
-// that brings them over is told. Nothing where it has no hook board, or a wall holds that.
-func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body) (worst finding.Finding, ok bool) {
+// that brings them over is told. Nothing where it has no hook board, or a wall holds that; known is false where the
+// weight of one is not.
+func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, unknown *blank) (worst finding.Finding, ok, known bool) {
 	for _, n := range s.Job.Hutches {
 		h := s.owners[n.ID]
 		if n.Value.On != o.ID || h == nil || h.Standing {
@@ -86,7 +91,10 @@ func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body) (w
 		}
 		own, lacks := s.bodies(h.ID, false)
 		if len(lacks) > 0 {
-			continue // said of the hook board
+			for _, x := range lacks {
+				unknown.add("the weight of "+x, "Give density of the material.", o.Name, s.at(o.ID, ""))
+			}
+			return worst, false, false
 		}
 		all := sum(append(own, bench))
 		high := mm(h.Box.Max.Z - o.Box.Min.Z)
@@ -125,5 +133,5 @@ func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body) (w
 			}
 		}
 	}
-	return worst, ok
+	return worst, ok, true
 }
