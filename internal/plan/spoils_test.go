@@ -104,7 +104,7 @@ var spoils = []spoilt{
 
 	// Ostler Row.
 	{job: "ostler-row", what: "a shelf too long",
-		edits: []string{"    name: toys\n    family: garage\n    steps: 10\n", "    name: toys\n    family: garage\n    steps: 20\n"},
+		edits: []string{"    name: toys\n    family: garage\n    steps: 10\n", "    name: toys\n    family: garage\n    steps: 20\n", "{shelves: {fixed: yes, heights: [12 3/4]}, goods: [toys]}", "{shelves: {count: 1}, goods: [toys]}"},
 		code:  "shelf-sag", at: "case/toys/C.shelf", hint: `make its span (\S+( \d+/\d+)?) in`,
 		remedy: []string{"    steps: 20\n", "    width: $1\n"}},
 	{job: "ostler-row", what: "paint on the door rack",
