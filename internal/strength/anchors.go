@@ -33,13 +33,19 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 		return
 	}
 	carry, v, t := h.asked()
-	if i := slices.IndexFunc(carry, shallow); i >= 0 && carry[i].Into > 0 && w.Anchor.Into == nil {
-		unknown.add(fmt.Sprintf("what an anchor of wall %s holds that is %s deep in it, less than half of its length,", o.Wall, s.long(mm(carry[i].Into))),
+	least := part.Fixing{}
+	if len(carry) > 0 { // the least deep of them
+		least = slices.MinFunc(carry, func(a, b part.Fixing) int { return cmp.Compare(a.Into-a.Least, b.Into-b.Least) })
+	}
+	switch {
+	case !shallow(least):
+	case least.Into > 0 && w.Anchor.Into == nil:
+		unknown.add(fmt.Sprintf("what an anchor of wall %s holds that is %s deep in it, less than half of its length,", o.Wall, s.long(mm(least.Into))),
 			"Say the least depth that its maker rates it for, into: of the wall's anchor, or take a longer one.", o.Name, at)
 		return
-	} else if i >= 0 {
-		x := verdict(finding.Finding{Code: WallFixing, At: at, Demand: mm(carry[i].Least), Capacity: mm(carry[i].Into), Unit: "mm", Source: "rating of the anchor: " + w.Anchor.Source}, finding.Error)
-		x.Text = fmt.Sprintf("The anchors of %s reach %s into the wall; their rating counts from %s on.", o.Name, s.long(mm(carry[i].Into)), s.long(mm(carry[i].Least)))
+	default:
+		x := verdict(finding.Finding{Code: WallFixing, At: at, Demand: mm(least.Least), Capacity: mm(least.Into), Unit: "mm", Source: "rating of the anchor: " + w.Anchor.Source}, finding.Error)
+		x.Text = fmt.Sprintf("The anchors of %s reach %s into the wall; their rating counts from %s on.", o.Name, s.long(mm(least.Into)), s.long(mm(least.Least)))
 		x.Working = append(h.from, x.Text)
 		x.Hint = "Take longer anchors with a rating of their own."
 		f.Add(x)
