@@ -147,7 +147,7 @@ func (w *work) own(s *place.Seat, a *part.Assembly) {
 func shift(a *part.Assembly, d geom.Vec) {
 	for i := range a.Owners {
 		o := &a.Owners[i]
-		o.Box, o.Carcass = o.Box.Shift(d), o.Carcass.Shift(d)
+		o.Box, o.Carcass, o.Hollow = o.Box.Shift(d), o.Carcass.Shift(d), o.Hollow.Shift(d)
 	}
 	for i := range a.Parts {
 		a.Parts[i].Pose = a.Parts[i].Pose.Shift(d)

@@ -30,8 +30,7 @@ const (
 
 func p(v length.Length) *length.Length { return &v }
 
-// box stands in for a carcass: two sides, a shelf, a rail that wants screws, a foot, and joining
-// holes four to a side.
+// box stands in for a carcass: two sides, a shelf, a rail that wants screws, and a foot.
 func box(env fitting.Env, id string, spec carcass.Spec, site carcass.Site) (part.Assembly, finding.List) {
 	const t = 18 * mm
 	w, h, d := *spec.Width, *spec.Height, *spec.Depth
@@ -40,15 +39,8 @@ func box(env fitting.Env, id string, spec carcass.Spec, site carcass.Site) (part
 		return part.Part{Local: local, Owner: id, Role: role, Name: local, Stock: "ply", Pose: x,
 			Size: [3]length.Length{s.At(u.Axis()), s.At(v.Axis()), s.At(x.W().Axis())}}
 	}
-	a := part.Assembly{Owners: []part.Owner{{ID: id, Kind: "case", Name: id, Box: geom.B(0, 0, 0, w, d, h), Carcass: geom.B(0, 0, 0, w, d, h)}}}
+	a := part.Assembly{Owners: []part.Owner{{ID: id, Kind: "case", Name: id, Box: geom.B(0, 0, 0, w, d, h), Carcass: geom.B(0, 0, 0, w, d, h), Hollow: geom.B(t, 0, t, w-t, d, h-t)}}}
 	left, right := board("side-l", part.Side, geom.B(0, 0, 0, t, d, h), geom.Up, geom.Back), board("side-r", part.Side, geom.B(w-t, 0, 0, w, d, h), geom.Up, geom.Back)
-	if site.JoinRight {
-		for _, u := range []length.Length{100 * mm, h - 100*mm} {
-			for _, v := range []length.Length{50 * mm, d - 50*mm} {
-				right.Ops = append(right.Ops, part.Op{Kind: part.Hole, Face: part.Upper, X: u, Y: v, Dia: 4 * mm, Depth: t, For: "joining screw"})
-			}
-		}
-	}
 	a.Parts = []part.Part{left, right,
 		board("rail", part.HangRail, geom.B(t, d-t, h-75*mm, w-t, d, h), geom.Right, geom.Up),
 		board("s2", part.Shelf, geom.B(t, 0, 400*mm, w-t, d-t, 418*mm), geom.Right, geom.Back),

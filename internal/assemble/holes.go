@@ -9,10 +9,11 @@ import (
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/place"
 	"stowright/internal/stock"
 )
 
-// Holes for what joins two that stand side by side and do not share their rows of holes. Wood
+// Holes for what joins two that stand side by side. Wood
 // that is left beside other holes, and room for a driver beside what is inside; common practice,
 // no source.
 const (
@@ -21,6 +22,13 @@ const (
 	joinStep  = 10 * length.MM
 	joinReach = 160 * length.MM
 )
+
+// once adds a finding that says what none has said.
+func (w *work) once(f finding.Finding) {
+	if !slices.ContainsFunc(w.found, func(g finding.Finding) bool { return g.Code == f.Code && g.At == f.At && g.Text == f.Text }) {
+		w.found.Add(f)
+	}
+}
 
 // inJob gives the part of a mark.
 func (w *work) inJob(mark string) *part.Part {
@@ -46,7 +54,7 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 		if ok {
 			need = ptool
 		}
-		w.found.Add(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + p.Owner, Source: "the practice", Text: "no " + need + " for joining screws is owned", Hint: "Add it to the practice's bits."})
+		w.once(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + p.Owner, Source: "the practice", Text: "no " + need + " for joining screws is owned", Hint: "Add it to the practice's bits."})
 	}
 	through := screw.Kind == "bolt"
 	theirs := L(0)
@@ -55,7 +63,7 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 			theirs = q.Size[2]
 		}
 		if theirs == 0 {
-			w.found.Add(joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: q.Owner}.Thin("joining screw", q.Size[2]))
+			w.once(joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: q.Owner}.Thin("joining screw", q.Size[2]))
 			return at, false
 		}
 	}
@@ -78,67 +86,45 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 	return at, false
 }
 
-// matched gives the places of the joining holes of two sides that stand against each other. Where
-// the family's row could be bored in one of them only, or bolts take the place of its screws, both get a hole as near
-// to it as is clear.
-func (w *work) matched(p, q *part.Part, d geom.Dir, screw stock.Hardware) (at []geom.Vec) {
-	if q == nil {
-		for _, o := range p.Ops {
-			if joins(o) {
-				at = append(at, onFace(*p, o))
-			}
-		}
-		return at
+// spot is where a joining screw is wanted, and which way it moves where its place is taken.
+type spot struct{ at, in geom.Vec }
+
+// row gives where the screws that join a case to a neighbour are wanted in its side towards that: a pair low and a pair
+// high, one behind the front edge and one before the back, and a third pair between in one over 36 in high.
+func (w *work) row(s *place.Seat, p *part.Part, d geom.Dir) (list []spot) {
+	i := slices.IndexFunc(w.all.Owners, func(o part.Owner) bool { return o.ID == s.ID })
+	if i < 0 {
+		return nil
 	}
-	meets := func(a, b geom.Vec) bool {
-		return (a.Y-b.Y).Abs() < length.MM/10 && (a.Z-b.Z).Abs() < length.MM/10
+	o := w.all.Owners[i]
+	foot := o.Hollow.Min.Z - p.Size[2] // the lower edge of its bottom
+	zs := []L{foot + s.Row.Low, o.Carcass.Max.Z - s.Row.High}
+	if o.Carcass.Max.Z-foot > joinTall {
+		zs = append(zs, (zs[0]+zs[1])/2)
 	}
-	var lone []geom.Vec
-	for _, x := range []struct{ one, other *part.Part }{{p, q}, {q, p}} {
-		var left []part.Op
-		for _, o := range x.one.Ops {
-			h := onFace(*x.one, o)
-			switch {
-			case !joins(o) || x.one == q && o.Face != q.Facing(d.Not()): // nothing to do with p
-				left = append(left, o)
-			case screw.Kind == "bolt": // it is thicker than the screws that they were bored for
-				lone = append(lone, h)
-			case slices.ContainsFunc(x.other.Ops, func(t part.Op) bool { return joins(t) && meets(onFace(*x.other, t), h) }):
-				left = append(left, o)
-				if x.one == p {
-					at = append(at, h)
-				}
-			default:
-				lone = append(lone, h)
-			}
-		}
-		x.one.Ops = left
-	}
-	mid := p.Box().And(q.Box().Shift(geom.V(p.Box().Min.X-q.Box().Min.X, 0, 0)))
-	in := func(v, lo, hi L) L {
+	inwards := func(v, lo, hi L) L {
 		if 2*v > lo+hi {
 			return -1
 		}
 		return 1
 	}
-	for i, h := range lone {
-		// One moved aside on one side only is the other's in its usual place.
-		if slices.ContainsFunc(lone[:i], func(g geom.Vec) bool { return (g.Y-h.Y).Abs() < joinReach/2 && (g.Z-h.Z).Abs() < joinReach/2 }) {
-			continue
-		}
-		if s, ok := w.boreJoining(p, q, d, screw, h, geom.V(0, in(h.Y, mid.Min.Y, mid.Max.Y), in(h.Z, mid.Min.Z, mid.Max.Z))); ok {
-			at = append(at, s)
+	box := p.Box()
+	x := box.Min.X // inside it, where the heads are
+	if d == geom.Left {
+		x = box.Max.X
+	}
+	for _, z := range zs {
+		for _, y := range []L{o.Hollow.Min.Y + s.Row.Front, o.Hollow.Max.Y - s.Row.Rear} {
+			list = append(list, spot{geom.V(x, y, z), geom.V(0, inwards(y, o.Hollow.Min.Y, o.Hollow.Max.Y), inwards(z, box.Min.Z, box.Max.Z))})
 		}
 	}
-	return at
+	return list
 }
 
 // covered reports whether the head of a screw on the inside of a side would lie under hardware.
 func (w *work) covered(p *part.Part, outside geom.Dir, at geom.Vec) bool {
 	return joinery.Covered(*p, p.Facing(outside.Not()), at, joinery.HeadHalf, w.slides[p.Owner])
 }
-
-func joins(o part.Op) bool { return o.Kind == part.Hole && o.For == "joining screw" }
 
 // clearInside reports whether a hole through a side at a point is clear of what is worked in it,
 // of slides, and of the boards that are fixed to its inside.

@@ -20,22 +20,21 @@ const (
 	joinMargin = 4 * length.MM
 )
 
-// joinNeighbours lists the screws between cases that touch. The carcass has bored for them in
-// the right side of the left one; into one that stands already the screws go from inside the new
-// one, on whichever side that is.
+// joinNeighbours bores for the screws between cases that touch, and lists them: from inside the left
+// one; into one that stands already from inside the new one, on whichever side that is.
 func (w *work) joinNeighbours() {
 	for i := range w.room.Seats {
 		s := &w.room.Seats[i]
 		if s.Kind != place.Case {
 			continue
 		}
-		if r := w.room.Seat(s.Right); r != nil && s.Site.JoinRight {
+		if r := w.room.Seat(s.Right); r != nil && s.Joins[1] {
 			w.joinPair(s, r, geom.Right)
 		} else if r != nil {
 			w.byHand(s, r, s.Odd[1])
 		}
 		if l := w.room.Seat(s.Left); l != nil && l.Kind == place.Standing {
-			if s.Site.JoinLeft {
+			if s.Joins[0] {
 				w.joinPair(s, l, geom.Left)
 			} else {
 				w.byHand(s, l, s.Odd[0])
@@ -172,12 +171,12 @@ func (w *work) between(s, other *place.Seat, p part.Part, d geom.Dir) (stock.Har
 	}
 	gap = max(0, gap)
 	most := thick + gap + theirs - joinMargin
-	screw, have := w.joiner(most, gap, w.listed(s))
+	screw, have := w.joiner(most, gap, s.Row.Screw)
 	if !have {
 		w.found.Add(finding.Finding{Code: JoinLong, Severity: finding.Error, Verdict: finding.Fails, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source", Demand: mm(screw.Length), Capacity: mm(most), Unit: "mm",
 			Text: fmt.Sprintf("No joining screw is short enough for %s and %s: two sides of %s and %s take at most %s.", s.Name, other.Name, w.in(thick), w.in(theirs), w.in(most)), Hint: "List a shorter screw with use: joining."})
 	}
-	if named, ok := w.job.Catalogue.Item(w.listed(s)); ok && have && named.Length > most {
+	if named, ok := w.job.Catalogue.Item(s.Row.Screw); ok && have && named.Length > most {
 		w.found.Add(finding.Finding{Code: JoinOther, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source", Demand: mm(named.Length), Capacity: mm(most), Unit: "mm",
 			Text: fmt.Sprintf("%s is too long to join %s and %s: two sides of %s and %s take at most %s. %s is used.", named.Name, s.Name, other.Name, w.in(thick), w.in(theirs), w.in(most), screw.Name),
 			Hint: "Name a shorter screw in the family's joining."})
@@ -218,7 +217,12 @@ func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
 	if q, ok := w.side(other.ID, d.Not()); ok && d == geom.Right {
 		theirs = w.inJob(q.Mark)
 	}
-	holes := w.matched(mine, theirs, d, screw)
+	var holes []geom.Vec
+	for _, h := range w.row(s, mine, d) {
+		if q, ok := w.boreJoining(mine, theirs, d, screw, h.at, h.in); ok {
+			holes = append(holes, q)
+		}
+	}
 	need := joinLeast
 	if s.Top-s.Box.Min.Z > joinTall {
 		need = joinLeast + 1
@@ -231,21 +235,9 @@ func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
 		w.all.Fixings = append(w.all.Fixings, part.Fixing{Owner: s.ID, Kind: part.ToCase, Wall: s.Wall, Part: p.Mark, At: h, Stud: other.ID, Screw: screw.ID, Length: screw.Length,
 			Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: thick}}, Into: into, Packing: gap, Row: "joining"})
 	}
-	// The carcass has counted screws of its own choice for its right side.
-	i := slices.IndexFunc(w.all.Hardware, func(x part.Item) bool { return x.Owner == s.ID && x.For == "joining neighbours" })
-	if d == geom.Right && i >= 0 {
-		w.all.Hardware[i].ID, w.all.Hardware[i].Kind, w.all.Hardware[i].Count, w.all.Hardware[i].Length = screw.ID, kind, len(holes), screw.Length
-	} else if len(holes) > 0 {
+	if len(holes) > 0 {
 		w.all.Hardware = append(w.all.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: kind, Count: len(holes), Length: screw.Length, For: "joining " + other.ID, Stage: s.Stage})
 	}
-}
-
-// listed gives the joining screw that the case's family names, "" for none.
-func (w *work) listed(s *place.Seat) string {
-	if s.Site.Joining != nil {
-		return s.Site.Joining.Screw
-	}
-	return ""
 }
 
 // joiner gives the named joining screw, else the longest that is not longer than most, of the
@@ -283,24 +275,4 @@ func (w *work) joiner(most, gap L, named string) (stock.Hardware, bool) {
 		return shortest, false
 	}
 	return best, true
-}
-
-// onFace gives the point of a working in the frame of the part's pose.
-func onFace(p part.Part, o part.Op) geom.Vec {
-	q := geom.V(o.X, o.Y, 0)
-	switch o.Face {
-	case part.Upper:
-		q.Z = p.Size[2]
-	case part.Start, part.End:
-		q = geom.V(0, o.X, o.Y)
-		if o.Face == part.End {
-			q.X = p.Size[0]
-		}
-	case part.Near, part.Far:
-		q = geom.V(o.X, 0, o.Y)
-		if o.Face == part.Far {
-			q.Y = p.Size[1]
-		}
-	}
-	return p.Pose.Point(q)
 }

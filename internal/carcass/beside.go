@@ -6,12 +6,10 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
-	"stowright/internal/joinery"
-	"stowright/internal/length"
 	"stowright/internal/part"
 )
 
-// place works what the place asks for: joining holes, openings in the back, notches, panels.
+// place works what the place asks for: openings in the back, notches, panels.
 func (b *build) place(s shell) {
 	saw := b.shop.Saw()
 	if s.t > 0 {
@@ -89,115 +87,6 @@ func (b *build) endPanels() {
 		b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.Undone, A: on, B: local, Contact: geom.B(x, c.Min.Y, c.Min.Z, x, c.Max.Y, c.Max.Z), Fastener: cmp.Or(h.ID, "wood-screw"), Count: 6})
 		b.item(part.Item{ID: cmp.Or(h.ID, "wood-screw"), Kind: "screw", Count: 6, Length: h.Length, For: "end panels"})
 	}
-}
-
-// joining bores for the screws that join neighbours: through the right side, from inside, and a
-// pilot in the left side of the case that stands to the right. Beside one that stands already on
-// the left, which nobody has bored, they go through the left side from inside too.
-func (b *build) joining() {
-	j := Joining{Front: 50 * mm, Rear: 50 * mm, Low: 100 * mm, High: 100 * mm}
-	if b.site.Joining != nil {
-		j = *b.site.Joining
-	}
-	n := 0
-	for _, right := range []bool{false, true} {
-		local, join := "side-l", b.site.JoinLeft
-		if right {
-			local, join = "side-r", b.site.JoinRight
-		}
-		if !join {
-			continue
-		}
-		p := b.part(local)
-		hw, ok := b.env.Catalogue.Item(j.Screw)
-		if !ok {
-			hw, _ = b.shop.ScrewFor("joining", b.t, b.t)
-		}
-		dia, depth, face := L(4500*length.MM/1000), b.t, p.Facing(geom.Left)
-		if hw.Clearance > 0 {
-			dia = hw.Clearance
-		}
-		if !right && b.site.FromLeft {
-			face = p.Facing(geom.Right)
-		} else if !right {
-			if dia, depth = 3*mm, joinery.Blind(b.t, b.t, 5*mm); depth == 0 {
-				b.once(b.shop.Thin("joining screw", b.t))
-				continue
-			}
-			if hw.Pilot > 0 {
-				dia = hw.Pilot
-			}
-		}
-		tool, d, okb := b.shop.Pilot(dia)
-		if !okb {
-			b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for joining screws is owned", "add it to the practice's bits")
-		}
-		zs := []L{b.zb + j.Low, b.h - j.High}
-		if b.h-b.zb > 914*mm { // over 36 in: a third pair
-			zs = append(zs, (zs[0]+zs[1])/2)
-		}
-		inner := face == p.Facing(geom.Left) == right // the heads are inside
-		for _, z := range zs {
-			for _, y := range []L{j.Front, b.yb - j.Rear} {
-				q, free := b.joinSpot(p, face, geom.V(p.Box().Min.X, y, z), d, inner)
-				if !free {
-					continue
-				}
-				p.Bore(part.Hole, face, q, d, depth, tool, "joining screw")
-				if right {
-					n++
-				}
-			}
-		}
-		if right {
-			b.item(part.Item{ID: cmp.Or(hw.ID, "joining-screw"), Kind: "screw", Count: n, Length: hw.Length, For: "joining neighbours"})
-		}
-	}
-}
-
-// Where a joining screw's place is taken, it is moved inwards by steps of joinStep, joinReach at
-// most; boards that are fixed inside keep joinRoom from it. Common practice, no source.
-const (
-	joinStep  = 10 * mm
-	joinReach = 60 * mm
-	joinRoom  = 10 * mm
-)
-
-// joinSpot gives the place nearest to a point, inwards, where a hole for a joining screw is clear of
-// the other holes of a side and, where its head is inside, of hardware and boards there.
-func (b *build) joinSpot(p *part.Part, f part.Face, at geom.Vec, dia L, inner bool) (geom.Vec, bool) {
-	box := p.Box()
-	in := geom.V(0, 1, 1)
-	if 2*at.Y > b.yb {
-		in.Y = -1
-	}
-	if 2*at.Z > box.Min.Z+box.Max.Z {
-		in.Z = -1
-	}
-	high := b.shop.SlideHeight(b.a.Hardware)
-	for off := L(0); off <= joinReach; off += joinStep {
-		for _, v := range []geom.Vec{{Z: off * in.Z}, {Y: off * in.Y}, {Y: off * in.Y, Z: off * in.Z}} {
-			q := at.Add(v)
-			x, y := p.OnFace(f, q)
-			ex, ey, _ := f.Extent(p.Size)
-			if x < dia || y < dia || x > ex-dia || y > ey-dia || !clear(p, x, y, dia, 3*mm) {
-				continue
-			}
-			if inner && (joinery.Covered(*p, f, q, joinery.HeadHalf, high) || b.beside(p, q, high)) {
-				continue
-			}
-			return q, true
-		}
-	}
-	return at, false
-}
-
-// beside reports whether a board that is fixed inside, or a slide on it, lies against a side at a point.
-func (b *build) beside(p *part.Part, at geom.Vec, high L) bool {
-	room := geom.Box{Min: at, Max: at.With(0, p.Box().Max.X)}.Grow(joinRoom)
-	return slices.ContainsFunc(b.a.Parts, func(o part.Part) bool {
-		return o.Local != p.Local && o.Moves == "" && !o.Removable && o.Role != part.BackPanel && o.Role != part.EndPanel && joinery.WithSlides(o, high).Meets(room)
-	})
 }
 
 // clear reports whether a hole through the broad faces at (u, v) keeps web of wood to every other round working of

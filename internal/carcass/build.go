@@ -404,13 +404,12 @@ func (b *build) finish() {
 	b.turnPockets()
 	joinery.Settle(b.a.Parts)
 	b.railsCut()
-	b.joining()
 	b.f = append(b.f, joinery.Tell(b.at(""), b.changes)...)
 	b.large()
 	b.a.Hardware = gather(b.a.Hardware)
 	o := part.Owner{ID: b.id, Kind: "case", Name: cmp.Or(b.spec.Name, b.id), Hung: b.wall, Moves: b.spec.Loose != "" && b.spec.Loose != "no"}
 	o.Carcass = geom.B(0, 0, b.zs, b.w, b.d, b.h)
-	o.Box, o.Off = o.Carcass, b.off
+	o.Box, o.Off, o.Hollow = o.Carcass, b.off, b.root().box
 	for _, p := range b.a.Parts {
 		if p.Role != part.Ledger { // on the wall, past its sides
 			o.Box = o.Box.Or(p.Box())

@@ -461,6 +461,7 @@ type Owner struct {
 	Wall     string
 	Box      Box  // extents with fronts closed, in the frame of the parts
 	Carcass  Box  // extents of the carcass alone
+	Hollow   Box  // cases: the clear room within the carcass's own boards
 	Standing bool // already there: not cut or bought
 	Stage    string
 	Hung     bool   // carried by the wall

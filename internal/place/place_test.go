@@ -66,7 +66,7 @@ func TestRunsFromEveryEnd(t *testing.T) {
 			t.Errorf("%s: %v", c.name, f)
 		}
 		a, b := r.Seat("a"), r.Seat("b")
-		if a.Right != "b" || b.Left != "a" || !a.Site.JoinRight || !b.Site.JoinLeft || a.Site.JoinLeft {
+		if a.Right != "b" || b.Left != "a" || !a.Joins[1] || !b.Joins[0] || a.Joins[0] {
 			t.Errorf("%s: neighbours %q %q", c.name, a.Right, b.Left)
 		}
 	}

@@ -40,6 +40,8 @@ type Seat struct {
 	Left  string
 	Right string    // neighbours whose sides touch: ids of cases or standing cases
 	Odd   [2]string // cases: why the rows of joining holes do not meet those of the left and right neighbour, "" where they do
+	Joins [2]bool   // cases: they are joined to the left and right neighbour by the family's row
+	Row   Joining   // cases: where the screws of that row go
 
 	Spec carcass.Spec // cases: with the sizes that the room gives
 	Site carcass.Site
@@ -55,6 +57,13 @@ type Seat struct {
 	Sides   bool    // standing things: a case or cupboard, whose sides take screws; a machine or an open table has none
 	Butts   bool    // fillers: ends at the run round the corner, not at a wall
 	Reserve string  // cases: the counter whose knee space they slide or roll into
+}
+
+// Joining is where the screws that join neighbours go, every size from the nearest edge of the
+// carcass: behind its front edge, before its back, above its bottom's lower edge, below its top.
+type Joining struct {
+	Front, Rear, Low, High L
+	Screw                  string // hardware id, "" for whatever fits
 }
 
 // Piece is a stretch under a counter or over a base.

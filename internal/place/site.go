@@ -41,13 +41,9 @@ func (l *layout) sites() {
 		if s.Kind != Case {
 			continue
 		}
-		if f := l.family(l.cases[s.ID].Family); f.Joining != nil {
-			s.Site.Joining = joining(*f.Joining)
-		}
-		s.Odd[0], s.Site.JoinLeft = l.alike(s, s.Left)
-		s.Odd[1], s.Site.JoinRight = l.alike(s, s.Right)
-		if o := l.room.Seat(s.Left); o != nil && s.Left != "" {
-			s.Site.FromLeft = o.Kind == Standing
+		s.Row = joining(l.family(l.cases[s.ID].Family).Joining)
+		for k, id := range []string{s.Left, s.Right} {
+			s.Odd[k], s.Joins[k] = l.alike(s, id)
 		}
 		for _, c := range l.room.Seats {
 			if c.Kind == Counter && !c.Moves {
@@ -127,14 +123,17 @@ func ledgered(w *Wall, left, right L) carcass.Studs {
 }
 
 // joining gives the places of joining screws of a family, and common practice where it is silent.
-func joining(j job.Joining) *carcass.Joining {
+func joining(j *job.Joining) Joining {
+	if j == nil {
+		j = &job.Joining{}
+	}
 	or := func(p *L, usual L) L {
 		if p != nil {
 			return *p
 		}
 		return usual
 	}
-	return &carcass.Joining{Front: or(j.Front, 50*length.MM), Rear: or(j.Rear, 50*length.MM), Low: or(j.Low, 100*length.MM), High: or(j.High, 100*length.MM), Screw: j.Screw}
+	return Joining{Front: or(j.Front, 50*length.MM), Rear: or(j.Rear, 50*length.MM), Low: or(j.Low, 100*length.MM), High: or(j.High, 100*length.MM), Screw: j.Screw}
 }
 
 // alike reports whether a neighbour stands as high and as low, and as near to the wall, so that
@@ -152,10 +151,7 @@ func (l *layout) alike(s *Seat, id string) (odd string, ok bool) {
 		}
 	}
 	if o.Kind == Standing {
-		j := s.Site.Joining
-		if j == nil {
-			j = joining(job.Joining{})
-		}
+		j := s.Row
 		bottom := s.Box.Min.Z + s.Site.Base
 		differ(o.Top < s.Top, o.Name+" is lower")
 		differ(o.Box.Min.Z > bottom+j.Low/2, o.Name+" begins higher up")

@@ -212,3 +212,28 @@ runs: {f: {wall: w, start: 9.5, order: [{case: a}, {case: b}]}}
 		}
 	}
 }
+
+// Neighbours of two families with unlike rows are joined by one row of four, bored in both sides at the same places.
+func TestOneRowJoinsTwoFamilies(t *testing.T) {
+	r := planned(t, `stowright: 1
+unit: in
+practice: {from: inch-shop}
+families:
+  f: {depth: 18, top-line: 34 1/2, stands-on: {kind: toe, height: 4, recess: 3}, joining: {front: 2, rear: 2, low: 2, high: 2}}
+  g: {depth: 18, top-line: 34 1/2, stands-on: {kind: toe, height: 4, recess: 3}, joining: {front: 6, rear: 6, low: 7, high: 7}}
+walls: {w: {length: 160, height: 98, kind: stud, lining: {name: drywall, thickness: 1/2}, studs: {first: 8, spacing: 16, species: spruce-pine-fir, width: 1 1/2}, floor: {every: 40, at-wall: [0,0,0,0,0]}}}
+cases:
+  a: {family: f, width: 30, inside: {open: {}}}
+  b: {family: g, width: 30, inside: {open: {}}}
+runs: {r: {wall: w, start: 30, order: [{case: a}, {case: b}]}}
+`)
+	n := 0
+	for _, f := range r.Assembly.Fixings {
+		if f.Row == "joining" {
+			n++
+		}
+	}
+	if bad := append(unbored(r.Assembly), astray(r.Assembly)...); n != 4 || len(bad) > 0 {
+		t.Errorf("%d screws join them; %v", n, bad)
+	}
+}

@@ -65,7 +65,7 @@ func reached(r *plan.Result, seen map[string]bool) {
 		if len(s.Site.Notches) > 0 {
 			seen["notches"] = true
 		}
-		if s.Site.JoinLeft && s.Site.JoinRight {
+		if s.Joins[0] && s.Joins[1] {
 			seen["joined on both sides"] = true
 		}
 	}

@@ -27,7 +27,7 @@ func Words(kinds Set) []string {
 		"joint pocket-screw", "joint connecting-screw", "joint dowel", "joint dado", "joint wood-screw",
 		"back captured", "back applied", "back full", "back none", "top full", "top stretchers",
 		"stands toe", "stands feet", "stands toe-feet", "stands base", "stands castors", "stands floor",
-		"hangs rail", "hangs cleat", "unit mm", "unit in", "across", "up", "one door", "two doors", "site base", "joined", "end panel",
+		"hangs rail", "hangs cleat", "unit mm", "unit in", "across", "up", "one door", "two doors", "site base", "end panel",
 		"grain upright", "grain level", "grain either", "cut-out", "notch", "large", "clean",
 	}
 	for _, k := range kinds {
@@ -110,9 +110,6 @@ func Draw(t *rapid.T, kinds Set) Case {
 		if s.Stands.Kind == "castors" {
 			s.Loose = "rolls"
 		}
-	}
-	if rapid.IntRange(0, 3).Draw(t, "join") == 0 {
-		c.Site.JoinLeft, c.Site.JoinRight, c.Seen["joined"] = true, true, true
 	}
 	if rapid.IntRange(0, 4).Draw(t, "panel") == 0 {
 		s.EndPanels, c.Seen["end panel"] = []string{"left"}, true
