@@ -251,7 +251,8 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			return nil, 0
 		})
 		more := beyond
-		if float64(len(xs))*figure > r.W+6 { // two rows that spread beyond the board would meet at its corner
+		near := func(a L) bool { return v.X(x(a)) > r.Right()-3*figure }
+		if float64(len(xs))*figure > r.W+6 || slices.ContainsFunc(xs, near) { // two rows that spread would meet at a corner
 			more = beyondLess
 		}
 		ys := taped(p, u, w, more, v.Y, func(k Work) ([]L, L) {

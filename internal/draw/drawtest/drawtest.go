@@ -123,8 +123,9 @@ func upwards(s *draw.Sheet, w Word) bool {
 		if !ok || !strings.Contains(t.Text, w.Text) {
 			continue
 		}
-		b := t.Box()
-		if d := w.Box.Mid().Sub(b.Mid()).Len(); d < far && b.Inset(-2).Meets(w.Box) {
+		b, m := t.Box(), w.Box.Mid()
+		in := draw.Pt(min(max(m.X, b.X), b.Right()), min(max(m.Y, b.Y), b.Bottom())) // the place of it that is nearest
+		if d := m.Sub(in).Len() + m.Sub(b.Mid()).Len()/1000; d < far && b.Inset(-2).Meets(w.Box) {
 			up, far = t.Up, d
 		}
 	}
