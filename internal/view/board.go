@@ -84,6 +84,16 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 	}
 	// edges folded out only beside the first face; their thickness is drawn to scale
 	fold := func(e part.Face) bool { return first && worked[e] }
+	pad := func(e part.Face, c draw.Scale) float64 {
+		if fold(e) {
+			return gapEdge + c.MM(t)
+		}
+		return 0
+	}
+	left, right := part.Start, part.End
+	if turn {
+		left, right = right, left
+	}
 	g.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Part"
 		outline := v.Rect(0, 0, l, w)
@@ -209,18 +219,8 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			s.Arrow(m, m.Sub(d))
 		}
 		slants(s, v, p, f, x, y) // after all that an angle could stand on
-		out := 0.0
-		if fold(part.Start) || fold(part.End) {
-			out = gapEdge + v.Scale.MM(t)
-		}
-		letters(s, v, p, f, x, y, u, out)
+		letters(s, v, p, f, x, y, u, pad(left, v.Scale), pad(right, v.Scale))
 		s.Layer = ""
-	}
-	pad := func(e part.Face, c draw.Scale) float64 {
-		if fold(e) {
-			return gapEdge + c.MM(t)
-		}
-		return 0
 	}
 	g.Dims = func(d *draw.Dims, v draw.View) {
 		r := d.View
@@ -233,10 +233,6 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		if text := lettersOf(p, f, u); text != "" && r.H <= 6 { // they stand beside a face that is too narrow for them
 			x := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
 			beside = 2.4 + x.Width()
-		}
-		left, right := part.Start, part.End
-		if turn {
-			left, right = right, left
 		}
 		d.View = draw.Rect{X: r.X - pad(left, c) - beside, Y: r.Y - pad(above, c) - 1, W: r.W + pad(left, c) + pad(right, c) + 2*beside, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
 		if first { // each size once

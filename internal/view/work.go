@@ -326,16 +326,16 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L) {
 }
 
 // letters sets every working's letter beside its first place on the face that shows it, where
-// there is room, or, on a face that is too narrow, beside it, out from its end by what is folded out there; the list
-// beside the drawing says what each is.
-func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, out float64) {
+// there is room, or, on a face that is too narrow, beside it, as far before or behind it on paper as what is folded out there; the
+// list beside the drawing says what each is.
+func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64) {
 	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
 	left := "" // without room on the face
 	defer func() {
 		if left == "" || outline.H > 6 {
 			return
 		}
-		for _, x := range []draw.Text{{At: draw.Pt(outline.Right()+out+1.4, 0), Align: draw.Start}, {At: draw.Pt(outline.X-out-1.4, 0), Align: draw.End}} {
+		for _, x := range []draw.Text{{At: draw.Pt(outline.Right()+behind+1.4, 0), Align: draw.Start}, {At: draw.Pt(outline.X-before-1.4, 0), Align: draw.End}} {
 			x.At.Y, x.Text, x.Size, x.Bold = outline.Mid().Y+draw.LeastCap/2, left, draw.LeastCap, true
 			if !onInk(s, x.Box().Inset(-0.2)) {
 				s.Text(x.At, x.Size, x.Text, x.Align).Bold = true
