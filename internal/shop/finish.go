@@ -151,7 +151,11 @@ func (w *maker) sanding(made []part.Part) string {
 	if w.owner.Kind == "base" {
 		return "try the parts together dry, on a flat floor where it can lie at its full length. Take off splinters; nothing else is sanded, nobody sees it."
 	}
-	t := "try the parts together dry. Ease the bare edges that hands touch by " + ease
+	t := "try the parts together dry."
+	if w.owner.Kind == "case" && w.owner.Wall == "" && !w.owner.Hung && !w.owner.Moves {
+		t += " Where a skirting board will be behind the case, saw its shape out of the lower rear corners of the sides now."
+	}
+	t += " Ease the bare edges that hands touch by " + ease
 	if slices.ContainsFunc(made, func(p part.Part) bool {
 		return slices.ContainsFunc(p.Bands[:], func(b part.Band) bool { return b.Edging != "" })
 	}) {

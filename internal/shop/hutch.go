@@ -34,6 +34,8 @@ func (s *steps) standUp(o part.Owner) {
 		text += " Fix it to the wall." + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list) + s.packs(list, "the rail")
 		tool += s.roomBits(list)
 		c += wall
+	} else {
+		c += leaned
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: tool, Text: text, Points: where, Fits: append(fits, more...), Caution: c})
 	for _, p := range s.Assembly.Parts {

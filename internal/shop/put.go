@@ -101,6 +101,9 @@ func (s *steps) put(o part.Owner) {
 	where, more := s.driven(o, list)
 	points := s.upward(s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }))
 	points = append(points, where...)
+	if o.Kind == "counter" && !s.carried(o) && len(where) == 0 && s.stood(o) == "place" {
+		points = append(points, "Where a leg does not reach the floor, push a pair of shims under it until nothing rocks and the top is level")
+	}
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
 		text += " Then fix it to the wall." + s.pilots(list) + s.packs(list, "it")

@@ -321,6 +321,7 @@ const (
 	tips     = "A case with open drawers tips: fix it to the wall before it is loaded, and open one drawer at a time."
 	topples  = "A case can be pulled over: fix it to the wall before it is loaded, and let nobody climb it."
 	loose    = "What is not fixed tips when it is leaned on or climbed: heavy things low, and nobody on it."
+	leaned   = "Board and bench go over together when somebody leans on the board: fix the feet of the bench to the floor, or its top to a wall, before anything hangs on it. The proof tells which push is enough."
 	thinEdge = "Hold a thin edge between two blocks with a clamp while screws go into it, or it splits."
 	rolls    = "What rolls tips when drawers stand open: brakes on, open one drawer at a time."
 )

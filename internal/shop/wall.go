@@ -158,12 +158,14 @@ func (s *steps) hang(o part.Owner) {
 		if len(where) == 0 {
 			where = []string{noFixing}
 		}
+		sink := ""
 		text := fmt.Sprintf("Fix %s of %s (%s) to the wall, level, its lower edge %s up, its left end %s.", p.Name, name, p.Mark, s.in(p.Box().Min.Z), s.along(o, p.Box().Min.X))
 		if p.Role == part.WallCleat {
-			text += " Its bevel is on top, and its long point is away from the wall."
+			text += " Its bevel is on top, and its long point is away from the wall. Countersink its holes first: the heads lie below its face, against which the back of the case comes."
+			sink = ", countersink"
 		}
 		marks := []string{p.Mark}
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(own), Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + sink + s.roomBits(own), Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
 			Text: text + s.marked(own, "hold it level in its place", "take it down", "hold it there again") + s.pilots(own) + s.packs(own, "it")})
 	}
 	s.lighten(o)
@@ -184,7 +186,7 @@ func (s *steps) hang(o part.Owner) {
 	text, caution := fmt.Sprintf("Hang %s: %s, %s.", name, place, props), liftUp
 	switch {
 	case cleat:
-		text, caution = fmt.Sprintf("Lift %s on to its cleat, %s, until the bevels are tight, and see with a level that it hangs upright.", name, place), liftOn
+		text, caution = fmt.Sprintf("Lift %s on to its cleat, %s, until the bevels are tight. Push shims in behind its lower rail until the level says that it hangs upright, and leave them while it is marked.", name, place), liftOn
 	case ledgers && len(list) > 0:
 		text = fmt.Sprintf("Hang %s: %s, %s, its rails tight against the ledgers.", name, place, props)
 	}
