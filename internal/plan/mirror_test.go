@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"stowright/internal/geom"
+	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
 )
@@ -82,7 +83,12 @@ func shapes(parts []part.Part, at func(geom.Vec) geom.Vec) []string {
 			var where any
 			switch o.Kind {
 			case part.Hole, part.Cup, part.Countersink, part.Pocket:
-				where = at(p.Pose.Point(o.Face.Point(o.X, o.Y, size)))
+				v := at(p.Pose.Point(o.Face.Point(o.X, o.Y, size)))
+				mid := (box(p.Box()).Min.X + box(p.Box()).Max.X) / 2
+				if strings.HasPrefix(o.For, "screw to the ") && (v.X-mid).Abs() <= 100*length.MM {
+					v = v.With(0, (v.X - mid).Abs()) // one in the middle that has to move may move to either side
+				}
+				where = v
 			case part.Bevel, part.Taper:
 				continue // their box is the board's
 			default:
