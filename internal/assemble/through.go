@@ -46,10 +46,23 @@ func (w *work) boreThrough(a *part.Assembly, f *part.Fixing) {
 		deep := p.Box().Size().Y
 		return part.Op{Kind: part.Hole, Face: face, X: x, Y: y, Dia: dia, Depth: deep, Tool: joinery.LongBit(tool, dia, deep), For: use}
 	}
+	mid := f.At.X // of the board that it holds, towards which it moves first, so that a mirrored case is a true mirror
+	for i := range a.Parts {
+		if b := a.Parts[i].Box(); a.Parts[i].Mark == f.Part {
+			mid = (b.Min.X + b.Max.X) / 2
+		}
+	}
 	for _, web := range []L{part.Web, length.MM, 0} { // with less where a crowded rail has no more
-		for off := L(0); off <= anchorMoves; off += anchorStep {
+		for step := L(0); step <= anchorMoves; step += anchorStep {
+			off := step
+			if f.At.X > mid {
+				off = -step
+			}
 			for _, d := range []L{off, -off} {
 				at := f.At.With(0, f.At.X+d)
+				if (f.At.X - mid).Abs() < length.MM { // one in the middle stays there, and moves up or down
+					at = f.At.With(2, f.At.Z+d)
+				}
 				boards := passed(a, *f, at, dia/2)
 				free := len(boards) > 0
 				for _, p := range boards {
