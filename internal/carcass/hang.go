@@ -123,7 +123,11 @@ func (b *build) rails(s shell) {
 					on = backName(i + 1)
 				}
 			}
-			c := geom.B(t, y0, z0, w-t, y0, z1).And(b.part(on).Box())
+			low := z0
+			if role == part.Cleat {
+				low += t // its bevel takes so much of the face that the back lies on
+			}
+			c := geom.B(t, y0, low, w-t, y0, z1).And(b.part(on).Box())
 			hw, _ := b.shop.Screw("wood", s.t+t-4*mm)
 			n := 2 * len(joinery.Places(w-2*t, 50*mm, 150*mm, 2))
 			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: local, B: on, Contact: c, Fastener: cmp.Or(hw.ID, "wood-screw"), Count: n, Glue: true})

@@ -109,7 +109,8 @@ func (s *steps) spaced(x joinery.Spread, n int, c geom.Box) string {
 	t := fmt.Sprintf("%d in a row along the middle of where they meet, ", x.Each)
 	switch {
 	case x.Rows > 1:
-		t = fmt.Sprintf("%d rows of %d, the outer rows %s from the long sides of where they meet, ", x.Rows, x.Each, s.in(x.In))
+		wide := min(c.Size().At((n+1)%3), c.Size().At((n+2)%3))
+		t = fmt.Sprintf("%d rows of %d, the outer rows %s from the long sides of where they meet (%s wide), ", x.Rows, x.Each, s.in(x.In), s.in(wide))
 	case !x.Middle:
 		run, wide := (n+1)%3, (n+2)%3
 		if c.Size().At(run) < c.Size().At(wide) {
