@@ -52,30 +52,32 @@ func (w *work) boreThrough(a *part.Assembly, f *part.Fixing) {
 			mid = (b.Min.X + b.Max.X) / 2
 		}
 	}
-	for _, web := range []L{part.Web, length.MM, 0} { // with less where a crowded rail has no more
-		for step := L(0); step <= anchorMoves; step += anchorStep {
-			off := step
-			if f.At.X > mid {
-				off = -step
-			}
-			for _, d := range []L{off, -off} {
-				at := f.At.With(0, f.At.X+d)
-				if (f.At.X - mid).Abs() < length.MM { // one in the middle stays there, and moves up or down
-					at = f.At.With(2, f.At.Z+d)
+	axes := []int{0}
+	if (f.At.X - mid).Abs() < length.MM { // one in the middle moves up or down first, so that a mirror image has it there too
+		axes = []int{2, 0}
+	}
+	for _, axis := range axes {
+		for _, web := range []L{part.Web, length.MM, 0} { // with less where a crowded rail has no more
+			for off := L(0); off <= anchorMoves; off += anchorStep {
+				for _, d := range []L{off, -off} {
+					if axis == 0 && f.At.X > mid { // towards the middle first
+						d = -d
+					}
+					at := f.At.With(axis, f.At.At(axis)+d)
+					boards := passed(a, *f, at, dia/2)
+					free := len(boards) > 0
+					for _, p := range boards {
+						free = free && within(p.Box(), at, dia/2+web) && p.Clear(hole(p, at), web)
+					}
+					if !free {
+						continue
+					}
+					f.At = at
+					for _, p := range boards {
+						p.Ops = append(p.Ops, hole(p, at))
+					}
+					return
 				}
-				boards := passed(a, *f, at, dia/2)
-				free := len(boards) > 0
-				for _, p := range boards {
-					free = free && within(p.Box(), at, dia/2+web) && (web == 0 || p.Clear(hole(p, at), web))
-				}
-				if !free {
-					continue
-				}
-				f.At = at
-				for _, p := range boards {
-					p.Ops = append(p.Ops, hole(p, at))
-				}
-				return
 			}
 		}
 	}
