@@ -27,7 +27,7 @@ var spoils = []spoilt{
 		code:  "panel-space", at: "case/spray case", hint: ".", remedy: back},
 	{job: "fennel-street", what: "too few hinges can be had",
 		edits: []string{"weighs: 0.9 lb, count: 9,", "weighs: 9 lb, count: 9,"},
-		code:  "hinge-count", at: "case/spray case/H.1door", hint: "Put less on the door", remedy: back},
+		code:  "hinge-count", at: "case/spray case/H.1door", hint: `put no more than \S+ lb in its racks`, remedy: back},
 
 	// Hollis Court.
 	{job: "hollis-court", what: "drawers overloaded",
@@ -115,7 +115,7 @@ var spoils = []spoilt{
 		edits: []string{"    kind: stud\n", ""},
 		code:  "wall-fixing", at: "case/wall one", verdict: finding.NotKnown, hint: "kind:", remedy: back},
 	{job: "ostler-row", what: "paint without a lock",
-		edits: []string{"inside: {shelves: {count: 2}, doors: {count: 2, lock: yes}, goods: [gallons, glue]}", "inside: {shelves: {count: 2}, doors: {count: 2}, goods: [gallons, glue]}"},
+		edits: []string{"doors: {count: 2, lock: yes}, goods: [gallons, glue]", "doors: {count: 2}, goods: [gallons, glue]"},
 		code:  "lock-needed", at: "case/paint/gallons", hint: ".", remedy: back},
 	{job: "ostler-row", what: "rail off the studs",
 		edits: []string{"    start: 5\n", "    start: 12\n"},
