@@ -28,6 +28,22 @@ func everywhere(t *testing.T, each func(name string, r plan.Result)) {
 	}
 }
 
+// inExamples prints what a judge finds bad in the examples, and fails when it saw nothing to judge.
+func inExamples(t *testing.T, judge func(plan.Result) (bad []string, seen int), nothing string) {
+	t.Helper()
+	seen := 0
+	for _, name := range plantest.Examples() {
+		bad, n := judge(plantest.Result(t, name))
+		for _, s := range bad {
+			t.Errorf("%s: %s", name, s)
+		}
+		seen += n
+	}
+	if seen == 0 {
+		t.Error(nothing)
+	}
+}
+
 // A panel that is slid into grooves on three sides or more has air before and behind it to every board
 // that does not hold it (common practice, no source: two coats of varnish on each face are about 0.3 mm),
 // and no loose shelf touches it.

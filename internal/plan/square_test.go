@@ -44,17 +44,7 @@ func setToo(r plan.Result) (bad []string, squared int) {
 }
 
 func TestSquaredBeforeTheGlueSets(t *testing.T) {
-	squared := 0
-	for _, name := range plantest.Examples() {
-		bad, n := setToo(plantest.Result(t, name))
-		for _, s := range bad {
-			t.Errorf("%s: %s", name, s)
-		}
-		squared += n
-	}
-	if squared == 0 {
-		t.Error("no case is squared")
-	}
+	inExamples(t, setToo, "no case is squared")
 }
 
 // Frames are squared too: of benches, of hook boards, of bases, by the diagonals of what their boards are
