@@ -177,10 +177,7 @@ func unscrew(a *part.Assembly) {
 // through a lining of half an inch (common practice, no source).
 func (w *work) offer(s *place.Seat, a *part.Assembly) {
 	for _, want := range a.Wanted {
-		need := length.Inch/2 + w.job.Practice.LeastThread
-		for _, l := range want.Layers {
-			need += l.Thickness
-		}
+		need := length.Inch/2 + w.job.Practice.LeastThread + part.Thick(want.Layers)
 		screw, ok := w.screw(need, w.job.Practice.WallScrew)
 		if want.Row != "upper" || !ok {
 			continue
@@ -292,13 +289,7 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 	face := wall.Face(h.X, want.Z)
 	f.At.X, f.At.Y, f.At.Z = h.X, want.Y, want.Z
 	f.Packing = max(0, face-want.Y)
-	through := L(0)
-	for _, l := range f.Layers {
-		through += l.Thickness
-	}
-	if len(f.Layers) == 0 {
-		through = railWood
-	}
+	through := passing(f.Layers)
 	if f.Packing > 0 {
 		f.Layers = append(f.Layers, part.Layer{Name: "packing", Thickness: f.Packing})
 		through += f.Packing
@@ -334,6 +325,14 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 	return f, true
 }
 
+// passing is how thick what a fixing passes is before its wall.
+func passing(layers []part.Layer) L {
+	if len(layers) == 0 {
+		return railWood
+	}
+	return part.Thick(layers)
+}
+
 // embedded is how deep an anchor is in what holds it at least, where nobody states for which depth it is rated: half
 // of its length (common practice, no source). With less it is not known what it holds.
 func embedded(x stock.Hardware) L { return x.Length / 2 }
@@ -367,13 +366,7 @@ func (w *work) shallow(s *place.Seat, wall *place.Wall, list []part.Fixing, at s
 	if worst.Into >= worst.Least {
 		return
 	}
-	through := L(0)
-	for _, l := range worst.Layers {
-		through += l.Thickness
-	}
-	if len(worst.Layers) == 0 {
-		through = railWood
-	}
+	through := passing(worst.Layers)
 	name := worst.Screw
 	if x, ok := w.job.Catalogue.Item(worst.Screw); ok && x.Name != "" {
 		name = x.Name

@@ -1,6 +1,8 @@
 package assemble
 
 import (
+	"slices"
+
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
@@ -23,16 +25,13 @@ const (
 // boreThrough bores for a fixing of a case through its boards, and moves it along its rail where something
 // is worked already. It does nothing where the size of the hole is not known.
 func (w *work) boreThrough(a *part.Assembly, f *part.Fixing) {
-	use := throughUse
-	switch {
-	case f.Kind == part.ToLedger:
-		use = ledgerUse
-	case f.Kind != part.ToWall || f.Stud != "":
+	item, ok := w.job.Catalogue.Item(f.Screw)
+	if !f.AtBench() || !ok || item.Clearance == 0 {
 		return
 	}
-	item, ok := w.job.Catalogue.Item(f.Screw)
-	if !ok || item.Clearance == 0 {
-		return
+	use := throughUse
+	if f.Kind == part.ToLedger {
+		use = ledgerUse
 	}
 	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: f.Owner}
 	tool, dia, owned := shop.Pilot(item.Clearance)
@@ -52,35 +51,44 @@ func (w *work) boreThrough(a *part.Assembly, f *part.Fixing) {
 			mid = (b.Min.X + b.Max.X) / 2
 		}
 	}
-	axes := []int{0}
-	if (f.At.X - mid).Abs() < length.MM { // one in the middle moves up or down first, so that a mirror image has it there too
-		axes = []int{2, 0}
-	}
-	for _, axis := range axes {
+	for _, axis := range axes(f.At.X, mid) {
 		for _, web := range []L{part.Web, length.MM, 0} { // with less where a crowded rail has no more
-			for off := L(0); off <= anchorMoves; off += anchorStep {
-				for _, d := range []L{off, -off} {
-					if axis == 0 && f.At.X > mid { // towards the middle first
-						d = -d
-					}
-					at := f.At.With(axis, f.At.At(axis)+d)
-					boards := passed(a, *f, at, dia/2)
-					free := len(boards) > 0
-					for _, p := range boards {
-						free = free && within(p.Box(), at, dia/2+web) && p.Clear(hole(p, at), web)
-					}
-					if !free {
-						continue
-					}
-					f.At = at
-					for _, p := range boards {
-						p.Ops = append(p.Ops, hole(p, at))
-					}
-					return
+			for _, d := range offsets(f.At.X > mid && axis == 0) {
+				at := f.At.With(axis, f.At.At(axis)+d)
+				boards := passed(a, *f, at, dia/2)
+				taken := func(p *part.Part) bool { return !within(p.Box(), at, dia/2+web) || !p.Clear(hole(p, at), web) }
+				if len(boards) == 0 || slices.ContainsFunc(boards, taken) {
+					continue
 				}
+				f.At = at
+				for _, p := range boards {
+					p.Ops = append(p.Ops, hole(p, at))
+				}
+				return
 			}
 		}
 	}
+}
+
+// axes are those along which a hole may move: along its rail, but up or down first in the middle of it, so that a mirror
+// image has it there too.
+func axes(x, mid L) []int {
+	if (x - mid).Abs() < length.MM {
+		return []int{2, 0}
+	}
+	return []int{0}
+}
+
+// offsets are how far a hole may move, the nearest first, to one side or the other first.
+func offsets(back bool) (list []L) {
+	for off := L(0); off <= anchorMoves; off += anchorStep {
+		if back {
+			list = append(list, -off, off)
+		} else {
+			list = append(list, off, -off)
+		}
+	}
+	return list
 }
 
 // within reports whether a hole of a radius to the wall lies wholly in a board.
@@ -91,12 +99,7 @@ func within(b geom.Box, at geom.Vec, r L) bool {
 // passed gives the boards of an owner that a screw to the wall at a place goes through: the one that it
 // holds, and the back before or behind that; those too that a hole of the radius only touches.
 func passed(a *part.Assembly, f part.Fixing, at geom.Vec, r L) (out []*part.Part) {
-	through := L(0)
-	for _, l := range f.Layers {
-		if l.Stock != "" || l.Name == "air" {
-			through += l.Thickness
-		}
-	}
+	through := f.Own()
 	for i := range a.Parts {
 		p := &a.Parts[i]
 		b := p.Box()

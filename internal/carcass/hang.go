@@ -156,7 +156,7 @@ func (b *build) rails(s shell) {
 		}
 		if z, _, ok := b.middle(s); ok {
 			rail("rail-middle", "middle rail", part.HangRail, z-rw/2, z-rw/2+rw)
-			want("rail-middle", z-rw/2+rw/2, "middle", true)
+			want("rail-middle", z, "middle", true)
 		}
 	case s.kind != "none":
 		want(backName(len(s.seams)), under-wallRoom, "upper", false)

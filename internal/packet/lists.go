@@ -135,14 +135,6 @@ func (b *book) installing() {
 	}
 }
 
-// linkTo gives the anchor of a mark, "" when it is none of a part.
-func (b *book) linkTo(mark string) string {
-	if _, ok := b.part[mark]; ok {
-		return b.toPart(mark)
-	}
-	return ""
-}
-
 // step sets one step with a box to tick, its points, and its caution unless the step before had
 // the same.
 func (b *book) step(f *draw.Flow, s shop.Step, before string) {

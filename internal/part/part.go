@@ -360,6 +360,14 @@ type Layer struct {
 	Thickness L
 }
 
+// Thick is how thick layers are together.
+func Thick(layers []Layer) (thick L) {
+	for _, l := range layers {
+		thick += l.Thickness
+	}
+	return thick
+}
+
 // Fixing is one screw or anchor to wall, floor or neighbour.
 type Fixing struct {
 	Owner   string
@@ -376,6 +384,20 @@ type Fixing struct {
 	Packing L      // packing behind, where the wall is hollow
 	Row     string // "upper", "lower": which rail
 }
+
+// Own is what a screw passes of the thing that it holds: its boards, and the air between them.
+func (f Fixing) Own() (thick L) {
+	for _, l := range f.Layers {
+		if l.Stock != "" || l.Name == "air" {
+			thick += l.Thickness
+		}
+	}
+	return thick
+}
+
+// AtBench reports whether a screw to the room has its clearance hole bored at the bench: its place follows from the
+// thing that it holds and not from a stud.
+func (f Fixing) AtBench() bool { return f.Kind == ToLedger || f.Kind == ToWall && f.Stud == "" }
 
 // Wanted is a place along a part where a fixing is wanted; place turns it into Fixings at
 // studs. It runs along x at height Z of the owner's frame.

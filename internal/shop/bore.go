@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -115,7 +114,7 @@ func (s *steps) bore() {
 // threads gives the sizes of holes that are bored for the threads of the screws of the job, and for the shank of
 // none.
 func (s *steps) threads() (dias []length.Length) {
-	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	js := s.joiner()
 	var shanks []length.Length
 	for _, h := range s.Assembly.Hardware {
 		x, ok := s.Catalogue.Item(h.ID)

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 
-	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -30,7 +29,7 @@ func (w *maker) stand() {
 	}
 	if last := fits[len(fits)-1]; rank(last) == 2 {
 		h, _ := w.Catalogue.Item(last.ID)
-		js := joinery.Shop{Practice: w.Practice, Catalogue: w.Catalogue}
+		js := w.joiner()
 		pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
 		st.Tool = "drill, driver bits, tape, " + pilot
 		st.Text += fmt.Sprintf(" Mark the holes of every plate, its middle where it is told, and bore for their screws with the %s, no deeper than these go.", pilot)

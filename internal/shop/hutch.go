@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 )
@@ -82,7 +81,7 @@ func (s *steps) downInto(o part.Owner, list []part.Fixing, on string) (text, too
 		deep[f.Screw] = max(deep[f.Screw], f.Into)
 		braced = braced || k.feet
 	}
-	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	js := s.joiner()
 	var out, pilots []string
 	clear, least := "", length.Length(0)
 	for _, k := range order {
@@ -106,11 +105,7 @@ func (s *steps) downInto(o part.Owner, list []part.Fixing, on string) (text, too
 		}
 	}
 	if clear != "" {
-		step := length.MM
-		if s.Print == length.Inches {
-			step = length.Inch / 16
-		}
-		text = fmt.Sprintf(" Mark %s through its holes with the tip of the %s, take the frame off again and bore at the marks with %s, %s deep; set it back.", on, clear, and(pilots), s.in(least.Down(step)))
+		text = fmt.Sprintf(" Mark %s through its holes with the tip of the %s, take the frame off again and bore at the marks with %s, %s deep; set it back.", on, clear, and(pilots), s.in(least.Down(s.easy())))
 	}
 	text += fmt.Sprintf(" Screw it with %s: %d into %s.", and(out), len(list), on)
 	for _, k := range order {
@@ -144,7 +139,7 @@ func (s *steps) hooks(o part.Owner) {
 	st := Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{board.Mark}, Fits: fits,
 		Text: fmt.Sprintf("Put the hooks on %s (%s) where they are wanted: %s, one for each thing that is to hang there.", board.Name, board.Mark, s.things(fits))}
 	if len(fits) > 1 {
-		js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+		js := s.joiner()
 		h, _ := s.Catalogue.Item(fits[1].ID)
 		pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
 		st.Tool = "drill, driver bits, " + pilot

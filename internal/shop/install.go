@@ -272,7 +272,7 @@ func (s *steps) bolts(o part.Owner) []string {
 	if least == 0 {
 		return nil
 	}
-	return []string{fmt.Sprintf("A foot's bolt must not stand out above the bottom: saw off, before it is set, what is longer than %s over all, plate included", s.coarse(least.Down(length.MM), least.Down(length.Inch/16)))}
+	return []string{fmt.Sprintf("A foot's bolt must not stand out above the bottom: saw off, before it is set, what is longer than %s over all, plate included", s.in(least.Down(s.easy())))}
 }
 
 // stood says on what a thing stands: its feet, or shims.

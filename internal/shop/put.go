@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/joinery"
 	"stowright/internal/part"
 )
 
@@ -118,7 +117,7 @@ func (s *steps) through(screw string) string {
 	if !ok || h.Clearance == 0 {
 		return ""
 	}
-	sh := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	sh := s.joiner()
 	tool, _, _ := sh.Pilot(h.Clearance)
 	text := fmt.Sprintf(" Bore for them on the spot, from inside the cases, through the stretchers or the tops with the %s", tool)
 	if h.Pilot > 0 {

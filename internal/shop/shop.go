@@ -14,6 +14,7 @@ import (
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/order"
@@ -231,6 +232,11 @@ func (s *steps) overlay() string {
 	return ""
 }
 
+// joiner is the shop that the steps are made in: its bits and screws.
+func (s *steps) joiner() joinery.Shop {
+	return joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+}
+
 // anchors asks for what only the packet of an anchor says.
 func (s *steps) anchors() {
 	var screws, list []string
@@ -239,10 +245,7 @@ func (s *steps) anchors() {
 		if f.Kind != part.ToWall {
 			continue
 		}
-		var through length.Length
-		for _, l := range f.Layers {
-			through += l.Thickness
-		}
+		through := part.Thick(f.Layers)
 		if _, ok := most[f.Screw]; !ok {
 			screws, most[f.Screw], least[f.Screw] = append(screws, f.Screw), through, through
 		}

@@ -90,7 +90,7 @@ func (w *maker) held(js []part.Joint) (text string, points []string) {
 
 // onSpot says with which bits the holes of a screw are bored when the boards are at their places.
 func (s *steps) onSpot(screw, through, sides string) string {
-	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	js := s.joiner()
 	h, _ := s.Catalogue.Item(screw)
 	clear, _, _ := js.Pilot(cmp.Or(h.Clearance, 9*length.MM/2))
 	pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, 3*length.MM))

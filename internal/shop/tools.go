@@ -5,7 +5,6 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -98,7 +97,7 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 
 // bits names the bits that a screw's holes are bored with on the spot.
 func (s *steps) bits(screws ...string) string {
-	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	js := s.joiner()
 	t := ""
 	for _, id := range screws {
 		h, ok := s.Catalogue.Item(id)

@@ -270,14 +270,14 @@ func (s *steps) marked(list []part.Fixing, hold, off, again string) string {
 	if own {
 		tip := ""
 		if h, ok := s.Catalogue.Item(list[0].Screw); ok && h.Clearance > 0 {
-			c, _, _ := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Clearance)
+			c, _, _ := s.joiner().Pilot(h.Clearance)
 			tip = " with the tip of the " + c
 		}
 		t += fmt.Sprintf(" the wall through the holes in %s%s.", and(through), tip)
 	} else {
 		bit := "a bit that passes the anchor's bolt"
 		if h, ok := s.Catalogue.Item(list[0].Screw); ok && h.Clearance > 0 {
-			bit, _, _ = joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}.Pilot(h.Clearance)
+			bit, _, _ = s.joiner().Pilot(h.Clearance)
 			bit = "the " + bit
 		}
 		t += fmt.Sprintf(" on %s where the studs are, bore through with %s, and mark the wall through the holes.", and(through), bit)
@@ -309,7 +309,7 @@ func (s *steps) roomBits(list []part.Fixing) string {
 			tools = append(tools, t)
 		}
 	}
-	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	js := s.joiner()
 	if slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Kind == part.ToStud || f.Stud != "" && anchored(f) }) {
 		add("stud finder")
 	}
@@ -317,9 +317,8 @@ func (s *steps) roomBits(list []part.Fixing) string {
 		h, _ := s.Catalogue.Item(f.Screw)
 		c, wide, _ := js.Pilot(cmp.Or(h.Clearance, h.Dia, 3*length.MM))
 		p, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM))
-		bored := f.Kind == part.ToLedger || f.Kind == part.ToWall && f.Stud == "" // at the bench
 		if anchored(f) || f.Kind == part.ToStud || f.Kind == part.ToLedger {
-			if h.Clearance == 0 || !bored {
+			if h.Clearance == 0 || !f.AtBench() {
 				add(joinery.LongBit(c, wide, s.clear(f)))
 			}
 		}
@@ -348,7 +347,7 @@ func (s *steps) roomBits(list []part.Fixing) string {
 func (s *steps) pilots(list []part.Fixing) string {
 	var out []string
 	studs := ""
-	js := joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
+	js := s.joiner()
 	for _, f := range list {
 		h, ok := s.Catalogue.Item(f.Screw)
 		if !ok || f.Kind != part.ToStud && f.Kind != part.ToLedger {
@@ -389,16 +388,15 @@ func (s *steps) pilots(list []part.Fixing) string {
 // clear is how deep a hole is through all that a screw passes before what it holds in, so that it is never
 // short of going through: rounded up to what is easily measured.
 func (s *steps) clear(f part.Fixing) length.Length {
-	through := length.Length(0)
-	for _, l := range f.Layers {
-		if l.Stock != "" || l.Name == "air" {
-			through += l.Thickness
-		}
-	}
+	return f.Own().Up(s.easy())
+}
+
+// easy is the finest mark that is easily measured: 1/16 in or 1 mm.
+func (s *steps) easy() length.Length {
 	if s.Print == length.Inches {
-		return through.Up(length.Inch / 16)
+		return length.Inch / 16
 	}
-	return through.Up(length.MM)
+	return length.MM
 }
 
 // boards names what a screw into the wall goes through in its case, from the inside: "the back" that
