@@ -9,6 +9,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 )
 
 // asMade is the box of a part as it comes from the saw and has its edging put on, its datum edge
@@ -63,7 +64,7 @@ func jammed(r plan.Result) (bad []string, pairs int) {
 // Doors and drawer fronts keep their gaps with their edging on, whatever it is: the gap of a pair
 // of leaves would else lose two thicknesses of it.
 func TestFrontsKeepTheirGapsEdged(t *testing.T) {
-	inExamples(t, jammed, "no two fronts stand side by side")
+	inExamples(t, plantest.Examples(), jammed, "no two fronts stand side by side")
 	for _, deduct := range []string{"yes", "no"} {
 		text := fmt.Sprintf("stowright: 1\nunit: mm\npractice: {from: metric-shop, edging: thick}\nedgings: {thick: {thickness: 1.3, width: 22, roll: 20 m, deduct: %s}}\ncases:\n  box: {width: 750, height: 700, depth: 400, inside: {shelves: {count: 1}, doors: {count: 2}}}\n  bank: {width: 600, height: 700, depth: 500, inside: {drawers: {count: 3}}}\n", deduct)
 		r := plan.Make(context.Background(), parse(t, "edged", []byte(text)), plan.Want{})

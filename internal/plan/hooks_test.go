@@ -127,8 +127,8 @@ func own(r plan.Result, o string) bool {
 	return false
 }
 
-// No example has such feet; made-up jobs do, and these two cases.
 func TestFeetAreScrewedOn(t *testing.T) {
+	inExamples(t, append(plantest.Examples(), "hollis-court"), screwedOn, "no foot is screwed on")
 	bad, n := screwedOn(planned(t, `
 stowright: 1
 unit: mm

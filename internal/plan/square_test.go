@@ -44,7 +44,7 @@ func setToo(r plan.Result) (bad []string, squared int) {
 }
 
 func TestSquaredBeforeTheGlueSets(t *testing.T) {
-	inExamples(t, setToo, "no case is squared")
+	inExamples(t, plantest.Examples(), setToo, "no case is squared")
 }
 
 // Frames are squared too: of benches, of hook boards, of bases, by the diagonals of what their boards are
