@@ -208,14 +208,7 @@ func stocks(b stock.Board, cat stock.Catalogue, pr stock.Practice, k cutting.Ker
 		s := base
 		s.ID = fmt.Sprintf("%s/spoilt-%d", b.ID, i+1)
 		s.Count, s.OnHand = 1, true
-		r := cutting.Rect{L: d.Length, W: d.Width}
-		if strings.HasPrefix(d.Corner, "end") {
-			r.X = b.Length - d.Length
-		}
-		if strings.HasSuffix(d.Corner, "far") {
-			r.Y = b.Width - d.Width
-		}
-		s.Damage = []cutting.Rect{r}
+		s.Damage = []cutting.Rect{s.InCorner(d.Corner, d.Length, d.Width)}
 		out = append(out, s)
 	}
 	if n := b.OnHand - spoilt; n > 0 {

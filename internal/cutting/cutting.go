@@ -9,6 +9,8 @@
 package cutting
 
 import (
+	"strings"
+
 	"stowright/internal/length"
 	"stowright/internal/money"
 )
@@ -84,6 +86,19 @@ type Stock struct {
 // Usable is the sheet without its trims.
 func (s *Stock) Usable() Rect {
 	return Rect{s.Trim.Left, s.Trim.Bottom, s.L - s.Trim.Left - s.Trim.Right, s.W - s.Trim.Bottom - s.Trim.Top}
+}
+
+// InCorner gives the place of a size, such as a damaged one, in a corner of the sheet: start-near, start-far, end-near or
+// end-far, start and end along its length.
+func (s *Stock) InCorner(corner string, l, w length.Length) Rect {
+	r := Rect{L: l, W: w}
+	if strings.HasPrefix(corner, "end") {
+		r.X = max(0, s.L-l)
+	}
+	if strings.HasSuffix(corner, "far") {
+		r.Y = max(0, s.W-w)
+	}
+	return r
 }
 
 // Weight of a piece of this stock in grams, rounded down; 0 where the stock's mass is not known. The

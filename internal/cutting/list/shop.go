@@ -96,20 +96,14 @@ func (r *shopReader) whole(name string, board, onHand *source.Node, sheets []cut
 		for i, d := range list.Items[:min(n, len(list.Items))] {
 			t := s
 			t.ID, t.Count = fmt.Sprintf("%s/spoilt-%d", name, i+1), 1
-			at := cutting.Rect{L: r.length(d, "length", "of this damage"), W: r.length(d, "width", "of this damage")}
+			long, wide := r.length(d, "length", "of this damage"), r.length(d, "width", "of this damage")
 			corner := "start-near"
 			if v := d.Get("corner"); v != nil {
 				if corner = source.Normal(v.Text); !slices.Contains(corners, corner) {
 					r.problems.Add(source.Problem{Span: v.Span, Text: fmt.Sprintf("the corner %q of a sheet is not known", v.Text), Hint: "write " + strings.Join(corners, ", ")})
 				}
 			}
-			if strings.HasPrefix(corner, "end") {
-				at.X = max(0, s.L-at.L)
-			}
-			if strings.HasSuffix(corner, "far") {
-				at.Y = max(0, s.W-at.W)
-			}
-			t.Damage = []cutting.Rect{at}
+			t.Damage = []cutting.Rect{t.InCorner(corner, long, wide)}
 			r.list = append(r.list, t)
 			n--
 		}
