@@ -232,8 +232,8 @@ func TestNoFigureOfHardwareMissingEverHolds(t *testing.T) {
 // What a case is called changes no load: one called like a rack stores and carries what any other does.
 func TestNamesChangeNoLoad(t *testing.T) {
 	judge := func(id string) (list []string) {
-		in := whole(t, strings.Replace(frame, "people:", "goods: {heavy: {width: 100, depth: 100, height: 120, weighs: 9 kg, count: 10}, cans: {width: 80, depth: 80, height: 100, weighs: 1 kg, count: 6}}\npeople:", 1)+
-			"cases:\n  "+id+":\n    name: the case\n    wall: back\n    at: 400\n"+floor+"    inside: {shelves: {count: 1}, goods: [heavy], doors: {count: 2, left: [{box-holder: {}, goods: [cans]}]}}\n")
+		in := whole(t, strings.Replace(frame, "people:", "goods: {heavy: {width: 100, depth: 100, height: 120, weighs: 9 kg, count: 10}}\npeople:", 1)+
+			"cases:\n  "+id+":\n    name: the case\n    wall: back\n    at: 400\n"+floor+"    inside: {shelves: {count: 1}, goods: [heavy], doors: {count: 2, left: [{can-rack: {}}]}}\n")
 		for _, f := range strength.Check(in) {
 			list = append(list, strings.ReplaceAll(say(f), id, "case"))
 		}
