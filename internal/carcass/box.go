@@ -219,7 +219,11 @@ func (b *build) backBox(s shell) geom.Box {
 	if y+s.t > b.d-s.nook.deep {
 		z = max(z, s.nook.high)
 	}
-	return geom.B(t, y, z, w-t, y+s.t, topZ)
+	box := geom.B(t, y, z, w-t, y+s.t, topZ)
+	if s.kind == "let-in" { // it is pushed in past finished faces
+		box.Min.X, box.Min.Z, box.Max.X, box.Max.Z = box.Min.X+letInPlay, box.Min.Z+letInPlay, box.Max.X-letInPlay, box.Max.Z-letInPlay
+	}
+	return box
 }
 
 // back makes the back panel and its groove or rabbet.

@@ -36,7 +36,7 @@ func (w *maker) held(js []part.Joint) (text string, points []string) {
 		if into[k] == nil {
 			lots, into[k] = append(lots, k), map[string][]string{}
 		}
-		t := w.spaced(s, joinery.Thin(j.Contact), j.Contact)
+		t := w.spaced(s, joinery.Thin(j.Contact), j.Contact, w.parts[s.Head])
 		if !slices.Contains(how, t) {
 			how = append(how, t)
 		}
@@ -101,16 +101,30 @@ func (s *steps) onSpot(screw, through, sides string) string {
 	return t + fmt.Sprintf(", with the %s on into the wood that it lies on, no deeper than the screws go.", pilot)
 }
 
-// spaced says how the screws of a joint lie over where its boards meet.
-func (s *steps) spaced(x joinery.Spread, n int, c geom.Box) string {
+// spaced says how the screws of a joint lie over where its boards meet: rows beside each other from the edge of the
+// board that they go through, for it hides where it lies on the other.
+func (s *steps) spaced(x joinery.Spread, n int, c geom.Box, over part.Part) string {
+	head := over.Box()
 	if x.Rows*x.Each == 1 {
 		return "1 in the middle of where they meet"
 	}
 	t := fmt.Sprintf("%d in a row along the middle of where they meet, ", x.Each)
 	switch {
 	case x.Rows > 1:
-		wide := min(c.Size().At((n+1)%3), c.Size().At((n+2)%3))
-		t = fmt.Sprintf("%d rows of %d, the outer rows %s from the long sides of where they meet (%s wide), ", x.Rows, x.Each, s.in(x.In), s.in(wide))
+		wide := (n + 1) % 3
+		if wide == x.Run {
+			wide = (n + 2) % 3
+		}
+		low, high := c.Min.At(wide)+x.In-head.Min.At(wide), c.Max.At(wide)-x.In-head.Min.At(wide)
+		edge := [3]string{"left", "front", "lower"}[wide]
+		if across := head.Size().At(wide); low+high > across {
+			low, high, edge = across-high, across-low, [3]string{"right", "rear", "upper"}[wide]
+		}
+		outer := ""
+		if x.Rows > 2 {
+			outer = "the outer ones "
+		}
+		t = fmt.Sprintf("%d rows of %d, %s%s and %s from the %s edge of the %s, ", x.Rows, x.Each, outer, s.in(low), s.in(high), edge, over.Name)
 	case !x.Middle:
 		run, wide := (n+1)%3, (n+2)%3
 		if c.Size().At(run) < c.Size().At(wide) {

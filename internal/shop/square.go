@@ -125,9 +125,12 @@ func (w *maker) notched() (front, rear bool) {
 }
 
 // coarse prints a rule of thumb in the job's unit.
-func (s *steps) coarse(mm, in length.Length) string {
+func (s *steps) coarse(mm, in length.Length) string { return s.step(mm, in).In(s.Print) }
+
+// step is the one or the other.
+func (s *steps) step(mm, in length.Length) length.Length {
 	if s.Print == length.Inches {
-		return in.In(s.Print)
+		return in
 	}
-	return mm.In(s.Print)
+	return mm
 }

@@ -282,7 +282,28 @@ func (s *steps) marked(list []part.Fixing, hold, off, again string) string {
 		}
 		t += fmt.Sprintf(" on %s where the studs are, bore through with %s, and mark the wall through the holes.", and(through), bit)
 	}
-	return t + fmt.Sprintf(" %s, bore with the bit and as deep as you copied from the anchors' packet before the first cut, blow the dust out, and set the anchors. %s.", capital(off), capital(again))
+	least := ""
+	if own {
+		least = fmt.Sprintf(", no less than %s deep,", s.in((inWall(list) + anchorDust).Up(s.step(5*length.MM, length.Inch/8))))
+	}
+	return t + fmt.Sprintf(" %s, bore with the bit and as deep as you copied from the anchors' packet before the first cut%s blow the dust out, and set the anchors. %s.", capital(off), cmp.Or(least, ","), capital(again))
+}
+
+// anchorDust is how much deeper than its screw reaches the hole of an anchor is (common practice, no source).
+const anchorDust = 10 * length.MM
+
+// inWall is how deep the deepest of some anchors' screws reaches behind the face of the wall.
+func inWall(list []part.Fixing) (deep length.Length) {
+	for _, f := range list {
+		in := f.Into
+		for _, l := range f.Layers {
+			if l.Name != "packing" && l.Name != "air" && !ofWood(l) {
+				in += l.Thickness
+			}
+		}
+		deep = max(deep, in)
+	}
+	return deep
 }
 
 // packs says how packing goes in, "" where a list has none.
@@ -404,10 +425,10 @@ func (s *steps) easy() length.Length {
 func boards(f part.Fixing) []string {
 	var out []string
 	for _, l := range f.Layers {
-		switch l.Name {
-		case "hang rail":
+		switch {
+		case l.Name == "hang rail":
 			out = append(out, "the rail")
-		case "back", "cleat", "ledger", "frame":
+		case ofWood(l):
 			out = append(out, "the "+l.Name)
 		}
 	}
@@ -465,4 +486,9 @@ func (s *steps) drawersOutOf(ids []string) string {
 		}
 	}
 	return ""
+}
+
+// ofWood reports whether a layer is a board of ours.
+func ofWood(l part.Layer) bool {
+	return slices.Contains([]string{"hang rail", "back", "cleat", "ledger", "frame"}, l.Name)
 }
