@@ -31,9 +31,9 @@ var spoils = []spoilt{
 
 	// Hollis Court.
 	{job: "hollis-court", what: "drawers overloaded",
-		edits: []string{"      load: 81 kg\n", "      load: 130 kg\n"},
+		edits: []string{"      load: 27 kg\n", "      load: 81 kg\n"},
 		code:  "slide-load", at: "case/gap drawers/in-drawer-1", hint: `keep no more than (\d+)`,
-		remedy: []string{"load: 130 kg", "load: 105 kg"}},
+		remedy: []string{"load: 81 kg", "load: 42 kg"}},
 	{job: "hollis-court", what: "wall cases in the counter",
 		edits: []string{"    bottom-line: 1360\n", "    bottom-line: 880\n"},
 		code:  "clash", at: "standing/old counter", hint: `Move one of them by (\S+) mm`,

@@ -132,6 +132,7 @@ type Hardware struct {
 	SideRoom   L      `job:"side-room" doc:"from the opening's wall to the outside of the box, each side (side) or to the inside of the box (under)"`
 	Height     L      `job:"height" doc:"height of the slide's section, or overall height of a foot or castor at its least"`
 	Extends    string `job:"extends" one:"full|three-quarter" doc:"how far it comes out"`
+	RatedTo    L      `job:"rated-to" doc:"widest drawer or tray for which their maker gives the rating in full; without it the rating counts for less where one is wider than the slides are long, or 24 in and more"`
 	ScrewsEach int    `job:"screws-each" doc:"screws for one member"`
 
 	// Feet and castors.

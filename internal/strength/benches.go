@@ -121,7 +121,7 @@ func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, un
 				worst.Text += fmt.Sprintf(" A push of %s at the top brings both over: where somebody may lean on the board, fix the bench to the wall or the floor.", s.force(over))
 			}
 			worst.Working = []string{
-				fmt.Sprintf("%s × %s over the floor = %s.", s.force(pullTop), s.exact(math.Min(high, pullHigh)), s.turning(x.Demand)),
+				fmt.Sprintf("%s × %s over the floor = %s.", s.pounds(pullTop), s.exact(math.Min(high, pullHigh)), s.turning(x.Demand)),
 				fmt.Sprintf("At its top, %s over the floor, a push of %s brings both over.", s.exact(high), s.force(over)),
 				fmt.Sprintf("Both weigh %s, their centre %s from the line that they turn about: %s × %s = %s. Ratio %.2f.", s.kg(all.kg), s.exact(e.back), s.force(newtons(all.kg)), s.exact(e.back), s.turning(x.Capacity), worst.Ratio())}
 			if worst.Verdict == finding.Fails {

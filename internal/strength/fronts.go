@@ -20,7 +20,7 @@ const (
 	frontSource  = "withdrawal NDS 2018 12.2, CD 1.6 (2.3.2); a pull of half of the drawer's full weight, 111 N (25 lb) at least, common practice, no source"
 	grooveSource = "edge reaction Roark Table 11.4, case 1a (0.505 q b at most); plywood's rolling shear 48 psi and bearing on its face 160 psi, APA Plywood Design Specification (from memory)"
 	rolling      = 48 * unit.PSI
-	jerk         = 111.0 // N
+	jerk         = 25 * unit.PoundForce // N
 )
 
 func fronts() Rule {
@@ -73,7 +73,7 @@ func (s *Scene) pulled(m *part.Motion, pull float64, in load, f *finding.List, u
 		per, _ := fast.Withdrawal(w.sg)
 		may := per * math.Max(into, 0) * float64(j.Count) * float64(nds.TenMinutes)
 		x := verdict(finding.Finding{Code: FrontScrews, At: at, Demand: pull, Capacity: may, Unit: "N", Source: frontSource}, overload(pull/may, in.assumed))
-		x.Text = fmt.Sprintf("%s is pulled with %s; its %s would hold %s.", name, s.force(pull), many(j.Count, "screw"), s.force(may))
+		x.Text = fmt.Sprintf("%s is pulled with %s; its %s would hold %s.", name, s.push(pull, jerk), many(j.Count, "screw"), s.force(may))
 		x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("%s, %s into %s (G %.2f): %s × %s × %d × 1.6 = %s. Ratio %.2f.", fast.Name, s.exact(into), w.what, w.sg, s.perLong(per), s.exact(math.Max(into, 0)), j.Count, s.force(may), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			n := int(math.Ceil(pull / may * float64(j.Count)))

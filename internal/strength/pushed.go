@@ -215,9 +215,9 @@ func (s *Scene) pushed(o *part.Owner, f *finding.List, unknown *blank) {
 		tips, holds, way = t, h, "from the room"
 	}
 	x := verdict(finding.Finding{Code: TipOver, At: at, Demand: tips / 1000, Capacity: math.Max(holds, 0) / 1000, Unit: "N·m", Source: pushSource}, finding.Error)
-	x.Text = fmt.Sprintf("%s, pushed %s at its top with %s, tips with %s; %s hold %s.", o.Name, way, s.force(lean), s.turning(tips/1000), by, s.turning(math.Max(holds, 0)/1000))
+	x.Text = fmt.Sprintf("%s, pushed %s at its top with %s, tips with %s; %s hold %s.", o.Name, way, stated(lean), s.turning(tips/1000), by, s.turning(math.Max(holds, 0)/1000))
 	x.Working = []string{
-		fmt.Sprintf("%s × %s high, with what hangs before its feet: %s.", s.force(lean), s.exact(stands.high), s.turning(tips/1000)),
+		fmt.Sprintf("%s × %s high, with what hangs before its feet: %s.", s.pounds(lean), s.exact(stands.high), s.turning(tips/1000)),
 		fmt.Sprintf("%s down into the counter, the farthest %s from the line it turns about.", many(len(stands.down), "screw"), s.exact(stands.out))}
 	if !math.IsInf(stands.plates, 1) {
 		x.Working = append(x.Working, fmt.Sprintf("The screws of both plates carry %s into the uprights, as groups that turn, and %s into the feet.", s.turning(stands.plates/1000), s.force(stands.feet)))

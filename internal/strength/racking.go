@@ -13,7 +13,7 @@ import (
 // Racking: a push along the wall folds a case, a bench or a hook board on its frame.
 const Racking finding.Code = "racking"
 
-const rackingSource = "statics; screws NDS 2018 12.3.1A with CD 1.6 (2.3.2, a short push); the push, 222 N or a tenth of the weight, common practice, no source"
+const rackingSource = "statics; screws NDS 2018 12.3.1A with CD 1.6 (2.3.2, a short push); the push, 222 N (50 lb) or a tenth of the weight, common practice, no source"
 
 func racking() Rule {
 	return Rule{Name: "racking", Codes: []finding.Code{Racking},
@@ -47,7 +47,7 @@ func checkRacking(s *Scene) finding.List {
 		if o.Wall == "" {
 			way = "along its length"
 		}
-		said := fmt.Sprintf("Push "+way+": %s, or a tenth of what it weighs, 0.1 × %s = %s, if that is more: %s.", s.force(lean), s.force(newtons(l.kg)), s.force(0.1*newtons(l.kg)), s.force(push))
+		said := fmt.Sprintf("Push "+way+": %s, or a tenth of what it weighs, 0.1 × %s = %s, if that is more: %s.", stated(lean), s.force(newtons(l.kg)), s.force(0.1*newtons(l.kg)), s.push(push, lean))
 		if push > lean && l.assumed {
 			why = ", a tenth of a weight that is partly assumed,"
 			said += " Some of its load is assumed, by the practice."
@@ -97,7 +97,7 @@ func checkRacking(s *Scene) finding.List {
 			may, by, words = corners, "into the joints of its frame", said
 			n = 0
 			if may < push {
-				unknown.add(fmt.Sprintf("what its corners hold besides their screws, which alone hold %s of a push of %s %s,", s.force(may), s.force(push), way), "Screw a back or a panel round its four edges, brace it with a panel (brace: panel), or fix its top to the wall or to a neighbour.", o.Name, at)
+				unknown.add(fmt.Sprintf("what its corners hold besides their screws, which alone hold %s of a push of %s %s,", s.force(may), s.push(push, lean), way), "Screw a back or a panel round its four edges, brace it with a panel (brace: panel), or fix its top to the wall or to a neighbour.", o.Name, at)
 				continue
 			}
 		}
@@ -107,7 +107,7 @@ func checkRacking(s *Scene) finding.List {
 		}
 		x.Capacity = may
 		x = verdict(x, finding.Warning)
-		x.Text = fmt.Sprintf("A push of %s%s %s at the top of %s goes %s, which would hold %s.", s.force(push), why, way, o.Name, by, s.force(may))
+		x.Text = fmt.Sprintf("A push of %s%s %s at the top of %s goes %s, which would hold %s.", s.push(push, lean), why, way, o.Name, by, s.force(may))
 		x.Working = append(append(x.Working, words...), fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 		if x.Verdict == finding.Fails {
 			more := math.Ceil(x.Ratio())

@@ -2,11 +2,15 @@ package strength
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strconv"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
 	"stowright/internal/stock"
+	"stowright/internal/strength/unit"
 )
 
 // SlideLoad: a drawer or tray with what is in it is heavier than its slides are rated for.
@@ -17,8 +21,8 @@ const DrawerWide finding.Code = "drawer-wide"
 
 func slides() Rule {
 	return Rule{Name: "slides", Codes: []finding.Code{SlideLoad, DrawerWide},
-		Doc:     "A drawer or tray, its own weight counted, is within the rating of its pair of slides, and is no wider than one and a half times their length. Where nothing is said of what is in it, the assumed load is no more than the slides carry, and that figure is given.",
-		Source:  "the rating of the slides, as the list gives it; width over length common practice, no source",
+		Doc:     "A drawer or tray, its own weight counted, is within the rating of its pair of slides, and is no wider than one and a half times their length. A rating is tried on a drawer narrower than its slides are long; on a wider one it counts by length over width, and from 24 in on as three quarters at the most, the next lighter class, unless the list gives the width that it holds for (rated-to:). Where nothing is said of what is in it, the assumed load is no more than the slides carry, and that figure is given.",
+		Source:  "the rating of the slides, as the list gives it; how it falls with width, and width over length, common practice, no source",
 		Example: "A tray with 60 kg on slides of the 45 kg class.",
 		Run:     checkSlides}
 }
@@ -47,7 +51,7 @@ func checkSlides(s *Scene) finding.List {
 			}
 			continue
 		}
-		may := m.Rating.Kilograms()
+		may, why := s.slidesBear(m)
 		left := max(may-box, 0)
 		capped := in.bare && in.kg > left
 		if capped {
@@ -56,16 +60,28 @@ func checkSlides(s *Scene) finding.List {
 		}
 		all := box + in.kg
 		x := verdict(finding.Finding{Code: SlideLoad, At: at, Demand: all, Capacity: may, Unit: "kg", Source: s.sourceOf(m.Hardware)}, overload(all/may, in.assumed))
-		x.Text = fmt.Sprintf("%s weighs %s with %s in it; its slides are rated at %s.", name, s.kg(all), s.carries(in), s.kg(may))
-		if capped {
+		x.Text = fmt.Sprintf("%s weighs %s with %s in it; its slides are rated at %s.", name, s.kg(all), s.carries(in), s.kg(m.Rating.Kilograms()))
+		if why != "" {
+			x.Text = strings.TrimSuffix(x.Text, ".") + fmt.Sprintf(", of which %s count on so wide a drawer.", s.kg(may))
+		}
+		if capped && left > 0 {
 			x.Text += fmt.Sprintf(" Nothing says what goes in it: put no more than %s in.", s.atMost(left))
 		}
 		x.Working = []string{"Load: " + in.from + ": " + s.kg(in.kg) + ".", fmt.Sprintf("The box and its front weigh %s: %s in all, against %s for a pair. Ratio %.2f.", s.kg(box), s.kg(all), s.kg(may), x.Ratio()),
 			fmt.Sprintf("So %s may be put in it.", s.kg(left))}
+		if why != "" {
+			x.Working = slices.Insert(x.Working, 1, why)
+		}
 		if x.Verdict == finding.Fails {
-			words := []string{fmt.Sprintf("keep no more than %s in it", s.atMost(left))}
-			if h, ok := s.stronger(m, all); ok {
-				words = append(words, fmt.Sprintf("take %s (ratio %.2f)", h.Name, all/h.Rating.Kilograms()))
+			var words []string
+			if left > 0 {
+				words = append(words, fmt.Sprintf("keep no more than %s in it", s.atMost(left)))
+			}
+			if h, counts, ok := s.stronger(m, all); ok {
+				words = append(words, fmt.Sprintf("take %s, slide: %s (ratio %.2f)", h.Name, h.ID, all/counts))
+			}
+			if why != "" {
+				words = append(words, "use two drawers side by side", "where their maker rates them in full for so wide a drawer, say so, rated-to: under hardware:")
 			}
 			x.Hint = hint(words)
 		}
@@ -114,13 +130,12 @@ func (s *Scene) moving(m *part.Motion) (parts float64, in load, lacks []string) 
 	return parts, in, lacks
 }
 
-// wide judges a drawer's width by the length of its slides.
-func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
-	long := mm(m.Closed.Max.Y - m.Closed.Min.Y)
-	v := 0.0
+// breadth gives how wide a drawer or tray is and how long its slides are, mm; 0 for what is not known.
+func (s *Scene) breadth(m *part.Motion) (wide, long float64) {
+	long = mm(m.Closed.Max.Y - m.Closed.Min.Y)
 	for _, mark := range m.Parts {
 		if p := s.parts[mark]; p != nil && (p.Role == part.BoxBottom || p.Role == part.TrayBase) {
-			v = mm(p.Box().Max.X - p.Box().Min.X)
+			wide = mm(p.Box().Max.X - p.Box().Min.X)
 		}
 	}
 	if m.Travel > 0 {
@@ -129,6 +144,50 @@ func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
 			long = long * 4 / 3
 		}
 	}
+	return wide, long
+}
+
+// wideFrom is the width from which a published guide asks for slides of the next heavier class (24 in), and
+// nextClass what one class is of the next: 75 lb of 100 lb.
+const (
+	wideFrom  = 24 * unit.Inch
+	nextClass = 0.75
+)
+
+// counts is the share of a rating that counts on a drawer so wide: what would turn it in its slides, its weight by
+// its width over their length, is then no more than in one as wide as they are long.
+func counts(h stock.Hardware, wide, long float64) float64 {
+	k := 1.0
+	if wide <= 0 || long <= 0 || wide <= mm(h.RatedTo) {
+		return k
+	}
+	if wide >= wideFrom {
+		k = nextClass
+	}
+	return math.Min(k, long/wide)
+}
+
+// slidesBear is what counts of the rating of what carries a drawer or tray, kg; why says how, "" where all of it does.
+func (s *Scene) slidesBear(m *part.Motion) (kg float64, why string) {
+	h, _ := s.Job.Catalogue.Item(m.Hardware)
+	all := m.Rating.Kilograms()
+	wide, long := s.breadth(m)
+	if wide == 0 {
+		wide = mm(m.Closed.Max.X - m.Closed.Min.X)
+	}
+	k := counts(h, wide, long)
+	switch kg = all * k; {
+	case k == 1:
+		return kg, ""
+	case k == nextClass:
+		return kg, fmt.Sprintf("It is %s wide, more than 24 in: slides of the next heavier class would be taken, so that three quarters count: 0.75 × %s = %s.", s.exact(wide), s.kg(all), s.kg(kg))
+	}
+	return kg, fmt.Sprintf("It is wider than its slides are long, so that their rating counts by length over width: %s × %s / %s = %s.", s.kg(all), s.exact(long), s.exact(wide), s.kg(kg))
+}
+
+// wide judges a drawer's width by the length of its slides.
+func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
+	v, long := s.breadth(m)
 	if v == 0 || long == 0 {
 		return nil
 	}
@@ -178,17 +237,19 @@ func (s *Scene) longer(m *part.Motion, wide, long float64) []string {
 	return append(words, fmt.Sprintf("a drawer so wide wants slides %s long, and a case that much deeper", s.long(need)))
 }
 
-// stronger gives the weakest slides of the same mount, sold in the same shops, that carry it.
-func (s *Scene) stronger(m *part.Motion, kg float64) (stock.Hardware, bool) {
+// stronger gives the weakest slides of the same mount, sold in the same shops, that carry it, and what counts of
+// their rating on a drawer that is as much narrower as they are thicker.
+func (s *Scene) stronger(m *part.Motion, kg float64) (best stock.Hardware, may float64, ok bool) {
 	own, _ := s.Job.Catalogue.Item(m.Hardware)
-	var best stock.Hardware
+	wide, long := s.breadth(m)
 	for _, h := range s.Job.Catalogue.Hardware {
-		if h.Kind != "slide" || h.Rating == nil || h.SlideKind != own.SlideKind || h.Sold != own.Sold || h.Rating.Kilograms() < kg {
+		if h.Kind != "slide" || h.Rating == nil || h.SlideKind != own.SlideKind || h.Sold != own.Sold {
 			continue
 		}
-		if best.ID == "" || h.Rating.Kilograms() < best.Rating.Kilograms() {
-			best = h
+		can := h.Rating.Kilograms() * counts(h, wide-2*mm(h.SideRoom-own.SideRoom), long)
+		if can >= kg && (best.ID == "" || can < may) {
+			best, may = h, can
 		}
 	}
-	return best, best.ID != ""
+	return best, may, best.ID != ""
 }

@@ -7,13 +7,14 @@ import (
 	"testing"
 
 	"stowright/internal/finding"
+	"stowright/internal/part"
 	"stowright/internal/strength"
 )
 
 // Where nothing is said of what is in a drawer, it is filled to what its slides carry and no more,
 // and that is said. A load or goods that are stated are what they are.
 func TestAssumedLoadIsWhatSlidesCarry(t *testing.T) {
-	wide := alone(strings.Replace(floor, "600", "900", 1) + "    inside: {drawers: {count: 1}%}\n")
+	wide := alone(floor + "    inside: {drawers: {count: 2}%}\n")
 	f := find(t, strength.Check(whole(t, strings.Replace(wide, "%", "", 1))), strength.SlideLoad, "in-drawer-1")
 	if f.Verdict != finding.Near || f.Demand != f.Capacity || !strings.Contains(f.Text, "put no more than ") || !strings.Contains(strings.Join(f.Working, " "), "assumed: no more than the slides carry") {
 		t.Errorf("%s: %v of %v: %s %q", f.Verdict, f.Demand, f.Capacity, f.Text, f.Working)
@@ -59,5 +60,60 @@ func TestNobodySaysWhatHangs(t *testing.T) {
 	}
 	if kg < 0.040*940 || kg > 0.040*964.6 || !strings.Contains(f.Text, "assumed") {
 		t.Errorf("%v kg hang on it: %s %v", kg, f.Text, f.Working)
+	}
+}
+
+// What counts of a rating on a wide drawer, by hand: all of it to the slides' length, then by length over width, and
+// three quarters at the most from 24 in on; a wider drawer is never better. Slides whose maker rates them for the
+// width count in full.
+func TestSlidesOnAWideDrawer(t *testing.T) {
+	job := func(width int, more string) strength.Input {
+		text := strings.Replace(floor, "600", strconv.Itoa(width), 1) + "    inside: {drawers: {count: 2, slide: side-slide-45}, load: 8 kg}\n"
+		return whole(t, strings.Replace(alone(text), "boards:\n", "hardware: {side-slide-45: {lengths: [450]"+more+"}}\nboards:\n", 1))
+	}
+	last, some := 0.0, [3]int{}
+	for width := 300; width <= 1000; width += 10 {
+		in := job(width, "")
+		f := find(t, strength.Check(in), strength.SlideLoad, "in-drawer-1")
+		box := 0.0
+		for _, p := range in.All.Parts {
+			if p.Role == part.BoxBottom {
+				box = mmOf(p.Box().Size().X)
+			}
+		}
+		want := 45.0
+		switch {
+		case box > 609.6 && 450/box > 0.75:
+			t.Errorf("%d: 450 mm are no less than three quarters of 24 in", width)
+		case box > 450:
+			want *= 450 / box
+			some[1]++
+		default:
+			some[0]++
+		}
+		if f.Capacity < want*0.999 || f.Capacity > want*1.001 {
+			t.Errorf("%d wide, box %.1f: %v counts, not %.2f", width, box, f.Capacity, want)
+		}
+		if f.Ratio() < last {
+			t.Errorf("%d wide is better than narrower: %s", width, say(f))
+		}
+		last = f.Ratio()
+		if g := find(t, strength.Check(job(width, ", rated-to: 1100")), strength.SlideLoad, "in-drawer-1"); g.Capacity != 45 {
+			t.Errorf("rated for the width: %s", say(g))
+		}
+	}
+	if some[0] == 0 || some[1] == 0 {
+		t.Errorf("widths on both sides of the length: %v", some)
+	}
+	// 24 in and more, on slides as long.
+	long := func(width string) finding.Finding {
+		text := strings.NewReplacer("600", width, "500", "800").Replace(floor) + "    inside: {drawers: {count: 2, slide: side-slide-45}, load: 8 kg}\n"
+		return find(t, strength.Check(whole(t, alone(text))), strength.SlideLoad, "in-drawer-1")
+	}
+	if f := long("660"); f.Capacity != 45 {
+		t.Errorf("less than 24 in wide on slides of 700: %s", say(f))
+	}
+	if f := long("700"); f.Capacity != 33.75 || !strings.Contains(strings.Join(f.Working, " "), "0.75 × 45.0 kg") {
+		t.Errorf("24 in wide on slides of 700: %s", say(f))
 	}
 }

@@ -350,6 +350,25 @@ func (s *Scene) force(n float64) string {
 	return three(n) + " N"
 }
 
+// stated prints a force that its source states in whole pounds, as it is stated: "222 N (50 lb)".
+func stated(n float64) string { return fmt.Sprintf("%s N (%.0f lb)", three(n), n/unit.PoundForce) }
+
+// pounds prints such a force for a calculation, to four figures.
+func (s *Scene) pounds(n float64) string {
+	if s.inch() {
+		return fmt.Sprintf("%.0f lb", n/unit.PoundForce)
+	}
+	return fmt.Sprintf("%.4g N", n)
+}
+
+// push prints a force that is no less than a stated one: as that is stated, where it is that.
+func (s *Scene) push(n, least float64) string {
+	if n == least {
+		return stated(n)
+	}
+	return s.force(n)
+}
+
 // three prints three figures, and never a power of ten.
 func three(v float64) string {
 	if v == 0 || math.IsInf(v, 0) || math.IsNaN(v) {

@@ -26,14 +26,14 @@ func tipping() Rule {
 		Run:     checkTipping}
 }
 
-// lean is the load on the open drawer or door, N.
-const lean = 222.0
+// lean is the load on the open drawer or door, N: 50 lbf (ASTM F2057).
+const lean = 50 * unit.PoundForce
 
 // A pull at the top of what nothing opens in, N, and how high it is at most, mm: 10 lbf at up to 56 in (ASTM
 // F2057-23, from memory).
 const (
-	pullTop  = 44.5
-	pullHigh = 1422.0
+	pullTop  = 10 * unit.PoundForce
+	pullHigh = 56 * unit.Inch
 )
 
 func checkTipping(s *Scene) finding.List {
@@ -243,17 +243,17 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	if !t.opens {
 		said, with = "nothing that opens", "empty"
 	}
-	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %s about its front feet; its weight holds %s.", o.Name, said, with, s.force(lean), t.name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
+	x.Text = fmt.Sprintf("%s with %s, %s and %s on %s, tips with %s about its front feet; its weight holds %s.", o.Name, said, with, stated(lean), t.name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
 	weighs := s.kg(t.own) + " empty"
 	if t.ballast > 0 {
 		weighs += fmt.Sprintf(", and %s of ballast is held down in its rear", s.kg(t.ballast))
 	}
 	x.Working = []string{fmt.Sprintf("It weighs %s; %s; fixed shelves and what stays in count as empty.", weighs, strings.TrimSuffix(with, ",")),
-		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line: %s × %s = %s of what tips it.", s.exact(t.edge-mm(o.Box.Min.Y)), s.force(lean), s.exact(t.far), s.force(lean), s.exact(math.Max(t.far, 0)), s.turning(lean*math.Max(t.far, 0)/1000)),
+		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line: %s × %s = %s of what tips it.", s.exact(t.edge-mm(o.Box.Min.Y)), stated(lean), s.exact(t.far), s.pounds(lean), s.exact(math.Max(t.far, 0)), s.turning(lean*math.Max(t.far, 0)/1000)),
 		fmt.Sprintf("Tipping %s, holding %s. Ratio %.2f.", s.turning(t.Tipping/1000), s.turning(t.Holding/1000), x.Ratio())}
 	if !t.opens {
 		x.Text = fmt.Sprintf("%s, in which nothing opens, is pulled at its top or stepped on at its front, empty: that tips it with %s; its weight holds %s.", o.Name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
-		x.Working = append(x.Working[:1], fmt.Sprintf("%s pulls %s up: %s. %s on its front, %s before the line it turns about: %s. The greater counts.", s.force(pullTop), s.exact(t.pull/pullTop), s.turning(t.pull/1000), s.force(lean), s.exact(t.far), s.turning(lean*math.Max(t.far, 0)/1000)), x.Working[2])
+		x.Working = append(x.Working[:1], fmt.Sprintf("A pull of %s × %s up: %s. A step of %s on its front, %s × %s before the line it turns about: %s. The greater counts.", s.pounds(pullTop), s.exact(t.pull/pullTop), s.turning(t.pull/1000), stated(lean), s.pounds(lean), s.exact(t.far), s.turning(lean*math.Max(t.far, 0)/1000)), x.Working[2])
 	}
 	if leans > 0 {
 		t.Tipping += leans
