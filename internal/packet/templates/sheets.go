@@ -106,8 +106,8 @@ func (in *Input) cover(list []Template, first []int) *draw.Sheet {
 	for _, t := range []string{
 		"1. Print at 100 %, without fitting to the page. Lay a tape on the bars at the foot of a sheet: when they are out, do not use the print.",
 		"2. Where a template runs over several sheets or pieces, cut along one of two neighbouring edges, lay the crosses in squares on each other and tape them. The map in the corner shows which sheet goes where. Measure the whole against the size at its head.",
-		"3. Lay thick lines on the edges of the board. Stick the paper down so that it cannot shift, prick every centre with an awl, take the paper off, drill.",
-		"4. Try it on scrap first. Clamp the work; wear eye protection; large bits and hole saws catch, use a drill press at its slowest.",
+		"3. Lay thick lines on the edges of the board. Stick the paper down so that it cannot shift, prick every centre with a sharp point, take the paper off, drill.",
+		"4. Try it on scrap first. Clamp the work; wear eye protection; large bits and hole saws catch, where there is a drill press use it, at its slowest.",
 	} {
 		say(draw.LeastCap, false, 0, t)
 		y += 1.5
