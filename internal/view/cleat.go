@@ -1,6 +1,9 @@
 package view
 
 import (
+	"math"
+	"slices"
+
 	"stowright/internal/draw"
 	"stowright/internal/geom"
 	"stowright/internal/length"
@@ -107,6 +110,16 @@ func (b Body) cleat() (Figure, bool) {
 			at   draw.Point
 			down float64
 		}{{wall.Mark, v.At(w.Min.Y, w.Max.Z), -3}, {half.Mark, v.At(h.Max.Y, h.Min.Z), 3}} {
+			for range 4 { // clear of the marks that stand there
+				y := l.at.Y + l.down
+				if !slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+					t, ok := it.(*draw.Text)
+					return ok && !t.Up && t.Box().Right() < v.X(w.Min.Y) && math.Abs(t.Box().Mid().Y-y) < 2*draw.LeastCap
+				}) {
+					break
+				}
+				l.down += math.Copysign(draw.LeastCap, l.down)
+			}
 			from := draw.Pt(v.X(free)-2, l.at.Y+l.down)
 			s.Poly(draw.Fine, from, l.at)
 			dot := s.Circle(draw.NoLine, l.at, 0.6)

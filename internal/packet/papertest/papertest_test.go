@@ -137,7 +137,7 @@ func TestSpoiltPlacesBite(t *testing.T) {
 		{"another depth", "13 9/32 in behind", "12 9/32 in behind", "A.rail2 lies deep"},
 		{"another shelf hole", "underside 13 19/32 in", "underside 14 19/32 in", "A.shelf1 lies high"},
 		{"a hinge moved", "along 3 5/32 (3.150),", "along 4 5/32 (4.150),", "A.1door"},
-		{"a groove moved", "16 13/16 (16.801).", "15 13/16 (15.801).", "A.back"},
+		{"a groove moved", "16 25/32 (16.795).", "15 13/16 (15.801).", "A.back"},
 		{"a face of another size", "the face, 30 in by", "the face, 31 in by", "A.right lies along"},
 	} {
 		spoilt, ok := swap(pages, strings.Fields(x.words), strings.Fields(x.instead))
@@ -184,18 +184,18 @@ func TestSpoiltPaperBites(t *testing.T) {
 		says                 string // in one of the faults
 	}{
 		{"a hole moved", "(0.472), 2 17/32 (2.543).", "(0.472), 3 17/32 (3.531).", "A.toe: pocket"},
-		{"a hole moved in one of its two sizes", "3 23/32 (3.725)", "3 23/32 (4.725)", "two sizes"},
+		{"a hole moved in one of its two sizes", "3 23/32 (3.723)", "3 23/32 (4.723)", "two sizes"},
 		{"a hole too few", "4 × hinge plate:", "3 × hinge plate:", "counts 3"},
 		{"a hole too wide", "hole 1/4 dia.,", "hole 3/8 dia.,", "A.left: hole for shelf pin"},
 		{"a hole through", "dia., 17/32 deep. Inside", "dia., 5/8 deep. Inside", "A.1door: cup"},
 		{"the other face", "deep. Inside face, 3/32", "deep. Outside face, 3/32", "outside face"},
-		{"a groove moved", "16 13/16 (16.801). d", "16 13/16 (16.781). d", "A.left: groove"},
+		{"a groove moved", "16 25/32 (16.795).", "16 25/32 (16.781).", "A.left: groove"},
 		{"a mirror image like the other", "right edge for left edge.", "right edge for lower edge.", "A.2door"},
 		{"tapes hooked at another edge", "across from the front edge.", "across from the rear edge.", "measures from"},
 		{"no mirror image", "image: A.right (right", "image: A.rail9 (right", "A.rail9"},
 		{"a part removed", "A.toe toe board 1 28 19/32 (28.582) 4", "", "A.toe"},
 		{"a size changed in the table", "1 30 5/16 14 7/8", "1 30 5/16 14 5/8", "A.1door"},
-		{"edging forgotten", "17 3/4 (17.735) front edge", "17 3/4 (17.735)", "edging"},
+		{"edging forgotten", "17 23/32 (17.729) front edge", "17 23/32 (17.729)", "edging"},
 		{"one too many counted", "3 28 19/32 (28.582) 3 1/2", "4 28 19/32 (28.582) 3 1/2", "counts 4"},
 		{"a step removed", "{fit toe}. Fit toe", "Fit toe", "step {fit toe}"},
 		{"a step named twice", "{fit toe}. Fit", "{fit lower rail}. Fit", "stands twice"},
