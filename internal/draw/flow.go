@@ -193,9 +193,10 @@ type Cell struct {
 	Text string
 	Bold bool
 	Ink  Ink
-	Tick bool    // a box to tick instead of text
-	Link string  // anchor that the cell leads to
-	wide float64 // of its text on one line
+	Tick bool      // a box to tick instead of text
+	Link string    // anchor that the cell leads to
+	wide float64   // of its text on one line
+	set  *measured // where it is broken over lines
 }
 
 // Row is one row of a table. One with a Group is a heading across all columns.
@@ -250,7 +251,7 @@ func (t *Table) widths(total float64) []float64 {
 			if c := &r.Cells[i]; i < n {
 				feel(i, *c, r.Total)
 				x := Text{Text: c.Text, Size: BodyCap, Bold: c.Bold || r.Total}
-				c.wide = x.Width()
+				c.wide, c.set = x.Width(), measureText(c.Text, BodyCap, x.Bold)
 			}
 		}
 	}
@@ -343,7 +344,7 @@ func (t *Table) lines(w []float64, broken map[[3]int]int) int {
 			at := [3]int{k, i, int(w[i] * 20)}
 			n, ok := broken[at]
 			if !ok {
-				n = len(Wrap(c.Text, BodyCap, c.Bold || r.Total, w[i]))
+				n = c.set.count(w[i])
 				broken[at] = n
 			}
 			most = max(most, n)

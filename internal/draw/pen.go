@@ -2,7 +2,6 @@ package draw
 
 import (
 	"math"
-	"strings"
 
 	"rsc.io/qr"
 
@@ -171,71 +170,6 @@ func (s *Sheet) QR(r Rect, text string) bool {
 	}
 	s.Add(p)
 	return true
-}
-
-// Wrap breaks text into lines no wider than width mm. A word that is wider than a line is
-// broken where it must be. Line ends in text are kept.
-func Wrap(text string, size float64, bold bool, width float64) []string {
-	var lines []string
-	for _, para := range strings.Split(text, "\n") {
-		line := ""
-		for _, word := range words(font.Clean(para)) {
-			try := word
-			if line != "" {
-				try = line + " " + word
-			}
-			if font.Width(try, bold, size) <= width {
-				line = try
-				continue
-			}
-			if line != "" {
-				lines = append(lines, line)
-			}
-			for font.Width(word, bold, size) > width {
-				cut, last := 0, 0
-				for i := range word {
-					if i > 0 && font.Width(word[:i], bold, size) > width {
-						break
-					}
-					last, cut = cut, i
-				}
-				if cut == 0 {
-					cut = max(last, len(string([]rune(word)[:1])))
-				}
-				if cut >= len(word) {
-					break
-				}
-				lines = append(lines, word[:cut])
-				word = word[cut:]
-			}
-			line = word
-		}
-		lines = append(lines, line)
-	}
-	return lines
-}
-
-// words splits text where a line may break: not within a mixed number nor before its unit, nor
-// before the mark of what is left out.
-func words(text string) []string {
-	var out []string
-	digits := func(s string) bool { return s != "" && strings.Trim(s, "0123456789(,.") == "" }
-	for _, w := range strings.Fields(text) {
-		if n := len(out); n > 0 {
-			last := out[n-1]
-			num, den, frac := strings.Cut(strings.TrimRight(w, ",.;:)\""), "/")
-			unit := strings.TrimRight(w, ",.;:)")
-			head := last[strings.LastIndex(last, " ")+1:]
-			switch {
-			case w == "…", frac && digits(num) && digits(den) && digits(head) && !strings.ContainsAny(head, ",."),
-				(unit == "in" || unit == "mm" || unit == "lb" || unit == "kg" || unit == "×") && strings.Trim(head, "0123456789(./") == "":
-				out[n-1] = last + " " + w
-				continue
-			}
-		}
-		out = append(out, w)
-	}
-	return out
 }
 
 // Strikes tells whether the path's line passes through r. Curves are taken as their chords in

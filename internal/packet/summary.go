@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sort"
 	"strings"
 
 	"stowright/internal/bill"
@@ -38,12 +39,12 @@ func (b *book) summary() []page {
 		set = b.inThisSet()
 	}
 	pictures := b.portraits()
-	for share := 0.46; ; share -= 0.02 {
-		made := b.front(func() { b.onePage(share, set, pictures) })
-		if len(made) == 1 || share < 0.12 {
-			return made
-		}
+	const most, step, steps = 0.46, 0.02, 17
+	try := func(less int) []page { return b.front(func() { b.onePage(most-step*float64(less), set, pictures) }) }
+	if made := try(0); len(made) == 1 {
+		return made
 	}
+	return try(1 + sort.Search(steps-1, func(k int) bool { return len(try(1+k)) == 1 }))
 }
 
 func (b *book) onePage(share float64, set string, pictures []view.Portrait) {

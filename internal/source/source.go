@@ -69,11 +69,17 @@ func (n *Node) entry(key string) *Entry {
 	}
 	key = Normal(key)
 	for i := range n.Entries {
-		if Normal(n.Entries[i].Key) == key {
+		k := n.Entries[i].Key
+		if k == key || !beginsOtherwise(k, key) && Normal(k) == key {
 			return &n.Entries[i]
 		}
 	}
 	return nil
+}
+
+// beginsOtherwise tells quickly of most keys that they are not one in Normal spelling: by their first letter.
+func beginsOtherwise(k, normal string) bool {
+	return k != "" && normal != "" && 'a' <= k[0] && k[0] <= 'z' && k[0] != normal[0]
 }
 
 // Normal gives the one spelling by which keys are compared: lower case, with dashes where

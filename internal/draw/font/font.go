@@ -176,7 +176,40 @@ func each(s string, bold bool, cap float64, to func(Run)) {
 
 // Width gives the width in mm of text whose capitals are cap mm high.
 func Width(s string, bold bool, cap float64) float64 {
+	if units, ok := Units(s, bold); ok {
+		return Millimetres(units, bold, cap)
+	}
 	w := 0.0
 	each(Clean(s), bold, cap, func(r Run) { w += r.Width })
 	return w
+}
+
+// Units gives the width of text in thousandths of the em, and whether it is of the plain letters only, as nearly
+// all text is: such widths add up.
+func Units(s string, bold bool) (units int, plain bool) {
+	face := Regular
+	if bold {
+		face = Bold
+	}
+	t := table(face)
+	first := int(t[0]) | int(t[1])<<8
+	for i := range len(s) {
+		c := s[i]
+		at := 4 * (int(c) - first)
+		if c < ' ' || c > '~' || at < 0 || at >= len(t) || t[at] != c || t[at+1] != 0 {
+			return 0, false
+		}
+		units += int(t[at+2]) | int(t[at+3])<<8
+	}
+	return units, true
+}
+
+// Millimetres gives what a width of [Units] is where capitals are cap mm high.
+func Millimetres(units int, bold bool, cap float64) float64 {
+	face := Regular
+	if bold {
+		face = Bold
+	}
+	em := cap * 1000 / float64(face.Cap())
+	return float64(units) * em / 1000
 }

@@ -1,6 +1,7 @@
 package font_test
 
 import (
+	"strings"
 	"testing"
 
 	"stowright/internal/draw/font"
@@ -29,6 +30,30 @@ func TestCleanAndRuns(t *testing.T) {
 	}
 	if w := font.Width("bore ⌀ 5", false, 2.5); w != total {
 		t.Errorf("width %v, runs %v", w, total)
+	}
+}
+
+// Plain letters are added up; that gives what their runs give.
+func TestUnitsAddUp(t *testing.T) {
+	for _, bold := range []bool{false, true} {
+		for _, s := range []string{"", " ", "Side, left 5 ½", "B3.door ⌀ 5", "tab\there", "\xff", "soft\u00adhyphen"} {
+			for c := ' '; c <= '~'; c++ {
+				text, sum := s+string(c), 0.0
+				for _, r := range font.Runs(font.Clean(text), bold, 2.5) {
+					sum += r.Width
+				}
+				if w := font.Width(text, bold, 2.5); w != sum {
+					t.Errorf("%q, bold %v: width %v, runs %v", text, bold, w, sum)
+				}
+				units, plain := font.Units(text, bold)
+				if want := strings.Trim(s, " abcdefghijklmnopqrstuvwxyzSBL.,0123456789") == ""; plain != want {
+					t.Errorf("%q is plain: %v, want %v", text, plain, want)
+				}
+				if plain && font.Millimetres(units, bold, 2.5) != sum {
+					t.Errorf("%q, bold %v: %d units are not %v mm", text, bold, units, sum)
+				}
+			}
+		}
 	}
 }
 
