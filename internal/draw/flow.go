@@ -8,7 +8,7 @@ import (
 // The setting of running text in mm: capitals, and from line to line.
 const (
 	BodyCap  = LeastCap
-	BodyLine = 4.2
+	BodyLine = 4.0
 	measure  = 135.0 // lines longer than this are hard to follow
 )
 
@@ -186,6 +186,7 @@ type Column struct {
 	Align Align   // numbers: End
 	Most  float64 // most width in mm; 0: as wide as its texts
 	Grow  bool    // takes its share of width left over
+	Whole bool    // no text of it is broken over lines
 }
 
 // Cell is one field of a table.
@@ -211,6 +212,8 @@ type Row struct {
 type Table struct {
 	Columns []Column
 	Rows    []Row
+
+	set []float64 // widths of the columns, when they are found already
 }
 
 // Texts makes a row of plain cells.
@@ -256,6 +259,9 @@ func (t *Table) widths(total float64) []float64 {
 		}
 	}
 	for i, c := range t.Columns {
+		if c.Whole {
+			least[i] = nat[i]
+		}
 		if c.Most > 0 {
 			nat[i] = max(least[i], min(nat[i], c.Most))
 		}
@@ -368,30 +374,16 @@ func longestWord(text string, bold bool) float64 {
 // Table sets a table; its head is repeated on every sheet it runs on to. Rows are never
 // broken over sheets unless one alone is higher than a sheet.
 func (f *Flow) Table(t Table) {
-	w := t.widths(f.Width())
+	w := t.set
+	if w == nil {
+		w = t.widths(f.Width())
+	}
 	x := make([]float64, len(w)+1)
 	for i := range w {
 		x[i+1] = x[i] + w[i] + cellGap
 	}
 	wide := x[len(w)] - cellGap
-	wrap := func(r Row, head bool) (lines [][]string, h float64) {
-		most := 1
-		for i := range w {
-			var l []string
-			if i < len(r.Cells) && !r.Cells[i].Tick {
-				l = Wrap(r.Cells[i].Text, BodyCap, head || r.Cells[i].Bold || r.Total, w[i])
-			}
-			lines = append(lines, l)
-			most = max(most, len(l))
-		}
-		return lines, float64(most)*cellRow + 2*cellPad - (cellRow - BodyCap)
-	}
-	head := Row{}
-	named := false
-	for _, c := range t.Columns {
-		head.Cells = append(head.Cells, Cell{Text: c.Head, Bold: true})
-		named = named || c.Head != ""
-	}
+	head, named := t.head()
 	rule := func(s *Sheet, l Line, ink Ink) {
 		s.Poly(l, Pt(f.area.X, f.y), Pt(f.area.X+wide, f.y)).Ink = ink
 	}
@@ -417,7 +409,7 @@ func (f *Flow) Table(t Table) {
 		}
 		f.y += h
 	}
-	headLines, headH := wrap(head, true)
+	headLines, headH := t.wrap(head, true, w)
 	putHead := func(s *Sheet) {
 		if named {
 			set(s, head, headLines, headH, true)
@@ -428,17 +420,14 @@ func (f *Flow) Table(t Table) {
 	}
 	var s *Sheet
 	for i, r := range t.Rows {
-		lines, h := wrap(r, false)
-		if r.Group != "" {
-			h = BodyCap + 2*cellPad + 1.5
-		}
+		lines, h := t.wrap(r, false, w)
 		ask := h + 0.2
 		if r.Group != "" && i+1 < len(t.Rows) { // a group's name stays with its first row
-			_, next := wrap(t.Rows[i+1], false)
+			_, next := t.wrap(t.Rows[i+1], false, w)
 			ask += next
 		}
 		if i+1 < len(t.Rows) && t.Rows[i+1].Total {
-			_, next := wrap(t.Rows[i+1], false)
+			_, next := t.wrap(t.Rows[i+1], false, w)
 			ask += next
 		}
 		if i == 0 {
@@ -472,6 +461,32 @@ func (f *Flow) Table(t Table) {
 		rule(s, Narrow, Black)
 	}
 	f.y += 3
+}
+
+// head gives the row of heads, and whether any column has one.
+func (t *Table) head() (head Row, named bool) {
+	for _, c := range t.Columns {
+		head.Cells = append(head.Cells, Cell{Text: c.Head, Bold: true})
+		named = named || c.Head != ""
+	}
+	return head, named
+}
+
+// wrap breaks the cells of a row into lines in columns of given widths, and says how high the row is.
+func (t *Table) wrap(r Row, head bool, w []float64) (lines [][]string, h float64) {
+	if r.Group != "" {
+		return nil, BodyCap + 2*cellPad + 1.5
+	}
+	most := 1
+	for i := range w {
+		var l []string
+		if i < len(r.Cells) && !r.Cells[i].Tick {
+			l = Wrap(r.Cells[i].Text, BodyCap, head || r.Cells[i].Bold || r.Total, w[i])
+		}
+		lines = append(lines, l)
+		most = max(most, len(l))
+	}
+	return lines, float64(most)*cellRow + 2*cellPad - (cellRow - BodyCap)
 }
 
 // alignShare is 0, 1 or 2 halves of a width.

@@ -44,6 +44,7 @@ type book struct {
 	first       map[string]string // owner -> the first owner that is built exactly alike
 	drawn       map[int]bool      // groups that have a drawing already
 	sources     []string          // of proofs and findings, numbered from 1
+	told        map[string]string // what chapters say of edging -> the owner whose chapter says it
 }
 
 func newBook(in Input) *book {
@@ -53,7 +54,7 @@ func newBook(in Input) *book {
 			in.Paper = draw.Letter()
 		}
 	}
-	b := &book{Input: in, part: map[string]part.Part{}, around: part.About(in.Assembly.Parts), group: map[string]int{}, drawn: map[int]bool{}}
+	b := &book{Input: in, part: map[string]part.Part{}, around: part.About(in.Assembly.Parts), group: map[string]int{}, drawn: map[int]bool{}, told: map[string]string{}}
 	for _, p := range in.Assembly.Parts {
 		b.part[p.Mark] = p
 	}

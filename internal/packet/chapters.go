@@ -42,7 +42,13 @@ type views struct {
 	rows  [][]view.Figure
 	scale draw.Scale
 	foot  float64
+	plan  *view.Figure // stands beside what is drawn apart, not among them
+	wide  float64      // that the plan takes there
+	high  float64
 }
+
+// planGap is between a plan and what is drawn apart beside it, in mm.
+const planGap = 4.0
 
 // opening sets the views of an owner, what it is made of drawn apart, and the table of parts: on
 // one sheet, the one that is open where it has room, with the pictures as large as that allows.
@@ -60,9 +66,9 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	heads := f.Measure(func(f *draw.Flow) { f.Heading(1, title, ""); f.Para(note(ways[0])) }) + 2
 	rest := f.Measure(table)
 	// larger gives the largest picture of the parts that stands in a height with so much below it
-	larger := func(room, below float64) (high float64, ok bool) {
+	larger := func(v views, room, below float64) (high float64, ok bool) {
 		for _, most := range aparts {
-			if high = picture.High(wide, most); high+2+below <= room {
+			if high = max(v.high, picture.High(wide-v.wide, most)); high+2+below <= room {
 				return high, true
 			}
 		}
@@ -71,7 +77,7 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	// pick gives the largest views that stand in a height with the parts and so much below them
 	pick := func(room, below float64) (views, bool) {
 		for _, v := range ways {
-			if _, ok := larger(room-heads-v.foot, below); ok {
+			if _, ok := larger(v, room-heads-v.foot, below); ok {
 				return v, true
 			}
 		}
@@ -110,17 +116,21 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 		r.H = whole // the scale is chosen
 		view.Pack(s, r, b.units(), v.scale, v.rows...)
 	})
-	high, ok := larger(f.Left(), rest)
+	high, ok := larger(v, f.Left(), rest)
 	if !ok {
-		high, ok = larger(f.Left(), min(rest, some))
+		high, ok = larger(v, f.Left(), min(rest, some))
 	}
 	if !ok {
-		if high, ok = larger(f.Left(), 0); !ok {
+		if high, ok = larger(v, f.Left(), 0); !ok {
 			f.Break()
-			high, _ = larger(whole, rest)
+			high, _ = larger(v, whole, rest)
 		}
 	}
 	f.Block(high, func(s *draw.Sheet, r draw.Rect) {
+		if v.plan != nil {
+			view.Put(s, draw.Pt(r.X, r.Y+(high-v.high)/2), v.scale, *v.plan)
+			r.X, r.W = r.X+v.wide, r.W-v.wide
+		}
 		picture.Draw(s, r, b.toPart)
 		s.Anchor("parts "+o.ID, draw.Pt(r.X, r.Y))
 	})
@@ -130,46 +140,59 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 }
 
 // views gives an owner's views at the largest scale that a height has room for and at the next smaller
-// ones, each in the rows, of the usual ones, that take the least height.
+// ones, each in the rows, of the usual ones, that take the least height, and with the plan beside what is
+// drawn apart, below them.
 func (b *book) views(body view.Body, wide, most float64) []views {
 	front, side, plan, closed := body.Figures()
 	ways := [][][]view.Figure{{{*front, *side}, {*plan}}, {{*front}, {*plan}, {*side}}, {{*front}, {*plan, *side}}, {{*front, *side, *plan}}}
+	apart := [][][]view.Figure{{{*front, *side}}}
 	if closed != nil {
 		ways = [][][]view.Figure{{{*front, *side}, {*plan, *closed}}, {{*front}, {*plan}, {*side}, {*closed}}, {{*front, *side, *closed}, {*plan}}, {{*front, *side, *plan}, {*closed}}, {{*front, *side, *plan, *closed}}}
+		apart = [][][]view.Figure{{{*front, *side, *closed}}, {{*front}, {*side, *closed}}}
 	}
-	var out []views
-	for _, c := range view.Scales(b.units()) {
-		if c.Paper*largestView.Real > c.Real*largestView.Paper {
-			continue
-		}
-		best := views{foot: most}
-		if n := len(out); n > 0 {
-			best.foot = out[n-1].foot - 3
-		}
+	lowest := func(c draw.Scale, ways [][][]view.Figure, foot float64) (best views, ok bool) {
+		best.foot = foot
 		for _, rows := range ways {
-			at, foot := view.Fit(draw.Rect{W: wide, H: most}, b.units(), c, rows...)
-			if at == c && foot < best.foot {
-				best = views{rows, c, foot}
+			if at, foot := view.Fit(draw.Rect{W: wide, H: most}, b.units(), c, rows...); at == c && foot < best.foot {
+				best, ok = views{rows: rows, scale: c, foot: foot}, true
 			}
 		}
-		if best.rows == nil {
+		return best, ok
+	}
+	var out []views
+	foot := most // of the larger ones
+	for _, c := range view.Scales(b.units()) {
+		if c.Paper*largestView.Real > c.Real*largestView.Paper {
 			continue
 		}
 		if n := len(out); n > 0 && c.Real*out[0].scale.Paper*10 > out[0].scale.Real*c.Paper*viewLess {
 			break
 		}
-		out = append(out, best)
+		all, ok := lowest(c, ways, foot)
+		if ok {
+			out, foot = append(out, all), all.foot-3
+		}
+		if v, some := lowest(c, apart, foot); some && len(out) > 0 {
+			v.plan = plan
+			v.wide, v.high = view.Put(&draw.Sheet{}, draw.Pt(0, 0), c, *plan)
+			if v.wide += planGap; v.wide <= wide*planMost {
+				out = append(out, v)
+			}
+		}
 	}
 	if len(out) == 0 { // too much for the height: as small as it goes
 		c, foot := view.Fit(draw.Rect{W: wide, H: most}, b.units(), largestView, ways[0]...)
-		out = append(out, views{ways[0], c, foot})
+		out = append(out, views{rows: ways[0], scale: c, foot: foot})
 	}
 	return out
 }
 
+// planMost is the most of the width that a plan takes beside what is drawn apart.
+const planMost = 0.34
+
 // viewLess is how much smaller views are drawn, in tenths, than a whole sheet has room for, so that the parts
 // stand beside them.
-const viewLess = 17
+const viewLess = 26
 
 // partsNote says what the sizes of an owner's parts are, what its edging adds, and its weight.
 func (b *book) partsNote(o part.Owner) string {
@@ -202,18 +225,22 @@ func (b *book) partsNote(o part.Owner) string {
 		if e, ok := b.Catalogue.Edging(id); ok && e.Name != "" {
 			name = e.Name
 		}
-		t := fmt.Sprintf("%s %s", b.thick(thick[id]), b.Print)
+		told := fmt.Sprintf(" The %s is %s %s thick", name, b.thick(thick[id]), b.Print)
 		switch edged[id] {
 		case on{in: true}:
-			note += fmt.Sprintf(" The %s is %s thick and is in these sizes: boards are sawn smaller by it.", name, t)
+			told += " and is in these sizes: boards are sawn smaller by it."
 		case on{over: true}:
-			note += fmt.Sprintf(" The %s adds %s to an edge that has it, over the size that is told.", name, t)
+			told += ", over the size that is told of an edge that has it."
 		default:
-			note += fmt.Sprintf(" The %s is %s thick. It is in the sizes of doors and drawer fronts, which are sawn smaller by it; to other edges it adds its thickness over the size that is told.", name, t)
+			told += ": in the sizes of doors and drawer fronts, which are sawn smaller by it; over the size that is told of any other edge."
+		}
+		if at, ok := b.told[told]; !ok || at == o.ID { // each once in a set
+			b.told[told] = o.ID
+			note += told
 		}
 	}
 	if view.Levelled(&b.Assembly, o.ID) {
-		note += " It is levelled where it stands, at heights told there: sizes here are without what is under it."
+		note += " Sizes are without what is under it, at heights told where it is set up."
 	}
 	if list := b.otherWay(o.ID); len(list) > 0 {
 		note += fmt.Sprintf(" On its sheet the grain of %s runs across, not along, as its label has it: either way does.", b.marks(list))

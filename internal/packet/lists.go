@@ -179,6 +179,16 @@ func (b *book) setUp() {
 	}
 }
 
+// groovesSaid says how a fence is set for a groove, where one is worked.
+func groovesSaid(list []shop.Step) string {
+	if slices.ContainsFunc(list, func(s shop.Step) bool {
+		return strings.Contains(s.Text, "groove ") || strings.Contains(s.Text, "rabbet ")
+	}) {
+		return " For a groove or a rabbet the fence is first set for the side of it that the drawing measures to."
+	}
+	return ""
+}
+
 // boring sets the boring and grooving as a table: a line for every setting of a tool.
 func (b *book) boring() {
 	list := b.phase(shop.Bore)
@@ -186,34 +196,13 @@ func (b *book) boring() {
 		return
 	}
 	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 60)
-	f.Para("Set the tool once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead.")
+	f.Para("Set the tool, its stop, fence, collar and depth once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead." + groovesSaid(list))
 	f.Strong(list[0].Caution, true)
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 24}, {Head: "Work", Most: 96}, {Head: "Parts", Grow: true}}}
 	for _, s := range list {
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprintf("%d.", s.N)}, {Text: s.Tool}, {Text: s.Text}, {Text: b.marks(s.Parts)}}})
 	}
 	f.Table(t)
-}
-
-// marks prints marks in order; those of one owner under its code once: "C: 6side1, 6side2".
-func (b *book) marks(list []string) string {
-	var out []string
-	last := ""
-	for _, m := range list {
-		code, rest, ok := strings.Cut(m, ".")
-		if !ok {
-			out = append(out, m)
-			last = ""
-			continue
-		}
-		if code == last {
-			out[len(out)-1] += ", " + rest
-			continue
-		}
-		last = code
-		out = append(out, m)
-	}
-	return strings.Join(out, "; ")
 }
 
 // findings sets what was found, worst first; what holds stands with its case, and is only

@@ -63,28 +63,35 @@ func (b *book) settings(f *draw.Flow) {
 		return
 	}
 	f.Heading(2, "Sheets of one stock cut together", "")
-	f.Para("Where there is room to break several sheets down before any is cut up, cut all of them at one setting before the next: the fence is set no more often than the plan counts. The figures are those of the pictures.")
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Setting", Align: draw.End}, {Head: "Work", Most: 60}, {Head: "Cuts of each sheet", Grow: true}}}
-	last := ""
+	f.Para("Where there is room to break several sheets down before any is cut up, cut all of them at one setting before the next: the fence is set no more often than the plan counts. Behind each setting stand sheet: cuts, by the figures of the pictures.")
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Setting", Align: draw.End, Whole: true}, {Head: "Sheet: cuts", Grow: true}}}
+	stock, work := "", ""
 	for _, x := range runs {
 		var where []string
 		for i := range b.Plan.Sheets {
 			if n := x.cuts[i]; len(n) > 0 {
-				where = append(where, fmt.Sprintf("sheet %d: %s", i+1, ranges(n)))
+				where = append(where, fmt.Sprintf("%d:%s", i+1, ranges(n)))
 			}
 		}
 		name := x.stock
 		if q, ok := b.Catalogue.Board(x.stock); ok && q.Name != "" {
 			name = q.Name
 		}
-		if name != last {
+		if name != stock {
 			t.Rows = append(t.Rows, draw.Row{Group: name})
-			last = name
+			stock, work = name, ""
 		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: x.set, Bold: true}, {Text: x.work}, {Text: strings.Join(where, "; ")}}})
+		if x.work != work {
+			t.Rows = append(t.Rows, draw.Row{Group: x.work})
+			work = x.work
+		}
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: x.set}, {Text: strings.Join(where, "; ")}}})
 	}
-	f.Table(t)
+	f.TableColumns(t, b.settingColumns(), 4)
 }
+
+// settingColumns is how many columns of settings stand beside each other.
+func (b *book) settingColumns() int { return int(b.flow.Width() / 55) }
 
 // ranges writes rising numbers with those that follow each other drawn together.
 func ranges(n []int) string {

@@ -83,13 +83,6 @@ func (s *steps) bore() {
 	for _, k := range setups {
 		what := cmp.Or(k.what, k.kind.String())
 		text := fmt.Sprintf("%s: %s, %d in %s.", what, s.how(k), n[k], count(len(marks[k]), "part", "parts"))
-		if n[k] > 1 && k.stops() {
-			text += " " + map[part.OpKind]string{part.Groove: "Set fence and depth", part.Rabbet: "Set fence and depth", part.Slot: "Set fence and depth", part.Bevel: "Set the blade", part.Pocket: "Set jig and collar"}[k.kind]
-			if strings.HasSuffix(text, " ") {
-				text += "Set the stop"
-			}
-			text += " once for all of them."
-		}
 		if narrow[k] {
 			text += " Narrow parts are grooved in the wide piece, before they are ripped from it."
 		}
@@ -104,8 +97,6 @@ func (s *steps) bore() {
 			text += s.bevelled(k, marks[k])
 		case part.Cutout:
 			text += " Bore a hole inside each corner and saw from hole to hole with a jigsaw or a keyhole saw."
-		case part.Groove, part.Rabbet:
-			text += " The fence is first set for the side of it that the drawing measures to."
 		}
 		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
 	}
@@ -128,15 +119,6 @@ func (s *steps) threads() (dias []length.Length) {
 		shanks = append(shanks, d)
 	}
 	return slices.DeleteFunc(dias, func(d length.Length) bool { return slices.Contains(shanks, d) })
-}
-
-// stops reports whether a stop or a fence is set for a working.
-func (k setup) stops() bool {
-	switch k.kind {
-	case part.Notch, part.Cutout, part.Taper:
-		return false
-	}
-	return !k.through
 }
 
 // how says what is done with the tool as it is set.

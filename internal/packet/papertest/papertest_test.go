@@ -206,7 +206,7 @@ func TestSpoiltPaperBites(t *testing.T) {
 		{"less bought", "coarse 33 1", "coarse 32 1", "pocket screw"},
 		{"a setting with a wrong depth", "Hinge cup: 17/32", "Hinge cup: 5/8", "Hinge cup"},
 		{"a setting that counts wrong", "64 in 2", "62 in 2", "counts 62"},
-		{"a setting bored in another part", "the bit A.1door, 2door", "the bit A.1door, toe", "step {handle: through}"},
+		{"a setting bored in another part", "8 in 2 parts. A.1door, 2door", "8 in 2 parts. A.1door, toe", "step {hinge screw: }"},
 	} {
 		t.Run(x.name, func(t *testing.T) {
 			for _, s := range []*string{&x.words, &x.instead, &x.says} {

@@ -106,23 +106,39 @@ func series(s string, inches bool) ([]float64, error) {
 
 var markPattern = regexp.MustCompile(`^[A-Za-z][A-Za-z0-9]*\.[0-9A-Za-z]+$`)
 
+// counting are marks that count on: "1–6front", "block1–4".
+var counting = regexp.MustCompile(`^([A-Za-z]*)(\d+)–(\d+)([A-Za-z][0-9A-Za-z]*)?$`)
+
 // marks reads a list of marks: "C: ..." never, "A.rail2, hang2, hang1; B.toe" with the code of a
-// case before the first of its marks.
+// case before the first of its marks, and marks that count on as one.
 func marks(s string) ([]string, error) {
 	var out []string
 	for _, group := range strings.Split(s, ";") {
 		code := ""
 		for _, m := range strings.Split(group, ",") {
 			m = strings.TrimSpace(m)
-			if c, _, ok := strings.Cut(m, "."); ok {
-				code = c
-			} else {
-				m = code + "." + m
+			c, local, ok := strings.Cut(m, ".")
+			if ok {
+				code, m = c, local
 			}
-			if !markPattern.MatchString(m) {
-				return nil, fmt.Errorf("%q is no list of marks", s)
+			list := []string{m}
+			if r := counting.FindStringSubmatch(m); r != nil && (r[1] == "") != (r[4] == "") {
+				from, _ := strconv.Atoi(r[2])
+				to, _ := strconv.Atoi(r[3])
+				list = nil
+				for i := from; i <= to; i++ {
+					list = append(list, r[1]+strconv.Itoa(i)+r[4])
+				}
 			}
-			out = append(out, m)
+			for _, m := range list {
+				if m = code + "." + m; !markPattern.MatchString(m) {
+					return nil, fmt.Errorf("%q is no list of marks", s)
+				}
+				out = append(out, m)
+			}
+			if len(list) == 0 {
+				return nil, fmt.Errorf("%q counts from %s", s, m)
+			}
 		}
 	}
 	return out, nil
