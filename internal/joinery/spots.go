@@ -128,7 +128,7 @@ func Spots(a, b part.Part, j part.Joint, long L, inches bool) Spread {
 	}
 	for _, r := range all {
 		for in := range 3 {
-			for _, d := range shifts() {
+			for d := range shifts {
 				if x, ok := try(r, in, d); ok {
 					return x
 				}
@@ -161,23 +161,22 @@ func Spots(a, b part.Part, j part.Joint, long L, inches bool) Spread {
 }
 
 // shifts gives by how many steps the first and the last screw of a row may lie elsewhere than where they
-// are wanted: the least first, and what is the same at both ends before others.
-func shifts() (out [][2]int) {
-	const most = 20
-	for a := -most; a <= most; a++ {
-		for b := -most; b <= most; b++ {
-			out = append(out, [2]int{a, b})
+// are wanted: the least of both together first, and what is the same at both ends before others.
+func shifts(yield func([2]int) bool) {
+	const most, uneven = 20, 5 // what differs counts as five steps more
+	for far := range 2*most + uneven + 1 {
+		for a := -most; a <= most; a++ {
+			b := far - uneven - max(a, -a)
+			both := far == 2*max(a, -a)
+			differs := 0 <= b && b <= most
+			if both && a <= 0 && !yield([2]int{a, a}) ||
+				differs && -b != a && !yield([2]int{a, -b}) ||
+				differs && b != a && b > 0 && !yield([2]int{a, b}) ||
+				both && a > 0 && !yield([2]int{a, a}) {
+				return
+			}
 		}
 	}
-	far := func(s [2]int) int {
-		d := 2 * (max(s[0], -s[0]) + max(s[1], -s[1]))
-		if s[0] != s[1] {
-			d += most / 2
-		}
-		return d
-	}
-	order.Stable(out, func(a, b [2]int) int { return cmp.Compare(far(a), far(b)) })
-	return out
 }
 
 func nameOf(p part.Part) string {

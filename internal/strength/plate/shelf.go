@@ -75,19 +75,33 @@ func (s Shelf) Solve(halfWaves int) Bent {
 		w := wave{alpha: alpha}
 		k := s.stiffness(alpha)
 		s.hold(k, f)
-		solve(k, f)
+		n := s.each()
+		solve(k, f, 2*n-1)
 		for i := range w.at {
-			copy(w.at[i][:], f[4*i:4*i+4])
+			copy(w.at[i][4-n:], f[n*i:n*i+n])
 		}
 		out.waves = append(out.waves, w)
 	}
 	return out
 }
 
-// hermite are the cubic shapes of sag and slope at both lines of a band of
-// depth h, with their first and second slopes, at t from 0 to 1.
+// each is how many freedoms a line between bands has: sag and slope, and before them two in the plane where a
+// strip, whose centre lies lower than the board's, stretches it. Without one nothing does.
+func (s Shelf) each() int {
+	if len(s.Front.Strips)+len(s.Back.Strips) == 0 {
+		return 2
+	}
+	return 4
+}
+
+// sags are the cubic shapes of sag and slope at both lines of a band of depth h, at t from 0 to 1.
+func sags(t, h float64) [4]float64 {
+	return [4]float64{1 - 3*t*t + 2*t*t*t, h * (t - 2*t*t + t*t*t), 3*t*t - 2*t*t*t, h * (t*t*t - t*t)}
+}
+
+// hermite are the shapes of [sags], with their first and second slopes.
 func hermite(t, h float64) (n, n1, n2 [4]float64) {
-	n = [4]float64{1 - 3*t*t + 2*t*t*t, h * (t - 2*t*t + t*t*t), 3*t*t - 2*t*t*t, h * (t*t*t - t*t)}
+	n = sags(t, h)
 	n1 = [4]float64{(6*t*t - 6*t) / h, 1 - 4*t + 3*t*t, (6*t - 6*t*t) / h, 3*t*t - 2*t}
 	n2 = [4]float64{(12*t - 6) / (h * h), (6*t - 4) / h, (6 - 12*t) / (h * h), (6*t - 2) / h}
 	return n, n1, n2
@@ -104,7 +118,8 @@ var gauss = [4][2]float64{
 // load are the amplitudes of the loads for one half wave, and whether there
 // are any.
 func (s Shelf) load(alpha float64) ([]float64, bool) {
-	f := make([]float64, 4*(strips+1))
+	each := s.each()
+	f := make([]float64, each*(strips+1))
 	loaded := false
 	h := s.Depth / strips
 	for _, p := range s.Loads {
@@ -120,9 +135,9 @@ func (s Shelf) load(alpha float64) ([]float64, bool) {
 			}
 			for _, g := range gauss {
 				y := lo + (hi-lo)*g[0]
-				n, _, _ := hermite(y/h-float64(e), h)
+				n := sags(y/h-float64(e), h)
 				for i := range n {
-					f[bending(e, i)] += q * (hi - lo) * g[1] * n[i]
+					f[each*(e+1)-2+each*(i/2)+i%2] += q * (hi - lo) * g[1] * n[i]
 				}
 			}
 		}
@@ -130,22 +145,13 @@ func (s Shelf) load(alpha float64) ([]float64, bool) {
 	return f, loaded
 }
 
-// bending and plane are the places of a band's freedoms among all: its four
-// of bending (sag, slope, sag, slope) and its four in the plane (u, v, u, v).
-func bending(e, i int) int { return 4*(e+i/2) + 2 + i%2 }
-func plane(e, i int) int   { return 4*(e+i/2) + i%2 }
-
-// reach is how far from the diagonal the stiffness extends.
+// reach is how far from the diagonal the stiffness extends at most.
 const reach = 7
 
 // stiffness is the lower band of the symmetric matrix: k[i][reach+j-i].
 func (s Shelf) stiffness(alpha float64) [][reach + 1]float64 {
-	k := make([][reach + 1]float64, 4*(strips+1))
-	add := func(i, j int, v float64) {
-		if j <= i {
-			k[i][reach+j-i] += v
-		}
-	}
+	each := s.each()
+	k := make([][reach + 1]float64, each*(strips+1))
 	d := s.rigidity()
 	stretch := 12 / (s.T * s.T) // N/mm per N·mm of rigidity
 	a2 := alpha * alpha
@@ -160,7 +166,7 @@ func (s Shelf) stiffness(alpha float64) [][reach + 1]float64 {
 		ey := [4]float64{0, -1 / h, 0, 1 / h}
 		xy := [4]float64{-1 / h, alpha * (1 - t), 1 / h, alpha * t}
 		for i := 0; i < 4; i++ {
-			for j := 0; j < 4; j++ {
+			for j := 0; j <= i; j++ {
 				kb[i][j] += wt * (d.dx*a2*a2*n[i]*n[j] - d.d1*a2*(n[i]*n2[j]+n2[i]*n[j]) +
 					d.dy*n2[i]*n2[j] + 4*d.dxy*a2*n1[i]*n1[j])
 				km[i][j] += wt * stretch * (d.dx*ex[i]*ex[j] + d.d1*(ex[i]*ey[j]+ey[i]*ex[j]) +
@@ -168,14 +174,21 @@ func (s Shelf) stiffness(alpha float64) [][reach + 1]float64 {
 			}
 		}
 	}
+	// The four freedoms of a band of either kind, two at each of its lines.
+	at := func(i int) int { return each*(i/2) + i%2 }
 	for e := 0; e < strips; e++ {
+		plane := each * e
+		bending := plane + each - 2
 		for i := 0; i < 4; i++ {
-			for j := 0; j < 4; j++ {
-				add(bending(e, i), bending(e, j), kb[i][j])
-				add(plane(e, i), plane(e, j), km[i][j])
+			for j := 0; j <= i; j++ {
+				k[bending+at(i)][reach+at(j)-at(i)] += kb[i][j]
+				if each == 4 {
+					k[plane+at(i)][reach+at(j)-at(i)] += km[i][j]
+				}
 			}
 		}
 	}
+	add := func(i, j int, v float64) { k[i][reach+j-i] += v }
 	for _, e := range s.edges() {
 		for _, st := range e.edge.Strips {
 			u, v, w, turn := 4*e.line, 4*e.line+1, 4*e.line+2, 4*e.line+3
@@ -237,25 +250,25 @@ func (s Shelf) hold(k [][reach + 1]float64, f []float64) {
 		}
 	}
 	for _, e := range s.edges() {
+		sag := s.each()*(e.line+1) - 2
 		if e.edge.Hold != Free {
-			fix(4*e.line + 2)
+			fix(sag)
 		}
 		if e.edge.Hold == Clamped {
-			fix(4*e.line + 3)
+			fix(sag + 1)
 		}
 	}
 }
 
-// solve replaces f by the solution, by Cholesky's elimination in the band.
-func solve(k [][reach + 1]float64, f []float64) {
+// solve replaces f by the solution, by Cholesky's elimination in a band that extends wide from the diagonal.
+func solve(k [][reach + 1]float64, f []float64, wide int) {
 	n := len(k)
 	for i := 0; i < n; i++ {
-		for j := max(0, i-reach); j <= i; j++ {
+		first := max(0, i-wide)
+		for j := first; j <= i; j++ {
 			sum := k[i][reach+j-i]
-			for m := max(0, i-reach); m < j; m++ {
-				if m >= j-reach {
-					sum -= k[i][reach+m-i] * k[j][reach+m-j]
-				}
+			for m := max(first, j-wide); m < j; m++ {
+				sum -= k[i][reach+m-i] * k[j][reach+m-j]
 			}
 			if j < i {
 				k[i][reach+j-i] = sum / k[j][reach]
@@ -267,7 +280,7 @@ func solve(k [][reach + 1]float64, f []float64) {
 		}
 	}
 	for i := n - 1; i >= 0; i-- {
-		for j := i + 1; j < n && j <= i+reach; j++ {
+		for j := i + 1; j < n && j <= i+wide; j++ {
 			f[i] -= k[j][reach+i-j] * f[j]
 		}
 		f[i] /= k[i][reach]
