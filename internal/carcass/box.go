@@ -330,7 +330,7 @@ func (b *build) applied(pieces []geom.Box) {
 				continue
 			}
 			long := max(contact.Max.X-contact.Min.X, contact.Max.Z-contact.Min.Z)
-			n := len(joinery.Places(long, 50*mm, 150*mm, 2))
+			n := len(joinery.Places(long, 50*mm, cmp.Or(b.env.Practice.BackScrews, 150*mm), 2))
 			h, _ := b.shop.Screw("wood", b.backs+25*mm)
 			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: a, B: backName(i), Contact: contact, Fastener: cmp.Or(h.ID, "wood-screw"), Count: n, Glue: b.env.Practice.Glue})
 			b.item(part.Item{ID: cmp.Or(h.ID, "wood-screw"), Kind: "screw", Count: n, Length: h.Length, For: "backs"})

@@ -44,7 +44,11 @@ type Stands struct {
 	Height *L     `job:"height" doc:"height of the toe recess, feet or castors at the floor's high point"`
 	Recess *L     `job:"recess" doc:"toe recess behind the fronts"`
 	Foot   string `job:"foot" names:"hardware" doc:"foot or castor instead of the practice's"`
+	Pairs  int    `job:"pairs" min:"0" max:"8" doc:"pairs of feet, one in front and one behind, evenly apart; as many as its width and its load ask for when not stated"`
 }
+
+// MostPairs is how many pairs of feet a job may state.
+const MostPairs = 8
 
 // Hangs says what a wall case hangs by.
 type Hangs struct {

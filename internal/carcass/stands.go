@@ -73,7 +73,7 @@ func (b *build) stands() {
 	deep := min(blockSize, (y1+blockSize-y0)/2) // a shallow case has narrower blocks
 	y1 += blockSize - deep
 	xs := []L{x0, w - x0 - blockSize}
-	pairs := max(2, b.site.Hold.Pairs)
+	pairs := max(2, b.site.Hold.Pairs, st.Pairs)
 	if w > wideFeet {
 		pairs = max(3, pairs)
 	}

@@ -243,7 +243,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		c := on.And(geom.B(x0, on.Min.Y, z0, x0+bw, on.Max.Y, z0+bh))
 		c.Min.Y, c.Max.Y = y1, y1
 		f.Contact = c
-		lie(f, max(2, int(max(c.Max.X-c.Min.X, c.Max.Z-c.Min.Z)/furring)+1), 20*mm)
+		lie(f, max(2, int(max(c.Max.X-c.Min.X, c.Max.Z-c.Min.Z)/cmp.Or(env.Practice.BackScrews, furring))+1), 20*mm)
 	}
 	if s.Brace > 0 {
 		b := bracing{shop: shop, s: s, in: bx, plate: plate, frame: frame, t: t, w: w, rear: rear, front: y1 - board.Thickness}

@@ -194,6 +194,7 @@ type Practice struct {
 	JointElse      string `job:"joint-where-it-cannot-go" one:"pocket-screw|connecting-screw|dowel|dado|wood-screw" doc:"joint for places the first one does not fit"`
 	JointFirst     L      `job:"joint-first" doc:"first fastener from the end of a joint"`
 	JointPitch     L      `job:"joint-pitch" doc:"fasteners no further apart than this"`
+	BackScrews     L      `job:"back-screws" doc:"screws round an applied back or a hook board no further apart than this; 150 mm (6 in) for backs and 400 mm (16 in) for hook boards when not stated"`
 	JointLeast     int    `job:"joint-least" min:"1" max:"20" doc:"fewest fasteners in a joint"`
 	Glue           bool   `job:"glue" doc:"whether joints are glued too"`
 	DadoDepth      L      `job:"dado-depth" doc:"depth of a dado or of a groove for a back"`

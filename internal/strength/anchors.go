@@ -71,8 +71,7 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 		fmt.Sprintf("%s / %s + %s / %s = %.2f.", s.force(v[which]), s.force(shear), s.force(t[which]), s.force(tension), worst))
 	x.Text = fmt.Sprintf("The most loaded anchor of %s (%s with what is in it) takes %s down and %s out, %.2f of its rating.", o.Name, s.kg(h.all.kg), s.force(v[which]), s.force(t[which]), worst)
 	if x.Verdict == finding.Fails {
-		n := int(math.Ceil(worst * float64(len(h.upper))))
-		x.Hint = fmt.Sprintf("Use %d anchors in the upper rail (ratio %.2f), or anchors of a higher rating.", n, worst*float64(len(h.upper))/float64(n))
+		x.Hint = fmt.Sprintf("One of: put %s less into it (ratio 1.00); take anchors of a higher rating, anchor: of the wall.", s.kg((1-1/worst)*h.all.kg))
 	}
 	f.Add(x)
 }

@@ -147,8 +147,11 @@ func (s *Scene) beside(o *part.Owner, t stance, x finding.Finding) (finding.Find
 	x.Text += fmt.Sprintf(" Its neighbours must hold back %s; %s to %s would hold %s.", s.turning(need/1000), many(len(screws), "joining "+sort), strings.Join(names, " and "), s.turning(may/1000))
 	x.Working = append(x.Working, fmt.Sprintf("%s in shear, side to side: %s each with × 0.9; each with its height as its lever, %s at most: %s. Ratio %.2f.", fast.Name, s.force(z), s.exact(high), s.turning(may/1000), x.Ratio()))
 	if x.Verdict == finding.Fails {
-		n := int(math.Ceil(need / may * float64(len(screws))))
-		x.Hint = hint([]string{fmt.Sprintf("join it by %s (ratio %.2f)", many(n, sort), need/may*float64(len(screws))/float64(n)), "fit a bar that lets out one drawer at a time"})
+		words := []string{s.ballast(o, t, may)}
+		if n := s.moments(o, true); n.Ratio(1) <= 1 {
+			words = append(words, fmt.Sprintf("fit a bar that lets out one drawer at a time, one-at-a-time: yes (ratio %.2f)", n.Ratio(1)))
+		}
+		x.Hint = hint(words)
 	}
 	return x, true
 }

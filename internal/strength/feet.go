@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"stowright/internal/carcass"
 	"stowright/internal/finding"
 	"stowright/internal/length"
 	"stowright/internal/part"
@@ -119,17 +120,20 @@ func checkFeet(s *Scene) finding.List {
 			var words []string
 			if o.Kind == "case" && list[0].Kind == "foot" {
 				// More pairs, evenly between the outer ones.
-				for pairs := 1; pairs <= 3; pairs++ {
-					n := inPairs(list, pairs)
+				for k := len(list)/2 - 1; k <= carcass.MostPairs-2; k++ {
+					n := inPairs(list, k)
+					if mm(n[2].At.X-n[0].At.X) < mm(footRoom) {
+						break
+					}
 					if r := l.kg * slices.Max(planted(n, c.x, c.y)) / may; r <= 1 {
-						words = append(words, fmt.Sprintf("put it on %d feet, evenly apart in two rows (ratio %.2f)", len(n), r))
+						words = append(words, fmt.Sprintf("put it on %d feet, pairs: %d under stands-on: (ratio %.2f)", len(n), len(n)/2, r))
 						break
 					}
 				}
 			}
 			for _, h := range s.Job.Catalogue.Hardware {
 				if h.Kind == list[where].Kind && h.Rating != nil && h.Rating.Kilograms() >= demand && (h.Sold == "both" || h.Sold == s.Job.Practice.Unit) {
-					words = append(words, fmt.Sprintf("take %s (ratio %.2f)", h.Name, demand/h.Rating.Kilograms()))
+					words = append(words, fmt.Sprintf("take %s, foot: %s under stands-on: (ratio %.2f)", h.Name, h.ID, demand/h.Rating.Kilograms()))
 					break
 				}
 			}

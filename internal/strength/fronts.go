@@ -43,7 +43,7 @@ func checkFronts(s *Scene) finding.List {
 		if len(lacks) > 0 {
 			continue // said with its slides
 		}
-		s.pulled(m, math.Max(jerk, newtons(box+in.kg)/2), in, &f, &screws)
+		s.pulled(m, math.Max(jerk, newtons(box+in.kg)/2), box, in, &f, &screws)
 		s.grooved(m, in, &f, &grooves)
 	}
 	f.Add(screws.findings("What holds its front", finding.Note)...)
@@ -51,11 +51,11 @@ func checkFronts(s *Scene) finding.List {
 	return f
 }
 
-// pulled judges the screws of a drawer's front.
-func (s *Scene) pulled(m *part.Motion, pull float64, in load, f *finding.List, unknown *blank) {
+// pulled judges the screws of a drawer's front; box is what the drawer weighs empty, kg.
+func (s *Scene) pulled(m *part.Motion, pull, box float64, in load, f *finding.List, unknown *blank) {
 	for _, j := range s.of(m.Owner).joints {
-		front, box := s.parts[j.A], s.parts[j.B]
-		if front == nil || box == nil || front.Role != part.DrawerFront || front.Moves != m.ID && s.mover(front) != m {
+		front, behind := s.parts[j.A], s.parts[j.B]
+		if front == nil || behind == nil || front.Role != part.DrawerFront || front.Moves != m.ID && s.mover(front) != m {
 			continue
 		}
 		at, name := s.at(front.Owner, front.Mark), s.name(front)
@@ -69,15 +69,17 @@ func (s *Scene) pulled(m *part.Motion, pull float64, in load, f *finding.List, u
 			unknown.add("the specific gravity of "+w.what, "Give specific-gravity of its material under materials:.", name, at)
 			continue
 		}
-		into := math.Min(long-mm(box.Size[2]), mm(front.Size[2]))
+		into := math.Min(long-mm(behind.Size[2]), mm(front.Size[2]))
 		per, _ := fast.Withdrawal(w.sg)
 		may := per * math.Max(into, 0) * float64(j.Count) * float64(nds.TenMinutes)
 		x := verdict(finding.Finding{Code: FrontScrews, At: at, Demand: pull, Capacity: may, Unit: "N", Source: frontSource}, overload(pull/may, in.assumed))
 		x.Text = fmt.Sprintf("%s is pulled with %s; its %s would hold %s.", name, s.push(pull, jerk), many(j.Count, "screw"), s.force(may))
 		x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("%s, %s into %s (G %.2f): %s × %s × %d × 1.6 = %s. Ratio %.2f.", fast.Name, s.exact(into), w.what, w.sg, s.perLong(per), s.exact(math.Max(into, 0)), j.Count, s.force(may), x.Ratio())}
 		if x.Verdict == finding.Fails {
-			n := int(math.Ceil(pull / may * float64(j.Count)))
-			x.Hint = fmt.Sprintf("Use %d screws (ratio %.2f).", n, x.Ratio()*float64(j.Count)/float64(n))
+			x.Hint = "Take thicker screws for fronts, of use: front, under hardware:."
+			if most := may*2/newtons(1) - box; most > 0 && jerk <= may {
+				x.Hint = fmt.Sprintf("Keep no more than %s in it (ratio 1.00).", s.atMost(most))
+			}
 		}
 		f.Add(x)
 	}

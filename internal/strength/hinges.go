@@ -151,10 +151,22 @@ func (s *Scene) lighten(l leaf, most float64) string {
 	} else if l.rack+l.in > 0 && l.kg <= most {
 		words = append(words, fmt.Sprintf("leave its racks away, for they alone bring it to %s (ratio %.2f)", s.kg(l.kg+l.rack), l.kg/most))
 	}
-	if pair := s.leavesOf(l); pair == 1 {
-		words = append(words, "make it two leaves, count: 2")
+	if r := l.all() / 2 / most; s.leavesOf(l) == 1 && r <= 1 {
+		words = append(words, l.halves(r))
 	}
-	return hint(append(words, "hang it on a continuous hinge"))
+	if len(words) == 0 {
+		words = append(words, "make it smaller, or of a lighter board, board: under doors:")
+	}
+	return hint(words)
+}
+
+// halves is the remedy of two leaves in place of one, each with half of what hangs on it, and the ratio then.
+func (l leaf) halves(r float64) string {
+	shared := ""
+	if l.rack+l.in > 0 {
+		shared = ", half of its racks on each, left: and right:"
+	}
+	return fmt.Sprintf("make it two leaves, count: 2%s (ratio %.2f)", shared, r)
 }
 
 // leavesOf counts the doors before the opening of one: those of its owner whose edges meet it at its height.
@@ -213,7 +225,7 @@ func checkDoors(s *Scene) finding.List {
 		x.Text = fmt.Sprintf("%s is %s wide; its outer hinges stand %s apart and cup hinges take %s.", l.name, s.long(l.wide), s.long(l.spacing), s.long(doorMost))
 		x.Working = []string{fmt.Sprintf("%s against the lesser of %s and %s. Ratio %.2f.", s.exact(l.wide), s.exact(l.spacing), s.exact(doorMost), x.Ratio())}
 		if x.Verdict == finding.Fails {
-			x.Hint = fmt.Sprintf("Use two leaves (ratio %.2f), or set the outer hinges further apart.", l.wide/2/limit)
+			x.Hint = fmt.Sprintf("Use two leaves, count: 2 (ratio %.2f).", l.wide/2/limit)
 			if s.paired(l) {
 				x.Hint = "Put a partition behind them and a pair before each half, or leave the doors out."
 			}
@@ -306,14 +318,10 @@ func (s *Scene) plates(l leaf, f *finding.List, unknown *blank) {
 	f.Add(x)
 }
 
-// lighter are the changes that keep a door's hinge plates in the side: outer hinges further apart, as
-// far as the door is high, and less in its racks.
+// lighter are the changes that keep a door's hinge plates in the side: less in its racks, or two leaves.
 func (s *Scene) lighter(l leaf, may float64) (words []string) {
 	pull := func(in, spacing float64) float64 {
 		return math.Hypot(newtons(l.kg+l.rack+in)*l.wide/2, newtons(l.rack+in)*l.arm) / spacing
-	}
-	if far := math.Ceil(l.spacing * pull(l.in, l.spacing) / may); far <= l.high-2*hingeFromEnd {
-		words = append(words, fmt.Sprintf("set the outer hinges %s apart (ratio %.2f)", s.long(far), pull(l.in, far)/may))
 	}
 	if l.in > 0 && pull(0, l.spacing) < may {
 		lo, hi := 0.0, l.in
@@ -326,11 +334,15 @@ func (s *Scene) lighter(l leaf, may float64) (words []string) {
 		}
 		words = append(words, fmt.Sprintf("put no more than %s in its racks (ratio 1.00)", s.atMost(lo)))
 	}
-	return append(words, "use plates with screws through the side")
+	half := math.Hypot(newtons(l.all())/2*l.wide/4, newtons(l.rack+l.in)/2*l.arm) / l.spacing
+	if s.leavesOf(l) == 1 && half <= may {
+		words = append(words, l.halves(half/may))
+	}
+	if len(words) == 0 {
+		words = append(words, "make it smaller, or of a lighter board, board: under doors:")
+	}
+	return words
 }
-
-// hingeFromEnd is how near to a door's end its hinges may come, mm.
-const hingeFromEnd = 70
 
 // screw gives a screw or bolt of the list as the method needs it, and its length in mm; false when
 // it has no diameter. Bolts bear on their threads (NDS 2018 12.3.7).

@@ -346,7 +346,7 @@ func (s *Scene) joined(j part.Joint, a, b *part.Part, demand, shared float64, wo
 			n = int(math.Ceil((x.Demand - all + hold.all) / hold.all * float64(j.Count)))
 		}
 		if v := j.Contact.Size(); n > 0 && float64(n) <= math.Max(mm(v.Y), mm(v.Z))/apart {
-			more = append(more, fmt.Sprintf("use %d of them at each end (ratio %.2f)", n, x.Demand/(all-hold.all+hold.all*float64(n)/float64(j.Count))))
+			more = append(more, fmt.Sprintf("use %d of them at each end, joint-least: %d under practice: (ratio %.2f)", n, n, x.Demand/(all-hold.all+hold.all*float64(n)/float64(j.Count))))
 		}
 		if add := s.screwsBeside(a, b, demand, all-hold.all); add != "" {
 			more = append(more, add)
@@ -360,7 +360,7 @@ func (s *Scene) joined(j part.Joint, a, b *part.Part, demand, shared float64, wo
 		case part.HangRail:
 			more = append(more, fmt.Sprintf("put %s less into it", s.kg((demand-all)/demand*s.hanging(s.owners[b.Owner]).all.kg)))
 		default:
-			more = append(more, fmt.Sprintf("put %s less on it", s.kg(2*(demand-all)/newtons(1))), "carry it by a strip below it that is screwed to the side")
+			more = append(more, fmt.Sprintf("put %s less on it", s.kg(2*(demand-all)/newtons(1))))
 		}
 		x.Hint = hint(more)
 	}

@@ -284,7 +284,7 @@ func (s *Scene) overhangs(b board, f *finding.List, unknown *blank) {
 				step = unit.Inch / 4
 			}
 			out := math.Floor(lo/step) * step
-			x.Hint = hint([]string{fmt.Sprintf("let it stand out no more than %s (ratio %.2f)", s.long(out), l.at(out)/may), "put a leg or a bracket under its edge"})
+			x.Hint = fmt.Sprintf("Let it stand out no more than %s, over-front:, over-left: or over-right: (ratio %.2f).", s.long(out), l.at(out)/may)
 		}
 		f.Add(x)
 	}

@@ -5,9 +5,11 @@ import (
 	"math"
 
 	"stowright/internal/finding"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/strength/nds"
+	"stowright/internal/strength/unit"
 )
 
 // Racking: a push along the wall folds a case, a bench or a hook board on its frame.
@@ -89,7 +91,7 @@ func checkRacking(s *Scene) finding.List {
 		}
 		if may <= 0 { // it stands by itself, and so does each of its neighbours
 			push, why, x.Demand, x.Working = alone, lone, alone, x.Working[:1]
-			may, by, words = s.panelled(o)
+			may, by, words = s.panelled(o, 0)
 			n = 0
 		}
 		if corners, said := s.corners(o); corners > may && may < push {
@@ -110,12 +112,19 @@ func checkRacking(s *Scene) finding.List {
 		x.Text = fmt.Sprintf("A push of %s%s %s at the top of %s goes %s, which would hold %s.", s.push(push, lean), why, way, o.Name, by, s.force(may))
 		x.Working = append(append(x.Working, words...), fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 		if x.Verdict == finding.Fails {
-			more := math.Ceil(x.Ratio())
-			x.Hint = fmt.Sprintf("Put %.0f times as many screws round it, each edge alike (ratio %.2f), or fix its top to the wall.", more, x.Ratio()/more)
-			if n > 0 {
-				more := math.Ceil(x.Ratio() * float64(n))
-				x.Hint = fmt.Sprintf("Drive %s into studs, where there %s %d (ratio %.2f).", many(int(more), "screw"), isAre(n), n, x.Ratio()*float64(n)/more)
+			var words []string
+			if n == 0 {
+				if pitch, r := s.closer(o, push); pitch > 0 {
+					words = append(words, fmt.Sprintf("screw it on all round at every %s, back-screws: under practice: (ratio %.2f)", s.long(pitch), r))
+				}
 			}
+			if push > lean { // a tenth of what it weighs
+				words = append(words, fmt.Sprintf("put %s less into it (ratio 1.00)", s.kg((push-math.Max(may, lean))*10/newtons(1))))
+			}
+			if n == 0 && o.Kind == "case" {
+				words = append(words, "fix its top to the wall, without free:")
+			}
+			x.Hint = hint(words)
 		}
 		f.Add(x)
 	}
@@ -133,13 +142,6 @@ func (s *Scene) bare(o *part.Owner) load {
 	}
 	l.known = len(l.lacks) == 0
 	return l
-}
-
-func isAre(n int) string {
-	if n == 1 {
-		return "is"
-	}
-	return "are"
 }
 
 // legged says that a counter stands on legs of its own.
@@ -172,9 +174,33 @@ func (s *Scene) alongWall(o *part.Owner) (may float64, n int, by string, words [
 	return may, n, "into the wall by its screws", []string{fmt.Sprintf("%s in studs can carry %s together, × 1.6 for a short push.", many(n, "screw"), s.force(may))}
 }
 
+// closer is the widest pitch of the screws round a case's back or a hook board, mm, at which they hold a push, and the
+// ratio then; 0 for none.
+func (s *Scene) closer(o *part.Owner, push float64) (pitch, ratio float64) {
+	step := 5.0
+	if s.inch() {
+		step = unit.Inch / 4
+	}
+	for k := 80; float64(k)*step >= 40; k-- {
+		if may, _, _ := s.panelled(o, float64(k)*step); push <= may {
+			return float64(k) * step, push / may
+		}
+	}
+	return 0, 0
+}
+
+// rescrewed is how many screws go round a panel along an edge at a pitch, all lengths in mm.
+func rescrewed(role part.Role, long, pitch float64) int {
+	if role == part.HookBoard {
+		return max(2, int(long/pitch)+1)
+	}
+	of := func(v float64) L { return L(math.Round(v * float64(length.MM))) }
+	return len(joinery.Places(of(long), 50*length.MM, of(pitch), 2))
+}
+
 // panelled is what a screwed-on back holds at its top, N: the same force for each length of its
-// edges, so that the edge with the fewest screws for its length decides.
-func (s *Scene) panelled(o *part.Owner) (may float64, by string, words []string) {
+// edges, so that the edge with the fewest screws for its length decides. Pitch is of screws, mm, 0 for those that are there.
+func (s *Scene) panelled(o *part.Owner, pitch float64) (may float64, by string, words []string) {
 	for i := range s.All.Parts {
 		p := &s.All.Parts[i]
 		if p.Owner != o.ID || p.Role != part.BackPanel && p.Role != part.HookBoard {
@@ -209,8 +235,12 @@ func (s *Scene) panelled(o *part.Owner) (may float64, by string, words []string)
 			if !known {
 				continue
 			}
-			z := each / permanent * brief * float64(j.Count)
-			if c := j.Contact.Size(); c.Z > c.X {
+			c, n := j.Contact.Size(), j.Count
+			if pitch > 0 {
+				n = rescrewed(p.Role, math.Max(mm(c.X), mm(c.Z)), pitch)
+			}
+			z := each / permanent * brief * float64(n)
+			if c.Z > c.X {
 				up += z
 			} else {
 				level += z

@@ -10,6 +10,7 @@ import (
 	"stowright/internal/part"
 	"stowright/internal/stock"
 	"stowright/internal/strength/beam"
+	"stowright/internal/strength/unit"
 )
 
 // remedies are the cheapest changes that bring a board's ratio to 1 or below, each worked out
@@ -32,30 +33,20 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 	}
 	s.tryStrip(b, try)
 	s.tryThicker(b, try)
-	if o := s.owners[b.part.Owner]; b.part.Role == part.Bottom && len(b.supports) == 2 && !b.back {
+	if o := s.owners[b.part.Owner]; b.part.Role == part.Bottom && len(b.supports) == 2 && o != nil && s.onFeet(o) {
 		n := b
-		n.back = true
-		try(n, "glue and screw its rear edge to the lower rail or to a back of full thickness")
-		if o != nil && !o.Hung {
-			n := b
-			n.supports = halved(b.supports)
-			n.reach = way(n.supports)
-			try(n, "put a foot or a block under its middle")
-		}
+		n.supports = halved(b.supports)
+		n.reach = way(n.supports)
+		try(n, "put a pair of feet under its middle, pairs: 3 under stands-on:")
 	}
 	switch b.part.Role {
 	case part.Shelf:
-		try(s.parted(b), "put a partition in the middle, and a shelf on each side of it")
+		try(s.parted(b), "put a partition in the middle, and a shelf on each side of it, across: of the bay")
 	case part.FixedShelf:
 		n := b
 		n.supports = halved(b.supports)
 		n.reach = way(n.supports)
-		try(n, "put a partition under its middle")
-	case part.CounterLayer:
-		n := b
-		n.supports = halved(b.supports)
-		n.reach = way(n.supports)
-		try(n, "put a support under the middle of its longest way")
+		try(n, "put a partition under its middle, across: of the bay below")
 	}
 	if len(b.supports) == 2 && !b.across {
 		lo, hi := 0.2, 1.0
@@ -87,7 +78,15 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 				step = 6.35
 			}
 			reach := math.Floor(lo*b.reach/step) * step
-			try(short(reach/b.reach), "make its span "+s.long(reach))
+			what := "make its span " + s.long(reach)
+			if o := s.owners[b.part.Owner]; o != nil && o.Kind == "case" {
+				tape := 0.5
+				if s.inch() {
+					tape = unit.Inch / 32
+				}
+				what += ", width: " + s.long(math.Ceil((b.reach-reach)/tape-0.01)*tape) + " less"
+			}
+			try(short(reach/b.reach), what)
 		}
 	}
 	return words
@@ -132,7 +131,8 @@ func (s *Scene) tryStrip(b board, try func(board, string) bool) {
 	sp, known := s.Job.Catalogue.SpeciesOf(st.Species)
 	e, has := sp.E.Float()
 	heavy, weighed := sp.Density.Float()
-	if !ok || !known || !has || !weighed || len(b.front) > 0 || b.across || b.part.Role == part.BaseRail {
+	says := b.part.Role == part.Shelf || b.part.Role == part.FixedShelf && !s.splits(b.part) // the job has a word for it
+	if !ok || !known || !has || !weighed || len(b.front) > 0 || b.across || !says {
 		return
 	}
 	f, _ := sp.F.Float()
@@ -148,7 +148,7 @@ func (s *Scene) tryStrip(b board, try func(board, string) bool) {
 		n := b
 		n.front = []strip{{name: "strip", wide: wide, high: h, drop: (h + b.t) / 2, e: e, f: f * countedOn * permanent, g: beam.ShearModulus(e)}}
 		n.line += newtons(wide * h * heavy * 1e-9)
-		if try(n, fmt.Sprintf("glue a strip of %s %s by %s under its front edge", sp.Name, s.long(wide), s.long(h))) {
+		if try(n, fmt.Sprintf("glue a strip of %s %s by %s under its front edge, strip: yes under shelves: and strip: under practice:", sp.Name, s.long(wide), s.long(h))) {
 			return
 		}
 	}
@@ -192,9 +192,14 @@ func (s *Scene) tryThicker(b board, try func(board, string) bool) {
 			continue
 		}
 		n.line += newtons((n.t*s.heavy(x.ID) - b.t*s.heavy(b.part.Stock)) * b.depth * 1e-9)
-		if try(n, fmt.Sprintf("make it of %s, %s thick", x.ID, s.long(n.t))) {
+		if try(n, fmt.Sprintf("make it of %s, %s thick, %s", x.ID, s.long(n.t), s.boardWord(b.part))) {
 			return
 		}
+	}
+	switch b.part.Role {
+	case part.Shelf, part.FixedShelf, part.CounterLayer:
+	default:
+		return // the whole case would be twice as thick
 	}
 	n := b
 	if len(b.cuts) > 0 { // the other runs on where the one is butted
@@ -206,12 +211,62 @@ func (s *Scene) tryThicker(b board, try func(board, string) bool) {
 		n.t *= 2
 	}
 	n.line += newtons(b.t * s.heavy(b.part.Stock) * b.depth * 1e-9)
-	what := fmt.Sprintf("glue two boards together, %s", s.long(2*b.t))
+	if b.part.Role == part.CounterLayer && len(b.cuts)+len(b.layers) == 0 {
+		s.twoLayers(b, append([]stock.Board{own}, list...), axis, try)
+		return
+	}
+	what := fmt.Sprintf("glue two boards together, %s, as a board of its own under boards:", s.long(2*b.t))
 	if len(b.cuts) > 0 {
-		what = fmt.Sprintf("glue one more layer of %s under it, its joints away from these", b.part.Stock)
+		what = fmt.Sprintf("glue one more layer of %s under it, its joints away from these, layers:", b.part.Stock)
 	}
 	try(n, what)
 }
 
+// twoLayers looks for the thinnest board of which two layers are enough for a counter of one.
+func (s *Scene) twoLayers(b board, list []stock.Board, axis int, try func(board, string) bool) {
+	for _, x := range list {
+		p := *b.part
+		p.Stock = x.ID
+		n := b
+		n.wood, n.t = s.wood(&p, axis, false), 2*mm(x.Thickness)
+		if n.wood.e <= 0 || !n.wood.crept {
+			continue
+		}
+		n.line += newtons((n.t*s.heavy(x.ID) - b.t*s.heavy(b.part.Stock)) * b.depth * 1e-9)
+		if try(n, fmt.Sprintf("glue two boards of %s together, %s, layers:", x.ID, s.long(n.t))) {
+			return
+		}
+	}
+}
+
 // family is a material's name without its thickness.
 func family(id string) string { return strings.TrimRight(id, "-0123456789") }
+
+// boardWord is where a job says what board a part is made of.
+func (s *Scene) boardWord(p *part.Part) string {
+	switch {
+	case p.Role == part.Shelf, p.Role == part.FixedShelf && !s.splits(p):
+		return "board: under shelves:"
+	case p.Role == part.TrayBase:
+		return "board: under trays:"
+	case p.Role == part.RackShelf:
+		return "board: of the rack"
+	case p.Role == part.CounterLayer:
+		return "layers:"
+	}
+	return "board: of the case"
+}
+
+// splits says that a fixed shelf is the one between two bays, not one of a bay's shelves.
+func (s *Scene) splits(p *part.Part) bool { return strings.HasSuffix(p.Local, "-fixed-shelf") }
+
+// onFeet says that a case stands on two pairs of feet.
+func (s *Scene) onFeet(o *part.Owner) bool {
+	n := 0
+	for _, x := range s.All.Feet {
+		if x.Owner == o.ID && x.Kind == "foot" {
+			n++
+		}
+	}
+	return n == 4
+}

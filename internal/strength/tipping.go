@@ -306,7 +306,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 		}
 		n := s.moments(o, true)
 		if r := n.Ratio(1); r <= 1 {
-			return []string{fmt.Sprintf("fit a bar that lets out one drawer at a time (ratio %.2f%s)", r, what)}
+			return []string{fmt.Sprintf("fit a bar that lets out one drawer at a time, one-at-a-time: yes (ratio %.2f%s)", r, what)}
 		}
 		return nil
 	}
@@ -324,25 +324,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 				words = append(words, b)
 			}
 		}
-		// In the middle of the rear half of a bay, where its ballast is counted.
-		lever := mm(o.Carcass.Min.Y+3*o.Carcass.Max.Y)/4 - t.edge
-		for i := range s.All.Bays {
-			if b := &s.All.Bays[i]; b.Owner == o.ID && b.Moves == "" {
-				lever = math.Min(lever, mm(b.Box.Min.Y+3*b.Box.Max.Y)/4-t.edge)
-			}
-		}
-		more := (t.Tipping - t.Holding) / newtons(1) / math.Max(lever, 1)
-		whole := 1.0
-		if s.inch() {
-			whole = unit.Pound
-		}
-		more = (math.Ceil(more/whole) + 1) * whole
-		after := t.Tipping / (t.Holding + newtons(more)*lever)
-		if t.ballast > 0 {
-			words = append(words, fmt.Sprintf("hold %s more of ballast down in its rear half (ratio %.2f)", s.kg(more), after))
-		} else {
-			words = append(words, fmt.Sprintf("hold %s of ballast down in its rear half, as ballast: of a bay (ratio %.2f)", s.kg(more), after))
-		}
+		words = append(words, s.ballast(o, t, 0))
 		x.Hint = hint(append(words, bar("")...))
 		return x
 	}
@@ -378,12 +360,33 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 	x.Text += fmt.Sprintf(" The wall must hold %s at %s; its %s would hold %s.", s.force(need), s.long(height), many(len(held), "screw"), s.force(hold))
 	x.Working = append(x.Working, fmt.Sprintf("Missing: %s / %s = %s. %s out of the wall: %s. Ratio %.2f.", s.turning((t.Tipping-t.Holding)/1000), s.exact(height), s.force(need), many(len(held), "screw"), s.force(hold), x.Ratio()))
 	if x.Verdict == finding.Fails {
-		n := int(math.Ceil(need / hold * float64(len(held))))
-		words := bar(", standing free")
-		if hold > 0 {
-			words = append([]string{fmt.Sprintf("put %s through its upper rail into studs (ratio %.2f)", many(n, "screw"), need/hold*float64(len(held))/float64(n))}, words...)
-		}
-		x.Hint = hint(words)
+		x.Hint = hint(append([]string{s.ballast(o, t, hold*height)}, bar(", standing free")...))
 	}
 	return x
+}
+
+// ballast is the remedy of a weight held down in the rear half of a bay, in whose middle it is counted, beside a
+// moment that something else holds, N·mm.
+func (s *Scene) ballast(o *part.Owner, t stance, held float64) string {
+	lever := mm(o.Carcass.Min.Y+3*o.Carcass.Max.Y)/4 - t.edge
+	for i := range s.All.Bays {
+		if b := &s.All.Bays[i]; b.Owner == o.ID && b.Moves == "" {
+			lever = math.Min(lever, mm(b.Box.Min.Y+3*b.Box.Max.Y)/4-t.edge)
+		}
+	}
+	more := (t.Tipping - t.Holding - held) / newtons(1) / math.Max(lever, 1)
+	whole := 1.0
+	if s.inch() {
+		whole = unit.Pound
+	}
+	more = (math.Ceil(more/whole) + 1) * whole
+	after := t.Tipping / (t.Holding + newtons(more)*lever)
+	if held > 0 {
+		after = (t.Tipping - t.Holding - newtons(more)*lever) / held
+	}
+	of := "of ballast down in its rear half, as ballast: of a bay"
+	if t.ballast > 0 {
+		of = "more of ballast down in its rear half"
+	}
+	return fmt.Sprintf("hold %s %s (ratio %.2f)", s.kg(more), of, after)
 }

@@ -82,7 +82,7 @@ func checkTubes(s *Scene) finding.List {
 				half = math.Max(sag/16/math.Min(most, limit), stress/4/(0.6*y))
 			}
 			if half <= 1 {
-				x.Hint = fmt.Sprintf("Put a partition or a bracket under its middle (ratio no more than %.2f).", half)
+				x.Hint = fmt.Sprintf("Put a partition under its middle, across: of the bay (ratio no more than %.2f).", half)
 			} else {
 				x.Hint = fmt.Sprintf("Hang no more than %s on it (ratio 1.00), or take a stouter tube.", s.atMost((l.kg+own)/x.Ratio()-own))
 			}
