@@ -54,7 +54,9 @@ func TestPersonOnAnOverhang(t *testing.T) {
 	}
 	// Built as advised it holds, with the ratio that was printed.
 	var most, ratio float64
-	_, _ = fmt.Sscanf(strings.SplitN(f.Hint, "no more than ", 2)[1], "%g mm (ratio %g)", &most, &ratio)
+	if _, err := fmt.Sscanf(strings.SplitN(f.Hint, "no more than ", 2)[1], "%g mm, over-front:, over-left: or over-right: (ratio %g)", &most, &ratio); err != nil {
+		t.Fatal(f.Hint, err)
+	}
 	built := at(t, strength.Check(whole(t, overhung("birch-18", int(most-(out-700)), 20))), strength.CounterPerson, "/left end")
 	if built.Ratio() > 1 || math.Abs(built.Ratio()-ratio) > 0.01 {
 		t.Errorf("advised %g mm, ratio %.2f: %s", most, ratio, say(built))
