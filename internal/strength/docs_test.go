@@ -19,7 +19,7 @@ func TestDocs(t *testing.T) {
 	var b strings.Builder
 	b.WriteString("# The checks\n\nMade from the code by `go test ./internal/strength -run TestDocs -update`; do not edit.\n\n" +
 		"Every check compares a demand with a capacity. Its verdict is *holds*, *near* (ratio above 0.85), *fails*, or *not known* where a fact is missing: nothing unknown passes. " +
-		"A load is the one stated for a bay, else the goods that the job puts there, shared out by area, else the practice's, which is then called assumed. " +
+		"A load is the one stated for a bay, else the goods that the job puts there, as they find room, else the practice's, which is then called assumed. " +
 		"What is stored stays: permanent loads throughout.\n")
 	for _, r := range strength.All() {
 		fmt.Fprintf(&b, "\n## %s\n\n%s\n\n", r.Name, r.Doc)

@@ -27,7 +27,7 @@ const goodsSource = "the job; arithmetic: rows of equal boxes, and the area of t
 
 func keeping() Rule {
 	return Rule{Name: "goods", Codes: []finding.Code{GoodsRoom, GoodsHeight, GoodsWith},
-		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. Goods that share bays are added up. They are no higher and no lower there than below: and above: say, and in one case with what with: names. What hangs is counted once: hooks take many.",
+		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
 		Source:  goodsSource,
 		Example: "46 tins of 4-1/4 in on two shelves that have room for 24.",
 		Run:     checkKeeping}
@@ -65,67 +65,69 @@ func sizes(g *stock.Goods) (list [][3]float64) {
 const slack = 0.5
 
 // takes gives how many of some goods a place holds in rows, and the most that its floor's area could hold however
-// they stood; endless where they hang.
+// they stood. A rail and bored holes hold no more than rows, a hook board no more than its face.
 func (p *spot) takes(g *stock.Goods) (rows, most float64) {
+	c := p.column(g)
+	if c.each == 0 {
+		return 0, 0
+	}
+	if rows = float64(c.holds(c.all)); p.bay != nil && (len(p.bay.Places) > 0 || p.bay.Hung && !p.hooks()) {
+		return rows, rows
+	}
+	most = rows
 	for _, v := range sizes(g) {
-		board := p.bay != nil && p.bay.Kind == "hook-board"
-		if v[0] > p.size[0]+slack || v[1] > p.size[1]+slack && !board || v[2] > p.size[2]+slack {
+		if !p.fits(v) {
 			continue
 		}
-		if p.bay != nil && p.bay.Hung {
-			return math.Inf(1), math.Inf(1)
+		if p.hooks() {
+			most = math.Max(most, math.Floor(p.size[0]*p.size[2]/(v[0]*v[2])))
+			continue
 		}
 		levels := math.Floor((p.size[2] + slack) / v[2])
 		if !p.solid { // which may have shelves
 			levels = math.Min(levels, float64(max(g.Stack, 1)))
 		}
-		across, deep := math.Floor((p.size[0]+slack)/v[0]), math.Floor((p.size[1]+slack)/v[1])
 		foot := v[0] * v[1]
 		if g.Dia != nil && v[0] == v[1] {
 			foot *= math.Sqrt(3) / 2 // round things stand closest in rows that are shifted by half
 		}
-		rows = math.Max(rows, levels*across*deep)
-		most = math.Max(most, math.Max(levels*across*deep, math.Floor(levels*p.size[0]*p.size[1]/foot)))
+		most = math.Max(most, math.Floor(levels*p.size[0]*p.size[1]/foot))
 	}
-	if p.bay != nil && len(p.bay.Places) > 0 { // holes, for one each
-		n := 0.0
-		for _, x := range p.bay.Places {
-			if g.Dia == nil || x.Dia == 0 || mm(x.Dia)+slack >= mm(*g.Dia) {
-				n++
-			}
-		}
-		if rows > 0 || g.Tall == nil {
-			return n, n
-		}
+	if p.solid {
+		rows = most
 	}
 	return rows, most
 }
 
-// spots are the places where the job puts each kind of goods.
+// spots are the places that the job lists each kind of goods under.
 func (s *Scene) spots(g *stock.Goods) (list []spot) {
-	for _, w := range s.where {
-		if w.goods != g {
-			continue
+	for _, w := range s.listed {
+		if p, ok := s.spot(w); ok && w.goods == g {
+			list = append(list, p)
 		}
-		o := s.owners[w.owner]
-		if o == nil {
-			continue
-		}
-		p := spot{stored: w}
-		box := o.Box
-		if w.bay != nil {
-			box = w.bay.Box
-		}
-		v := box.Size()
-		p.size = [3]float64{mm(v.X), mm(v.Y), mm(v.Z)}
-		if w.bay == nil {
-			if p.solid = o.Kind != "counter"; !p.solid {
-				p.size[2] = math.Inf(1)
-			}
-		}
-		list = append(list, p)
 	}
 	return list
+}
+
+// spot gives a place its clear size.
+func (s *Scene) spot(w stored) (p spot, ok bool) {
+	o := s.owners[w.owner]
+	if o == nil {
+		return p, false
+	}
+	p.stored = w
+	box := o.Box
+	if w.bay != nil {
+		box = w.bay.Box
+	}
+	v := box.Size()
+	p.size = [3]float64{mm(v.X), mm(v.Y), mm(v.Z)}
+	if w.bay == nil {
+		if p.solid = o.Kind != "counter"; !p.solid {
+			p.size[2] = math.Inf(1)
+		}
+	}
+	return p, true
 }
 
 // high gives between which heights above the floor a thing of a height can be in a place, mm: where its foot can be at
@@ -334,12 +336,12 @@ func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *fi
 			x.Text = fmt.Sprintf("%s: what they are put in, %s, has room for %.0f.", many, s.in(all), most)
 		}
 		x.Hint = fmt.Sprintf("List more bays for them, say stack: where they may stand on each other, or keep %.0f elsewhere.", n-most)
-	case math.IsInf(rows, 1) || rows >= n:
+	case solid == "" && rows < n && s.left(g, all) == 0:
+		x.Severity, x.Verdict, x.Demand = finding.Note, finding.Holds, 0
+		x.Text = fmt.Sprintf("%s: all find room in %s, some turned round beside the rows.", many, s.in(all))
+	case rows >= n:
 		x.Severity, x.Verdict, x.Demand = finding.Note, finding.Holds, 0 // a full bay is not near anything
 		x.Text = fmt.Sprintf("%s: rows of %.0f go into %s.", many, rows, s.in(all))
-		if math.IsInf(rows, 1) {
-			x.Text = fmt.Sprintf("%s: they go into %s, where they hang; how many hooks or how much of the rail they take is not counted.", many, s.in(all))
-		}
 	case solid != "":
 		unknown.add("how "+solid+" is divided inside", "Try it there.", called(g), at)
 		return
@@ -372,12 +374,25 @@ func (s *Scene) together(g, other *stock.Goods, at string, f *finding.List) {
 	f.Add(x)
 }
 
-// shared adds up the goods that share bays. More than all of them hold by volume fails; where each by itself, in rows,
-// would take more than the floors there, whether all find room is to be tried. It is said once, of the least bays.
+// left is how many of some goods find no room in some of the places that they are listed under, beside what else is
+// there.
+func (s *Scene) left(g *stock.Goods, in []spot) int {
+	n := max(g.Count, 1)
+	for _, w := range s.where {
+		if w.goods == g && slices.ContainsFunc(in, func(p spot) bool { return p.bay == w.bay && p.owner == w.owner }) {
+			n -= w.count
+		}
+	}
+	return n
+}
+
+// shared adds up the goods that share bays. More than all of them hold by volume fails; where stow puts all of them
+// away it holds; between the two, whether all find room is to be tried. It is said once, of the least bays.
 func (s *Scene) shared(f *finding.List) {
 	type group struct {
 		at, names, owner  string
 		used, room, share float64 // litres, litres, of the floors
+		left              int     // that find no room beside the others
 	}
 	var groups []group
 	for _, n := range s.nodes() {
@@ -407,7 +422,7 @@ func (s *Scene) shared(f *finding.List) {
 				continue
 			}
 			count := float64(max(x.Count, 1))
-			g.used, g.share = g.used+each*count, g.share+count/rows
+			g.used, g.share, g.left = g.used+each*count, g.share+count/rows, g.left+s.left(x, all)
 			names = append(names, called(x))
 		}
 		if len(names) < 2 {
@@ -427,9 +442,13 @@ func (s *Scene) shared(f *finding.List) {
 		switch {
 		case x.Verdict == finding.Fails:
 			x.Hint = "List more bays for them, or keep some elsewhere."
-		case g.share > 1.005:
+		case g.left == 0:
+			x.Demand, x.Capacity, x.Unit = 0, g.room, "l" // all of it is put away: a full bay is not near anything
+			x.Verdict = finding.Holds
+			x.Text = fmt.Sprintf("%s share %s: all find room there, in rows beside and behind each other.", g.names, s.called(g.owner))
+		default:
 			x.Severity, x.Verdict, x.Demand, x.Capacity, x.Unit = finding.Note, finding.NotKnown, 0, 0, ""
-			x.Text = fmt.Sprintf("%s share %s: in rows, each by itself, they would take %.2f times the floors there: whether all find room, beside and on each other, is to be tried.", g.names, s.called(g.owner), g.share)
+			x.Text = fmt.Sprintf("%s share %s: in rows beside and behind each other %d find no room; each kind by itself they would take %.2f times the floors there: whether all find room is to be tried.", g.names, s.called(g.owner), g.left, g.share)
 			x.Hint = "List more bays for them, or say stack: where they may stand on each other."
 		}
 		x.Working = []string{x.Text}

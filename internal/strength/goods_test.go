@@ -32,9 +32,10 @@ func TestGoodsByHand(t *testing.T) {
 		{"{open: {}, goods: [g]}", "{width: 600, depth: 100, height: 100, weighs: 1 kg, count: 1, lies: flat}", finding.Fails, "none goes into"},
 		{"{open: {}, goods: [g]}", "{width: 600, depth: 100, height: 100, weighs: 1 kg, count: 1, lies: any}", finding.Holds, "rows of"},
 		{"{open: {}, goods: [g]}", "{width: 900, depth: 900, height: 900, weighs: 1 kg, count: 1}", finding.Fails, "none goes into"},
-		// What hangs needs something to hang on, and a rail takes it.
+		// What hangs needs something to hang on, and a rail takes it: 5 side by side (564 / 100), not 6.
 		{"{open: {}, goods: [g]}", "{width: 100, depth: 100, height: 300, weighs: 1 kg, count: 1, lies: hung}", finding.Fails, "to hang"},
-		{"{hanging: {}, goods: [g]}", "{width: 100, depth: 100, height: 300, weighs: 1 kg, count: 1, lies: hung}", finding.Holds, "where they hang"},
+		{"{hanging: {}, goods: [g]}", "{width: 100, depth: 100, height: 300, weighs: 1 kg, count: 5, lies: hung}", finding.Holds, "rows of 5"},
+		{"{hanging: {}, goods: [g]}", "{width: 100, depth: 100, height: 300, weighs: 1 kg, count: 6, lies: hung}", finding.Fails, "room for 5"},
 		// Bored holes take one each: some 32 to a shelf, on three shelves.
 		{"{can-shelves: {diameter: 70, height: 200}, goods: [g]}", "{diameter: 70, height: 200, weighs: 0.4 kg, count: 200}", finding.Fails, "rows take 96"},
 		{"{open: {}, goods: [g]}", "{weighs: 1 kg, count: 1}", finding.NotKnown, "size"},

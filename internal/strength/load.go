@@ -28,6 +28,7 @@ type stored struct {
 	bay   *part.Bay // nil on a top
 	owner string
 	share float64 // of all of them
+	count int     // of them, where they find room; what finds none counts in share only
 }
 
 // Figures for loads that nobody stated.
@@ -125,43 +126,8 @@ func area(b *part.Bay) float64 {
 	return mm(v.X) * mm(v.Y) / 1e6
 }
 
-// stow shares the goods that the job places out over bays and tops by their area, and gives
-// every bay its load: stated, else its goods, else the practice's.
-func (s *Scene) stow() {
-	nodes := s.nodes()
-	for i := range s.Job.Goods {
-		g := &s.Job.Goods[i]
-		type target struct {
-			bay   *part.Bay
-			owner string
-			area  float64
-		}
-		var to []target
-		for _, n := range nodes {
-			if !slices.Contains(n.goods, g.ID) {
-				continue
-			}
-			bays := s.under(n)
-			for _, b := range bays {
-				if !slices.ContainsFunc(to, func(t target) bool { return t.bay == b }) {
-					to = append(to, target{b, n.owner, area(b)})
-				}
-			}
-			if o := s.owners[n.owner]; len(bays) == 0 && o != nil {
-				v := o.Box.Size()
-				to = append(to, target{nil, n.owner, mm(v.X) * mm(v.Y) / 1e6})
-			}
-		}
-		all := 0.0
-		for _, t := range to {
-			all += t.area
-		}
-		for _, t := range to {
-			if all > 0 {
-				s.where = append(s.where, stored{g, t.bay, t.owner, t.area / all})
-			}
-		}
-	}
+// carried gives every bay and top its load: stated, else its goods, else the practice's.
+func (s *Scene) carried() {
 	s.loads, s.tops = map[string]load{}, map[string]load{}
 	inBay, onTop := map[string][]stored{}, map[string][]stored{}
 	for _, w := range s.where {
@@ -217,7 +183,7 @@ func (s *Scene) goods(list []stored) load {
 			words[len(words)-1] += " (assumed: one, for nobody says how many)"
 		}
 	}
-	l.from = "its goods, shared out by area: " + strings.Join(words, ", ")
+	l.from = "its goods, shared out: " + strings.Join(words, ", ")
 	return l
 }
 

@@ -64,69 +64,80 @@ func (s *Scene) hold(w stored) (z float64, ok bool) {
 	return base, true
 }
 
+// arm is how high goods lie, and between which heights somebody gets at them, mm; words says who.
+type arm struct {
+	z, low, most float64
+	words        string
+}
+
+// reached gives the reach that goods in a place ask for: asked is no where they may lie anywhere, known is no
+// where nobody says how tall the shortest user is.
+func (s *Scene) reached(w stored) (a arm, asked, known bool) {
+	z, ok := s.hold(w)
+	switch w.goods.Used {
+	case "daily", "weekly", "monthly":
+	default: // seasonal, or nobody says how often: a step may be needed
+		return a, false, true
+	}
+	p := s.Job.File.People
+	a.z = z
+	switch {
+	case !ok:
+		return a, false, true
+	case p.Wheelchair && w.goods.Used != "monthly":
+		depth, over := s.before(w)
+		r, ok := reach.Forward(depth)
+		if !ok {
+			r.High = 0
+		}
+		a.most, a.low, a.words = r.High, r.Low, "ADA 2010 308.2, over "+s.long(depth)
+		if r, ok := reach.Side(over, depth); ok && r.High > a.most {
+			a.most, a.low, a.words = r.High, r.Low, "ADA 2010 308.3, from beside, over "+s.long(depth)
+		}
+	case p.Shortest == nil:
+		return a, true, false
+	case w.goods.Used == "daily":
+		a.most, a.low, a.words = 0.93*mm(*p.Shortest), 0.285*mm(*p.Shortest), "between knee and eye of the shortest user"
+	default:
+		a.most, a.words = 1.2*mm(*p.Shortest), "the stretched arm of the shortest user"
+	}
+	return a, true, true
+}
+
 func checkReach(s *Scene) finding.List {
 	var f finding.List
 	unknown := blank{code: OutOfReach, source: reachSource}
-	p := s.Job.File.People
-	type key struct{ at, goods string }
-	seen := map[key]bool{}
+	seen := map[string]bool{}
 	for _, w := range s.where {
-		z, ok := s.hold(w)
-		if !ok {
+		r, asked, known := s.reached(w)
+		if !asked {
 			continue
 		}
-		what := w.owner
+		at := s.at(w.owner, "") + "/" + w.goods.ID
 		if w.bay != nil {
-			what = w.bay.ID
+			at = s.at(w.owner, w.bay.ID) + "/" + w.goods.ID
 		}
-		at := s.at(w.owner, what)
-		if what == w.owner {
-			at = s.at(w.owner, "")
-		}
-		at += "/" + w.goods.ID
-		if seen[key{at, w.goods.ID}] {
+		if seen[at] {
 			continue
 		}
-		seen[key{at, w.goods.ID}] = true
+		seen[at] = true
 		name := fmt.Sprintf("%s in %s", called(w.goods), s.called(w.owner))
-		most, low := 0.0, 0.0
-		words := ""
-		switch w.goods.Used {
-		case "daily", "weekly", "monthly":
-		default:
-			continue // seasonal, or nobody says how often: a step may be needed
-		}
-		switch {
-		case p.Wheelchair && w.goods.Used != "monthly":
-			depth, over := s.before(w)
-			r, ok := reach.Forward(depth)
-			if !ok {
-				r.High = 0
-			}
-			most, low, words = r.High, r.Low, "ADA 2010 308.2, over "+s.long(depth)
-			if r, ok := reach.Side(over, depth); ok && r.High > most {
-				most, low, words = r.High, r.Low, "ADA 2010 308.3, from beside, over "+s.long(depth)
-			}
-		case p.Shortest == nil:
+		if !known {
 			unknown.add("how tall the shortest user is", "Say people: {shortest: …}.", name, at)
 			continue
-		case w.goods.Used == "daily":
-			most, low, words = 0.93*mm(*p.Shortest), 0.285*mm(*p.Shortest), "between knee and eye of the shortest user"
-		default:
-			most, words = 1.2*mm(*p.Shortest), "the stretched arm of the shortest user"
 		}
-		x := finding.Finding{Code: OutOfReach, At: at, Demand: z, Capacity: most, Unit: "mm", Source: reachSource}
-		if z < low {
-			x.Demand, x.Capacity = low, z
+		x := finding.Finding{Code: OutOfReach, At: at, Demand: r.z, Capacity: r.most, Unit: "mm", Source: reachSource}
+		if r.z < r.low {
+			x.Demand, x.Capacity = r.low, r.z
 		}
 		x = verdict(x, finding.Warning)
 		if x.Verdict == finding.Near {
 			x.Verdict = finding.Holds // a limit that is reached is still reached
 		}
-		x.Text = fmt.Sprintf("%s, used %s, are at %s; %s goes from %s to %s.", name, w.goods.Used, s.long(z), words, s.long(low), s.long(most))
+		x.Text = fmt.Sprintf("%s, used %s, are at %s; %s goes from %s to %s.", name, w.goods.Used, s.long(r.z), r.words, s.long(r.low), s.long(r.most))
 		x.Working = []string{x.Text}
 		if x.Verdict == finding.Fails {
-			x.Hint = fmt.Sprintf("Keep them between %s and %s above the floor.", s.long(low), s.long(most))
+			x.Hint = fmt.Sprintf("Keep them between %s and %s above the floor.", s.long(r.low), s.long(r.most))
 		}
 		f.Add(x)
 	}
@@ -169,14 +180,51 @@ func lifting() Rule {
 // heavyFrom is where lifting is looked at, kg.
 const heavyFrom = 5
 
+// oneLift is one lift of a thing out of its place: the lower result of the equation's two sets of constants, that are
+// not quite each other's conversion, counts, so that no unit changes a verdict.
+type oneLift struct {
+	lift.Lift
+	other lift.Lift
+	set   string // the other's
+	z, kg float64
+	deep  float64
+}
+
+func (l *oneLift) index() float64 { return l.kg / l.RWL() }
+
+// lifted gives the lift of a thing; ok is no for what is light, of unknown weight, or at no known height.
+func (s *Scene) lifted(w stored) (l oneLift, ok bool) {
+	if w.goods.Each == nil || w.goods.Each.Kilograms() < heavyFrom {
+		return l, false // an unknown weight is said with the load of its bay
+	}
+	if l.z, ok = s.hold(w); !ok {
+		return l, false
+	}
+	l.deep = 300.0
+	switch {
+	case w.goods.Deep != nil:
+		l.deep = mm(*w.goods.Deep)
+	case w.goods.Dia != nil:
+		l.deep = mm(*w.goods.Dia)
+	}
+	l.kg = w.goods.Each.Kilograms()
+	l.Lift = lift.Lift{Origin: lift.Place{H: lift.Reach(l.deep, l.z), V: l.z}, Destination: lift.Place{H: lift.Reach(l.deep, 30*unit.Inch), V: 30 * unit.Inch},
+		Coupling: lift.Fair}
+	l.other, l.set = l.Lift, "those for inches"
+	l.other.Metric = true
+	if l.other.RWL() < l.RWL() {
+		l.Lift, l.other = l.other, l.Lift
+	} else {
+		l.set = "those for millimetres"
+	}
+	return l, true
+}
+
 func checkLifting(s *Scene) finding.List {
 	var f finding.List
 	seen := map[string]bool{}
 	for _, w := range s.where {
-		if w.goods.Each == nil || w.goods.Each.Kilograms() < heavyFrom {
-			continue // an unknown weight is said with the load of its bay
-		}
-		z, ok := s.hold(w)
+		l, ok := s.lifted(w)
 		if !ok {
 			continue
 		}
@@ -189,37 +237,18 @@ func checkLifting(s *Scene) finding.List {
 			continue
 		}
 		seen[at] = true
-		deep := 300.0
-		switch {
-		case w.goods.Deep != nil:
-			deep = mm(*w.goods.Deep)
-		case w.goods.Dia != nil:
-			deep = mm(*w.goods.Dia)
-		}
-		l := lift.Lift{Origin: lift.Place{H: lift.Reach(deep, z), V: z}, Destination: lift.Place{H: lift.Reach(deep, 30*unit.Inch), V: 30 * unit.Inch},
-			Coupling: lift.Fair}
-		// The equation has two sets of constants that are not quite each other's conversion: the
-		// lower result counts, so that no unit changes a verdict.
-		other, set := l, "those for inches"
-		other.Metric = true
-		if other.RWL() < l.RWL() {
-			l, other = other, l
-		} else {
-			set = "those for millimetres"
-		}
-		kg := w.goods.Each.Kilograms()
 		m := l.At(l.Origin)
 		rwl := l.RWL()
-		x := verdict(finding.Finding{Code: LiftIndex, At: at, Demand: kg, Capacity: rwl, Unit: "kg", Source: liftSource}, finding.Warning)
-		x.Text = fmt.Sprintf("%s in %s, %s each at %s above the floor: one person should lift %s there.", called(w.goods), s.called(w.owner), s.kg(kg), s.long(z), s.kg(rwl))
-		x.Working = []string{fmt.Sprintf("RWL = LC %s × HM %.2f (H %s) × VM %.2f (V %s) × DM %.2f × AM %.2f × FM %.2f × CM %.2f = %s.", s.kg(m.LC), m.H, s.exact(l.Origin.H), m.V, s.exact(z), m.D, m.A, m.F, m.C, s.kg(rwl)),
-			fmt.Sprintf("The equation's other constants, %s, give %s: the lower counts.", set, s.kg(other.RWL())),
-			fmt.Sprintf("Lift index %.2f; the target is 1, over 3 many would be hurt.", kg/rwl)}
+		x := verdict(finding.Finding{Code: LiftIndex, At: at, Demand: l.kg, Capacity: rwl, Unit: "kg", Source: liftSource}, finding.Warning)
+		x.Text = fmt.Sprintf("%s in %s, %s each at %s above the floor: one person should lift %s there.", called(w.goods), s.called(w.owner), s.kg(l.kg), s.long(l.z), s.kg(rwl))
+		x.Working = []string{fmt.Sprintf("RWL = LC %s × HM %.2f (H %s) × VM %.2f (V %s) × DM %.2f × AM %.2f × FM %.2f × CM %.2f = %s.", s.kg(m.LC), m.H, s.exact(l.Origin.H), m.V, s.exact(l.z), m.D, m.A, m.F, m.C, s.kg(rwl)),
+			fmt.Sprintf("The equation's other constants, %s, give %s: the lower counts.", l.set, s.kg(l.other.RWL())),
+			fmt.Sprintf("Lift index %.2f; the target is 1, over 3 many would be hurt.", l.index())}
 		if x.Verdict == finding.Fails {
-			best := l
-			best.Origin = lift.Place{H: lift.Reach(deep, 30*unit.Inch), V: 30 * unit.Inch}
-			x.Hint = fmt.Sprintf("Keep it at about %s above the floor, pulled to the front (index %.2f)", s.long(30*unit.Inch), kg/best.RWL())
-			if kg > best.RWL() {
+			best := l.Lift
+			best.Origin = lift.Place{H: lift.Reach(l.deep, 30*unit.Inch), V: 30 * unit.Inch}
+			x.Hint = fmt.Sprintf("Keep it at about %s above the floor, pulled to the front (index %.2f)", s.long(30*unit.Inch), l.kg/best.RWL())
+			if l.kg > best.RWL() {
 				x.Hint += ", and lift it with two people or a hoist"
 			}
 			x.Hint += "."

@@ -135,7 +135,7 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 // lump is the heaviest single thing on a board.
 type lump struct {
 	kg   float64
-	more float64 // of it that the goods shared out by area do not count on this board
+	more float64 // of it that the goods put away there do not count on this board
 	wide float64 // mm along the board
 }
 
@@ -146,16 +146,21 @@ func (s *Scene) heaviest(p *part.Part) (one lump, words string) {
 	if p.Role != part.Shelf && p.Role != part.FixedShelf && p.Role != part.Bottom {
 		return one, ""
 	}
-	for _, w := range s.where {
+	for _, w := range s.listed {
 		if w.bay == nil || w.bay.Floor != p.Mark || w.bay.Load > 0 || w.bay.Moves != "" || w.goods.Each == nil {
 			continue
 		}
 		kg := w.goods.Each.Kilograms()
-		if kg < heavyFrom || kg <= one.kg {
+		if kg < heavyFrom || kg <= one.kg || !s.goesIn(w) {
 			continue
 		}
-		n := math.Max(float64(w.goods.Count), 1)
-		one = lump{kg: kg, more: math.Max(1-n*w.share, 0) * kg}
+		n, share := math.Max(float64(w.goods.Count), 1), 0.0
+		for _, x := range s.where {
+			if x.goods == w.goods && x.bay == w.bay {
+				share = x.share
+			}
+		}
+		one = lump{kg: kg, more: math.Max(1-n*share, 0) * kg}
 		switch {
 		case w.goods.Dia != nil:
 			one.wide = mm(*w.goods.Dia)

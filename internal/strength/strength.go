@@ -89,7 +89,8 @@ type Scene struct {
 	inside  map[string][]*part.Bay  // by motion
 	loads   map[string]load         // by bay
 	tops    map[string]load         // by counter, hutch or standing thing: the goods the job puts on it
-	where   []stored                // which goods are where, as the job says
+	listed  []stored                // which goods may be where, as the job says
+	where   []stored                // which goods are where: as they find room in what is listed
 	trial   bool                    // a remedy is being tried: no more are looked for
 }
 
@@ -110,6 +111,7 @@ func NewScene(in Input) *Scene {
 	}
 	s.index()
 	s.stow()
+	s.carried()
 	return s
 }
 

@@ -1,0 +1,395 @@
+package strength
+
+import (
+	"cmp"
+	"maps"
+	"math"
+	"slices"
+
+	"stowright/internal/order"
+	"stowright/internal/part"
+	"stowright/internal/stock"
+)
+
+// stow finds room for the goods in the bays and on the tops that the job lists them under. They stand in lanes from
+// front to back, as high as they may be stacked; lanes lie side by side, and what a kind leaves of a lane others may
+// take. What hangs on a rail hangs side by side, and bored holes take one each. A kind goes first where all of its
+// wants are kept: its size, its below: and above:, a lock, the reach of who uses it; and is spread there evenly. When
+// something is left over then, or wants are not kept, the kinds are put away in another order, and bays are filled one
+// after the other instead of evenly; the best of these ways counts.
+func (s *Scene) stow() {
+	s.list()
+	put := map[*stock.Goods][]stored{}
+	for _, group := range s.groups() {
+		best, least := group, math.MaxInt
+		for _, way := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
+			if least == 0 {
+				break
+			}
+			k := afresh(group)
+			inOrder(k, way[0])
+			if n := fill(k, way[1]); n < least {
+				best, least = k, n
+			}
+		}
+		group = best
+		for _, k := range group {
+			put[k.goods] = k.stored()
+		}
+	}
+	for i := range s.Job.Goods {
+		s.where = append(s.where, put[&s.Job.Goods[i]]...)
+	}
+}
+
+// list finds every bay and top that the job lists goods under; shares are by area.
+func (s *Scene) list() {
+	nodes := s.nodes()
+	for i := range s.Job.Goods {
+		g := &s.Job.Goods[i]
+		first, all := len(s.listed), 0.0
+		for _, n := range nodes {
+			if !slices.Contains(n.goods, g.ID) {
+				continue
+			}
+			bays := s.under(n)
+			for _, b := range bays {
+				if !slices.ContainsFunc(s.listed[first:], func(w stored) bool { return w.bay == b }) {
+					s.listed = append(s.listed, stored{goods: g, bay: b, owner: n.owner, share: area(b)})
+				}
+			}
+			if o := s.owners[n.owner]; len(bays) == 0 && o != nil {
+				v := o.Box.Size()
+				s.listed = append(s.listed, stored{goods: g, owner: n.owner, share: mm(v.X) * mm(v.Y) / 1e6})
+			}
+		}
+		for _, w := range s.listed[first:] {
+			all += w.share
+		}
+		if all <= 0 {
+			s.listed = s.listed[:first]
+		}
+		for k := range s.listed[first:] {
+			s.listed[first+k].share /= all
+		}
+	}
+}
+
+// column is how most of some goods stand in a place by themselves: side by side in lanes of a width, each of them
+// holding so many. A hole is a lane of width 1 for one thing.
+type column struct {
+	wide, all float64 // mm; all of what the place has
+	each      int     // in one lane; 0 when none goes in
+	levels    int     // of these, on each other
+	deep      float64 // of one thing, mm
+}
+
+// holds is how many things go in while so much width is free.
+func (c column) holds(free float64) int {
+	switch {
+	case c.each == 0 || c.wide > 0 && free+slack < c.wide:
+		return 0
+	case c.wide == 0:
+		return c.each
+	}
+	return int((free+slack)/c.wide) * c.each
+}
+
+func (p *spot) column(g *stock.Goods) (best column) {
+	if p.bay != nil && len(p.bay.Places) > 0 {
+		n := 0
+		for _, x := range p.bay.Places {
+			if g.Dia == nil || x.Dia == 0 || mm(x.Dia)+slack >= mm(*g.Dia) {
+				n++
+			}
+		}
+		if n == 0 || g.Tall != nil && !slices.ContainsFunc(sizes(g), p.fits) {
+			return best
+		}
+		return column{wide: 1, all: float64(n), each: 1}
+	}
+	for _, v := range sizes(g) {
+		if !p.fits(v) {
+			continue
+		}
+		c := column{wide: v[0], all: p.size[0]}
+		switch {
+		case p.solid: // how it is divided is not known
+			return column{each: math.MaxInt32}
+		case p.hooks():
+			c.each = int((p.size[2] + slack) / v[2])
+		case p.bay != nil && p.bay.Hung:
+			c.each = 1
+		default:
+			c.levels, c.deep = p.levels(g, v), v[1]
+			c.each = c.levels * int((p.size[1]+slack)/v[1])
+		}
+		if a, b := c.holds(c.all), best.holds(best.all); a > b || a == b && c.wide < best.wide {
+			best = c
+		}
+	}
+	return best
+}
+
+// levels is how many of some goods stand on each other.
+func (p *spot) levels(g *stock.Goods, v [3]float64) int {
+	return int(math.Min(math.Floor((p.size[2]+slack)/v[2]), float64(max(g.Stack, 1))))
+}
+
+// goesIn says whether one of some goods goes into a place that they are listed under; yes where a size is not known.
+func (s *Scene) goesIn(w stored) bool {
+	if len(sizes(w.goods)) == 0 {
+		return true
+	}
+	p, ok := s.spot(w)
+	return ok && p.column(w.goods).each > 0
+}
+
+func (p *spot) hooks() bool { return p.bay != nil && p.bay.Kind == "hook-board" }
+
+// fits says whether one thing of a size goes in.
+func (p *spot) fits(v [3]float64) bool {
+	return v[0] <= p.size[0]+slack && (v[1] <= p.size[1]+slack || p.hooks()) && v[2] <= p.size[2]+slack
+}
+
+// kind is one kind of goods while room is looked for.
+type kind struct {
+	goods  *stock.Goods
+	spots  []spot
+	wants  []int // of each spot: what is not kept there, least first
+	ways   []column
+	counts []int
+	left   int
+}
+
+// unkept says what of a kind's wants is not kept in a place: the worse, the more.
+func (s *Scene) unkept(g *stock.Goods, p *spot) (n int) {
+	tall := 0.0
+	if g.Tall != nil {
+		tall = mm(*g.Tall)
+	}
+	foot, top := s.high(p, tall)
+	if g.Below != nil && top > mm(*g.Below)+slack || g.Above != nil && foot < mm(*g.Above)-slack {
+		n += 4
+	}
+	if g.Locked && p.bay != nil && !p.bay.Locked {
+		n += 2
+	}
+	if r, asked, known := s.reached(p.stored); asked && known && (r.z < r.low || r.z > r.most) {
+		n++
+	}
+	return n
+}
+
+// groups gives the goods that are listed somewhere, those together that share a case or a top, if only through others.
+func (s *Scene) groups() (groups [][]kind) {
+	var owners []map[string]bool
+	for i := range s.Job.Goods {
+		g := &s.Job.Goods[i]
+		k := kind{goods: g, spots: s.spots(g)}
+		if len(k.spots) == 0 {
+			continue
+		}
+		mine := map[string]bool{}
+		for n := range k.spots {
+			p := &k.spots[n]
+			k.ways, k.wants = append(k.ways, p.column(g)), append(k.wants, s.unkept(g, p))
+			mine[p.owner] = true
+		}
+		all := []kind{k}
+		for n := range groups {
+			for o := range mine {
+				if owners[n][o] {
+					all = append(all, groups[n]...)
+					maps.Copy(mine, owners[n])
+					groups[n], owners[n] = nil, nil
+					break
+				}
+			}
+		}
+		groups, owners = append(groups, all), append(owners, mine)
+	}
+	return groups
+}
+
+// afresh gives kinds of which none is put away.
+func afresh(group []kind) []kind {
+	list := slices.Clone(group)
+	for i := range list {
+		list[i].counts, list[i].left = make([]int, len(list[i].ways)), max(list[i].goods.Count, 1)
+	}
+	return list
+}
+
+// inOrder puts those first that have the fewest places to go, or with byUse those used most often, then the widest.
+func inOrder(list []kind, byUse bool) {
+	often := map[string]int{"daily": 0, "weekly": 1, "monthly": 2, "seasonal": 3, "not-known": 4, "": 4}
+	good := func(k kind) (n int) {
+		for i, c := range k.ways {
+			if c.each > 0 && k.wants[i] == 0 {
+				n++
+			}
+		}
+		return n
+	}
+	wide := func(k kind) (w float64) {
+		for _, c := range k.ways {
+			w = math.Max(w, c.wide)
+		}
+		return w
+	}
+	order.Stable(list, func(a, b kind) int {
+		if byUse && often[a.goods.Used] != often[b.goods.Used] {
+			return cmp.Compare(often[a.goods.Used], often[b.goods.Used])
+		}
+		return cmp.Or(cmp.Compare(good(a), good(b)), cmp.Compare(often[a.goods.Used], often[b.goods.Used]), cmp.Compare(wide(b), wide(a)), cmp.Compare(a.goods.ID, b.goods.ID))
+	})
+}
+
+// fill puts kinds away, evenly over the places that are as good or one place after the other, and says how bad it is:
+// a thing that finds no room is worse than any number of wants of things that do.
+func fill(kinds []kind, oneByOne bool) (bad int) {
+	const noRoom = 1 << 20
+	bays, tops := map[*part.Bay]*floorRoom{}, map[string]*floorRoom{}
+	room := func(p *spot) *floorRoom {
+		if p.bay == nil {
+			if tops[p.owner] == nil {
+				tops[p.owner] = &floorRoom{wide: p.size[0]}
+			}
+			return tops[p.owner]
+		}
+		if bays[p.bay] == nil {
+			bays[p.bay] = &floorRoom{wide: p.size[0], holes: len(p.bay.Places)}
+		}
+		return bays[p.bay]
+	}
+	for n := range kinds {
+		k := &kinds[n]
+		ranks := slices.Clone(k.wants)
+		order.Up(ranks)
+		full := make([]bool, len(k.ways))
+		for _, rank := range slices.Compact(ranks) {
+			for k.left > 0 {
+				best, load := -1, 0.0
+				for i, c := range k.ways {
+					if full[i] || k.wants[i] != rank || c.each == 0 {
+						continue
+					}
+					l := float64(k.counts[i]) / math.Max(float64(c.holds(c.all)), 1)
+					if oneByOne {
+						l = room(&k.spots[i]).wide
+					}
+					if best < 0 || l < load {
+						best, load = i, l
+					}
+				}
+				if best < 0 {
+					break
+				}
+				put := min(room(&k.spots[best]).take(&k.spots[best], k.goods), k.left)
+				full[best] = put == 0
+				k.counts[best] += put
+				k.left -= put
+				bad += put * rank
+			}
+		}
+		bad += k.left * noRoom
+	}
+	return bad
+}
+
+// stored gives where a kind is. Shares are by area, over the places that it is put in and those that keep as much of
+// its wants, for there it may stand as well; what finds no room counts wherever one goes in, so that its weight is not
+// forgotten.
+func (k *kind) stored() (list []stored) {
+	worst := math.MaxInt
+	if k.left == 0 {
+		worst = 0
+		for i, n := range k.counts {
+			if n > 0 {
+				worst = max(worst, k.wants[i])
+			}
+		}
+	}
+	none := !slices.ContainsFunc(k.ways, func(c column) bool { return c.each > 0 })
+	all := 0.0
+	for i, p := range k.spots {
+		if (k.ways[i].each > 0 || none) && k.wants[i] <= worst {
+			w := p.stored
+			w.count = k.counts[i]
+			all += w.share
+			list = append(list, w)
+		}
+	}
+	for i := range list {
+		list[i].share /= all
+	}
+	return list
+}
+
+// floorRoom is what is left of a bay's floor while it is filled.
+type floorRoom struct {
+	wide  float64 // beside the lanes, mm
+	lanes []lane
+	holes int
+}
+
+// lane is a part of a floor from front to back; deep is what is left of it, mm.
+type lane struct{ wide, deep float64 }
+
+// take puts down one row of some goods, in a lane that has room or in a new one, and gives how many that are; 0 when
+// there is no room.
+func (r *floorRoom) take(p *spot, g *stock.Goods) int {
+	switch {
+	case p.solid:
+		return math.MaxInt32
+	case p.bay != nil && len(p.bay.Places) > 0:
+		if r.holes == 0 || p.column(g).each == 0 {
+			return 0
+		}
+		r.holes--
+		return 1
+	}
+	flat := !p.hooks() && (p.bay == nil || !p.bay.Hung)
+	if flat {
+		if n := r.behind(p, g); n > 0 {
+			return n
+		}
+	}
+	left := *p
+	left.size[0] = r.wide
+	c := left.column(g)
+	if c.each == 0 {
+		return 0
+	}
+	r.wide -= c.wide
+	if !flat {
+		return c.each
+	}
+	r.lanes = append(r.lanes, lane{c.wide, p.size[1] - c.deep})
+	return c.levels
+}
+
+// behind puts one row in the lane that it leaves the least width of.
+func (r *floorRoom) behind(p *spot, g *stock.Goods) (best int) {
+	at, least, deep := -1, 0.0, 0.0
+	for _, v := range sizes(g) {
+		if !p.fits(v) {
+			continue
+		}
+		for i, x := range r.lanes {
+			beside := int((x.wide + slack) / v[0])
+			if beside == 0 || x.deep+slack < v[1] {
+				continue
+			}
+			n, spare := beside*p.levels(g, v), x.wide-float64(beside)*v[0]
+			if at < 0 || spare < least-slack || spare < least+slack && n > best {
+				best, at, least, deep = n, i, spare, v[1]
+			}
+		}
+	}
+	if at >= 0 {
+		r.lanes[at].deep -= deep
+	}
+	return best
+}
