@@ -258,11 +258,11 @@ func (b *build) edging() {
 		low = full.Max.Z - st.Width
 	}
 	mitre := !b.Edge.Butt
-	tool, tilts := b.shop.Beveller()
+	tool, tilts := b.shop.Mitrer()
 	corners := has(geom.Front) && (has(geom.Left) || has(geom.Right)) || has(geom.Back) && (has(geom.Left) || has(geom.Right))
 	if mitre && corners && !tilts {
 		mitre = false
-		b.say(NoMitre, finding.Note, fmt.Sprintf("no saw of the shop tilts for the mitres of %s thick edging: its corners are butted", b.text(t)), "state corners: butt, or add a saw that bevels", t)
+		b.say(NoMitre, finding.Note, fmt.Sprintf("no saw of the shop saws the mitres of %s thick edging: its corners are butted", b.text(t)), "state corners: butt, or add a mitre saw or a saw that bevels", t)
 	}
 	for _, d := range []geom.Dir{geom.Front, geom.Left, geom.Right, geom.Back} {
 		if !has(d) {
@@ -302,7 +302,7 @@ func (b *build) edging() {
 			for k, e := range ends {
 				outer := k == 0 && i == 0 || k == 1 && i == len(pieces)-1
 				if mitre && outer && has(e) {
-					p.Ops = append(p.Ops, part.Op{Kind: part.Bevel, Face: p.Facing(e), L: p.Size[1], W: t, Depth: t, Angle: 45, Towards: p.Facing(d.Not()), Tool: tool, For: "mitre"})
+					p.Ops = append(p.Ops, part.Op{Kind: part.Bevel, Face: p.Facing(e), L: p.Size[1], W: t, Depth: t, Angle: 45, Towards: p.Facing(d.Not()), Tool: tool, For: part.Mitre})
 				}
 			}
 			b.add(p)

@@ -103,14 +103,22 @@ func (s Shop) Saw() string {
 	return "hand saw"
 }
 
-// Beveller gives the tool that saws bevels.
+// Beveller gives the tool that saws bevels along a board.
 func (s Shop) Beveller() (string, bool) {
 	for _, t := range s.Practice.Tools {
-		if t.Bevels {
+		if t.Bevels && t.Kind != "mitre-saw" {
 			return t.ID, true
 		}
 	}
 	return "", false
+}
+
+// Mitrer gives the tool that saws mitres across the ends of strips: a mitre saw, else what saws bevels.
+func (s Shop) Mitrer() (string, bool) {
+	if id, ok := s.Tool("mitre-saw"); ok {
+		return id, true
+	}
+	return s.Beveller()
 }
 
 // Bit names the bit or hole saw of a diameter, within 0.1 mm; false when none is owned. The

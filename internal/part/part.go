@@ -439,6 +439,9 @@ type Foot struct {
 // what their holes are for.
 const BoltedRail = "rail bolt"
 
+// Mitre is what a bevel across the end of a strip is for, which meets another at a corner.
+const Mitre = "mitre"
+
 // HutchToCounter is what the screws are for that hold a hook board to the counter that it stands on, and
 // ScrewToCounter what their holes are for.
 const (

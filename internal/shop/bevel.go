@@ -51,6 +51,19 @@ func turned(r cutting.Rect, over bool) cutting.Rect {
 	return r
 }
 
+// mitred says how the ends of strips are mitred with the saw that does it.
+func (s *steps) mitred(k setup) string {
+	text := " A strip keeps its length on its outer face: the cut begins at that face's corner and takes the inner face back by the thickness. "
+	t := slices.IndexFunc(s.Practice.Tools, func(t stock.Tool) bool { return t.ID == k.tool })
+	switch {
+	case t >= 0 && s.Practice.Tools[t].Kind == "mitre-saw":
+		return text + "Turn the saw to 45°; the strip stands on its lower edge, its inner face against the fence. Saw a corner of scrap first, and hold a square in it."
+	case ledByHand(s.Practice, k.tool):
+		return text + "The strip lies on its inner face on a wide scrap between two offcuts as thick as it, all three stuck down with double-sided tape, so that the saw's base and the straightedge lie on them. Tilt the blade to 45°. Saw a corner of scrap first, and hold a square in it."
+	}
+	return text + "Tilt the blade to 45°; the strip lies on its inner face, across the blade, held against the mitre gauge; the fence stays away. Saw a corner of scrap first, and hold a square in it."
+}
+
 // bevelled says how the edges of strips are bevelled with the saw that does it, and where their width is measured.
 func (s *steps) bevelled(k setup, marks []string) string {
 	text := " The strip keeps its width on one face: the cut begins at that face's corner and takes the other face back by the thickness; the drawing says which face, and the details show both halves of a cleat on the wall."

@@ -24,6 +24,7 @@ type setup struct {
 	kind        part.OpKind
 	dia, depth  length.Length
 	wide        length.Length // of a groove
+	fence       fence         // of a groove
 	thin, thick length.Length // of a taper's ends
 	angle       int
 	through     bool
@@ -61,9 +62,11 @@ func (s *steps) bore() {
 	n := map[setup]int{}
 	var setups []setup
 	threads := s.threads()
-	for _, p := range s.Assembly.Parts {
-		for _, o := range p.Ops {
+	fences := s.fenced()
+	for i, p := range s.Assembly.Parts {
+		for j, o := range p.Ops {
 			k := set(p, o)
+			k.fence = fences[[2]int{i, j}]
 			k.pilot = k.through && o.Kind == part.Hole && slices.Contains(threads, o.Dia)
 			if n[k] == 0 {
 				setups = append(setups, k)
@@ -78,9 +81,20 @@ func (s *steps) bore() {
 		}
 	}
 	order.Stable(setups, func(a, b setup) int {
-		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide))
+		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide), cmp.Compare(a.fence.edge, b.fence.edge), cmp.Compare(a.fence.at, b.fence.at))
 	})
-	for _, k := range setups {
+	for i := 0; i < len(setups); i++ {
+		k := setups[i]
+		at := []length.Length{k.fence.at}
+		for ; i+1 < len(setups); i++ { // in the same boards at other places
+			x := setups[i+1]
+			at0 := x.fence.at
+			if x.fence.at = k.fence.at; k.fence.edge == "" || x != k || !slices.Equal(marks[setups[i+1]], marks[k]) {
+				break
+			}
+			at = append(at, at0)
+			n[k] += n[setups[i+1]]
+		}
 		what := cmp.Or(k.what, k.kind.String())
 		text := fmt.Sprintf("%s: %s, %d in %s.", what, s.how(k), n[k], count(len(marks[k]), "part", "parts"))
 		if narrow[k] {
@@ -94,12 +108,34 @@ func (s *steps) bore() {
 		case part.Notch:
 			text += " A round blade stops short of an inner corner: saw the rest by hand, upright, from both faces."
 		case part.Bevel:
+			if k.what == part.Mitre {
+				text += s.mitred(k)
+				break
+			}
 			text += s.bevelled(k, marks[k])
 		case part.Cutout:
 			text += " Bore a hole inside each corner and saw from hole to hole with a jigsaw or a keyhole saw."
+		case part.Groove, part.Rabbet:
+			if k.fence.edge != "" {
+				text += fmt.Sprintf(" The fence is set for its nearer side, %s from the %s.", s.places(at), k.fence.edge)
+			}
 		}
 		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
 	}
+}
+
+// places lists distances, even ones by their first, step and last.
+func (s *steps) places(at []length.Length) string {
+	var list []string
+	even := len(at) > 4
+	for i, l := range at {
+		list = append(list, s.size(l))
+		even = even && (i < 2 || l-at[i-1] == at[1]-at[0])
+	}
+	if even {
+		return fmt.Sprintf("%s, then every %s to %s", list[0], s.size(at[1]-at[0]), list[len(list)-1])
+	}
+	return and(list)
 }
 
 // threads gives the sizes of holes that are bored for the threads of the screws of the job, and for the shank of
@@ -147,6 +183,9 @@ func (s *steps) how(k setup) string {
 	case part.Cutout:
 		return "opening sawn out"
 	case part.Bevel:
+		if k.what == part.Mitre {
+			return fmt.Sprintf("end sawn at %d°", k.angle)
+		}
 		return fmt.Sprintf("edge sawn at %d°", k.angle)
 	case part.Taper:
 		return fmt.Sprintf("ripped to a taper, %s wide at one end and %s at the other", s.size(k.thick), s.size(k.thin))
