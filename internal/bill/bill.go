@@ -347,7 +347,7 @@ func (c *counter) hardware() {
 			continue
 		}
 		k := key{h.ID, h.Length, cmp.Or(h.Stage, c.stage[h.Owner])}
-		if x, ok := c.in.Catalogue.Item(h.ID); ok && len(x.Lengths) == 0 && h.Kind != "rail" {
+		if x, ok := c.in.Catalogue.Item(h.ID); ok && len(x.Lengths) == 0 && h.Kind != "rail" && h.Kind != "lock" {
 			k.size = 0 // sold in one length
 		}
 		if n[k] == 0 {
@@ -380,7 +380,7 @@ func (c *counter) hardware() {
 		}
 		l := Line{Item: k.id, Kind: h.Kind, Name: name(h.Name, k.id), Price: h.Price, Stage: k.stage, Need: fmt.Sprint(need), For: uses[k]}
 		if k.size > 0 {
-			l.Name += ", " + k.size.In(c.unit())
+			l.Name += map[bool]string{true: ", its cam reaching ", false: ", "}[h.Kind == "lock"] + k.size.In(c.unit())
 		}
 		if !ok {
 			l.Kind = "other"

@@ -109,6 +109,7 @@ type build struct {
 	backs   L // thickness of the back panel, 0 for none
 	wall    bool
 	held    bool // shelves are fixed along the back
+	cams    []cam
 	pins    []pin
 	unbored []lost
 	changes []joinery.Change
@@ -174,6 +175,7 @@ func Build(env fitting.Env, id string, spec Spec, site Site) (part.Assembly, fin
 		s := b.rear()
 		b.box(s)
 		b.inside()
+		b.camNotches()
 		b.seamed(s)
 		b.hold(s)
 		b.stands()

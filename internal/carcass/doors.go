@@ -163,12 +163,15 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 	b.handles(leaves, cmp.Or(d.Handle, p.Handle))
 	if d.Lock {
 		b.lock(&leaves[count-1])
+		reach := L(0)
 		if count == 2 {
+			reach = b.camRoom(&leaves[1], &leaves[0])
 			b.part(leaves[0].part).Note = "held shut by a catch at its top and one at its bottom; the cam of the other leaf's lock turns behind it"
 			b.item(part.Item{ID: "elbow-catch", Kind: "lock", Count: 2, For: "the leaf without a lock"})
 		} else {
 			b.item(part.Item{ID: "strike-angle", Kind: "lock", Count: 1, For: "doors"})
 		}
+		b.item(part.Item{ID: cmp.Or(p.Lock, "lock"), Kind: "lock", Count: 1, Length: reach, For: "doors"})
 	}
 	return leaves
 }

@@ -143,7 +143,6 @@ func (b *build) handles(leaves []leaf, id string) {
 func (b *build) lock(l *leaf) {
 	id := cmp.Or(b.env.Practice.Lock, "lock")
 	hw, _ := b.env.Catalogue.Item(id)
-	b.item(part.Item{ID: id, Kind: "lock", Count: 1, For: "doors"})
 	dia := cmp.Or(hw.Dia, lockDia)
 	tool, ok := b.shop.Bit(dia)
 	if !ok {
@@ -169,7 +168,7 @@ func (b *build) lock(l *leaf) {
 	for _, u := range tries {
 		x, y := p.OnFace(f, l.spot(u, v))
 		if u > dia && u < h-dia && v > dia/2+4*mm && v < l.wide()-dia/2-4*mm && clear(p, x, y, dia, 4*mm) && !b.covered(l, u, v, dia, false) {
-			p.Bore(part.Hole, f, l.spot(u, v), dia, p.Size[2], tool, "lock")
+			p.Bore(part.Hole, f, l.spot(u, v), dia, p.Size[2], tool, part.Lock)
 			return
 		}
 	}

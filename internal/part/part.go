@@ -439,6 +439,9 @@ type Foot struct {
 // what their holes are for.
 const BoltedRail = "rail bolt"
 
+// Lock is what the hole for a cam lock is for.
+const Lock = "lock"
+
 // Mitre is what a bevel across the end of a strip is for, which meets another at a corner.
 const Mitre = "mitre"
 

@@ -15,7 +15,7 @@ import (
 // A strip that is bevelled with a saw led by hand has something that carries the saw: the wide piece that it is
 // ripped from, where a cut of the plan runs along it there, or offcuts beside it.
 func TestBevelsHaveWhatCarriesTheSaw(t *testing.T) {
-	wide, alone := 0, 0
+	wide, alone, mitres := 0, 0, 0
 	for _, name := range shipped {
 		r := plantest.Result(t, name)
 		boring := ""
@@ -42,6 +42,16 @@ func TestBevelsHaveWhatCarriesTheSaw(t *testing.T) {
 			}
 		}
 		for _, p := range r.Assembly.Parts {
+			if slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == part.Mitre }) {
+				mitres++ // never along the fence: a short end turns there
+				if !slices.ContainsFunc(r.Steps, func(s shop.Step) bool {
+					return s.Phase == shop.Bore && slices.Contains(s.Parts, p.Mark) && strings.Contains(s.Text, "end sawn at") && !strings.Contains(s.Text, "runs along the fence") &&
+						(s.Tool == "mitre saw" && strings.Contains(s.Text, "Turn the saw") || strings.Contains(s.Text, "mitre gauge") || strings.Contains(s.Text, "double-sided tape"))
+				}) {
+					t.Errorf("%s: nobody says how the mitre of %s is sawn", name, p.Mark)
+				}
+				continue
+			}
 			if !slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Kind == part.Bevel }) {
 				continue
 			}
@@ -66,7 +76,7 @@ func TestBevelsHaveWhatCarriesTheSaw(t *testing.T) {
 			}
 		}
 	}
-	if wide == 0 || alone == 0 {
+	if wide == 0 || alone == 0 || mitres == 0 {
 		t.Errorf("%d bevelled on wide pieces, %d alone", wide, alone)
 	}
 }

@@ -67,3 +67,50 @@ func TestHardwarePassesThrough(t *testing.T) {
 		t.Errorf("only %d handle holes were looked at", seen)
 	}
 }
+
+// The cam of the lock of a pair of doors turns free behind them, from upright to level behind the other leaf: nothing
+// of the case is in its way, notches taken off.
+func TestCamsTurn(t *testing.T) {
+	const bite, half, deep = 10 * length.MM, 8 * length.MM, 12 * length.MM // common practice, no source
+	seen := 0
+	for _, name := range shipped {
+		a := plantest.Result(t, name).Assembly
+		for _, f := range a.Fronts {
+			if f.Kind != part.DoorFront || !f.Lock {
+				continue
+			}
+			door := a.Parts[slices.IndexFunc(a.Parts, func(p part.Part) bool { return p.Mark == f.Part })]
+			for _, o := range door.Ops {
+				if o.For != "lock" {
+					continue
+				}
+				at := door.Pose.Point(o.Face.Point(o.X, o.Y, door.Size))
+				for _, g := range a.Fronts {
+					other := a.Parts[slices.IndexFunc(a.Parts, func(p part.Part) bool { return p.Mark == g.Part })]
+					c := other.Box()
+					if !g.Lock || g.Part == f.Part || other.Owner != door.Owner || c.Min.Z != door.Box().Min.Z {
+						continue
+					}
+					room := geom.B(min(at.X, c.Max.X-bite), c.Max.Y, at.Z-half, max(at.X, c.Min.X+bite), c.Max.Y+deep, at.Z+half)
+					if room.Max.X-room.Min.X > 80*length.MM {
+						continue // not the leaf that it meets
+					}
+					seen++
+					for _, p := range a.Parts {
+						if p.Owner != door.Owner || p.Moves != "" {
+							continue
+						}
+						for _, b := range p.Solid() {
+							if b.Meets(room) {
+								t.Errorf("%s: %s is where the cam of the lock of %s turns", name, p.Mark, door.Mark)
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	if seen == 0 {
+		t.Error("no lock")
+	}
+}

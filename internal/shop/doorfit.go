@@ -13,7 +13,6 @@ import (
 // Handles, locks and catches: common practice, no source.
 const (
 	handleGrip = 5 * length.MM  // what a handle's screw goes into the handle, at least
-	camBite    = 10 * length.MM // what a lock's cam reaches behind what it holds
 	camAngle   = 20 * length.MM // leg of the angle that a cam catches behind
 	catchIn    = 60 * length.MM // middle of a catch from the edge of its leaf
 )
@@ -68,7 +67,7 @@ func (w *maker) locks() (points []string) {
 		}
 		box := p.Box()
 		other, pair := w.otherLeaf(f)
-		i := slices.IndexFunc(p.Ops, func(o part.Op) bool { return o.For == "lock" })
+		i := slices.IndexFunc(p.Ops, func(o part.Op) bool { return o.For == part.Lock })
 		if i >= 0 {
 			at := p.Pose.Point(p.Ops[i].Face.Point(p.Ops[i].X, p.Ops[i].Y, p.Size))
 			edge := box.Max.X - at.X
@@ -77,7 +76,12 @@ func (w *maker) locks() (points []string) {
 			}
 			if pair {
 				gap := max(other.Box().Min.X-box.Max.X, box.Min.X-other.Box().Max.X)
-				points = append(points, fmt.Sprintf("Lock in the bored hole of %s: its cam turns behind %s and reaches at least %s from the lock's middle, %s to the edge, %s of gap and %s behind the other leaf", p.Mark, other.Mark, w.up(edge+gap+camBite), w.in(edge), w.in(gap), w.in(camBite)))
+				reach := part.CamReach(at, other.Box())
+				way := "down"
+				if part.CamUp(at, box) {
+					way = "up"
+				}
+				points = append(points, fmt.Sprintf("Lock in the bored hole of %s: its cam points %s when it is open and turns behind %s when it locks; it reaches %s from the lock's middle, no more and hardly less, %s to the edge, %s of gap and %s behind the other leaf", p.Mark, way, other.Mark, w.in(reach), w.in(edge), w.in(gap), w.in(reach-edge-gap)))
 			} else {
 				points = append(points, fmt.Sprintf("Lock in the bored hole of %s: its cam turns behind the steel angle, which is screwed to the inside of the side at the lock's height, %s up from the lower end of %s; shut the door, mark where the cam comes, and set the angle's leg of %s just before it", p.Mark, w.in(at.Z-box.Min.Z), p.Mark, w.in(camAngle)))
 			}
@@ -103,7 +107,7 @@ func (w *maker) locks() (points []string) {
 
 // up prints a length rounded up to a whole step of a tape.
 func (s *steps) up(l length.Length) string {
-	return l.Up(5 * length.MM).In(s.Print)
+	return l.Up(s.step(5*length.MM, length.Inch/8)).In(s.Print)
 }
 
 // otherLeaf gives the leaf that shuts against a front.
