@@ -184,7 +184,7 @@ func groovesSaid(list []shop.Step) string {
 	if slices.ContainsFunc(list, func(s shop.Step) bool {
 		return strings.Contains(s.Text, "groove ") || strings.Contains(s.Text, "rabbet ")
 	}) {
-		return " For a groove or a rabbet the fence is first set for the side of it that the drawing measures to."
+		return " The fence of a groove or a rabbet is told from an edge to the side of it that lies nearer to that, where a saw begins."
 	}
 	return ""
 }

@@ -117,7 +117,7 @@ func (s *steps) bore() {
 			text += " Bore a hole inside each corner and saw from hole to hole with a jigsaw or a keyhole saw."
 		case part.Groove, part.Rabbet:
 			if k.fence.edge != "" {
-				text += fmt.Sprintf(" The fence is set for its nearer side, %s from the %s.", s.places(at), k.fence.edge)
+				text += fmt.Sprintf(" Fence: its nearer side %s from the %s.", s.places(at), k.fence.edge)
 			}
 		}
 		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
