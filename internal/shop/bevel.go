@@ -18,7 +18,9 @@ const carries = 200 * length.MM
 
 // ledByHand reports whether a saw is led over the board, which must then carry it.
 func ledByHand(p stock.Practice, id string) bool {
-	return !slices.ContainsFunc(p.Tools, func(t stock.Tool) bool { return t.ID == id && slices.Contains([]string{"table-saw", "panel-saw", "mitre-saw"}, t.Kind) })
+	return !slices.ContainsFunc(p.Tools, func(t stock.Tool) bool {
+		return t.ID == id && slices.Contains([]string{"table-saw", "panel-saw", "mitre-saw"}, t.Kind)
+	})
 }
 
 // bevelFirst gives the parts of a sheet that are bevelled on the wide piece from which they are ripped.
