@@ -191,7 +191,7 @@ func TestSpoiltPaperBites(t *testing.T) {
 		{"the other face", "deep. Inside face, 3/32", "deep. Outside face, 3/32", "outside face"},
 		{"a groove moved", "16 25/32 (16.795).", "16 25/32 (16.781).", "A.left: groove"},
 		{"a mirror image like the other", "right edge for left edge.", "right edge for lower edge.", "A.2door"},
-		{"tapes hooked at another edge", "across from the front edge.", "across from the rear edge.", "measures from"},
+		{"tapes hooked at another edge", "lower end, across from the front edge.", "lower end, across from the rear edge.", "measures from"},
 		{"no mirror image", "image: A.right (right", "image: A.rail9 (right", "A.rail9"},
 		{"a part removed", "A.toe toe board 1 28 19/32 (28.582) 4", "", "A.toe"},
 		{"a size changed in the table", "1 30 5/16 14 7/8", "1 30 5/16 14 5/8", "A.1door"},
