@@ -5,6 +5,7 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+	"sync"
 
 	"stowright/internal/fitting"
 	"stowright/internal/schema"
@@ -62,60 +63,117 @@ func (n names) walk(r *reader, t reflect.Type, v *source.Node) {
 	for t.Kind() == reflect.Pointer {
 		t = t.Elem()
 	}
-	if v == nil || v.Kind == source.Null || reflect.PointerTo(t).Implements(reflect.TypeFor[schema.Custom]()) {
+	if v == nil || v.Kind == source.Null {
 		return
+	}
+	switch k := namingOf(t); {
+	case k.entry != nil:
+		for _, e := range v.Entries {
+			n.walk(r, k.entry, e.Value)
+		}
+	case k.item != nil && v.Kind == source.List:
+		for _, i := range v.Items {
+			n.walk(r, k.item, i)
+		}
+	case k.item != nil:
+		n.walk(r, k.item, v)
+	case v.Kind == source.Map:
+		n.fields(r, k, v, false)
+	}
+}
+
+// namings are what of a type leads on to what is named.
+type namings struct {
+	entry, item reflect.Type // of a mapping and of a list
+	fields      []nameField  // of a structure
+}
+
+type nameField struct {
+	key, of, plug string
+	usual         string // the section, in a fitting, of a key without a names tag
+	typ           reflect.Type
+}
+
+// namingOf reads the tags of a type, once for each.
+func namingOf(t reflect.Type) namings {
+	if k, ok := naming.Load(t); ok {
+		return k.(namings)
+	}
+	k := newNaming(t)
+	naming.Store(t, k)
+	return k
+}
+
+// naming holds what namingOf has read, by reflect.Type; a type never changes.
+var naming sync.Map
+
+func newNaming(t reflect.Type) (k namings) {
+	if reflect.PointerTo(t).Implements(reflect.TypeFor[schema.Custom]()) || t == reflect.TypeFor[schema.Place]() || t == reflect.TypeFor[source.Node]() {
+		return k
 	}
 	switch t.Kind() {
 	case reflect.Slice:
 		if _, is := reflect.New(t).Interface().(interface{ Keys() []string }); is {
 			f, _ := t.Elem().FieldByName("Value")
-			for _, e := range v.Entries {
-				n.walk(r, f.Type, e.Value)
-			}
-			return
+			return namings{entry: f.Type}
 		}
-		if v.Kind != source.List {
-			n.walk(r, t.Elem(), v)
-		}
-		for _, i := range v.Items {
-			n.walk(r, t.Elem(), i)
-		}
+		return namings{item: t.Elem()}
 	case reflect.Struct:
-		if v.Kind == source.Map && t != reflect.TypeFor[schema.Place]() && t != reflect.TypeFor[source.Node]() {
-			n.fields(r, t, v, false)
+		for i := range t.NumField() {
+			f := t.Field(i)
+			tag, tagged := f.Tag.Lookup("job")
+			key, _, _ := strings.Cut(tag, ",")
+			where, isPlug := f.Tag.Lookup("plug")
+			switch {
+			case isPlug:
+				k.fields = append(k.fields, nameField{plug: where})
+			case f.Anonymous && !tagged:
+				k.fields = append(k.fields, nameField{typ: f.Type})
+			case f.IsExported() && key != "" && key != "-":
+				x := nameField{key: key, of: f.Tag.Get("names"), typ: f.Type}
+				if f.Type.Kind() == reflect.String {
+					x.usual = usual[key]
+				}
+				if x.of != "" || x.usual != "" || leads(f.Type) {
+					k.fields = append(k.fields, x)
+				}
+			}
 		}
 	}
+	return k
 }
 
-func (n names) fields(r *reader, t reflect.Type, v *source.Node, inFitting bool) {
-	for i := range t.NumField() {
-		f := t.Field(i)
-		tag, tagged := f.Tag.Lookup("job")
-		key, _, _ := strings.Cut(tag, ",")
-		if where, ok := f.Tag.Lookup("plug"); ok {
-			n.plug(r, where, v)
+// leads tells whether a type may hold fields of its own.
+func leads(t reflect.Type) bool {
+	for t.Kind() == reflect.Pointer {
+		t = t.Elem()
+	}
+	return t.Kind() == reflect.Struct || t.Kind() == reflect.Slice
+}
+
+func (n names) fields(r *reader, k namings, v *source.Node, inFitting bool) {
+	for _, f := range k.fields {
+		if f.plug != "" {
+			n.plug(r, f.plug, v)
 			continue
 		}
-		if f.Anonymous && !tagged {
-			n.walk(r, f.Type, v)
+		if f.key == "" {
+			n.walk(r, f.typ, v)
 			continue
 		}
-		if !f.IsExported() || key == "" || key == "-" {
-			continue
-		}
-		value := v.Get(key)
+		value := v.Get(f.key)
 		if value == nil {
 			continue
 		}
-		of := f.Tag.Get("names")
-		if of == "" && inFitting && f.Type.Kind() == reflect.String {
-			of = usual[key]
+		of := f.of
+		if of == "" && inFitting {
+			of = f.usual
 		}
 		if of != "" {
 			n.known(r, of, value)
 			continue
 		}
-		n.walk(r, f.Type, value)
+		n.walk(r, f.typ, value)
 	}
 }
 
@@ -123,9 +181,8 @@ func (n names) plug(r *reader, where string, v *source.Node) {
 	where, _, _ = strings.Cut(where, ",")
 	for _, e := range v.Entries {
 		if k, ok := r.kinds.Find(source.Normal(e.Key), fitting.Where(where)); ok {
-			t := reflect.TypeOf(k.New()).Elem()
-			if t.Kind() == reflect.Struct && e.Value.Kind == source.Map && !reflect.PointerTo(t).Implements(reflect.TypeFor[schema.Custom]()) {
-				n.fields(r, t, e.Value, true)
+			if e.Value.Kind == source.Map {
+				n.fields(r, namingOf(reflect.TypeOf(k.New()).Elem()), e.Value, true)
 			}
 		}
 	}

@@ -451,31 +451,28 @@ func (r *reader) decode() {
 // catalogue sorts what can be named.
 func (f *File) catalogue() stock.Catalogue {
 	return stock.Catalogue{
-		Boards:    listed(f.Boards, func(b *stock.Board, id string) string { return set(&b.ID, id) }),
-		Sticks:    listed(f.Sticks, func(b *stock.Stick, id string) string { return set(&b.ID, id) }),
-		Edgings:   listed(f.Edgings, func(b *stock.Edging, id string) string { return set(&b.ID, id) }),
-		Hardware:  listed(f.Hardware, func(b *stock.Hardware, id string) string { return set(&b.ID, id) }),
-		Goods:     listed(f.Goods, func(b *stock.Goods, id string) string { return set(&b.ID, id) }),
-		Materials: listed(f.Materials, func(b *stock.Material, id string) string { return set(&b.ID, id) }),
-		Species:   listed(f.Species, func(b *stock.Species, id string) string { return set(&b.ID, id) }),
+		Boards:    listed(f.Boards, func(b *stock.Board) *string { return &b.ID }),
+		Sticks:    listed(f.Sticks, func(b *stock.Stick) *string { return &b.ID }),
+		Edgings:   listed(f.Edgings, func(b *stock.Edging) *string { return &b.ID }),
+		Hardware:  listed(f.Hardware, func(b *stock.Hardware) *string { return &b.ID }),
+		Goods:     listed(f.Goods, func(b *stock.Goods) *string { return &b.ID }),
+		Materials: listed(f.Materials, func(b *stock.Material) *string { return &b.ID }),
+		Species:   listed(f.Species, func(b *stock.Species) *string { return &b.ID }),
 	}
-}
-
-// set gives an entry its id, and gives the id.
-func set(to *string, id string) string {
-	if id != "" {
-		*to = id
-	}
-	return *to
 }
 
 // listed gives the entries of a mapping, each with its id, sorted by it.
-func listed[T any](m schema.Map[T], id func(*T, string) string) []T {
+func listed[T any](m schema.Map[T], id func(*T) *string) []T {
+	at := make([]int, len(m)) // entries are large: their places are sorted
+	for i := range at {
+		at[i] = i
+	}
+	order.Stable(at, func(a, b int) int { return cmp.Compare(m[a].Key, m[b].Key) })
 	var r []T
-	for _, e := range m {
-		id(&e.Value, e.Key)
+	for _, i := range at {
+		e := m[i]
+		*id(&e.Value) = e.Key
 		r = append(r, e.Value)
 	}
-	order.Stable(r, func(a, b T) int { return cmp.Compare(id(&a, ""), id(&b, "")) })
 	return r
 }

@@ -44,12 +44,81 @@ func Parse(s string, bare Unit) (Length, error) {
 	if len(s) > maxText {
 		return 0, &Error{s[:16] + "...", "is too long for a length", example}
 	}
+	if l, ok := plain(s, bare); ok {
+		return l, nil
+	}
 	p := &parser{in: s, rest: []rune(fold(s)), bare: bare}
 	l, err := p.length()
 	if err != nil {
 		return 0, err
 	}
 	return l, nil
+}
+
+// plain reads most lengths quickly: a number of few digits, a fraction behind it or not, in inches or in
+// millimetres. What it does not read may still be a length, or is told what is wrong with it.
+func plain(s string, bare Unit) (Length, bool) {
+	at := 0
+	digits := func() (n, digits int64) {
+		for at < len(s) && '0' <= s[at] && s[at] <= '9' && digits < 6 {
+			n, digits, at = 10*n+int64(s[at]-'0'), digits+1, at+1
+		}
+		return n, digits
+	}
+	is := func(c byte) bool {
+		if at < len(s) && s[at] == c {
+			at++
+			return true
+		}
+		return false
+	}
+	top, some := digits()
+	if some == 0 {
+		return 0, false
+	}
+	under := int64(1)
+	switch next := at; {
+	case is('.'):
+		part, some := digits()
+		for range some {
+			top, under = 10*top, 10*under
+		}
+		top += part
+		if some == 0 {
+			return 0, false
+		}
+	case is('/'):
+		under, _ = digits()
+	case is(' '):
+		over, some := digits()
+		if some == 0 || !is('/') {
+			at = next // a unit, or what is not plain
+			break
+		}
+		if under, _ = digits(); over >= under {
+			return 0, false
+		}
+		top = top*under + over
+	}
+	m := bareMeasure(bare)
+	is(' ')
+	switch s[at:] {
+	case "":
+	case "mm":
+		m = bareMeasure(Millimetres)
+	case "in", "\"":
+		m = bareMeasure(Inches)
+	default:
+		return 0, false
+	}
+	if under == 0 || at > 0 && at == len(s) && s[at-1] == ' ' {
+		return 0, false
+	}
+	ticks := top * int64(m.size) // less than 10^12 times 1 016 000
+	if ticks%under != 0 || ticks/under > int64(Limit) {
+		return 0, false
+	}
+	return Length(ticks / under), true
 }
 
 const example = `write it like 30 1/4 in, 2' 6", 762 mm or 76.2 cm`

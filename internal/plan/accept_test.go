@@ -11,9 +11,8 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/job"
 	"stowright/internal/plan"
-	"stowright/internal/source/json"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/source/yaml"
-	"stowright/internal/stock"
 	"stowright/internal/strength"
 )
 
@@ -65,8 +64,7 @@ func TestNeverAccepted(t *testing.T) {
 	for _, code := range job.NeverAccepted() {
 		text := string(b) + "\naccept:\n  - {finding: " + code + ", at: case/shelves, because: it has always held}\n"
 		n, _ := yaml.Read("job.yaml", []byte(text))
-		shipped, _ := json.Read("shipped tables", stock.Shipped())
-		_, p := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
+		_, p := job.Read(job.Sources{Shipped: plantest.Shipped(), Job: n}, builtin.Fittings())
 		if len(p) != 1 || !strings.Contains(p[0].Text, "cannot be accepted") || !strings.Contains(p[0].Excerpt(), "finding: "+code) {
 			t.Errorf("%s: %v", code, p)
 		}

@@ -7,8 +7,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/plan"
-	"stowright/internal/source/json"
-	"stowright/internal/stock"
+	"stowright/internal/plan/plantest"
 )
 
 // What is shipped holds: every pattern in every shipped practice, at a wall that is ordinary for it; in
@@ -49,10 +48,7 @@ walls:
 
 func shippedNames(t *testing.T) (practices, patterns []string) {
 	t.Helper()
-	n, p := json.Read("shipped tables", stock.Shipped())
-	if len(p) > 0 {
-		t.Fatal(p)
-	}
+	n := plantest.Shipped()
 	for _, x := range []struct {
 		key string
 		to  *[]string

@@ -11,9 +11,8 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/job"
 	"stowright/internal/plan"
-	"stowright/internal/source/json"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/source/yaml"
-	"stowright/internal/stock"
 )
 
 // spoilt is an example with one mistake in it. Edits and remedies are pairs of texts, what stands
@@ -97,9 +96,8 @@ func TestSpoiltWords(t *testing.T) {
 			text = edited(t, text, []string{s.old, s.new})
 		}
 		n, p := yaml.Read("job.yaml", []byte(text))
-		shipped, _ := json.Read("shipped tables", stock.Shipped())
 		if len(p) == 0 {
-			_, p = job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
+			_, p = job.Read(job.Sources{Shipped: plantest.Shipped(), Job: n}, builtin.Fittings())
 		}
 		if len(p) == 0 || !strings.Contains(p[0].String(), s.says) || !strings.Contains(p[0].Excerpt(), s.new) || !strings.Contains(p[0].Excerpt(), "^") {
 			t.Errorf("%s: %v", s.job, p)

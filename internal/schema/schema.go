@@ -140,6 +140,18 @@ const (
 
 // kindOf gives how a type is read, pointers taken off; it panics on a type that no file can fill.
 func kindOf(t reflect.Type) kind {
+	if k, ok := kindsRead.Load(t); ok {
+		return k.(kind)
+	}
+	k := newKind(t)
+	kindsRead.Store(t, k)
+	return k
+}
+
+// kindsRead holds what kindOf has found, by reflect.Type; a type never changes.
+var kindsRead sync.Map
+
+func newKind(t reflect.Type) kind {
 	switch {
 	case reflect.PointerTo(t).Implements(reflect.TypeFor[Custom]()):
 		return kindCustom

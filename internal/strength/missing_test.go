@@ -10,9 +10,8 @@ import (
 	"stowright/internal/builtin"
 	"stowright/internal/finding"
 	"stowright/internal/job"
-	"stowright/internal/source/json"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/source/yaml"
-	"stowright/internal/stock"
 	"stowright/internal/strength"
 )
 
@@ -104,11 +103,10 @@ func gone(f finding.Finding, _, k string) bool {
 // judge reads and proves a job; false when it cannot be read.
 func judge(text string) (finding.List, bool) {
 	n, p := yaml.Read("left out", []byte(text))
-	shipped, q := json.Read("shipped tables", stock.Shipped())
-	if len(p)+len(q) > 0 {
+	if len(p) > 0 {
 		return nil, false
 	}
-	c, p := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
+	c, p := job.Read(job.Sources{Shipped: plantest.Shipped(), Job: n}, builtin.Fittings())
 	if len(p) > 0 {
 		return nil, false
 	}

@@ -15,9 +15,8 @@ import (
 	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/place"
-	"stowright/internal/source/json"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/source/yaml"
-	"stowright/internal/stock"
 	"stowright/internal/strength"
 )
 
@@ -37,12 +36,10 @@ func text(t testing.TB, name string) string {
 func read(t testing.TB, name, text string) job.Checked {
 	t.Helper()
 	n, p := yaml.Read(name, []byte(text))
-	shipped, q := json.Read("shipped tables", stock.Shipped())
-	p.Add(q...)
 	if len(p) > 0 {
 		t.Fatal(p)
 	}
-	c, p := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
+	c, p := job.Read(job.Sources{Shipped: plantest.Shipped(), Job: n}, builtin.Fittings())
 	if len(p) > 0 {
 		t.Fatal(p)
 	}

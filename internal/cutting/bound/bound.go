@@ -251,7 +251,11 @@ func (p *problem) cover(f, g *table, sum, times int64) int64 {
 			rs = append(rs, rate{float64(p.sheets[i].Cost) / a, a, i})
 		}
 	}
-	sort.Slice(rs, func(a, b int) bool { return rs[a].per < rs[b].per })
+	for i := range rs { // there are few, and they are put in order very often
+		for k := i; k > 0 && rs[k].per < rs[k-1].per; k-- {
+			rs[k], rs[k-1] = rs[k-1], rs[k]
+		}
+	}
 	left, cost := float64(sum)/float64(times), 0.0
 	for _, r := range rs {
 		n := min(left/r.size, float64(p.sheets[r.i].Count))

@@ -16,6 +16,7 @@ import (
 	"stowright/internal/builtin"
 	"stowright/internal/job"
 	"stowright/internal/plan"
+	"stowright/internal/source"
 	sourcejson "stowright/internal/source/json"
 	"stowright/internal/source/yaml"
 	"stowright/internal/stock"
@@ -50,16 +51,23 @@ func Result(t testing.TB, name string) plan.Result {
 	return made[name]
 }
 
+// Shipped gives the shipped tables, read once in a test's process.
+var Shipped = sync.OnceValue(func() *source.Node {
+	n, p := sourcejson.Read("shipped tables", stock.Shipped())
+	if len(p) > 0 {
+		panic(p)
+	}
+	return n
+})
+
 // Parse reads a job over the shipped tables; every mistake in it is told, and fails the test.
 func Parse(t testing.TB, name string, src []byte) job.Checked {
 	t.Helper()
 	n, p := yaml.Read(name, src)
-	shipped, q := sourcejson.Read("shipped tables", stock.Shipped())
-	p.Add(q...)
 	if len(p) > 0 {
 		t.Fatal(p)
 	}
-	c, p := job.Read(job.Sources{Shipped: shipped, Job: n}, builtin.Fittings())
+	c, p := job.Read(job.Sources{Shipped: Shipped(), Job: n}, builtin.Fittings())
 	for _, x := range p {
 		t.Error(x)
 	}

@@ -264,20 +264,22 @@ func (s Shelf) hold(k [][reach + 1]float64, f []float64) {
 func solve(k [][reach + 1]float64, f []float64, wide int) {
 	n := len(k)
 	for i := 0; i < n; i++ {
-		first := max(0, i-wide)
-		for j := first; j <= i; j++ {
-			sum := k[i][reach+j-i]
-			for m := max(first, j-wide); m < j; m++ {
-				sum -= k[i][reach+m-i] * k[j][reach+m-j]
+		first, ki := max(0, i-wide), &k[i]
+		for j := first; j < i; j++ {
+			kj, from := &k[j], max(first, j-wide)
+			sum, at := ki[reach+j-i], ki[reach+from-i:reach+j-i]
+			for x, v := range kj[reach+from-j : reach] {
+				sum -= at[x] * v
 			}
-			if j < i {
-				k[i][reach+j-i] = sum / k[j][reach]
-				f[i] -= k[i][reach+j-i] * f[j]
-			} else {
-				k[i][reach] = math.Sqrt(sum)
-				f[i] /= k[i][reach]
-			}
+			ki[reach+j-i] = sum / kj[reach]
+			f[i] -= ki[reach+j-i] * f[j]
 		}
+		sum := ki[reach]
+		for _, v := range ki[reach+first-i : reach] {
+			sum -= v * v
+		}
+		ki[reach] = math.Sqrt(sum)
+		f[i] /= ki[reach]
 	}
 	for i := n - 1; i >= 0; i-- {
 		for j := i + 1; j < n && j <= i+wide; j++ {
