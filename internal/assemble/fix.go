@@ -89,7 +89,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 		w.unknown[wall.ID] = append(w.unknown[wall.ID], s.Name)
 		return
 	}
-	if !wall.LiningKnown && (wall.Kind == "stud" || wall.Kind == "steel-stud") {
+	if !wall.LiningKnown {
 		w.bare[wall.ID] = append(w.bare[wall.ID], s.Name)
 	}
 	packed := L(0)
@@ -233,9 +233,13 @@ func stepped(from, by L, n int) []L {
 func (w *work) sayUnknown() {
 	for _, wall := range w.room.Walls {
 		if names := w.bare[wall.ID]; len(names) > 0 {
+			what, bare := "the screws of %s are counted for bare studs, and are too short by its thickness.", "the studs are bare"
+			if wall.Kind == "masonry" || wall.Kind == "concrete" {
+				what, bare = "the anchors of %s are counted for a bare wall, and are less deep in it by its thickness.", "there is none"
+			}
 			w.found.Add(finding.Finding{Code: LiningNotKnown, Severity: finding.Warning, Verdict: finding.NotKnown, At: "wall/" + wall.ID, Source: "the job",
-				Text: fmt.Sprintf("Nothing says how thick the lining of wall %s is: the screws of %s are counted for bare studs, and are too short by its thickness.", wall.ID, strings.Join(names, ", ")),
-				Hint: "Measure it at an outlet and say lining: {thickness: …}; thickness 0 where the studs are bare."})
+				Text: fmt.Sprintf("Nothing says how thick the lining of wall %s is: "+what, wall.ID, strings.Join(names, ", ")),
+				Hint: "Measure it at an outlet or in a hole and say lining: {thickness: …}; thickness 0 where " + bare + "."})
 		}
 		names := w.unknown[wall.ID]
 		if len(names) == 0 {
@@ -547,4 +551,12 @@ type wrongPoint struct {
 	by L
 	n  int
 	it finding.Finding
+}
+
+// at names the place of an owner: "case/a", "hutch/hook board".
+func (w *work) at(owner string) string {
+	if s := w.room.Seat(owner); s != nil {
+		return string(s.Kind) + "/" + s.ID
+	}
+	return "case/" + owner
 }

@@ -54,7 +54,7 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 		if ok {
 			need = ptool
 		}
-		w.once(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + p.Owner, Source: "the practice", Text: "no " + need + " for joining screws is owned", Hint: "Add it to the practice's bits."})
+		w.once(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: w.at(p.Owner), Source: "the practice", Text: "no " + need + " for joining screws is owned", Hint: "Add it to the practice's bits."})
 	}
 	through := screw.Kind == "bolt"
 	theirs := L(0)

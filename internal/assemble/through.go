@@ -36,7 +36,7 @@ func (w *work) boreThrough(a *part.Assembly, f *part.Fixing) {
 	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: f.Owner}
 	tool, dia, owned := shop.Pilot(item.Clearance)
 	if !owned {
-		w.found.Add(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: "case/" + f.Owner, Source: "the practice",
+		w.found.Add(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: w.at(f.Owner), Source: "the practice",
 			Text: "no " + tool + " for the screws to the wall is owned", Hint: "Add it to the practice's bits."})
 	}
 	hole := func(p *part.Part, at geom.Vec) part.Op {

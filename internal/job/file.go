@@ -314,7 +314,7 @@ type Standing struct {
 	Depth  L          `job:"depth,required" doc:"out from the wall"`
 	Bottom *L         `job:"bottom" doc:"lower edge above the floor's high point; 0 when not stated"`
 	Top    L          `job:"top,required" doc:"upper edge above the floor's high point"`
-	Board  *L         `job:"board-measures" doc:"thickness of its boards"`
+	Board  *L         `job:"board-measures" doc:"thickness of its boards; a cupboard is joined to only where it is stated, for one of steel has none"`
 	Feet   bool       `job:"on-feet" doc:"stands on feet"`
 	Mass   *mass.Mass `job:"weighs" doc:"weight, empty"`
 	Goods  []string   `job:"goods" names:"goods" doc:"goods that are kept in it"`

@@ -54,7 +54,7 @@ type Seat struct {
 	Bed     L       // machines: height of the bed in the wall's frame, 0 when not known
 	Swing   Box     // machines: room to work in
 	Unfix   string  // cases: the neighbour that must be unfixed and drawn aside to let it in, "" for none
-	Sides   bool    // standing things: a case or cupboard, whose sides take screws; a machine or an open table has none
+	Sides   bool    // standing things: a case, or a cupboard whose boards are measured, whose sides take screws; a steel cupboard, a machine or an open table has none
 	Butts   bool    // fillers: ends at the run round the corner, not at a wall
 	Reserve string  // cases: the counter whose knee space they slide or roll into
 }

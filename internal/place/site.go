@@ -204,7 +204,7 @@ func (l *layout) missing() {
 		if (w.Kind == "masonry" || w.Kind == "concrete" || w.Kind == "steel-stud") && w.Anchor == "" {
 			lack("anchor and its rating")
 		}
-		if !w.LiningKnown && w.Kind != "masonry" && w.Kind != "concrete" {
+		if !w.LiningKnown {
 			lack("lining")
 		}
 		if !w.FloorKnown {

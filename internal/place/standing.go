@@ -39,7 +39,7 @@ func (l *layout) standing() {
 			bottom += *s.Clear
 		}
 		hung := s.Bottom != nil && *s.Bottom > 0 && s.Kind != "counter"
-		l.add(Seat{ID: n.ID, Kind: Standing, Name: cmp.Or(s.Name, n.ID), Wall: w.ID, Level: level, Top: level + s.Top, Hung: hung, Sides: s.Kind == "" || s.Kind == "case" || s.Kind == "cupboard",
+		l.add(Seat{ID: n.ID, Kind: Standing, Name: cmp.Or(s.Name, n.ID), Wall: w.ID, Level: level, Top: level + s.Top, Hung: hung, Sides: s.Kind == "" || s.Kind == "case" || s.Kind == "cupboard" && s.Board != nil,
 			Box: geom.B(s.From, -s.Depth, bottom, s.To, 0, level+s.Top)})
 	}
 }

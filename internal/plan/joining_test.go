@@ -104,7 +104,7 @@ func intoAir(r plan.Result) (bad []string, n int) {
 	return bad, n
 }
 
-// A case beside what stands already is joined to a case or a cupboard only, where it has a side.
+// A case beside what stands already is joined to a case only, or to a cupboard whose boards are measured, where it has a side.
 func TestJoiningWhatStands(t *testing.T) {
 	const head = `stowright: 1
 unit: in
@@ -121,6 +121,8 @@ runs: {r: {wall: w, start: 30, order: [{case: a}]}}
 	}{
 		{"old: {kind: case, from: 0, to: 30, depth: 18, top: 60, board-measures: 3/4}", 4, "", "join-none"},
 		{"old: {kind: cupboard, from: 0, to: 30, depth: 24, top: 60, board-measures: 3/4}", 4, "", "join-none"},
+		{"old: {kind: cupboard, name: steel cupboard, from: 0, to: 30, depth: 24, top: 60}", 0, "", "join-assumed"},
+		{"old: {kind: case, from: 0, to: 30, depth: 24, top: 60}", 4, "join-assumed", "join-none"},
 		{"old: {kind: case, from: 0, to: 30, depth: 10, top: 60, board-measures: 3/4}", 4, "join-by-hand", "join-none"},
 		{"old: {kind: case, from: 0, to: 30, depth: 4, top: 60, board-measures: 3/4}", 0, "join-none", "join-by-hand"},
 		{"old: {kind: machine, from: 0, to: 30, depth: 24, top: 60}", 0, "", "join-none"},

@@ -32,6 +32,10 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 		unknown.add("the rating of the anchor in wall "+o.Wall, anchorHint, o.Name, at)
 		return
 	}
+	if fact, find := s.unlined(o); fact != "" { // an anchor is in the wall by so much less
+		unknown.add(fact, find, o.Name, at)
+		return
+	}
 	carry, v, t := h.asked()
 	least := part.Fixing{}
 	if len(carry) > 0 { // the least deep of them

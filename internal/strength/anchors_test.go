@@ -66,6 +66,32 @@ func TestAnchorsThatEndBeforeTheWall(t *testing.T) {
 	}
 }
 
+// Masonry whose lining nobody measured: an anchor is in the wall by so much less, so that neither what hangs nor what would
+// tip is said to hold, whatever the rating; with a lining that leaves it deep enough both hold.
+func TestAnchorsBehindALiningOfUnknownThickness(t *testing.T) {
+	for _, kind := range []string{"masonry", "concrete", "steel-stud"} {
+		for _, x := range []struct {
+			text string
+			code finding.Code
+		}{
+			{alone(wall + "    inside: {shelves: {count: 1}, load: 10 kg}\n"), strength.WallFixing},
+			{alone(floor + "    inside: {drawers: {count: 3}, load: 60 kg}\n"), strength.TipOver},
+		} {
+			rated := swap(t, x.text, "kind: stud", "kind: "+kind+"\n    anchor: {hardware: mine, shear: 300 kg, tension: 300 kg, source: a trial}") + longAnchor
+			known := strength.Check(whole(t, rated)).With(x.code)
+			if len(known) != 1 || known[0].Verdict != finding.Holds && known[0].Verdict != finding.Near {
+				t.Fatalf("%s: %v", kind, known)
+			}
+			for _, lining := range []string{"    lining: {name: plaster}\n", ""} {
+				l := strength.Check(whole(t, swap(t, rated, "    lining: {name: drywall, thickness: 12.7}\n", lining))).With(x.code)
+				if len(l) != 1 || l[0].Verdict != finding.NotKnown || !strings.Contains(l[0].Text, "lining") || !strings.Contains(l[0].Hint, "thickness") {
+					t.Errorf("%s, %q: %v", kind, lining, l)
+				}
+			}
+		}
+	}
+}
+
 // A case without a lower rail bears on the wall by its lower edge: where the wall leans back from there by more than
 // it can be counted to touch, nothing says what holds the moment. With a lower rail, packed and screwed, all is
 // known (statics).

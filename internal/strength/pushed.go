@@ -257,6 +257,9 @@ func (s *Scene) heldTop(o *part.Owner) (moment float64, held bool, fact, find st
 			if w.Anchor == nil || w.Anchor.Tension == nil {
 				return 0, true, "the rating of the anchor in wall " + o.Wall, anchorHint
 			}
+			if fact, find := s.unlined(o); fact != "" {
+				return 0, true, fact, find
+			}
 			if !shallow(x) {
 				moment += newtons(w.Anchor.Tension.Kilograms()) * arm
 			}

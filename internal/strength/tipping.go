@@ -336,6 +336,10 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 				unknown.add("the rating of the anchor in wall "+o.Wall, anchorHint, o.Name, at)
 				return finding.Finding{}
 			}
+			if fact, find := s.unlined(o); fact != "" {
+				unknown.add(fact, find, o.Name, at)
+				return finding.Finding{}
+			}
 			if !shallow(h) {
 				hold += newtons(w.Anchor.Tension.Kilograms()) * mm(h.At.Z-o.Box.Min.Z) / height
 			}

@@ -83,9 +83,19 @@ func (s *Scene) unknownWall(o *part.Owner) (fact, find string) {
 	case w.Kind == "stud" && !w.StudsKnown:
 		return "where the studs of wall " + w.ID + " are", "Find the studs with a magnet or a fine drill and list their centres."
 	case w.Kind == "stud" && !w.LiningKnown:
-		return "how thick the lining of wall " + w.ID + " is", "Measure the lining at an outlet and say lining: {thickness: …}; 0 where there is none."
+		return s.unlined(o)
 	}
 	return "", ""
+}
+
+// unlined says that nobody knows how thick the lining of a wall is, and so how deep anything is in the wall behind it;
+// "" when it is known.
+func (s *Scene) unlined(o *part.Owner) (fact, find string) {
+	w := s.Room.Wall(o.Wall)
+	if w == nil || w.LiningKnown {
+		return "", ""
+	}
+	return "how thick the lining of wall " + w.ID + " is", "Measure the lining, at an outlet or in a hole, and say lining: {thickness: …}; 0 where there is none."
 }
 
 // rated reports whether the job says what an anchor carries in a wall.
