@@ -8,7 +8,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/pages"
 	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
@@ -25,7 +24,7 @@ func TestSizesThatFollowTheSheet(t *testing.T) {
 		if u == length.Inches {
 			step = length.Inch / 64
 		}
-		doc := pages.Of(r, draw.A4(), "", "")
+		doc := set(t, name)
 		var text strings.Builder
 		on := false
 		for i := range doc.Pages {

@@ -8,7 +8,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/pages"
 	"stowright/internal/plan/plantest"
 )
 
@@ -40,7 +39,7 @@ func TestInchSetsPrintInches(t *testing.T) {
 			}
 		}
 		sort.Slice(known, func(a, b int) bool { return len(known[a]) > len(known[b]) })
-		doc := pages.Of(r, draw.A4(), "", "")
+		doc := set(t, name)
 		for i := range doc.Pages {
 			kind := ""
 			text := ""
