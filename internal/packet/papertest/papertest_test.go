@@ -26,10 +26,22 @@ import (
 	"stowright/internal/plan/plantest"
 )
 
+// print is a plan set that was read back.
+type print struct {
+	pages []Page
+	plan  []byte
+}
+
+var prints = map[string]print{}
+
 // printed gives the pages of an example's plan set, read back from the finished PDF, and its
-// plan.json.
+// plan.json, made once; nobody may change them.
 func printed(t *testing.T, name string, unit length.Unit, paper draw.Paper) ([]Page, []byte) {
 	t.Helper()
+	key := fmt.Sprint(name, unit, paper.Name)
+	if p, ok := prints[key]; ok {
+		return p.pages, p.plan
+	}
 	r := plantest.Result(t, name)
 	if r.Job.Print != unit { // steps are told in the unit too
 		src, err := examples.FS.ReadFile(name + "/job.yaml")
@@ -52,7 +64,8 @@ func printed(t *testing.T, name string, unit length.Unit, paper draw.Paper) ([]P
 	if err != nil {
 		t.Fatal(err)
 	}
-	return pages, output.Plan(r)
+	prints[key] = print{pages, output.Plan(r)}
+	return pages, prints[key].plan
 }
 
 func own(u length.Unit) draw.Paper {
