@@ -6,6 +6,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
@@ -16,6 +17,7 @@ import (
 const (
 	upEdge  = 12 * length.MM
 	upApart = 60 * length.MM
+	upHead  = 15 * length.MM // and from the head of a screw in the counter
 )
 
 // landCounters moves the screws that hold counters to where a board of the case and wood of the counter lie
@@ -24,6 +26,7 @@ func (w *work) landCounters() {
 	var kept []part.Fixing
 	lost := map[[2]string]int{}
 	landed := map[[2]string][]geom.Vec{}
+	heads := map[string][]geom.Vec{}
 	for _, f := range w.all.Fixings {
 		s := w.room.Seat(f.Owner)
 		if s == nil || s.Kind != place.Counter || f.Kind != part.ToCase || f.Row != "counter" {
@@ -32,7 +35,10 @@ func (w *work) landCounters() {
 		}
 		k := [2]string{f.Owner, f.Stud}
 		spots, known := w.seats(f)
-		at, ok := nearest(spots, f.At, landed[k])
+		if heads[f.Owner] == nil {
+			heads[f.Owner] = w.headsUnder(f.Owner)
+		}
+		at, ok := nearest(spots, f.At, landed[k], heads[f.Owner])
 		if known && !ok {
 			lost[k]++
 			continue
@@ -91,12 +97,33 @@ func (w *work) seats(f part.Fixing) (list []geom.Box, known bool) {
 	return list, known
 }
 
-// nearest gives the place in one of several boxes that is nearest to a point and not beside those taken.
-func nearest(spots []geom.Box, at geom.Vec, taken []geom.Vec) (best geom.Vec, ok bool) {
+// headsUnder gives where the screws of a counter's own boards are, whose heads are in the face that lies on cases.
+func (w *work) headsUnder(owner string) (list []geom.Vec) {
+	for _, j := range w.all.Joints {
+		a, b := w.all.Parts[w.marks[j.A]], w.all.Parts[w.marks[j.B]]
+		if a.Owner != owner || j.Fastener == "" || joinery.Thin(j.Contact) != 2 || joinery.Bored(a, b, j) {
+			continue
+		}
+		h, _ := w.job.Catalogue.Item(j.Fastener)
+		list = append(list, joinery.Spots(a, b, j, h.Length, w.job.Print == length.Inches).At...)
+	}
+	return list
+}
+
+// nearest gives the place in one of several boxes that is nearest to a point, not beside those taken and clear of
+// the heads of other screws.
+func nearest(spots []geom.Box, at geom.Vec, taken, heads []geom.Vec) (best geom.Vec, ok bool) {
 	far := func(v geom.Vec) length.Length { return (v.X - at.X).Abs() + (v.Y - at.Y).Abs() }
 	for _, c := range spots {
 		in := geom.V(min(max(at.X, c.Min.X), c.Max.X), min(max(at.Y, c.Min.Y), c.Max.Y), at.Z)
-		for _, v := range []geom.Vec{in, in.With(0, c.Min.X), in.With(0, c.Max.X), in.With(1, c.Min.Y), in.With(1, c.Max.Y)} {
+		list := []geom.Vec{in, in.With(0, c.Min.X), in.With(0, c.Max.X), in.With(1, c.Min.Y), in.With(1, c.Max.Y)}
+		for _, d := range []length.Length{upHead, -upHead, 2 * upHead, -2 * upHead} {
+			list = append(list, in.With(0, min(max(in.X+d, c.Min.X), c.Max.X)), in.With(1, min(max(in.Y+d, c.Min.Y), c.Max.Y)))
+		}
+		for _, v := range list {
+			if slices.ContainsFunc(heads, func(h geom.Vec) bool { return (h.X-v.X).Abs() < upHead && (h.Y-v.Y).Abs() < upHead }) {
+				continue
+			}
 			if slices.ContainsFunc(taken, func(t geom.Vec) bool { return (t.X-v.X).Abs() < upApart && (t.Y-v.Y).Abs() < upApart }) {
 				continue
 			}
