@@ -208,7 +208,7 @@ func (w *work) edged(s *place.Seat, named []string) []geom.Dir {
 			if o.ID == s.ID || o.Wall != s.Wall || o.Box.Min.Z > s.Box.Min.Z || o.Box.Max.Z < s.Box.Max.Z || o.Kind != place.Counter && o.Kind != place.Standing && o.Kind != place.Case {
 				continue
 			}
-			if end == 0 && (o.Box.Max.X-at).Abs() < length.MM || end == 1 && (o.Box.Min.X-at).Abs() < length.MM {
+			if end == 0 && (o.Box.Max.X-at).Abs() < endsShut || end == 1 && (o.Box.Min.X-at).Abs() < endsShut {
 				return true
 			}
 		}
@@ -225,6 +225,9 @@ func (w *work) edged(s *place.Seat, named []string) []geom.Dir {
 	}
 	return r
 }
+
+// endsShut: an end of a counter so near to what stands beside it is not seen.
+const endsShut = 5 * length.MM
 
 // base states a base in its wall's frame, with the floor under it.
 func (w *work) base(s *place.Seat, b job.Base) base.Spec {

@@ -146,6 +146,45 @@ func (l *layout) railHeight(c job.Counter) L {
 	return usualRail
 }
 
+// Common practice, no source: what is left free at an end of a counter that goes in between what stands there, and
+// at one that meets a wall across it.
+const (
+	counterPlay = 3 * length.MM / 2
+	wallPlay    = 3 * length.MM
+)
+
+// playOf shortens a counter at the ends where it would touch what reaches over its lower face, cases and the walls
+// across its own, so that it goes in; not where the job says where it ends.
+func (l *layout) playOf(s *Seat, c job.Counter) {
+	off := [2]L{}
+	w := l.wallOf(s.Wall)
+	if w != &l.nowhere {
+		if s.Box.Min.X.Abs() < wallPlay {
+			off[0] = wallPlay - s.Box.Min.X
+		}
+		if (s.Box.Max.X - w.Length).Abs() < wallPlay {
+			off[1] = wallPlay - (w.Length - s.Box.Max.X)
+		}
+	}
+	for _, o := range l.room.Seats {
+		if o.Kind != Case && o.Kind != Standing || o.Wall != s.Wall || o.Top <= s.Box.Min.Z || o.Box.Min.Z >= s.Box.Max.Z || o.Box.Min.Y >= s.Box.Max.Y || o.Box.Max.Y <= s.Box.Min.Y {
+			continue
+		}
+		if d := counterPlay - (s.Box.Min.X - o.Box.Max.X); d > 0 && d <= counterPlay {
+			off[0] = max(off[0], d)
+		}
+		if d := counterPlay - (o.Box.Min.X - s.Box.Max.X); d > 0 && d <= counterPlay {
+			off[1] = max(off[1], d)
+		}
+	}
+	if c.From == nil && c.OverLeft == nil {
+		s.Box.Min.X += off[0]
+	}
+	if c.To == nil && c.OverRight == nil {
+		s.Box.Max.X -= off[1]
+	}
+}
+
 func (l *layout) counters() {
 	for _, n := range l.job.Counters {
 		c := n.Value
@@ -255,6 +294,8 @@ func (l *layout) counters() {
 			s.Rear = y
 		}
 		s.Box = geom.B(lo, front, s.Top-thick, hi, s.Rear, s.Top)
+		l.playOf(&s, c)
+		lo, hi = s.Box.Min.X, s.Box.Max.X
 		rail := l.railHeight(c)
 		for _, k := range l.knees {
 			if k.From >= hi || k.To <= lo || !slices.ContainsFunc(under, func(u Seat) bool { return u.Run == k.Run }) {
