@@ -17,7 +17,7 @@ const DoorStopped finding.Code = "door-stopped"
 func stops() Rule {
 	return Rule{
 		Name: "stops", Codes: []finding.Code{DoorStopped},
-		Doc:     "A door on wide hinges, out of whose way the trays behind it are not packed, is stopped by no wall, neighbour or thing before it stands out of their way.",
+		Doc:     "A door on wide hinges, out of whose way the trays behind it are not packed, is stopped by no wall, neighbour or thing before it stands out of their way; where another is stopped before its hinges stop it is noted.",
 		Source:  "geometry",
 		Example: "A door 560 mm wide on hinges of 155 degrees, 60 mm from a wall, with trays behind it: the wall stops it at 96 degrees.",
 		Check:   checkStops,
@@ -35,7 +35,7 @@ func checkStops(s *Scene) finding.List {
 	var f finding.List
 	for _, m := range s.Moves {
 		w := s.Room.Wall(m.Wall)
-		if w == nil || m.Kind != part.Swing || m.Hinge != geom.Left && m.Hinge != geom.Right || m.Angle < outOfTheWay || !s.relied(m) {
+		if w == nil || m.Kind != part.Swing || m.Hinge != geom.Left && m.Hinge != geom.Right {
 			continue
 		}
 		reach, by := m.Angle, ""
@@ -75,6 +75,14 @@ func checkStops(s *Scene) finding.List {
 				}
 			}
 		}
+		if m.Angle < outOfTheWay || !s.relied(m) {
+			if by != "" {
+				f.Add(finding.Finding{Code: DoorStopped, Severity: finding.Note, Verdict: finding.Holds, At: m.At, Source: "geometry", Demand: 90, Capacity: float64(reach), Unit: "degrees",
+					Text: fmt.Sprintf("The %s is stopped by %s at %d degrees, before its hinges stop it at %d.", m.name(), by, reach, m.Angle),
+					Hint: "Stick a bumper on where they meet, or take hinges with a stop."})
+			}
+			continue
+		}
 		if reach >= outOfTheWay {
 			continue
 		}
@@ -102,25 +110,29 @@ func (s *Scene) relied(door Move) bool {
 }
 
 // stopped gives how many whole degrees past 90 a door turns before its leaf meets a box that stands
-// out beyond the line of the closed fronts; 180 when it does not.
+// out beyond the line of the closed fronts; 180 when it does not. At 90 degrees the outer face of a leaf on cup
+// hinges is in line with its hinged edge as it was closed.
 func stopped(m part.Motion, b Box) int {
 	q := quarter(m)
 	if b.Max.Z <= q.Bottom || b.Min.Z >= q.Top {
 		return 180
 	}
-	side := q.X - b.Max.X // from the pivot line away from the leaf
+	gap, over := m.Closed.Min.X-b.Max.X, q.X-m.Closed.Min.X // from the hinged edge away from the leaf; from the pivot to that edge
 	if !q.Right {
-		side = b.Min.X - q.X
+		gap, over = b.Min.X-m.Closed.Max.X, m.Closed.Max.X-q.X
 	}
-	side = max(side, 0)
 	front := m.Closed.Min.Y
 	near, far := max(front-b.Max.Y, 0), front-b.Min.Y
-	if far <= touch || side >= q.R || b.Min.X < q.X && b.Max.X > q.X {
+	if far <= touch || gap >= q.R || q.Right && b.Max.X > q.X || !q.Right && b.Min.X < q.X {
 		return 180 // one that lies before the leaf stops it sooner: see opens
 	}
-	far = min(far, chord(q.R, side))
-	if far <= near {
-		return 180
+	side, t, long := float64(max(gap, 0)), float64(over), float64(q.R)
+	for a := range 90 {
+		sin, cos := math.Sincos(float64(a) * math.Pi / 180)
+		d := min(long, (float64(far)+t*sin)/cos) // how far along its face the leaf is beside the box
+		if d*cos-t*sin > float64(near) && t*cos+d*sin > t+side+1 {
+			return max(a-1, 0)
+		}
 	}
-	return int(math.Atan2(float64(side), float64(far)) * 180 / math.Pi)
+	return 180
 }
