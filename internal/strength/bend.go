@@ -204,8 +204,8 @@ func (b board) bendPlate() (bent, bool) {
 	if len(b.front)+len(b.rear) > 0 {
 		out.how += ", stiffened by strips as one glued section"
 	}
-	r := s.Solve(halfWaves)
-	worst, _, deep, stress := r.Worst(2)
+	r := b.solved.bend(s)
+	worst, deep, stress := r.worst, r.deep, r.stress
 	// Shear as in a beam: the plate's theory leaves it out.
 	out.at = func(u float64) float64 {
 		x := u*b.length - b.supports[0]
@@ -233,6 +233,29 @@ func (b board) bendPlate() (bent, bool) {
 		out.piece(r.StripStress(true, i, reach/2), x.f)
 	}
 	return out, true
+}
+
+// solved holds bent plates by what tells them apart. Many boards of a room are alike, and every check and every
+// remedy bends them anew.
+type solved map[string]bentPlate
+
+type bentPlate struct {
+	plate.Bent
+	worst        plate.State
+	deep, stress float64 // where across the span it sags most, and its greatest stress
+}
+
+func (p solved) bend(s plate.Shelf) bentPlate {
+	key := s.Key()
+	if r, ok := p[key]; ok {
+		return r
+	}
+	r := bentPlate{Bent: s.Solve(halfWaves)}
+	r.worst, _, r.deep, r.stress = r.Worst(2)
+	if p != nil {
+		p[key] = r
+	}
+	return r
 }
 
 // boxed says that both long edges of a board between two supports are stiffened or held, so that it

@@ -74,7 +74,7 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 	size := box.Size()
 	axis := sp.Along.Axis()
 	cross := 1 - axis
-	b := board{part: p, at: s.at(p.Owner, p.Mark), t: mm(size.Z), depth: mm(size.At(cross)), length: mm(size.At(axis)), back: sp.BackHeld, across: axis == 1}
+	b := board{part: p, solved: s.solved, at: s.at(p.Owner, p.Mark), t: mm(size.Z), depth: mm(size.At(cross)), length: mm(size.At(axis)), back: sp.BackHeld, across: axis == 1}
 	b.wood = s.wood(p, axis, p.Pose.W().Axis() != 2)
 	if fact, find := b.wood.missing(); fact != "" {
 		unknown.add(fact, find, s.name(p), b.at)

@@ -91,12 +91,13 @@ type Scene struct {
 	tops    map[string]load         // by counter, hutch or standing thing: the goods the job puts on it
 	listed  []stored                // which goods may be where, as the job says
 	where   []stored                // which goods are where: as they find room in what is listed
+	solved  solved                  // plates that were bent
 	trial   bool                    // a remedy is being tried: no more are looked for
 }
 
 // NewScene gathers parts and loads once for all checks.
 func NewScene(in Input) *Scene {
-	s := &Scene{Input: in, parts: map[string]*part.Part{}, owners: map[string]*part.Owner{}, bays: map[string]*part.Bay{}, motions: map[string]*part.Motion{}}
+	s := &Scene{Input: in, parts: map[string]*part.Part{}, owners: map[string]*part.Owner{}, bays: map[string]*part.Bay{}, motions: map[string]*part.Motion{}, solved: solved{}}
 	for i := range in.All.Parts {
 		s.parts[in.All.Parts[i].Mark] = &in.All.Parts[i]
 	}

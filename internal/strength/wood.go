@@ -199,6 +199,8 @@ type board struct {
 	load    load
 	working []string
 	across  bool // spans from front to back
+
+	solved solved // plates that were bent; none of a board that stands alone
 }
 
 // strip is an edge strip glued along an edge.

@@ -1,7 +1,9 @@
 package plate_test
 
 import (
+	"fmt"
 	"math"
+	"reflect"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -348,4 +350,56 @@ func TestRoarkEdge(t *testing.T) {
 	if most != 0.505 {
 		t.Errorf("the most is %g", most)
 	}
+}
+
+// Shelves that differ in anything have keys that differ, and equal ones share theirs: each number of a shelf,
+// of a strip and of a load is changed in turn.
+func TestKeysTellShelvesApart(t *testing.T) {
+	s := nosed()
+	s.Back = plate.Edge{Hold: plate.Supported, Strips: []plate.Strip{s.Front.Strips[0], {Width: 1}}}
+	keys := map[string]string{s.Key(): "the shelf as it is"}
+	n := 0
+	var each func(v reflect.Value, at string)
+	each = func(v reflect.Value, at string) {
+		switch v.Kind() {
+		case reflect.Struct:
+			for i := range v.NumField() {
+				each(v.Field(i), at+"."+v.Type().Field(i).Name)
+			}
+		case reflect.Slice:
+			for i := range v.Len() {
+				each(v.Index(i), fmt.Sprint(at, i))
+			}
+			was := reflect.ValueOf(v.Interface())
+			v.Set(was.Slice(0, v.Len()-1))
+			tell(t, keys, s.Key(), at+" less")
+			v.Set(was)
+		case reflect.Float64:
+			n++
+			was := v.Float()
+			v.SetFloat(math.Nextafter(was, 1e9))
+			tell(t, keys, s.Key(), at)
+			v.SetFloat(was)
+		case reflect.Int:
+			n++
+			was := v.Int()
+			v.SetInt(was + 7)
+			tell(t, keys, s.Key(), at)
+			v.SetInt(was)
+		default:
+			t.Fatalf("%s is of a kind that nobody changes", at)
+		}
+	}
+	each(reflect.ValueOf(&s).Elem(), "")
+	if n < 7+2+3*6+5 || keys[s.Key()] != "the shelf as it is" {
+		t.Errorf("%d numbers were changed", n)
+	}
+}
+
+func tell(t *testing.T, keys map[string]string, key, what string) {
+	t.Helper()
+	if other, ok := keys[key]; ok {
+		t.Errorf("%s is not told from %s", what, other)
+	}
+	keys[key] = what
 }

@@ -1,6 +1,9 @@
 package plate
 
-import "math"
+import (
+	"encoding/binary"
+	"math"
+)
 
 // Hold is how one long edge of a shelf is held.
 type Hold int
@@ -34,6 +37,27 @@ type Shelf struct {
 	Span, Depth float64
 	Front, Back Edge
 	Loads       []Patch
+}
+
+// Key gives a text that two shelves share when all that bends them is equal, to the last bit.
+func (s Shelf) Key() string {
+	b := make([]byte, 0, 512)
+	put := func(list ...float64) {
+		for _, x := range list {
+			b = binary.LittleEndian.AppendUint64(b, math.Float64bits(x))
+		}
+	}
+	put(s.T, s.Ex, s.Ey, s.G, s.Nu, s.Span, s.Depth)
+	for _, e := range []Edge{s.Front, s.Back} {
+		put(float64(e.Hold), float64(len(e.Strips)))
+		for _, x := range e.Strips {
+			put(x.Width, x.Height, x.Drop, x.In, x.E, x.G)
+		}
+	}
+	for _, x := range s.Loads {
+		put(x.X1, x.X2, x.Y1, x.Y2, x.Pressure)
+	}
+	return string(b)
 }
 
 // strips is the number of bands across the depth; see TestStripsConverge.
