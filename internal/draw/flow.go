@@ -445,7 +445,9 @@ func (f *Flow) Table(t Table) {
 		switch {
 		case r.Group != "":
 			f.y += 1.5
-			s.Text(Pt(f.area.X, f.y+cellPad+BodyCap), BodyCap, Fit(r.Group, BodyCap, true, wide), Start).Bold = true
+			for k, l := range lines[0] {
+				s.Text(Pt(f.area.X, f.y+cellPad+BodyCap+float64(k)*cellRow), BodyCap, l, Start).Bold = true
+			}
 			f.y += h - 1.5
 		default:
 			if r.Total {
@@ -475,7 +477,12 @@ func (t *Table) head() (head Row, named bool) {
 // wrap breaks the cells of a row into lines in columns of given widths, and says how high the row is.
 func (t *Table) wrap(r Row, head bool, w []float64) (lines [][]string, h float64) {
 	if r.Group != "" {
-		return nil, BodyCap + 2*cellPad + 1.5
+		wide := -cellGap
+		for _, x := range w {
+			wide += x + cellGap
+		}
+		l := Wrap(r.Group, BodyCap, true, wide)
+		return [][]string{l}, float64(len(l)-1)*cellRow + BodyCap + 2*cellPad + 1.5
 	}
 	most := 1
 	for i := range w {
