@@ -197,9 +197,6 @@ func (e *exact) buy(st *state) (*solution, bool) {
 
 // lay opens a sheet and cuts a set from it.
 func (e *exact) lay(st *state, stock, u int32) {
-	slot := st.start(stock, 0)
-	s := &st.sheets[slot]
-	k := &e.in.stocks[stock]
 	i := 0
 	front := e.fronts[stock][u]
 	for j := range front {
@@ -207,33 +204,39 @@ func (e *exact) lay(st *state, stock, u int32) {
 			i = j
 		}
 	}
-	b := &front[i]
+	st.whole(st.start(stock, 0), &front[i], func(b *box) (p, q *box) { return &e.fronts[stock][b.a][b.i], &e.fronts[stock][b.b][b.j] })
+}
+
+// whole cuts a box from the new sheet in a slot; in gives the two boxes in one.
+func (st *state) whole(slot int32, b *box, in func(b *box) (p, q *box)) {
+	s := &st.sheets[slot]
+	k := &st.in.stocks[s.stock]
 	s.retract(0)
 	root := &s.nodes[0]
 	switch {
 	case b.kind >= 0 && b.x == k.x && b.y == k.y:
 		root.kind = b.kind
-		e.took(st, s, b.kind)
+		st.took(s, b.kind)
 	case b.kind == cutY, b.kind >= 0 && b.x == k.x:
 		root.kind = cutY
-		e.put(st, s, 0, stock, b, k.x, k.y)
+		st.put(s, 0, b, k.x, k.y, in)
 	default:
 		root.kind = cutX
-		e.put(st, s, 0, stock, b, k.x, k.y)
+		st.put(s, 0, b, k.x, k.y, in)
 	}
 	s.weigh()
 	st.survey(slot)
 }
 
-func (e *exact) took(st *state, s *sheet, kind int32) {
+func (st *state) took(s *sheet, kind int32) {
 	t := kind >> 1
 	st.takeIn(t)
 	s.parts++
-	s.area += e.in.types[t].area
+	s.area += st.in.types[t].area
 }
 
 // put adds a box to the children of node up, where it has the size x, y; what is over becomes a leftover.
-func (e *exact) put(st *state, s *sheet, up, stock int32, b *box, x, y int32) {
+func (st *state) put(s *sheet, up int32, b *box, x, y int32, in func(b *box) (p, q *box)) {
 	axis := s.nodes[up].kind
 	run, bx := x, b.x // along the parent's axis
 	if axis == cutY {
@@ -257,27 +260,26 @@ func (e *exact) put(st *state, s *sheet, up, stock int32, b *box, x, y int32) {
 		s.nodes[n] = nd
 		return n
 	}
-	sub := func(set, i int32) *box { return &e.fronts[stock][set][i] }
 	switch {
 	case b.kind == axis:
-		p, q := sub(b.a, b.i), sub(b.b, b.j)
+		p, q := in(b)
 		if axis == cutX {
-			e.put(st, s, up, stock, p, p.x, y)
-			e.put(st, s, up, stock, q, x-p.x, y)
+			st.put(s, up, p, p.x, y, in)
+			st.put(s, up, q, x-p.x, y, in)
 		} else {
-			e.put(st, s, up, stock, p, x, p.y)
-			e.put(st, s, up, stock, q, x, y-p.y)
+			st.put(s, up, p, x, p.y, in)
+			st.put(s, up, q, x, y-p.y, in)
 		}
 		return
 	case b.kind >= 0 && (axis == cutX && b.y == y || axis == cutY && b.x == x):
 		add(bx, b.kind)
-		e.took(st, s, b.kind)
+		st.took(s, b.kind)
 	default: // a strip cut the other way
 		n := add(bx, cutX+cutY-axis)
 		if axis == cutX {
-			e.put(st, s, n, stock, b, b.x, y)
+			st.put(s, n, b, b.x, y, in)
 		} else {
-			e.put(st, s, n, stock, b, x, b.y)
+			st.put(s, n, b, x, b.y, in)
 		}
 	}
 	if bx < run {

@@ -39,6 +39,14 @@ func (b *budget) lasts(share float64, steps int64) bool {
 	return b.share != nil || share*(b.until*float64(b.most)-float64(b.steps)) > float64(steps)
 }
 
+// has tells whether some more steps may be taken; always where it is not counted in steps.
+func (b *budget) has(steps int64) bool {
+	return b.share != nil || float64(b.steps+steps) <= b.until*float64(b.most)
+}
+
+// spend counts work that takes as long as some steps.
+func (b *budget) spend(steps int64) { b.steps += steps }
+
 // step counts one step and tells whether there is budget for it.
 func (b *budget) step() bool {
 	if b.share == nil {
