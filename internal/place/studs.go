@@ -136,6 +136,10 @@ type Hold struct {
 	Species string
 }
 
+// endEase is how much further than a span's ends a screw keeps where its stud lets it: 5 mm past the least that a rail
+// is bored at makes the 25 mm that are advised (strength, wall-screw-edge).
+const endEase = 5 * length.MM
+
 // Holds gives the places within x0..x1 at height z where a screw finds wood with EdgeCover on
 // both sides: the centre of a stud, or as near to it as the span lets. A header takes a
 // screw at both ends and no further apart than pitch.
@@ -153,7 +157,11 @@ func (w *Wall) Holds(x0, x1, z, pitch L) []Hold {
 			group++
 		}
 		last = s.At
-		r = append(r, Hold{X: min(max(s.At, lo), hi), ID: s.ID, Depth: s.Depth, Group: group, Species: s.Species})
+		x := min(max(s.At, lo), hi)
+		if x1-x0 > 2*endEase { // further from the ends of the span where the stud is wide enough
+			x = min(max(x, min(x0+endEase, hi)), max(x1-endEase, lo))
+		}
+		r = append(r, Hold{X: x, ID: s.ID, Depth: s.Depth, Group: group, Species: s.Species})
 	}
 	for _, h := range w.Headers {
 		lo, hi := max(x0, h.From+EdgeCover), min(x1, h.To-EdgeCover)

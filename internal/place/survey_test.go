@@ -123,6 +123,10 @@ func TestStuds(t *testing.T) {
 	if h := w.Holds(50*in, 441*in/8, 30*in, 16*in); len(h) != 1 || h[0].X != 441*in/8 {
 		t.Errorf("a rail that just reaches a stud: %v", h)
 	}
+	// A span that begins at a stud's centre: the stud lets the screw stand a little further in, though not 5 mm.
+	if h := w.Holds(111*in/2, 70*in, 30*in, 16*in); len(h) == 0 || h[0].X <= 111*in/2 || h[0].X > 111*in/2+5*length.MM {
+		t.Errorf("a span that begins at a stud's centre: %+v", h)
+	}
 	if h := w.Holds(50*in, 441*in/8-1, 30*in, 16*in); len(h) != 0 {
 		t.Errorf("a rail that misses the cover: %v", h)
 	}

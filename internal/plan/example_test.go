@@ -34,7 +34,6 @@ func truths(example string) []string {
 		"fennel-street":       {"no-bit case/shelves", "no-bit case/spray case", "no-bit case/trays", "no-bit case/tyres left", "no-bit case/tyres middle"},
 		"hollis-court":        {"drawer-wide case/gap drawers/in-drawer-1", "drawer-wide case/gap drawers/in-drawer-2", "drawer-wide case/gap drawers/in-drawer-3", "goods-room counter/free bench/type cases"},
 		"hollis-court-friend": {"drawer-wide case/wide drawers/in-drawer-1", "drawer-wide case/wide drawers/in-drawer-2", "drawer-wide case/wide drawers/in-drawer-3"},
-		"marram-point":        {"goods-room case/fittings/boxes", "goods-room case/jackets/jackets"},
 		"ostler-row":          {"lift-index case/saw case/in/planer"},
 	}[example]
 }

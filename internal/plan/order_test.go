@@ -60,6 +60,9 @@ func disordered(r plan.Result) (bad []string) {
 			}
 			// how high what is fixed between the sides sits
 			q, ok := side(p.Owner)
+			if slices.Contains(s.Also, p.Owner) {
+				continue // told with the one that is built alike
+			}
 			if ok && s.Phase == shop.Assemble && slices.Contains([]part.Role{part.Bottom, part.Top, part.Stretcher, part.HangRail, part.FixedShelf, part.ToeBoard}, p.Role) {
 				up := (p.Box().Min.Z - q.Box().Min.Z).In(r.Job.Print)
 				told := func(t string) bool {

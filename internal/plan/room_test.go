@@ -87,6 +87,7 @@ func TestHolesAreClearOfHardware(t *testing.T) {
 			x      length.Length // of the face
 			y0, y1 length.Length
 			z0, z1 length.Length
+			looks  int // where the face does, 1 to the right; 0 either way
 		}
 		var list []cover
 		carcass := map[string]geom.Box{}
@@ -97,12 +98,12 @@ func TestHolesAreClearOfHardware(t *testing.T) {
 			p := at[f.Part]
 			for _, up := range f.Hinges {
 				plates++
-				x := p.Box().Min.X
+				x, looks := p.Box().Min.X, 1 // a partition may carry doors on both faces
 				if f.Hinge == geom.Right {
-					x = p.Box().Max.X
+					x, looks = p.Box().Max.X, -1
 				}
 				y, z := carcass[p.Owner].Min.Y, p.Box().Min.Z+up
-				list = append(list, cover{p.Owner, x, y + 7*length.MM, y + 67*length.MM, z - 27*length.MM, z + 27*length.MM})
+				list = append(list, cover{p.Owner, x, y + 7*length.MM, y + 67*length.MM, z - 27*length.MM, z + 27*length.MM, looks})
 			}
 		}
 		for _, p := range a.Parts {
@@ -121,7 +122,7 @@ func TestHolesAreClearOfHardware(t *testing.T) {
 				}
 				rows++
 				q := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
-				list = append(list, cover{p.Owner, q.X, q.Y - 30*length.MM, q.Y + 30*length.MM, q.Z - half, q.Z + half})
+				list = append(list, cover{p.Owner, q.X, q.Y - 30*length.MM, q.Y + 30*length.MM, q.Z - half, q.Z + half, 0})
 			}
 		}
 		for _, p := range a.Parts {
@@ -139,7 +140,7 @@ func TestHolesAreClearOfHardware(t *testing.T) {
 				for _, c := range list {
 					// Plates lie on the face that looks at their door.
 					off := (q.X - c.x) * length.Length(in.Sign())
-					if in.Axis() != 0 || c.owner != p.Owner || off < -25*length.MM || off > 25*length.MM || o.For == "shelf pin" && c.y1-c.y0 != 60*length.MM || o.For == "shelf pin" && c.z1-c.z0 != 54*length.MM {
+					if in.Axis() != 0 || c.owner != p.Owner || c.looks == -int(in.Sign()) || off < -25*length.MM || off > 25*length.MM || o.For == "shelf pin" && c.y1-c.y0 != 60*length.MM || o.For == "shelf pin" && c.z1-c.z0 != 54*length.MM {
 						continue
 					}
 					if q.Y+half > c.y0 && q.Y-half < c.y1 && q.Z+half > c.z0 && q.Z-half < c.z1 {

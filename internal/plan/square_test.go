@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -71,7 +72,7 @@ func TestFramesAreSquared(t *testing.T) {
 			frames++
 			told := map[string]bool{}
 			for _, s := range r.Steps {
-				if s.Owner != o.ID || s.Phase != shop.Assemble || !strings.Contains(s.Text, "diagonals from corner to corner") {
+				if s.Owner != o.ID && !slices.Contains(s.Also, o.ID) || s.Phase != shop.Assemble || !strings.Contains(s.Text, "diagonals from corner to corner") {
 					continue
 				}
 				for _, m := range said.FindAllStringSubmatch(s.Text, -1) {
