@@ -2,7 +2,7 @@ package cutlist
 
 import (
 	"cmp"
-	"fmt"
+	"encoding/binary"
 	"slices"
 	"strings"
 
@@ -100,7 +100,7 @@ func Turn(f part.Face, axes []int) part.Face {
 	return f
 }
 
-// key says in text what a part is as a piece on the bench, lying as it is modelled.
+// key is what a part is as a piece on the bench, lying as it is modelled: equal for pieces that are.
 func key(p part.Part) string {
 	ops := slices.Clone(p.Ops)
 	for i := range ops {
@@ -116,7 +116,27 @@ func key(p part.Part) string {
 			cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Depth, b.Depth), cmp.Compare(a.Dia, b.Dia),
 			cmp.Compare(a.L, b.L), cmp.Compare(a.W, b.W), cmp.Compare(a.Towards, b.Towards))
 	})
-	return fmt.Sprint(p.Material, p.Stock, p.Size, p.Grain, p.Bands, ops)
+	b := make([]byte, 0, 256)
+	put := func(list ...L) {
+		for _, x := range list {
+			b = binary.AppendVarint(b, int64(x))
+		}
+	}
+	text := func(s string) { b = append(append(b, s...), 0) }
+	text(p.Stock)
+	put(L(p.Material), p.Size[0], p.Size[1], p.Size[2], L(p.Grain))
+	for _, x := range p.Bands {
+		deduct := L(0)
+		if x.Deduct {
+			deduct = 1
+		}
+		text(x.Edging)
+		put(x.Thickness, deduct)
+	}
+	for _, o := range ops {
+		put(L(o.Kind), L(o.Face), o.X, o.Y, o.L, o.W, o.Dia, o.Depth, L(o.Angle), L(o.Towards))
+	}
+	return string(b)
 }
 
 // Reflect gives the mirror image of a part across the middle of one of its own axes: 0 along

@@ -1,7 +1,7 @@
 package shop
 
 import (
-	"fmt"
+	"cmp"
 	"slices"
 
 	"stowright/internal/geom"
@@ -13,40 +13,42 @@ import (
 // same stage: the same boards, worked alike, in the same places, with the same hardware. What is
 // put on when things stand at the wall does not count.
 func Alike(a *part.Assembly) map[string]string {
-	like, out := map[string]string{}, map[string]string{}
-	parts, hardware := map[string][]part.Part{}, map[string][]part.Item{}
+	out := map[string]string{}
+	parts, things := map[string][]part.Part{}, map[string][]part.Item{}
 	for _, p := range a.Parts {
 		parts[p.Owner] = append(parts[p.Owner], p)
 	}
 	for _, h := range a.Hardware {
-		hardware[h.Owner] = append(hardware[h.Owner], h)
+		if !atWall(h) {
+			things[h.Owner] = append(things[h.Owner], part.Item{ID: h.ID, Kind: h.Kind, Count: h.Count, Length: h.Length, For: h.For})
+		}
 	}
+	var firsts []part.Owner
 	for _, o := range a.Owners {
 		if o.Standing {
 			continue
 		}
-		d := geom.V(0, 0, 0).Sub(o.Carcass.Min)
-		k := o.Kind + "\n" + o.Stage + "\n"
-		for _, p := range parts[o.ID] {
-			p.Pose = p.Pose.Shift(d)
-			k += fmt.Sprintln(p.Local, p.Role, p.Name, p.Material, p.Stock, p.Size, p.Grain, p.Bands, p.Ops, p.Pose, p.Moves != "", p.Removable)
+		order.Stable(things[o.ID], func(a, b part.Item) int {
+			return cmp.Or(cmp.Compare(a.ID, b.ID), cmp.Compare(a.For, b.For), cmp.Compare(a.Kind, b.Kind), cmp.Compare(a.Count, b.Count), cmp.Compare(a.Length, b.Length))
+		})
+		i := slices.IndexFunc(firsts, func(f part.Owner) bool {
+			d := f.Carcass.Min.Sub(o.Carcass.Min)
+			return f.Kind == o.Kind && f.Stage == o.Stage && slices.Equal(things[f.ID], things[o.ID]) &&
+				slices.EqualFunc(parts[f.ID], parts[o.ID], func(p, q part.Part) bool { return same(p, q, d) })
+		})
+		if i < 0 {
+			i, firsts = len(firsts), append(firsts, o)
 		}
-		var things []string
-		for _, h := range hardware[o.ID] {
-			if !atWall(h) {
-				things = append(things, fmt.Sprintln(h.ID, h.Kind, h.Count, h.Length, h.For))
-			}
-		}
-		order.Up(things)
-		k += fmt.Sprint(things)
-		first, ok := like[k]
-		if !ok {
-			first = o.ID
-			like[k] = first
-		}
-		out[o.ID] = first
+		out[o.ID] = firsts[i].ID
 	}
 	return out
+}
+
+// same tells whether a part is another one, whose owner stands elsewhere by d.
+func same(p, q part.Part, d geom.Vec) bool {
+	return p.Local == q.Local && p.Role == q.Role && p.Name == q.Name && p.Material == q.Material && p.Stock == q.Stock &&
+		p.Size == q.Size && p.Grain == q.Grain && p.Bands == q.Bands && p.Pose == q.Pose.Shift(d) &&
+		(p.Moves != "") == (q.Moves != "") && p.Removable == q.Removable && slices.Equal(p.Ops, q.Ops)
 }
 
 // share has the steps from a place on serve owners that are built like the first: they bring in
