@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 
 	"rsc.io/qr"
 
@@ -23,6 +24,7 @@ func (s *Sheet) poly(l Line, closed bool, pts []Point) *Path {
 
 // Poly adds one more line through points to the path.
 func (p *Path) Poly(closed bool, pts ...Point) {
+	p.Steps = slices.Grow(p.Steps, len(pts)+1)
 	for i, q := range pts {
 		op := Go
 		if i == 0 {

@@ -232,10 +232,9 @@ func spread(notes []note, pass []float64, gap float64) {
 	slices.SortStableFunc(notes, func(a, b note) int { return cmpFloat(a.at, b.at) })
 	const half, step = 160, 0.5
 	for _, strict := range []bool{true, false} {
-		cost := make([][]float64, len(notes))
-		from := make([][]int, len(notes))
+		cost := make([][2*half + 1]float64, len(notes))
+		from := make([][2*half + 1]int16, len(notes))
 		for i, n := range notes {
-			cost[i], from[i] = make([]float64, 2*half+1), make([]int, 2*half+1)
 			best, bestAt, next := math.Inf(1), -1, 0
 			for k := range cost[i] {
 				c := n.at + float64(k-half)*step
@@ -259,7 +258,7 @@ func spread(notes []note, pass []float64, gap float64) {
 					}
 					own += best
 				}
-				cost[i][k], from[i][k] = own, bestAt
+				cost[i][k], from[i][k] = own, int16(bestAt)
 			}
 		}
 		last := len(notes) - 1
@@ -274,7 +273,7 @@ func spread(notes []note, pass []float64, gap float64) {
 		}
 		for i := last; i >= 0; i-- {
 			notes[i].to = notes[i].at + float64(k-half)*step
-			k = from[i][k]
+			k = int(from[i][k])
 		}
 		return
 	}

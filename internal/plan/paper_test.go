@@ -24,7 +24,7 @@ import (
 func TestMadeUpPackets(t *testing.T) {
 	ranges := [][2]uint64{{5004, 5012}, {7000, 7004}} // faults were found in both
 	if testing.Short() {
-		ranges = [][2]uint64{{0, 1}} // one that other tests made too
+		ranges = [][2]uint64{{6, 7}} // one that other tests made too, of few parts
 	}
 	if *seeds != "" {
 		var r [2]uint64

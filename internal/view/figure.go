@@ -117,7 +117,7 @@ func set(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, air float64, rows
 func fitting(r draw.Rect, u Units, most draw.Scale, rows [][]Figure) (c draw.Scale, grid [][]box, ok bool) {
 	all := Scales(u)
 	for i, c := range all {
-		if c.Paper*most.Real > c.Real*most.Paper {
+		if c.Paper*most.Real > c.Real*most.Paper || i+1 < len(all) && outgrown(r, c, rows) {
 			continue
 		}
 		var grid [][]box
@@ -146,6 +146,22 @@ func fitting(r draw.Rect, u Units, most draw.Scale, rows [][]Figure) (c draw.Sca
 		}
 	}
 	return draw.Scale{}, nil, false
+}
+
+// outgrown tells whether rows of figures are too large for r without what stands round them.
+func outgrown(r draw.Rect, c draw.Scale, rows [][]Figure) bool {
+	high := 0.0
+	for _, row := range rows {
+		wide, tall := 0.0, 0.0
+		for k := range row {
+			wide += c.MM(row[k].X1 - row[k].X0)
+			tall = max(tall, c.MM(row[k].Z1-row[k].Z0))
+		}
+		if high += tall; wide > r.W || high > r.H {
+			return true
+		}
+	}
+	return false
 }
 
 // lay draws a measured grid: rows from the top, figures of a row spread evenly, standing on

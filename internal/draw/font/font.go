@@ -55,16 +55,15 @@ const Replacement = '\uFFFD'
 //go:embed metrics.bin
 var metrics string
 
-// table gives the records of one face.
-func table(f Face) string {
-	rest := metrics
-	for i := Face(0); ; i++ {
+// tables are the records of each face.
+var tables = split(metrics)
+
+func split(rest string) (list [Faces]string) {
+	for f := range list {
 		n := 4 * int(binary.LittleEndian.Uint32([]byte(rest[:4])))
-		if i == f {
-			return rest[4 : 4+n]
-		}
-		rest = rest[4+n:]
+		list[f], rest = rest[4:4+n], rest[4+n:]
 	}
+	return list
 }
 
 // Width gives the advance of r in thousandths of the em, and whether the face has r.
@@ -72,7 +71,7 @@ func (f Face) Width(r rune) (int, bool) {
 	if r < 0 || r > 0xFFFF {
 		return 0, false
 	}
-	t := table(f)
+	t := tables[f]
 	lo, hi := 0, len(t)/4
 	// Where the first letters of the table follow each other, a letter is where it is counted to be.
 	if m := int(r) - (int(t[0]) | int(t[1])<<8); m >= 0 && m < hi && rune(t[4*m])|rune(t[4*m+1])<<8 == r {
@@ -115,6 +114,9 @@ func Clean(s string) string {
 		return s
 	}
 	return strings.Map(func(r rune) rune {
+		if ' ' <= r && r <= '~' {
+			return r
+		}
 		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
 			return ' '
 		}
@@ -191,7 +193,7 @@ func Units(s string, bold bool) (units int, plain bool) {
 	if bold {
 		face = Bold
 	}
-	t := table(face)
+	t := tables[face]
 	first := int(t[0]) | int(t[1])<<8
 	for i := range len(s) {
 		c := s[i]
