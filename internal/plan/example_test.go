@@ -1,14 +1,12 @@
 package plan_test
 
 import (
-	"context"
 	"slices"
 	"testing"
 
 	"stowright/examples"
 	"stowright/internal/finding"
 	"stowright/internal/job"
-	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 )
 
@@ -43,8 +41,7 @@ func truths(example string) []string {
 func TestExamples(t *testing.T) {
 	for _, name := range []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"} {
 		t.Run(name, func(t *testing.T) {
-			c := read(t, name)
-			r := plan.Make(context.Background(), c, plan.Want{})
+			r := plantest.Result(t, name)
 			var warned []string
 			for _, f := range r.Findings {
 				switch {
@@ -68,7 +65,7 @@ func TestExamples(t *testing.T) {
 			for _, p := range r.Assembly.Parts {
 				built[p.Owner] = true
 			}
-			for _, x := range c.Cases {
+			for _, x := range r.Job.Cases {
 				if !built[x.ID] {
 					t.Errorf("case %s has no parts", x.ID)
 				}

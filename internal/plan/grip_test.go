@@ -1,10 +1,9 @@
 package plan_test
 
 import (
-	"context"
 	"testing"
 
-	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/rules"
 )
 
@@ -15,7 +14,7 @@ func TestShortScrewsAreTold(t *testing.T) {
 	screws, told := 0, 0
 	names := []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"}
 	for _, name := range names {
-		res := plan.Make(context.Background(), read(t, name), plan.Want{})
+		res := plantest.Result(t, name)
 		parts := byMark(res.Assembly)
 		short := map[string]bool{}
 		for _, j := range res.Assembly.Joints {

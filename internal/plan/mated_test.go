@@ -1,7 +1,6 @@
 package plan_test
 
 import (
-	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -10,7 +9,7 @@ import (
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
-	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/stock"
 )
 
@@ -154,9 +153,8 @@ func drilled(p part.Part, v geom.Vec, near length.Length) string {
 // In every example.
 func TestEveryFastenerHasItsPlace(t *testing.T) {
 	for _, name := range shipped {
-		in := read(t, name)
-		r := plan.Make(context.Background(), in, plan.Want{})
-		for _, s := range unmated(r.Assembly, in.Catalogue) {
+		r := plantest.Result(t, name)
+		for _, s := range unmated(r.Assembly, r.Job.Catalogue) {
 			t.Errorf("%s: %s", name, s)
 		}
 	}

@@ -30,7 +30,7 @@ func handed(seed uint64, mirror bool) string {
 func TestMirroredJobs(t *testing.T) {
 	last := uint64(200)
 	if testing.Short() {
-		last = 6
+		last = 2
 	}
 	failed := 0
 	for seed := range last {

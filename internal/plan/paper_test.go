@@ -22,7 +22,7 @@ import (
 // outside its frame, no capital too low, no empty sheet; and every working of every part stands in its list.
 // With PACKETS=DIR the sets are kept there to be looked at.
 func TestMadeUpPackets(t *testing.T) {
-	ranges := [][2]uint64{{5004, 5012}, {7000, 7004}} // faults were found in both
+	ranges := [][2]uint64{{0, 1}, {5004, 5012}, {7000, 7004}} // faults were found in each
 	if testing.Short() {
 		ranges = [][2]uint64{{6, 7}} // one that other tests made too, of few parts
 	}

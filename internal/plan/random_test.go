@@ -122,7 +122,7 @@ func TestFoundFaults(t *testing.T) {
 }
 
 // short is how many made-up jobs the short form looks at, and kept what came of them, for several tests.
-const short = 10
+const short = 7
 
 var kept = map[uint64]plan.Result{}
 
@@ -226,7 +226,7 @@ func sheetsAddUp(r plan.Result) (bad []string) {
 func TestUnitsDoNotMatter(t *testing.T) {
 	last := uint64(100)
 	if testing.Short() {
-		last = 3
+		last = 2
 	}
 	for seed := range last {
 		made := func(unit string) ([]part.Part, string) {
