@@ -283,6 +283,9 @@ func (s *Scene) passes(o *part.Owner, h hang, a, b *part.Part) (down, out float6
 			return 0, 0, nil, false
 		case n == 0 && s.rails(o.ID) > 1: // what its wall is made of is not known: both are screwed to it all the same
 			rows, pulls = 0.5, upper
+			if n := float64(s.rails(o.ID)); upper {
+				rows = (n - 1) / n
+			}
 		case h.cleat || n == 0 || len(h.upper) == 0 || len(h.low) == 0:
 			pulls = true
 		case upper:

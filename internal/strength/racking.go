@@ -52,6 +52,8 @@ func checkRacking(s *Scene) finding.List {
 		said := fmt.Sprintf("Push "+way+": %s, or a tenth of what it weighs, 0.1 × %s = %s, if that is more: %s.", stated(lean), s.force(newtons(l.kg)), s.force(0.1*newtons(l.kg)), s.push(push, lean))
 		if push > lean && l.assumed {
 			why = ", a tenth of a weight that is partly assumed,"
+		}
+		if l.assumed {
 			said += " Some of its load is assumed, by the practice."
 		}
 		x := finding.Finding{Code: Racking, At: at, Demand: push, Unit: "N", Source: rackingSource}

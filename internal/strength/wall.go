@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/finding"
+	"stowright/internal/geom"
 	"stowright/internal/job"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -214,6 +215,10 @@ func (s *Scene) hangingBy(o *part.Owner, held []part.Fixing) hang {
 	h.own, h.assumed = t.kg, assumed
 	h.loads = append(in, t)
 	h.all = sum(h.loads)
+	guessed := len(held) == 0
+	if guessed { // nobody knows where its screws find anything: it pulls at its rails all the same
+		held = s.wanted(o.ID)
+	}
 	face := math.Inf(-1)
 	for _, x := range held {
 		face = math.Max(face, mm(x.At.Y))
@@ -245,7 +250,20 @@ func (s *Scene) hangingBy(o *part.Owner, held []part.Fixing) hang {
 	if assumed {
 		h.from = append([]string{"Some of its load is assumed, by the practice."}, h.from...)
 	}
+	if guessed {
+		h.upper, h.low = nil, nil
+	}
 	return h
+}
+
+// wanted is one screw at each place where a case is to be screwed to its wall, whatever is there.
+func (s *Scene) wanted(owner string) (list []part.Fixing) {
+	for _, x := range s.All.Wanted {
+		if p := s.parts[x.Part]; p != nil && p.Owner == owner {
+			list = append(list, part.Fixing{Owner: owner, Part: x.Part, Row: x.Row, At: geom.V((x.From+x.To)/2, x.Y, x.Z)})
+		}
+	}
+	return list
 }
 
 // arms are the heights of the upper screws above the lower bearing, their sum and the sum of
