@@ -393,6 +393,7 @@ func (s *Scene) shared(f *finding.List) {
 		at, names, owner  string
 		used, room, share float64 // litres, litres, of the floors
 		left              int     // that find no room beside the others
+		unsized           string  // one that is there too, of no known size
 	}
 	var groups []group
 	for _, n := range s.nodes() {
@@ -418,6 +419,9 @@ func (s *Scene) shared(f *finding.List) {
 				r, _ := all[k].takes(x)
 				rows += r
 			}
+			if !ok {
+				g.unsized = called(x)
+			}
 			if !ok || rows == 0 { // said of it alone
 				continue
 			}
@@ -442,6 +446,10 @@ func (s *Scene) shared(f *finding.List) {
 		switch {
 		case x.Verdict == finding.Fails:
 			x.Hint = "List more bays for them, or keep some elsewhere."
+		case g.unsized != "":
+			x.Severity, x.Verdict, x.Demand, x.Capacity, x.Unit = finding.Note, finding.NotKnown, 0, 0, ""
+			x.Text = fmt.Sprintf("%s share %s with %s, whose size is not known: whether all find room is not known.", g.names, s.called(g.owner), g.unsized)
+			x.Hint = "Measure one: width, depth and height, or diameter and height."
 		case g.left == 0:
 			x.Demand, x.Capacity, x.Unit = 0, g.room, "l" // all of it is put away: a full bay is not near anything
 			x.Verdict = finding.Holds
