@@ -332,6 +332,12 @@ func (c *Context) text(n *source.Node, v reflect.Value, t reflect.Type, r rules)
 	words := wordsOf(t, r)
 	if words == nil {
 		v.SetString(n.Text)
+		if x, ok := v.Interface().(interface{ Wrong() (what, remedy string) }); ok {
+			if what, remedy := x.Wrong(); what != "" {
+				c.Fail(n.Span, what, remedy)
+				return false
+			}
+		}
 		return true
 	}
 	w := source.Normal(n.Text)

@@ -1,6 +1,9 @@
 package stock
 
-import "strconv"
+import (
+	"fmt"
+	"strconv"
+)
 
 // Catalogue is everything that can be named: the shipped tables, a maker's own library and
 // the job's own entries, merged. Lists are sorted by id.
@@ -96,6 +99,14 @@ func (r Ratio) Float() (float64, bool) {
 	}
 	f, err := strconv.ParseFloat(string(r), 64)
 	return f, err == nil
+}
+
+// Wrong says what is wrong with a number as it is written, and how to write it; "" when nothing is.
+func (r Ratio) Wrong() (what, remedy string) {
+	if f, ok := r.Float(); r != "" && (!ok || f < 0 || f-f != 0) {
+		return fmt.Sprintf("%q is no figure", string(r)), "write the figure alone, without a unit, like 690 or 0.42"
+	}
+	return "", ""
 }
 
 // Whole gives the number rounded to a whole one, and false when it is not known.

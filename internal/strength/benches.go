@@ -13,9 +13,6 @@ import (
 func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 	at := s.at(o.ID, "")
 	own, lacks := s.bodies(o.ID, false)
-	for i := range lacks {
-		lacks[i] = "the weight of " + lacks[i]
-	}
 	if lacks = append(lacks, s.swings(o.ID)...); len(lacks) > 0 {
 		for _, x := range lacks {
 			unknown.add(x, "Give density of the material, or swivel: to the castor.", o.Name, at)
@@ -92,7 +89,7 @@ func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, un
 		own, lacks := s.bodies(h.ID, false)
 		if len(lacks) > 0 {
 			for _, x := range lacks {
-				unknown.add("the weight of "+x, "Give density of the material.", o.Name, s.at(o.ID, ""))
+				unknown.add(x, "Give density of the material.", o.Name, s.at(o.ID, ""))
 			}
 			return worst, false, false
 		}

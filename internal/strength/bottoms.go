@@ -130,7 +130,7 @@ func checkBottoms(s *Scene) finding.List {
 		}
 		own, ok := s.weight(p)
 		if !ok {
-			unknown.add("the weight of "+p.Mark, "Give density of its material under materials:.", s.name(p), at)
+			unknown.add(weightOf(p), "Give density of its material under materials:.", s.name(p), at)
 			continue
 		}
 		d.kg = l.kg + own

@@ -245,9 +245,7 @@ func (s *Scene) bench(o *part.Owner) load {
 		in, missing, _ := s.contents(id, false)
 		t := sum(own)
 		l.kg += t.kg + s.hardware(id, t.kg) + sum(in).kg
-		for _, m := range lacks {
-			l.lacks = append(l.lacks, "the weight of "+m)
-		}
+		l.lacks = append(l.lacks, lacks...)
 		l.lacks = append(l.lacks, missing...)
 	}
 	v := o.Carcass.Size()

@@ -82,7 +82,7 @@ func (s *Scene) leaves() []leaf {
 		l.spacing = mm(slices.Max(f.Hinges) - slices.Min(f.Hinges))
 		kg, ok := s.weight(p)
 		if !ok {
-			l.lacks = append(l.lacks, "the weight of "+p.Mark)
+			l.lacks = append(l.lacks, weightOf(p))
 		}
 		l.kg = kg
 		if h, ok := s.Job.Catalogue.Item(f.Handle); ok && h.Mass != nil {
@@ -96,7 +96,7 @@ func (s *Scene) leaves() []leaf {
 			}
 			kg, ok := s.weight(q)
 			if !ok {
-				l.lacks = append(l.lacks, "the weight of "+q.Mark)
+				l.lacks = append(l.lacks, weightOf(q))
 			}
 			l.rack += kg
 			moment += kg * math.Abs(mm(q.Box().Min.Y+q.Box().Max.Y)/2-mid)

@@ -79,9 +79,9 @@ unit: mm
 practice: {from: metric-shop, case-board: mine, shelf-board: mine, front-board: mine, back-board: thin, box-bottom: thin, box-side: mine, wall-screw: long, foot: leg, slide: run, shelf-load: 300 kg/m2, drawer-load: 300 kg/m2, counter-load: 600 kg/m2}
 people: {shortest: 1600, children: yes}
 materials:
-  wood: {modulus-along: 9000, modulus-across: 6000, strength-along: 36, strength-across: 28, shear-panel: 600, shear-planar: 100, density: 690 kg/m3, creep: 0.8, specific-gravity: 0.42, source: a trial}
+  wood: {modulus-along: 9000, modulus-across: 6000, strength-along: 36, strength-across: 28, shear-panel: 600, shear-planar: 100, density: 690, creep: 0.8, specific-gravity: 0.42, source: a trial}
 species:
-  stuff: {modulus: 9000, strength: 60, density: 450 kg/m3, creep: 0.6, specific-gravity: 0.42, design-bending: 6, source: a trial}
+  stuff: {modulus: 9000, strength: 60, density: 450, creep: 0.6, specific-gravity: 0.42, design-bending: 6, source: a trial}
 boards:
   mine: {material: wood, called: 18, measures: 17.7, length: 2440, width: 1220, grain: along-length}
   thin: {material: wood, called: 6, measures: 6, length: 2440, width: 1220, grain: along-length}

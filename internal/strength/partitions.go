@@ -62,7 +62,7 @@ func (s *Scene) partitionsOn(p *part.Part) (list []stand, by told) {
 func (s *Scene) bears(q *part.Part) (n float64, by told) {
 	kg, ok := s.weight(q)
 	if !ok {
-		by.lacks = append(by.lacks, "the weight of "+q.Mark)
+		by.lacks = append(by.lacks, weightOf(q))
 	}
 	n = newtons(kg)
 	c := q.Box()
@@ -165,7 +165,7 @@ func (s *Scene) reaction(p *part.Part, sp *part.Span, at []float64, k int) (n fl
 func (s *Scene) laid(p *part.Part, sp *part.Span) (even float64, bays []beam.Uniform, on []stand, by told) {
 	kg, ok := s.weight(p)
 	if !ok {
-		by.lacks = append(by.lacks, "the weight of "+p.Mark)
+		by.lacks = append(by.lacks, weightOf(p))
 	}
 	l := s.on(p, sp, &board{part: p})
 	by.also(told{l.assumed, l.lacks})

@@ -289,7 +289,7 @@ func checkCarrying(s *Scene) finding.List {
 			kg, ok := s.weight(p)
 			if !ok {
 				lacks++
-				unknown.add("the weight of "+p.Mark, "Give density of its material, or mass: of what is bought.", o.Name, at)
+				unknown.add(weightOf(p), "Give density of its material, or mass: of what is bought.", o.Name, at)
 				continue
 			}
 			all += kg

@@ -66,9 +66,7 @@ func (s *Scene) frameOf(o *part.Owner) (f footing, lacks []string) {
 	f.high = mm(o.Box.Max.Z) - z0
 	f.plates, f.feet = math.Inf(1), math.Inf(1)
 	own, missing := s.bodies(o.ID, false)
-	for _, m := range missing {
-		lacks = append(lacks, "the weight of "+m)
-	}
+	lacks = append(lacks, missing...)
 	t := sum(own)
 	f.own, f.centre = newtons(t.kg), rear-t.y
 	in, none, _ := s.contents(o.ID, false)

@@ -139,9 +139,7 @@ func (s *Scene) bare(o *part.Owner) load {
 	own, lacks := s.bodies(o.ID, false)
 	t := sum(own)
 	l := load{kg: t.kg + s.hardware(o.ID, t.kg)}
-	for _, m := range lacks {
-		l.lacks = append(l.lacks, "the weight of "+m)
-	}
+	l.lacks = append(l.lacks, lacks...)
 	l.known = len(l.lacks) == 0
 	return l
 }

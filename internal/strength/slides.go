@@ -103,7 +103,7 @@ func (s *Scene) moving(m *part.Motion) (parts float64, in load, lacks []string) 
 		seen[p.Mark] = true
 		kg, ok := s.weight(p)
 		if !ok {
-			lacks = append(lacks, "the weight of "+p.Mark)
+			lacks = append(lacks, weightOf(p))
 		}
 		parts += kg
 	}

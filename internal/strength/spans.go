@@ -88,13 +88,13 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 	b.reach = way(b.supports)
 	own, ok := s.weight(p)
 	if !ok {
-		unknown.add("the weight of "+p.Mark, "Give density of its material under materials:.", s.name(p), b.at)
+		unknown.add(weightOf(p), "Give density of its material under materials:.", s.name(p), b.at)
 		return b, false
 	}
 	own *= mm(size.X) / mm(p.Box().Size().X) // of all pieces of a counter's layer
 	s.stiffen(&b, sp, axis, &own)
 	for _, m := range b.lacks {
-		unknown.add("the weight of "+m, "Give density of its material under materials: or species:.", s.name(p), b.at)
+		unknown.add(m, "Give density of its material under materials: or species:.", s.name(p), b.at)
 	}
 	if len(b.lacks) > 0 {
 		return b, false
@@ -307,7 +307,7 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 			}
 			seen[c] = true
 			if !ok {
-				b.lacks = append(b.lacks, q.Mark)
+				b.lacks = append(b.lacks, weightOf(q))
 			}
 			*own += kg * mm(size.X) / mm(q.Box().Size().X)
 		case part.CounterLayer, part.Blocking:
@@ -316,7 +316,7 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 			}
 			seen[c] = true
 			if !ok {
-				b.lacks = append(b.lacks, q.Mark)
+				b.lacks = append(b.lacks, weightOf(q))
 			}
 			joints[which{'l', len(b.layers)}], names[which{'l', len(b.layers)}] = meet, q.Name
 			b.layers = append(b.layers, layer{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), bottom: mm(c.Min.Z - box.Min.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
@@ -464,9 +464,7 @@ func (s *Scene) gross(owner string) load {
 	t := sum(own)
 	l.kg = t.kg + s.hardware(owner, t.kg) + sum(in).kg
 	l.assumed = assumed
-	for _, m := range lacks {
-		l.lacks = append(l.lacks, "the weight of "+m)
-	}
+	l.lacks = append(l.lacks, lacks...)
 	l.lacks = append(l.lacks, missing...)
 	for i := range s.Room.Seats {
 		seat := &s.Room.Seats[i]
@@ -485,9 +483,7 @@ func (s *Scene) gross(owner string) load {
 			continue
 		}
 		top, lacks := s.bodies(seat.ID, false)
-		for _, m := range lacks {
-			l.lacks = append(l.lacks, "the weight of "+m)
-		}
+		l.lacks = append(l.lacks, lacks...)
 		v := o.Box.Size()
 		kg := math.Max(float64(s.Job.Practice.CounterLoad)/1e9*mm(v.X)*mm(v.Y)/1e6, s.tops[seat.ID].kg)
 		l.lacks = append(l.lacks, s.tops[seat.ID].lacks...)

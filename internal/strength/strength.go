@@ -146,6 +146,14 @@ func (s *Scene) weight(p *part.Part) (float64, bool) {
 	return m.Kilograms(), ok
 }
 
+// weightOf is the fact that is missing where a part's mass is not known: the same for all that is of one board.
+func weightOf(p *part.Part) string {
+	if p.Stock == "" {
+		return "the weight of " + p.Mark
+	}
+	return "the weight of what is made of " + p.Stock
+}
+
 // body is a mass with its centre in the frame of its wall.
 type body struct {
 	kg      float64
@@ -167,13 +175,13 @@ func sum(list []body) body {
 	return t
 }
 
-// bodies are the parts of an owner, doors turned open when open says so. Lacks names what has
-// no known mass.
+// bodies are the parts of an owner, doors turned open when open says so. Lacks says what mass is
+// not known.
 func (s *Scene) bodies(owner string, open bool) (list []body, lacks []string) {
 	for _, p := range s.of(owner).parts {
 		kg, ok := s.weight(p)
 		if !ok {
-			lacks = append(lacks, p.Mark)
+			lacks = append(lacks, weightOf(p))
 			continue
 		}
 		b := centre(p.Box(), kg)

@@ -163,7 +163,7 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 	for _, p := range s.of(o.ID).parts {
 		kg, ok := s.weight(p)
 		if !ok {
-			t.lacks = append(t.lacks, "the weight of "+p.Mark)
+			t.lacks = append(t.lacks, weightOf(p))
 			continue
 		}
 		t.own += kg

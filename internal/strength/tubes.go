@@ -41,7 +41,7 @@ func checkTubes(s *Scene) finding.List {
 		l := s.on(p, sp, &board{part: p})
 		own, weighed := s.weight(p)
 		if !weighed {
-			unknown.add("the weight of "+p.Mark, "Give mass of the tube under hardware:.", name, at)
+			unknown.add(weightOf(p), "Give mass of the tube under hardware:.", name, at)
 			continue
 		}
 		if !l.known {

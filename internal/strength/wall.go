@@ -206,9 +206,7 @@ func (s *Scene) hangingBy(o *part.Owner, held []part.Fixing) hang {
 	var h hang
 	own, lacks := s.bodies(o.ID, true)
 	in, missing, assumed := s.contents(o.ID, true)
-	for _, m := range lacks {
-		h.lacks = append(h.lacks, "the weight of "+m)
-	}
+	h.lacks = append(h.lacks, lacks...)
 	h.lacks = append(h.lacks, missing...)
 	t := sum(own)
 	t.kg += s.hardware(o.ID, t.kg)
