@@ -496,16 +496,46 @@ type strain struct {
 	v, t  float64
 }
 
-// strained finds the most loaded screw; fact says what is not known.
+// strained finds the most loaded screw; fact says what is not known. A screw beside which the others would be loaded less
+// without it, because it only turns the case, is not counted: screws yield before they break, so that any sharing that
+// balances the load is safe.
 func (s *Scene) strained(h hang) (worst strain, fact, find string) {
+	all := append(slices.Clone(h.upper), h.low...)
+	grips := make([]grip, len(all))
+	for i, x := range all {
+		if grips[i], fact, find = s.gripOf(x); fact != "" {
+			return strain{ratio: -1}, fact, find
+		}
+	}
+	worst = h.most(grips)
+	for again := !h.ledger; again && worst.ratio > 0; { // a ledger brings each stud what a beam would
+		again = false
+		from, g := h, grips
+		for i := range g {
+			n := from
+			if i < len(from.upper) {
+				n.upper = slices.Delete(slices.Clone(from.upper), i, i+1)
+			} else {
+				n.low = slices.Delete(slices.Clone(from.low), i-len(from.upper), i-len(from.upper)+1)
+			}
+			if len(single(n.upper)) < 2 || len(from.low) > 0 && len(single(n.low)) < 2 {
+				continue // it hangs in two studs at least
+			}
+			left := slices.Delete(slices.Clone(g), i, i+1)
+			if w := n.most(left); w.ratio < worst.ratio*(1-1e-9) {
+				worst, h, grips, again = w, n, left, true
+			}
+		}
+	}
+	return worst, "", ""
+}
+
+// most is the most loaded screw, of grips for the upper ones first and then the lower ones.
+func (h hang) most(grips []grip) (worst strain) {
 	carry, v, t := h.asked()
 	worst.ratio = -1
 	for i, x := range carry {
-		y, fact, find := s.gripOf(x)
-		if fact != "" {
-			return worst, fact, find
-		}
-		r := math.Inf(1)
+		y, r := grips[i], math.Inf(1)
 		if !y.none {
 			r = y.fast.Ratio(v[i], t[i], y.z, y.w)
 		}
@@ -513,7 +543,7 @@ func (s *Scene) strained(h hang) (worst strain, fact, find string) {
 			worst = strain{r, x, y, v[i], t[i]}
 		}
 	}
-	return worst, "", ""
+	return worst
 }
 
 // screwed judges screws in studs.
