@@ -508,7 +508,7 @@ func (s *Scene) strained(h hang) (worst strain, fact, find string) {
 		}
 	}
 	worst = h.most(grips)
-	for again := !h.ledger; again && worst.ratio > 0; { // a ledger brings each stud what a beam would
+	for again := len(h.brought) == 0; again && worst.ratio > 0; { // a ledger brings each stud what a beam would
 		again = false
 		from, g := h, grips
 		for i := range g {
