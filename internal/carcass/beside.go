@@ -21,11 +21,12 @@ func (b *build) place(s shell) {
 				if d := box.And(c).Size(); d.X < nookSlim || d.Z < nookSlim { // the room left round it is enough
 					continue
 				}
-				kind := part.Cutout
+				kind, tool := part.Cutout, saw
 				if c.Min.X <= box.Min.X || c.Max.X >= box.Max.X || c.Min.Z <= box.Min.Z || c.Max.Z >= box.Max.Z {
-					kind = part.Notch
+					d := box.And(c).Size()
+					kind, tool = part.Notch, b.shop.Notcher(d.X, d.Z)
 				}
-				p.Recess(kind, part.Upper, c, saw, "opening")
+				p.Recess(kind, part.Upper, c, tool, "opening")
 			}
 			for _, n := range backRails {
 				r := b.part(n)
@@ -35,7 +36,7 @@ func (b *build) place(s shell) {
 				box := r.Box()
 				cut := box.And(geom.B(c.Min.X, box.Min.Y, c.Min.Z, c.Max.X, box.Max.Y, c.Max.Z))
 				if d := cut.Size(); d.X >= nookSlim && d.Z >= nookSlim { // less is in the room left round it
-					r.Recess(part.Notch, part.Upper, cut, saw, "opening")
+					r.Recess(part.Notch, part.Upper, cut, b.shop.Notcher(d.X, d.Z), "opening")
 				}
 			}
 		}

@@ -5,6 +5,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/part"
 )
 
@@ -62,7 +63,7 @@ func (b *build) camNotches() {
 				face = p.Facing(geom.Up)
 			}
 			q := *p
-			q.Recess(part.Notch, face, c.room, "hand saw", "cam of the lock")
+			q.Recess(part.Notch, face, c.room, joinery.HandSaw, "cam of the lock")
 			if o := q.Ops[len(q.Ops)-1]; !p.Clear(o, 2*mm) {
 				b.say(LockPlace, finding.Error, c.path, fmt.Sprintf("the lock's cam turns where the %s is, and what is worked there leaves no room for a notch", p.Name), "no lock, one door instead of two, or the board elsewhere than behind the middle")
 				continue

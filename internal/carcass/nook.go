@@ -48,7 +48,7 @@ func (n nook) inside(b *build, back L) bool {
 
 // notches saws the sides and whatever else stands in the nook round it.
 func (b *build) notches() {
-	n, saw := b.nook(), b.shop.Saw()
+	n := b.nook()
 	var stopped []string
 	for i := range b.a.Parts {
 		p := &b.a.Parts[i]
@@ -69,6 +69,7 @@ func (b *build) notches() {
 		}
 		ax := p.Pose.W().Axis() // through the board's thickness
 		cut.Min, cut.Max = cut.Min.With(ax, box.Min.At(ax)), cut.Max.With(ax, box.Max.At(ax))
-		p.Recess(part.Notch, part.Upper, cut, saw, "room for what stands out from the wall")
+		across := cut.Size()
+		p.Recess(part.Notch, part.Upper, cut, b.shop.Notcher(across.At((ax+1)%3), across.At((ax+2)%3)), "room for what stands out from the wall")
 	}
 }

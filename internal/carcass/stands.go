@@ -21,7 +21,7 @@ func (b *build) stands() {
 	inset := L(0)
 	if st.Kind == "toe" || st.Kind == "toe-feet" {
 		inset = max(or(st.Recess, toeRecess)-b.tf-b.air, 0)
-		saw := b.shop.Saw()
+		saw := b.shop.Notcher(inset, b.zb-b.zs)
 		for _, n := range []string{"side-l", "side-r"} {
 			p := b.part(n)
 			box := p.Box()

@@ -32,7 +32,7 @@ func (b *book) words() string {
 	add(len(b.Assembly.Fronts) > 0, "reveal: the gap beside a door or a drawer's front; overlay: how far it covers the edge of the case")
 	add(roles[part.BoxSide], "box: the drawer without its front")
 	add(len(b.Plan.Sheets) > 0, "kerf: what the blade takes; setting: how far the fence or the stop stands from the blade; rip: a cut along the length of the sheet; crosscut: one across it; offcut: a piece worth keeping, scrap: one that is not")
-	add(len(b.Assembly.Parts) > 0, "datum: the corner, end, edge or face that figures are measured from; up, of a hole in an edge or an end: from the broad face that its drawing names")
+	add(len(b.Assembly.Parts) > 0, "datum: the corner, end, edge or face that figures are measured from; up, of a hole in an edge or an end: from the broad face that its drawing names; face side and face edge: the side that is marked, and the edge that figures across it are measured from")
 	add(slices.ContainsFunc(b.Assembly.Parts, func(p part.Part) bool {
 		return slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == "joining screw" })
 	}), "joining screw: through the sides of two cases, to be undone")

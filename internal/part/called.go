@@ -13,7 +13,7 @@ type FaceNames [6]string
 // Plain are the names of the faces of a part of which no place is told, or of several parts that
 // lie in several ways: the face side is the one that is marked and drawn first.
 func Plain() FaceNames {
-	return FaceNames{"upper face", "lower face", "start end", "far end", "near edge", "far edge"}
+	return FaceNames{"face side", "other side", "start end", "far end", "face edge", "far edge"}
 }
 
 // Around are the boxes about what belongs together, by owner and motion, the fronts of what moves left out.

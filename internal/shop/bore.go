@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -106,6 +107,10 @@ func (s *steps) bore() {
 				text += " Clamp a board of scrap where the bit comes out."
 			}
 		case part.Notch:
+			if k.tool == joinery.HandSaw {
+				text += " From both faces."
+				break
+			}
 			text += " A round blade stops short of an inner corner: saw the rest by hand, upright, from both faces."
 		case part.Bevel:
 			if k.what == part.Mitre {

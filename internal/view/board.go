@@ -11,7 +11,7 @@ import (
 )
 
 // Face names, as the drawings of parts call them: edges by what the drawing shows.
-var faceNames = [...]string{"upper face", "lower face", "start end", "far end", "near edge", "far edge"}
+var faceNames = [...]string{"face side", "other side", "start end", "far end", "face edge", "far edge"}
 
 // FaceName says which face of a part's drawing is meant.
 func FaceName(f part.Face) string { return faceNames[f] }

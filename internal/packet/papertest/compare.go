@@ -209,7 +209,7 @@ func (c *comparing) ops(got Part, want planPart) {
 }
 
 // anyhow are the names of the faces of a board of which no place is told.
-var anyhow = map[string]string{"upper": "upper face", "lower": "lower face", "start": "start end", "end": "far end", "near": "near edge", "far": "far edge"}
+var anyhow = map[string]string{"upper": "face side", "lower": "other side", "start": "start end", "end": "far end", "near": "face edge", "far": "far edge"}
 
 var axisOf = map[string]int{"start": 0, "end": 0, "near": 1, "far": 1, "upper": 2, "lower": 2}
 

@@ -48,9 +48,11 @@ func (b *build) spots(mark string, turned int) (out []spot) {
 			return up
 		}
 		switch {
-		case strings.HasPrefix(face, "start"), strings.HasPrefix(face, "near"), face == "lower face":
+		case face == "face side", face == "other side":
+			return face == "face side"
+		case strings.HasPrefix(face, "start"), strings.HasPrefix(face, "face edge"):
 			return turned>>dim&1 == 1
-		case strings.HasPrefix(face, "far"), face == "upper face":
+		case strings.HasPrefix(face, "far"):
 			return turned>>dim&1 == 0
 		}
 		// inside and outside: towards the middle of what the part is in, or away from it

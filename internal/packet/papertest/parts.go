@@ -10,7 +10,7 @@ import (
 
 // Op is one working of a part. Sizes are mm from the datum corner; Depth is negative for
 // through. Faces are called as paper calls them: "inside face", "lower end"; a pocket to either end
-// or edge goes towards the "start end" or the "far end", the "near edge" or the "far edge".
+// or edge goes towards the "start end" or the "far end", the "face edge" or the "far edge".
 type Op struct {
 	Kind, Face, Towards string
 	X, Y, L, W, Dia     float64
@@ -332,7 +332,7 @@ func headOver(list []run, s run) string {
 }
 
 // aFace is how paper calls a face, an end or an edge.
-const aFace = `(?:[a-z]+ (?:face|end|edge)|underside)`
+const aFace = `(?:[a-z]+ (?:face|end|edge)|face side|other side|underside)`
 
 var (
 	alikeNote   = regexp.MustCompile(`, (\d+) alike$`)
@@ -341,7 +341,7 @@ var (
 	asSawn      = regexp.MustCompile(` As sawn (` + figure + ` × ` + figure + `)\.`)
 	sawnSmaller = regexp.MustCompile(`(.+?) (?:is|are) sawn (` + figure + ` × ` + figure + `)\.`)
 	edged       = regexp.MustCompile(` Edging: (.*?)\.`)
-	faceWord    = regexp.MustCompile(`\. ([A-Z][a-z]+ (?:face|end|edge)|Underside)(, |: |\.$)`)
+	faceWord    = regexp.MustCompile(`\. ([A-Z][a-z]+ (?:face|end|edge)|Face side|Other side|Underside)(, |: |\.$)`)
 )
 
 // works gives the parts of the cards their workings, and holds each card against the table.

@@ -227,12 +227,12 @@ func (b *build) lies(mark string, faces ...string) [3]int {
 	d := [3]int{-1, -1, -1}
 	tell := faces
 	for _, f := range []string{p.Along, p.Across} { // not those of a board that lies anyhow
-		if f != "start end" && f != "near edge" {
+		if f != "start end" && f != "face edge" {
 			tell = append(tell, f)
 		}
 	}
 	for _, o := range p.Ops {
-		if o.Face != "upper face" && o.Face != "lower face" {
+		if o.Face != "face side" && o.Face != "other side" {
 			tell = append(tell, o.Face)
 		}
 	}

@@ -147,7 +147,7 @@ func (r *reader) work(s string) ([]Op, error) {
 				case "either edge":
 					q.Towards = "far edge"
 					if y == slices.Min(ys) {
-						q.Towards = "near edge"
+						q.Towards = "face edge"
 					}
 				default:
 					q.Towards = m[2]
