@@ -143,7 +143,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	if packed > 0 {
 		n := 0
 		for _, f := range a.Fixings {
-			if f.Packing >= shimLeast && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
+			if f.Packing >= part.ShimLeast && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
 				n++
 			}
 		}
@@ -516,15 +516,12 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 	}
 }
 
-// Shims: a pair of tapered ones makes up what is under one point, as does one behind a rail that is
-// packed out; less than half a millimetre is none. Common practice, no source.
-const shimLeast = length.MM / 2
-
-// shims lists the tapered shims under the points of an owner that need them.
+// shims lists the tapered shims under the points of an owner that need them: a pair makes up what is under one
+// point, as does one behind a rail that is packed out.
 func (w *work) shims(s *place.Seat, a *part.Assembly) {
 	n := 0
 	for _, f := range a.Feet {
-		if f.Kind == "shim" && (f.Height >= shimLeast || f.Unsure) {
+		if f.Kind == "shim" && (f.Height >= part.ShimLeast || f.Unsure) {
 			n++
 		}
 	}

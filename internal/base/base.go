@@ -49,6 +49,7 @@ const (
 	shimMost  = 19 * mm // 3/4 in
 	thinEnd   = 6 * mm  // a sole or block is not made thinner
 	blockLong = 100 * mm
+	shimIn    = 20 * mm // middle of a pair of shims from the end of its block
 	bear      = 60 * mm // length of a shim along its rail
 	common    = "common practice, no source"
 )

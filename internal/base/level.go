@@ -88,7 +88,8 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 				if h >= thinEnd {
 					p := b.add(fmt.Sprintf("block-%d", n), part.Spacer, fmt.Sprintf("block %d under the base", n), geom.B(l, y, z0-h, min(l+blockLong, hi), y+b.t, z0), geom.Right, geom.Up)
 					b.under(local, p)
-					f.Height, f.At.Z = drop-h, z0-h
+					f.At.X = max(l+shimIn, min(x, min(l+blockLong, hi)-shimIn))
+					f.Height, f.At.Z = b.Box.Min.Z-floor(f.At.X, mid)-h, z0-h
 				}
 			case "feet":
 				if h, ok := b.Catalogue.Item(b.Practice.Foot); ok {

@@ -423,6 +423,9 @@ type Hold struct {
 	Pairs  int    // of feet, one in front and one behind, 0 for as many as the width asks for
 }
 
+// ShimLeast: what is lower, or packed out by less, gets no shim (common practice, no source).
+const ShimLeast = length.MM / 2
+
 // Foot is one point a case stands on.
 type Foot struct {
 	Owner           string
@@ -433,6 +436,14 @@ type Foot struct {
 	Unsure          bool // nobody has measured the floor there
 	Least, Greatest L
 	Rating          mass.Mass
+}
+
+// Tape prints how high a foot is, as maps and steps tell it: 0 where it gets no shim.
+func (f Foot) Tape(u length.Unit) string {
+	if f.Kind == "shim" && f.Height < ShimLeast {
+		return "0"
+	}
+	return f.Height.Tape(u)
 }
 
 // BoltedRail is the row of the fixings that are bolts of a counter's rail through the side of a case, and

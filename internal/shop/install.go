@@ -278,7 +278,7 @@ func (s *steps) bolts(o part.Owner) []string {
 // stood says on what a thing stands: its feet, or shims.
 func (s *steps) stood(o part.Owner) string {
 	for _, f := range s.Assembly.Feet {
-		if f.Owner == o.ID && (f.Kind != "shim" || f.Height >= shimLeast || f.Unsure) {
+		if f.Owner == o.ID && (f.Kind != "shim" || f.Height >= part.ShimLeast || f.Unsure) {
 			return map[string]string{"foot": "feet", "castor": "castors", "shim": "shims"}[f.Kind]
 		}
 	}

@@ -296,6 +296,12 @@ func (s *steps) hardware(kind string) []string {
 		if h.Length > 0 {
 			t += ", " + s.in(h.Length)
 		}
+		if x, ok := s.Catalogue.Item(h.ID); ok && kind == "slide" && x.SlideKind == "side" && x.Section > 0 {
+			t += ", " + s.size(x.Section) + " thick"
+			if x.SideRoom > 0 {
+				t += " in a room of " + s.size(x.SideRoom) + " on each side"
+			}
+		}
 		if t += " (hardware, " + h.ID + ")"; !slices.Contains(out, t) {
 			out = append(out, t)
 		}

@@ -10,11 +10,10 @@ import (
 	"stowright/internal/part"
 )
 
-// A pair of tapered shims makes up so much; under more, a piece of board goes first. Less than shimLeast
+// A pair of tapered shims makes up so much; under more, a piece of board goes first. Less than part.ShimLeast
 // is nothing. Common practice, no source.
 const (
-	shimPair  = 12 * length.MM
-	shimLeast = length.MM / 2
+	shimPair = 12 * length.MM
 )
 
 // underneath tells the heights of what a thing stands on, and takes the shims that it is packed with.
@@ -29,7 +28,7 @@ func (s *steps) underneath(o part.Owner) (points []string, fits []Fit) {
 		if f.Kind == "shim" {
 			unsure = unsure || f.Unsure
 			high = max(high, f.Height)
-			if f.Height < shimLeast {
+			if f.Height < part.ShimLeast {
 				flat++
 				continue
 			}

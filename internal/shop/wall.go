@@ -33,7 +33,7 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 	var fits []Fit
 	packed := 0
 	for _, f := range list {
-		if f.Packing < shimLeast {
+		if f.Packing < part.ShimLeast {
 			f.Packing = 0
 		}
 		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, "", f.Kind == part.ToWall && f.Stud != ""}
@@ -312,7 +312,7 @@ func (s *steps) packs(list []part.Fixing, what string) string {
 	for _, f := range list {
 		most = max(most, f.Packing)
 	}
-	if most < shimLeast {
+	if most < part.ShimLeast {
 		return ""
 	}
 	t := fmt.Sprintf(" Where packing is told, push a pair of shims in behind %s, close beside the screw: one with its thick end first, then the other with its thin end first against it, until they are as thick as told. Then drive the screw home; saw off what stands out.", what)

@@ -120,7 +120,7 @@ func (c Scene) Levels() *Figure {
 			}
 		}
 		for _, x := range feet {
-			tag(s, in, v.At(x.At.X, x.At.Y), x.Height.Tape(c.Unit.Unit), true)
+			tag(s, in, v.At(x.At.X, x.At.Y), x.Tape(c.Unit.Unit), true)
 		}
 		s.Layer = ""
 	}
