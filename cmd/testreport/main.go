@@ -1,24 +1,31 @@
 // Testreport reads `go test -json` from standard input, prints what failed and what was
-// skipped and why, and closes with the counts. It exits 1 when a test failed, when none ran,
+// skipped and why, and closes with the tests that took longest and the counts. It exits 1 when a test failed, when none ran,
 // or when one was skipped although the shared data lies beside the checkout.
 package main
 
 import (
 	"bufio"
+	"cmp"
 	"encoding/json"
 	"fmt"
 	"os"
+	"slices"
 	"strings"
 )
 
 type event struct {
 	Action, Package, Test, Output string
+	Elapsed                       float64 // seconds
 }
+
+// longest is how many tests are named that took longest.
+const longest = 12
 
 func main() {
 	out := map[string]*strings.Builder{}
 	var passed, failed, skipped int
 	broken := false
+	var slow []event
 	in := bufio.NewScanner(os.Stdin)
 	in.Buffer(nil, 16<<20)
 	for in.Scan() {
@@ -29,6 +36,9 @@ func main() {
 			continue
 		}
 		key := e.Package + " " + e.Test
+		if e.Test != "" && e.Elapsed > 0 && !strings.Contains(e.Test, "/") {
+			slow = append(slow, e)
+		}
 		switch e.Action {
 		case "output", "build-output":
 			if e.Action == "build-output" {
@@ -64,6 +74,11 @@ func main() {
 				}
 			}
 		}
+	}
+	slices.SortStableFunc(slow, func(a, b event) int { return cmp.Compare(b.Elapsed, a.Elapsed) })
+	fmt.Println("\nthe longest, in seconds, beside others that ran:")
+	for _, e := range slow[:min(longest, len(slow))] {
+		fmt.Printf("%6.1f %s %s\n", e.Elapsed, strings.TrimPrefix(e.Package, "stowright/"), e.Test)
 	}
 	fmt.Printf("\n%d passed, %d failed, %d skipped\n", passed, failed, skipped)
 	_, err := os.Stat("../shared")

@@ -16,7 +16,7 @@ import (
 // sizes of plan.json to 0.02 mm; shopping.csv buys what plan.json does.
 func TestListsAgreeWithThePlan(t *testing.T) {
 	for _, example := range plantest.Examples() {
-		files := pack(t, plantest.Result(t, example))
+		files := packed(t, example)
 		var plan struct {
 			Parts []struct {
 				Mark, Made, Grain string
