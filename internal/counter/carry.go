@@ -163,6 +163,31 @@ func (b *build) hold() {
 	}
 }
 
+// UnderBench gives the room for a case under a free bench whose top is in a box: between its legs, from the top's front edge
+// to the rails between the rear legs, up to the upper rails or, with a lower shelf, to the rails below that. Empty when
+// its legs are no stock.
+func UnderBench(c stock.Catalogue, caseBoard string, f Free, top part.Box) part.Box {
+	t, w := L(0), L(0)
+	if st, ok := c.Stick(f.Legs); ok {
+		t, w = st.Thickness, st.Width
+	} else if bd, ok := c.Board(cmp.Or(f.Legs, caseBoard)); ok {
+		t, w = bd.Thickness, boardLeg
+	} else {
+		return part.Box{}
+	}
+	high := top.Min.Z - w
+	if f.Brace == "shelf" {
+		high = f.Bottom + lowRail
+		if x, ok := c.Item(f.Feet); ok {
+			high += x.Height
+		}
+	}
+	return geom.B(top.Min.X+legInset+t, top.Min.Y, f.Bottom, top.Max.X-legInset-t, top.Max.Y-legInset-w, high)
+}
+
+// boardLeg is how wide a leg of board is (common practice, no source).
+const boardLeg = 90 * mm
+
 // free makes the frame of a bench: four legs, rails under the top, and what keeps it from racking.
 func (b *build) free() {
 	t, w, ok, mat := L(0), L(0), false, part.Stick
@@ -170,7 +195,7 @@ func (b *build) free() {
 		t, w, ok = st.Thickness, st.Width, true
 	} else if bd, is := b.Catalogue.Board(cmp.Or(b.Free.Legs, b.Practice.Case)); is {
 		b.Free = &Free{Legs: bd.ID, Brace: b.Free.Brace, Feet: b.Free.Feet, Bottom: b.Free.Bottom}
-		t, w, ok, mat = bd.Thickness, 90*mm, true, part.Board
+		t, w, ok, mat = bd.Thickness, boardLeg, true, part.Board
 	}
 	if !ok {
 		b.say(NoStock, finding.Error, fmt.Sprintf("the legs are to be of %q, which is no stick and no board: there are none", b.Free.Legs), "name a stick or a board", 0)

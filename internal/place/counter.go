@@ -422,9 +422,10 @@ func (l *layout) rolling() {
 			}
 		}
 		if knee == nil && cc.Case.Rolls != "" {
-			if s := l.room.Seat(cc.Case.Rolls); s != nil { // a free bench: it rolls in at the middle
-				mid := s.Box.Min.X + (s.Box.Max.X-s.Box.Min.X)/2
-				knee, under = &Knee{From: mid - *cc.Spec.Width/2, To: mid - *cc.Spec.Width/2 + *cc.Spec.Width, Clear: s.Top - s.Level}, *s
+			if s := l.room.Seat(cc.Case.Rolls); s != nil { // a free bench: it stands in the middle
+				u := l.underBench(*s)
+				knee, under = &Knee{From: u.Min.X, To: u.Max.X, Clear: u.Max.Z - s.Level}, *s
+				under.Rear = u.Max.Y
 			}
 		}
 		if knee == nil {
@@ -449,6 +450,20 @@ func (l *layout) rolling() {
 			l.kneeSpace(job.Named[job.Counter]{ID: under.ID}, under, Knee{Run: knee.Run, From: knee.From, To: knee.To, Clear: knee.Clear, Want: job.Knee{For: cc.ID}})
 		}
 	}
+}
+
+// underBench gives the room between the legs of a free bench; all under its top where it has no legs that are known.
+func (l *layout) underBench(s Seat) Box {
+	all := geom.B(s.Box.Min.X, s.Box.Min.Y, s.Level, s.Box.Max.X, s.Rear, s.Box.Min.Z)
+	c := l.counter(s.ID)
+	if c == nil || c.Free == nil {
+		return all
+	}
+	u := counter.UnderBench(l.job.Catalogue, l.job.Practice.Case, counter.Free{Legs: c.Free.Legs, Brace: c.Free.Brace, Feet: c.Free.Feet, Bottom: s.Level}, s.Box)
+	if u.Empty() {
+		return all
+	}
+	return u
 }
 
 func (l *layout) counter(id string) *job.Counter {

@@ -137,8 +137,12 @@ type Hold struct {
 }
 
 // endEase is how much further than a span's ends a screw keeps where its stud lets it: 5 mm past the least that a rail
-// is bored at makes the 25 mm that are advised (strength, wall-screw-edge).
-const endEase = 5 * length.MM
+// is bored at makes the 25 mm that are advised (strength, wall-screw-edge), as long as EdgeCover and edgeEase are left to
+// the stud's edge, which makes the two and a half diameters of 5 mm that are advised there.
+const (
+	endEase  = 5 * length.MM
+	edgeEase = 7 * length.MM / 2
+)
 
 // Holds gives the places within x0..x1 at height z where a screw finds wood with EdgeCover on
 // both sides: the centre of a stud, or as near to it as the span lets. A header takes a
@@ -159,7 +163,8 @@ func (w *Wall) Holds(x0, x1, z, pitch L) []Hold {
 		last = s.At
 		x := min(max(s.At, lo), hi)
 		if x1-x0 > 2*endEase { // further from the ends of the span where the stud is wide enough
-			x = min(max(x, min(x0+endEase, hi)), max(x1-endEase, lo))
+			x = max(x, min(x0+endEase, s.At+half-edgeEase))
+			x = min(x, max(x1-endEase, s.At-half+edgeEase))
 		}
 		r = append(r, Hold{X: x, ID: s.ID, Depth: s.Depth, Group: group, Species: s.Species})
 	}

@@ -30,7 +30,7 @@ func parse(t testing.TB, name string, b []byte) job.Checked {
 func truths(example string) []string {
 	return map[string][]string{
 		"fennel-street":       {"no-bit case/shelves", "no-bit case/spray case", "no-bit case/trays", "no-bit case/tyres left", "no-bit case/tyres middle"},
-		"hollis-court":        {"drawer-wide case/gap drawers/in-drawer-1", "drawer-wide case/gap drawers/in-drawer-2", "drawer-wide case/gap drawers/in-drawer-3", "goods-room counter/free bench/type cases"},
+		"hollis-court":        {"drawer-wide case/gap drawers/in-drawer-1", "drawer-wide case/gap drawers/in-drawer-2", "drawer-wide case/gap drawers/in-drawer-3"},
 		"hollis-court-friend": {"drawer-wide case/wide drawers/in-drawer-1", "drawer-wide case/wide drawers/in-drawer-2", "drawer-wide case/wide drawers/in-drawer-3"},
 		"ostler-row":          {"lift-index case/saw case/in/planer"},
 	}[example]

@@ -27,7 +27,7 @@ const goodsSource = "the job; arithmetic: rows of equal boxes, and the area of t
 
 func keeping() Rule {
 	return Rule{Name: "goods", Codes: []finding.Code{GoodsRoom, GoodsHeight, GoodsWith},
-		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
+		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one, and no bay more than the load stated for it. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
 		Source:  goodsSource,
 		Example: "46 tins of 4-1/4 in on two shelves that have room for 24.",
 		Run:     checkKeeping}
@@ -65,8 +65,15 @@ func sizes(g *stock.Goods) (list [][3]float64) {
 const slack = 0.5
 
 // takes gives how many of some goods a place holds in rows, and the most that its floor's area could hold however
-// they stood. A rail and bored holes hold no more than rows, a hook board no more than its face.
+// they stood. A rail and bored holes hold no more than rows, a hook board no more than its face, and no bay more than the load
+// stated for it.
 func (p *spot) takes(g *stock.Goods) (rows, most float64) {
+	if p.bay != nil {
+		defer func() {
+			n := float64(p.bears(g, p.bay.Load.Kilograms()))
+			rows, most = math.Min(rows, n), math.Min(most, n)
+		}()
+	}
 	c := p.column(g)
 	if c.each == 0 {
 		return 0, 0
@@ -324,6 +331,10 @@ func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *fi
 		x.Severity, x.Verdict = finding.Warning, finding.Fails
 		x.Text = fmt.Sprintf("%s: they are to hang, and nothing in %s has a rail or hooks.", many, s.in(all))
 		x.Hint = "List them under a hook board or a bay with hanging:, or say how else they may be stored, lies:."
+	case most == 0 && slices.ContainsFunc(all, func(p spot) bool { return p.column(g).each > 0 }):
+		x.Severity, x.Verdict = finding.Warning, finding.Fails
+		x.Text = fmt.Sprintf("%s: one weighs more than the load stated for %s.", many, s.in(all))
+		x.Hint = "State a larger load:, which is proved then, or keep them elsewhere."
 	case most == 0:
 		x.Severity, x.Verdict = finding.Warning, finding.Fails
 		x.Text = fmt.Sprintf("%s: none goes into %s, whose largest place for them is %s.", many, s.in(all), s.measures(all[wide].size))
@@ -336,6 +347,9 @@ func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *fi
 			x.Text = fmt.Sprintf("%s: what they are put in, %s, has room for %.0f.", many, s.in(all), most)
 		}
 		x.Hint = fmt.Sprintf("List more bays for them, say stack: where they may stand on each other, or keep %.0f elsewhere.", n-most)
+		if slices.ContainsFunc(all, func(p spot) bool { return p.bay != nil && p.bay.Load > 0 }) {
+			x.Hint = fmt.Sprintf("List more bays for them, say stack: where they may stand on each other, state a larger load:, or keep %.0f elsewhere.", n-most)
+		}
 	case solid == "" && rows < n && s.left(g, all) == 0:
 		x.Severity, x.Verdict, x.Demand = finding.Note, finding.Holds, 0
 		x.Text = fmt.Sprintf("%s: all find room in %s, some turned round beside the rows.", many, s.in(all))

@@ -28,6 +28,10 @@ func TestGoodsByHand(t *testing.T) {
 		{"{open: {}, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 40, stack: 2}", finding.Holds, "rows of 40"},
 		{"{open: {}, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 29}", finding.Fails, "rows take 20"},
 		{"{open: {}, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 22}", finding.NotKnown, "to be tried"},
+		// 20 find room, but the load stated is that of 15, or of none.
+		{"{open: {}, load: 15 kg, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 15}", finding.Holds, "rows of 15"},
+		{"{open: {}, load: 15 kg, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 16}", finding.Fails, "room for 15"},
+		{"{open: {}, load: 15 kg, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 16 kg, count: 1}", finding.Fails, "more than the load stated"},
 		// Nothing of 600 goes in a width of 564, unless it may be stood on end: the case is some 680 high inside.
 		{"{open: {}, goods: [g]}", "{width: 600, depth: 100, height: 100, weighs: 1 kg, count: 1, lies: flat}", finding.Fails, "none goes into"},
 		{"{open: {}, goods: [g]}", "{width: 600, depth: 100, height: 100, weighs: 1 kg, count: 1, lies: any}", finding.Holds, "rows of"},

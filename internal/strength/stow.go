@@ -13,7 +13,8 @@ import (
 
 // stow finds room for the goods in the bays and on the tops that the job lists them under. They stand in lanes from
 // front to back, as high as they may be stacked; lanes lie side by side, and what a kind leaves of a lane others may
-// take. What hangs on a rail hangs side by side, and bored holes take one each. A kind goes first where all of its
+// take. What hangs on a rail hangs side by side, bored holes take one each, and no bay takes more than the load stated
+// for it. A kind goes first where all of its
 // wants are kept: its size, its below: and above:, a lock, the reach of who uses it; and is spread there evenly. When
 // something is left over then, or wants are not kept, the kinds are put away in another order, and bays are filled one
 // after the other instead of evenly; the best of these ways counts.
@@ -21,25 +22,64 @@ func (s *Scene) stow() {
 	s.list()
 	put := map[*stock.Goods][]stored{}
 	for _, group := range s.groups() {
-		best, least := group, math.MaxInt
-		for _, way := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
-			if least == 0 {
-				break
-			}
-			k := afresh(group)
-			inOrder(k, way[0])
-			if n := fill(k, way[1]); n < least {
-				best, least = k, n
-			}
+		// Shares do not hang on what is stated to be carried, or heavier goods would make a board's load less.
+		by := best(group, false)
+		in := by
+		if slices.ContainsFunc(group, kind.limited) {
+			in = best(group, true)
 		}
-		group = best
-		for _, k := range group {
-			put[k.goods] = k.stored()
+		for i := range by {
+			put[by[i].goods] = by[i].stored()
+			for n := range in {
+				if in[n].goods == by[i].goods {
+					put[by[i].goods] = in[n].counted(put[by[i].goods])
+				}
+			}
 		}
 	}
 	for i := range s.Job.Goods {
 		s.where = append(s.where, put[&s.Job.Goods[i]]...)
 	}
+}
+
+// best puts kinds away in the best of the ways that are tried; loads says whether stated loads count.
+func best(group []kind, loads bool) (found []kind) {
+	least := math.MaxInt
+	for _, way := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
+		k := afresh(group)
+		inOrder(k, way[0])
+		if n := fill(k, way[1], loads); n < least {
+			found, least = k, n
+		}
+		if least == 0 {
+			break
+		}
+	}
+	return found
+}
+
+// limited says whether a load is stated for a place that a kind may go to.
+func (k kind) limited() bool {
+	return slices.ContainsFunc(k.spots, func(p spot) bool { return p.bay != nil && p.bay.Load > 0 })
+}
+
+// counted says how many of a kind are in each place of a list, and adds those that are not in it.
+func (k *kind) counted(list []stored) []stored {
+	for i := range list {
+		list[i].count = 0
+	}
+	for n, p := range k.spots {
+		i := slices.IndexFunc(list, func(w stored) bool { return w.bay == p.bay && w.owner == p.owner })
+		switch {
+		case i >= 0:
+			list[i].count += k.counts[n]
+		case k.counts[n] > 0:
+			w := p.stored
+			w.share, w.count = 0, k.counts[n]
+			list = append(list, w)
+		}
+	}
+	return list
 }
 
 // list finds every bay and top that the job lists goods under; shares are by area.
@@ -145,6 +185,17 @@ func (s *Scene) goesIn(w stored) bool {
 	return ok && p.column(w.goods).each > 0
 }
 
+// bears is how many of some goods the stated load of a place lets lie there.
+func (p *spot) bears(g *stock.Goods, kg float64) int {
+	if p.bay == nil || p.bay.Load <= 0 || g.Each == nil || *g.Each <= 0 {
+		return math.MaxInt32
+	}
+	return int((kg + hair) / g.Each.Kilograms())
+}
+
+// hair is what is taken as equal, kg.
+const hair = 0.01
+
 func (p *spot) hooks() bool { return p.bay != nil && p.bay.Kind == "hook-board" }
 
 // fits says whether one thing of a size goes in.
@@ -248,7 +299,7 @@ func inOrder(list []kind, byUse bool) {
 
 // fill puts kinds away, evenly over the places that are as good or one place after the other, and says how bad it is:
 // a thing that finds no room is worse than any number of wants of things that do.
-func fill(kinds []kind, oneByOne bool) (bad int) {
+func fill(kinds []kind, oneByOne, loads bool) (bad int) {
 	const noRoom = 1 << 20
 	bays, tops := map[*part.Bay]*floorRoom{}, map[string]*floorRoom{}
 	room := func(p *spot) *floorRoom {
@@ -259,7 +310,7 @@ func fill(kinds []kind, oneByOne bool) (bad int) {
 			return tops[p.owner]
 		}
 		if bays[p.bay] == nil {
-			bays[p.bay] = &floorRoom{wide: p.size[0], holes: len(p.bay.Places)}
+			bays[p.bay] = &floorRoom{wide: p.size[0], holes: len(p.bay.Places), kg: p.bay.Load.Kilograms()}
 		}
 		return bays[p.bay]
 	}
@@ -286,8 +337,17 @@ func fill(kinds []kind, oneByOne bool) (bad int) {
 				if best < 0 {
 					break
 				}
-				put := min(room(&k.spots[best]).take(&k.spots[best], k.goods), k.left)
-				full[best] = put == 0
+				p := &k.spots[best]
+				put := k.left
+				if loads {
+					put = min(put, p.bears(k.goods, room(p).kg))
+				}
+				if put > 0 {
+					put = min(put, room(p).take(p, k.goods))
+				}
+				if full[best] = put == 0; k.goods.Each != nil {
+					room(p).kg -= float64(put) * k.goods.Each.Kilograms()
+				}
 				k.counts[best] += put
 				k.left -= put
 				bad += put * rank
@@ -332,6 +392,7 @@ type floorRoom struct {
 	wide  float64 // beside the lanes, mm
 	lanes []lane
 	holes int
+	kg    float64 // of the load that is stated
 }
 
 // lane is a part of a floor from front to back; deep is what is left of it, mm.
