@@ -114,3 +114,37 @@ func TestCamsTurn(t *testing.T) {
 		t.Error("no lock")
 	}
 }
+
+// A front can be shifted until its gaps are even: what is screwed through it and the box behind has play in the box's
+// holes, 1 mm to each side at least (common practice, no source).
+func TestFrontsCanBeSet(t *testing.T) {
+	seen := 0
+	for _, name := range shipped {
+		a := plantest.Result(t, name).Assembly
+		for _, f := range a.Fronts {
+			if f.Kind != part.Drawer {
+				continue
+			}
+			face := a.Parts[slices.IndexFunc(a.Parts, func(p part.Part) bool { return p.Mark == f.Part })]
+			for _, o := range face.Ops {
+				at := face.Pose.Point(o.Face.Point(o.X, o.Y, face.Size))
+				for _, p := range a.Parts {
+					if p.Owner != face.Owner || p.Moves != face.Moves || p.Mark == face.Mark || o.For != "handle" && o.For != "front screw" {
+						continue
+					}
+					for _, x := range p.Ops {
+						if q := p.Pose.Point(x.Face.Point(x.X, x.Y, p.Size)); x.For == o.For && q.X == at.X && q.Z == at.Z {
+							seen++
+							if x.Dia < o.Dia+length.MM {
+								t.Errorf("%s: %s cannot be shifted on its %ss: holes of %s and %s", name, face.Mark, o.For, o.Dia, x.Dia)
+							}
+						}
+					}
+				}
+			}
+		}
+	}
+	if seen == 0 {
+		t.Error("no front")
+	}
+}

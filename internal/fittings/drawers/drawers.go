@@ -51,6 +51,7 @@ const (
 	heavyLoad  = 10 * mass.Kilogram
 	bottomRoom = 1 * mm // a bottom is smaller than its grooves, in all
 	frontHole  = 6 * mm // so that a front can be set
+	handlePlay = 2 * mm // as much as the holes for handles are wider in the box
 	lockDia    = 19 * mm
 )
 
@@ -421,6 +422,7 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		}
 	}
 	ht, hd, _ := b.shop.Pilot(cmp.Or(hw.Clearance, 5*mm))
+	wt, wide, _ := b.shop.Pilot(hd + handlePlay)
 	lo, hi, hz := b.handleUp(f, bf.Box(), box, id, hd)
 	floor := b.floor(id, bf.Box().Min.Z)
 	zs := []L{max(box.Min.Z+max(inset, p.BoxGrooveUp+20*mm), floor+dia/2+part.Web), box.Max.Z - inset}
@@ -458,7 +460,7 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 			at := centre.Add(geom.V(dx, 0, 0))
 			q.Bore(part.Hole, q.Facing(geom.Front), at, hd, q.Size[2], ht, "handle")
 			if (at.X-mid).Abs() < bf.Size[0]/2-10*mm && lo <= hz && hz <= hi {
-				bf.Bore(part.Hole, bf.Facing(geom.Back), at, hd, b.side, ht, "handle")
+				bf.Bore(part.Hole, bf.Facing(geom.Back), at, wide, b.side, wt, "handle")
 			}
 		}
 		b.r.Hardware = append(b.r.Hardware, part.Item{ID: handle, Kind: "handle", Count: 1, For: "drawers"})
