@@ -214,6 +214,9 @@ func (p *Path) Strikes(r Rect) bool {
 
 // Struck tells whether segment ab passes through the inside of r (Liang and Barsky).
 func (r Rect) Struck(a, b Point) bool {
+	if max(a.X, b.X) <= r.X || min(a.X, b.X) >= r.Right() || max(a.Y, b.Y) <= r.Y || min(a.Y, b.Y) >= r.Bottom() {
+		return false // beside it, as most are
+	}
 	t0, t1 := 0.0, 1.0
 	d := b.Sub(a)
 	for _, c := range [4][2]float64{{-d.X, a.X - r.X}, {d.X, r.Right() - a.X}, {-d.Y, a.Y - r.Y}, {d.Y, r.Bottom() - a.Y}} {

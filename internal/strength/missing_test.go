@@ -62,11 +62,13 @@ func TestLeftOutOfTheJob(t *testing.T) {
 		})
 	}
 	// Jobs that fail, each for a reason of its own; and one that states what its walls, boards and hardware are.
-	for _, x := range trials {
-		t.Run(string(x.code), func(t *testing.T) { leftOut(t, x.bad, every) })
+	for i, x := range trials {
+		if i%every == 0 {
+			t.Run(string(x.code), func(t *testing.T) { leftOut(t, x.bad, every) })
+		}
 	}
 	t.Run("spelled out", func(t *testing.T) {
-		if tried, _ := leftOut(t, spelled, 1); tried < 40 {
+		if tried, _ := leftOut(t, spelled, every); tried < 40/every {
 			t.Errorf("only %d things were left out", tried)
 		}
 	})
