@@ -140,36 +140,57 @@ func (h hang) over(screws []part.Fixing, ledger string, thick, high float64) (ed
 	return edge, flat
 }
 
-// reaction is what a ledger brings to the stud of a screw, N down and out, and how many screws it has there; 0
-// where the screw is not a ledger's.
-func (h hang) reaction(carry []part.Fixing, f part.Fixing) (down, out, many float64) {
-	edge, flat := h.over(carry, f.Part, 38, 89)
-	if len(edge.Points) == 0 || len(edge.Supports) < 2 {
-		return 0, 0, 1
+// reactions tells what a ledger brings to the stud of a screw, N down and out, and how many screws it has there; 0
+// where the screw is not a ledger's. Each ledger is bent once.
+func (h hang) reactions(carry []part.Fixing) func(f part.Fixing) (down, out, many float64) {
+	type ledger struct {
+		lo        float64
+		edge      beam.Beam
+		down, out []float64 // at its supports; none where it brings nothing
 	}
-	r, ok := edge.Solve()
-	q, also := flat.Solve()
-	if !ok || !also {
-		return 0, 0, 1
-	}
-	lo := math.Inf(1)
-	for _, x := range h.brought {
-		if x.ledger == f.Part {
-			lo = math.Min(lo, x.x)
+	bent := map[string]ledger{}
+	bend := func(id string) (l ledger) {
+		edge, flat := h.over(carry, id, 38, 89)
+		if len(edge.Points) == 0 || len(edge.Supports) < 2 {
+			return l
 		}
+		r, ok := edge.Solve()
+		q, also := flat.Solve()
+		if !ok || !also {
+			return l
+		}
+		l = ledger{math.Inf(1), edge, r.Supports, q.Supports}
+		for _, x := range h.brought {
+			if x.ledger == id {
+				l.lo = math.Min(l.lo, x.x)
+			}
+		}
+		for _, x := range carry {
+			if x.Part == id {
+				l.lo = math.Min(l.lo, mm(x.At.X))
+			}
+		}
+		return l
 	}
-	for _, x := range carry {
-		if x.Part == f.Part {
-			lo = math.Min(lo, mm(x.At.X))
-			if x.At.X == f.At.X {
+	return func(f part.Fixing) (down, out, many float64) {
+		l, ok := bent[f.Part]
+		if !ok {
+			l = bend(f.Part)
+			bent[f.Part] = l
+		}
+		if l.down == nil {
+			return 0, 0, 1
+		}
+		for _, x := range carry {
+			if x.Part == f.Part && x.At.X == f.At.X {
 				many++
 			}
 		}
-	}
-	for i, s := range edge.Supports {
-		if math.Abs(s.At-(mm(f.At.X)-lo)) < touching {
-			down, out = math.Max(r.Supports[i], 0), math.Max(q.Supports[i], 0)
+		for i, s := range l.edge.Supports {
+			if math.Abs(s.At-(mm(f.At.X)-l.lo)) < touching {
+				down, out = math.Max(l.down[i], 0), math.Max(l.out[i], 0)
+			}
 		}
+		return down, out, many
 	}
-	return down, out, many
 }

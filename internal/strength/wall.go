@@ -480,8 +480,9 @@ func (h hang) asked() (carry []part.Fixing, v, t []float64) {
 			}
 		}
 	}
+	reaction := h.reactions(carry)
 	for i, x := range carry {
-		down, out, many := h.reaction(carry, x)
+		down, out, many := reaction(x)
 		v[i] = math.Max(v[i], down/many)
 		t[i] = math.Max(t[i], out/many)
 	}
