@@ -62,7 +62,7 @@ func checkEdges(s *Scene) finding.List {
 		}
 		worst.Working = []string{worst.Text}
 		if worst.Verdict == finding.Fails {
-			worst.Hint = fmt.Sprintf("Move it %s inwards, or take a thinner screw.", s.long(worst.Demand-worst.Capacity))
+			worst.Hint = fmt.Sprintf("Move the case by %s, so that it stands further in, or take a thinner screw, wall-screw: under practice:.", s.long(worst.Demand-worst.Capacity))
 		}
 		f.Add(worst)
 	}

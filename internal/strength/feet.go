@@ -195,7 +195,7 @@ func (s *Scene) braked(o *part.Owner, list []part.Foot) finding.Finding {
 			n++
 		}
 	}
-	x := verdict(finding.Finding{Code: CastorBrake, At: s.at(o.ID, ""), Demand: 2, Capacity: math.Max(float64(n), 0.2), Unit: "brakes", Source: brakeSource}, finding.Warning)
+	x := verdict(finding.Finding{Code: CastorBrake, At: s.at(o.ID, ""), Demand: 2, Capacity: float64(n), Unit: "brakes", Source: brakeSource}, finding.Warning)
 	if x.Verdict == finding.Near {
 		x.Verdict = finding.Holds // two are two
 	}

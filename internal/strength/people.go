@@ -188,6 +188,7 @@ type oneLift struct {
 	set   string // the other's
 	z, kg float64
 	deep  float64
+	guess bool // nobody says how deep it is: as deep as its place
 }
 
 func (l *oneLift) index() float64 { return l.kg / l.RWL() }
@@ -200,12 +201,16 @@ func (s *Scene) lifted(w stored) (l oneLift, ok bool) {
 	if l.z, ok = s.hold(w); !ok {
 		return l, false
 	}
-	l.deep = 300.0
 	switch {
 	case w.goods.Deep != nil:
 		l.deep = mm(*w.goods.Deep)
 	case w.goods.Dia != nil:
 		l.deep = mm(*w.goods.Dia)
+	case w.bay != nil:
+		l.deep, l.guess = mm(w.bay.Box.Max.Y-w.bay.Box.Min.Y), true
+	default:
+		o := s.owners[w.owner]
+		l.deep, l.guess = mm(o.Box.Max.Y-o.Box.Min.Y), true
 	}
 	l.kg = w.goods.Each.Kilograms()
 	l.Lift = lift.Lift{Origin: lift.Place{H: lift.Reach(l.deep, l.z), V: l.z}, Destination: lift.Place{H: lift.Reach(l.deep, 30*unit.Inch), V: 30 * unit.Inch},
@@ -241,9 +246,12 @@ func checkLifting(s *Scene) finding.List {
 		rwl := l.RWL()
 		x := verdict(finding.Finding{Code: LiftIndex, At: at, Demand: l.kg, Capacity: rwl, Unit: "kg", Source: liftSource}, finding.Warning)
 		x.Text = fmt.Sprintf("%s in %s, %s each at %s above the floor: one person should lift %s there.", called(w.goods), s.called(w.owner), s.kg(l.kg), s.long(l.z), s.kg(rwl))
-		x.Working = []string{fmt.Sprintf("RWL = LC %s × HM %.2f (H %s) × VM %.2f (V %s) × DM %.2f × AM %.2f × FM %.2f × CM %.2f = %s.", s.kg(m.LC), m.H, s.exact(l.Origin.H), m.V, s.exact(l.z), m.D, m.A, m.F, m.C, s.kg(rwl)),
+		x.Working = []string{fmt.Sprintf("RWL = LC %s × HM %.2f (H %s) × VM %.2f (V %s) × DM %.2f (D %s) × AM %.2f × FM %.2f × CM %.2f = %s.", s.kg(m.LC), m.H, s.exact(l.Origin.H), m.V, s.exact(l.z), m.D, s.exact(math.Abs(l.z-30*unit.Inch)), m.A, m.F, m.C, s.kg(rwl)),
 			fmt.Sprintf("The equation's other constants, %s, give %s: the lower counts.", l.set, s.kg(l.other.RWL())),
-			fmt.Sprintf("Lift index %.2f; the target is 1, over 3 many would be hurt.", l.index())}
+			fmt.Sprintf("Lift index %.2f; the target is 1, over 3 many are at risk.", l.index())}
+		if l.guess {
+			x.Working = append([]string{fmt.Sprintf("Its depth is not stated: it is assumed to be as deep as its place, %s.", s.exact(l.deep))}, x.Working...)
+		}
 		if x.Verdict == finding.Fails {
 			best := l.Lift
 			best.Origin = lift.Place{H: lift.Reach(l.deep, 30*unit.Inch), V: 30 * unit.Inch}

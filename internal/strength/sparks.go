@@ -114,7 +114,7 @@ func checkSparks(s *Scene) finding.List {
 			if h.flies && !shut {
 				least = sparksFly
 			}
-			x := verdict(finding.Finding{Code: SparksNear, At: at, Demand: least, Capacity: math.Max(d, least/10), Unit: "mm apart", Source: sparksSource}, finding.Warning)
+			x := verdict(finding.Finding{Code: SparksNear, At: at, Demand: least, Capacity: d, Unit: "mm apart", Source: sparksSource}, finding.Warning)
 			if x.Verdict == finding.Near {
 				x.Verdict = finding.Holds
 			}
@@ -122,10 +122,10 @@ func checkSparks(s *Scene) finding.List {
 			if h.flies {
 				why = "throws sparks"
 			}
-			x.Text = fmt.Sprintf("%s in %s, flammable, are %s from %s, which %s; %s is the least.", called(w.goods), s.called(w.owner), s.long(d), h.name, why, s.long(least))
+			x.Text = fmt.Sprintf("%s in %s, flammable: %s from %s, which %s; %s is the least.", called(w.goods), s.called(w.owner), s.long(d), h.name, why, s.feet(least))
 			x.Working = []string{x.Text}
 			if x.Verdict == finding.Fails {
-				x.Hint = fmt.Sprintf("Keep them %s away or more, behind a door.", s.long(hotNear))
+				x.Hint = fmt.Sprintf("Keep them %s away or more, behind a door.", s.feet(hotNear))
 			}
 			f.Add(x)
 		}
@@ -139,11 +139,11 @@ func checkSparks(s *Scene) finding.List {
 			continue
 		}
 		seen["low"+h.id] = true
-		x := verdict(finding.Finding{Code: IgnitionLow, At: h.id, Demand: fumesHigh, Capacity: math.Max(z, fumesHigh/10), Unit: "mm above the floor", Source: garageSource}, finding.Warning)
+		x := verdict(finding.Finding{Code: IgnitionLow, At: h.id, Demand: fumesHigh, Capacity: math.Max(z, 0), Unit: "mm above the floor", Source: garageSource}, finding.Warning)
 		if x.Verdict == finding.Near {
 			x.Verdict = finding.Holds
 		}
-		x.Text = fmt.Sprintf("%s, a source of ignition in a garage, is %s above the floor; %s is the least.", h.name, s.long(z), s.long(fumesHigh))
+		x.Text = fmt.Sprintf("%s, a source of ignition in a garage, is %s above the floor; %s is the least.", h.name, s.long(z), s.inches(fumesHigh))
 		x.Working = []string{x.Text}
 		if x.Verdict == finding.Fails {
 			x.Hint = fmt.Sprintf("Raise it by %s.", s.long(fumesHigh-z))
@@ -151,6 +151,24 @@ func checkSparks(s *Scene) finding.List {
 		f.Add(x)
 	}
 	return f
+}
+
+// feet prints a distance that a rule states in whole feet, as it does: "35 ft", with the job's unit behind it in mm.
+func (s *Scene) feet(v float64) string {
+	t := fmt.Sprintf("%.0f ft", v/unit.Foot)
+	if !s.inch() {
+		t += " (" + s.exact(v) + ")"
+	}
+	return t
+}
+
+// inches does the same for whole inches.
+func (s *Scene) inches(v float64) string {
+	t := fmt.Sprintf("%.0f in", v/unit.Inch)
+	if !s.inch() {
+		t += " (" + s.exact(v) + ")"
+	}
+	return t
 }
 
 // garage says that cars come in.

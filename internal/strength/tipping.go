@@ -111,7 +111,8 @@ type stance struct {
 	assumed                 bool
 	lacks                   []string
 	opens                   bool
-	pull                    float64 // N·mm, of a pull at the top where nothing opens
+	pull                    float64    // N·mm, of a pull at the top where nothing opens
+	before, behind          tip.Weight // what stands before the line it turns about, and behind it: in all, with its middle
 }
 
 // moments weighs a case about its fulcrum; one says that only one drawer comes out at a time: the
@@ -203,6 +204,19 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 		}
 	}
 	t.Balance = tip.About(0, weights, nil)
+	for _, w := range weights {
+		side := &t.behind
+		if w.X > 0 {
+			side = &t.before
+		}
+		side.Mass += w.Mass
+		side.X += w.Mass * math.Abs(w.X)
+	}
+	for _, side := range []*tip.Weight{&t.before, &t.behind} {
+		if side.Mass > 0 {
+			side.X /= side.Mass
+		}
+	}
 	if !t.opens { // somebody steps on its lowest shelf, or pulls at its top
 		t.far, t.name = place(mm(o.Box.Min.Y)), "its front"
 		if !s.rolls(o.ID) { // what rolls comes along
@@ -251,9 +265,10 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	x.Working = []string{fmt.Sprintf("It weighs %s; %s; fixed shelves and what stays in count as empty.", weighs, strings.TrimSuffix(with, ",")),
 		fmt.Sprintf("It would turn about a line %s behind its front; %s stands at %s before that line: %s × %s = %s of what tips it.", s.exact(t.edge-mm(o.Box.Min.Y)), stated(lean), s.exact(t.far), s.pounds(lean), s.exact(math.Max(t.far, 0)), s.turning(lean*math.Max(t.far, 0)/1000)),
 		fmt.Sprintf("Tipping %s, holding %s. Ratio %.2f.", s.turning(t.Tipping/1000), s.turning(t.Holding/1000), x.Ratio())}
+	x.Working = slices.Insert(x.Working, len(x.Working)-1, s.about(t)...)
 	if !t.opens {
 		x.Text = fmt.Sprintf("%s, in which nothing opens, is pulled at its top or stepped on at its front, empty: that tips it with %s; its weight holds %s.", o.Name, s.turning(t.Tipping/1000), s.turning(t.Holding/1000))
-		x.Working = append(x.Working[:1], fmt.Sprintf("A pull of %s × %s up: %s. A step of %s on its front, %s × %s before the line it turns about: %s. The greater counts.", s.pounds(pullTop), s.exact(t.pull/pullTop), s.turning(t.pull/1000), stated(lean), s.pounds(lean), s.exact(t.far), s.turning(lean*math.Max(t.far, 0)/1000)), x.Working[2])
+		x.Working = append(x.Working[:1], fmt.Sprintf("A pull of %s × %s up: %s. A step of %s on its front, %s × %s before the line it turns about: %s. The greater counts.", s.pounds(pullTop), s.exact(t.pull/pullTop), s.turning(t.pull/1000), stated(lean), s.pounds(lean), s.exact(t.far), s.turning(lean*math.Max(t.far, 0)/1000)), x.Working[len(x.Working)-2], x.Working[len(x.Working)-1])
 	}
 	if leans > 0 {
 		t.Tipping += leans
@@ -268,6 +283,14 @@ func (s *Scene) tips(o *part.Owner, f *finding.List, unknown *blank) {
 	if x.Code != "" {
 		f.Add(x)
 	}
+}
+
+// about is what stands before the line a case turns about, and behind it, in words.
+func (s *Scene) about(t stance) (words []string) {
+	if t.before.Mass > 0 {
+		words = append(words, fmt.Sprintf("Of case and contents %s stand before that line, in the middle %s: %s × %s = %s.", s.kg(t.before.Mass), s.exact(t.before.X), s.force(newtons(t.before.Mass)), s.exact(t.before.X), s.turning(newtons(t.before.Mass)*t.before.X/1000)))
+	}
+	return append(words, fmt.Sprintf("Behind it stand %s, in the middle %s: %s × %s = %s hold.", s.kg(t.behind.Mass), s.exact(t.behind.X), s.force(newtons(t.behind.Mass)), s.exact(t.behind.X), s.turning(t.Holding/1000)))
 }
 
 // oneDrawer is the hardware that keeps all drawers in but one.

@@ -407,14 +407,15 @@ func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
 	g.w = out
 	g.words = []string{
 		fmt.Sprintf("%s, %s into %s (G %.2f), through %s of %s (G %.2f) and a gap of %s.", fast.Name, s.exact(g.into), main, gm, s.exact(g.side), f.Layers[side].Name, w.sg, s.exact(g.gap)),
-		fmt.Sprintf("Lateral: yield mode %v, Z %s × 0.9 = %s.", lat.Mode, s.force(lat.Z), s.force(g.z)),
+		fmt.Sprintf("Six ways to yield: root %s, bending yield %s; bearing %s over %s of the rail, %s over %s of what is behind; Rd %.2f.", s.exact(fast.Root), s.stress(fast.Fyb), s.stress(lat.FeSide), s.exact(g.side), s.stress(lat.FeMain), s.exact(fast.MainBearing(g.into)), lat.Rd),
+		fmt.Sprintf("Lateral: the lowest, mode %v, Z %s × 0.9 = %s.", lat.Mode, s.force(lat.Z), s.force(g.z)),
 		fmt.Sprintf("Withdrawal: %s × %s of thread × 0.9 = %s.", s.perLong(per), s.exact(thread), s.force(out)),
 	}
 	if fast.Head <= 0 {
 		return g, "the head of screw " + f.Screw, "Give head: of the screw under hardware:."
 	}
 	g.through = nds.PullThrough(fast.Head, g.side, w.sg) * cd
-	g.words = append(g.words, fmt.Sprintf("Head pulled through the rail: %s with × 0.9.", s.force(g.through)))
+	g.words = append(g.words, fmt.Sprintf("Head of %s pulled through the rail: %s with × 0.9.", s.exact(fast.Head), s.force(g.through)))
 	g.w = math.Min(out, g.through)
 	return g, "", ""
 }
@@ -586,7 +587,7 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 	if k := len(h.upper) / len(single(h.upper)); k > 1 {
 		x.Working = append(x.Working, fmt.Sprintf("%d screws stand in each stud, one above the other.", k))
 	}
-	x.Working = append(x.Working, fmt.Sprintf("Both at once: %s against %s. Ratio %.2f.", s.force(load), s.force(x.Capacity), x.Ratio()))
+	x.Working = append(x.Working, s.combined(w)+fmt.Sprintf(" Ratio %.2f.", x.Ratio()))
 	of := ""
 	if k := len(h.upper) / len(single(h.upper)); k > 1 {
 		of = fmt.Sprintf(", one of %s in each stud", few(k))
@@ -596,6 +597,26 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 		x.Hint = hint(s.firmer(o, h))
 	}
 	f.Add(x)
+}
+
+// combined is how shear and pull on one screw count together, in words.
+func (s *Scene) combined(w strain) string {
+	g, load := w.grip, math.Hypot(w.v, w.t)
+	if w.t == 0 {
+		return fmt.Sprintf("Down alone: %s / %s = %.2f.", s.force(w.v), s.force(g.z), w.v/g.z)
+	}
+	sin := w.t * w.t / load / load
+	may := g.fast.Combined(g.z, g.w, math.Atan2(w.t, w.v)*180/math.Pi)
+	t := fmt.Sprintf("Both at once, %.0f degrees from the wood, %s × %s / (%s × %.3f + %s × %.3f) = %s: %s / %s = %.2f.", math.Atan2(w.t, w.v)*180/math.Pi,
+		s.force(g.w), s.force(g.z), s.force(g.w), 1-sin, s.force(g.z), sin, s.force(may), s.force(load), s.force(may), load/may)
+	switch most := math.Max(w.v/g.z, w.t/g.w); {
+	case most <= load/may:
+	case w.v/g.z == most:
+		t += fmt.Sprintf(" Down alone, %s / %s = %.2f, is more and counts.", s.force(w.v), s.force(g.z), most)
+	default:
+		t += fmt.Sprintf(" Out alone, %s / %s = %.2f, is more and counts.", s.force(w.t), s.force(g.w), most)
+	}
+	return t
 }
 
 // brittle says that a screw is one for drywall by its name.

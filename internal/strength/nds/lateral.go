@@ -102,6 +102,7 @@ type Lateral struct {
 	Modes [6]float64
 
 	FeSide, FeMain float64 // the bearing strengths used, MPa
+	Rd             float64 // the reduction term of the lowest mode
 }
 
 // Lateral is the reference lateral design value of the joint by the yield
@@ -143,7 +144,7 @@ func (j Joint) Lateral() Lateral {
 		}
 		out.Modes[mode] = z
 		if z < out.Z {
-			out.Z, out.Mode = z, mode
+			out.Z, out.Mode, out.Rd = z, mode, j.reduction(mode)
 		}
 	}
 	return out
