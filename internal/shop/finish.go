@@ -138,9 +138,9 @@ func (w *maker) ready(own []part.Part) {
 	case len(glued) == 0:
 		text += "both faces and all edges."
 	case len(whole) > 0:
-		text += inside + fmt.Sprintf(", and both faces and all edges of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards.", and(whole))
+		text += inside + fmt.Sprintf(", and both faces and all edges of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, the places where they meet other boards, and what goes into grooves.", and(whole))
 	default:
-		text += inside + ". First mask the glue faces with tape: the ends and edges that the steps below glue, and the places where they meet other boards."
+		text += inside + ". First mask the glue faces with tape: the ends and edges that the steps below glue, the places where they meet other boards, and what goes into grooves."
 	}
 	w.step(Step{Phase: Ready, Tool: "brush, masking tape", Parts: all, Caution: wet, Text: text + " Let each coat dry as its can says, and sand lightly between them."})
 }

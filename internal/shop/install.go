@@ -147,7 +147,7 @@ func (s *steps) join(stands, done map[string]bool) {
 			}
 			text := fmt.Sprintf("Clamp %s and %s with %s, and join them: %d × %s through %s (%s), %s up.", cmp.Or(o.Name, o.ID), s.name(other), s.flush(o, other), len(list), s.fastener(f.Screw), s.parts[f.Part].Name, f.Part, and(ups))
 			if f.Packing > 0 {
-				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them.", s.in(f.Packing))
+				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them at each: slips of board or washers.", s.in(f.Packing))
 			}
 			text += s.sink(f.Screw)
 			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
