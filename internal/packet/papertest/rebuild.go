@@ -256,6 +256,14 @@ func (b *build) lies(mark string, faces ...string) [3]int {
 	return d
 }
 
+// faces gives those of a part that the step calls by their names.
+func (b *build) faces(mark string) (list []string) {
+	for _, m := range regexp.MustCompile(`the (`+aFace+`) of [^(]*\(`+regexp.QuoteMeta(mark)+`\)`).FindAllStringSubmatch(b.text, -1) {
+		list = append(list, m[1])
+	}
+	return list
+}
+
 // begin lays down the first parts of a unit. What they are part of is told by its size further on.
 func (b *build) begin(list []string, then []Step) {
 	b.first = list[0]
@@ -303,7 +311,7 @@ func (b *build) begin(list []string, then []Step) {
 		put(list[1], [3]float64{x, 0, 0}, d)
 		put(list[0], [3]float64{x, z[1] - b.parts[list[0]].Size[2], 0}, d)
 	case len(list) == 1:
-		d := b.lies(list[0])
+		d := b.lies(list[0], b.faces(list[0])...)
 		if slices.Contains(d[:], -1) {
 			d = [3]int{0, 1, 2} // a board that lies, along from the left to the right
 		}
@@ -311,11 +319,7 @@ func (b *build) begin(list []string, then []Step) {
 	default:
 		// several, which the next part holds apart: the first is laid down, where the others lie is
 		// told by their own seats
-		var faces []string // that the step calls it by
-		for _, m := range regexp.MustCompile(`the (`+aFace+`) of [^(]*\(`+regexp.QuoteMeta(list[0])+`\)`).FindAllStringSubmatch(b.text, -1) {
-			faces = append(faces, m[1])
-		}
-		d := b.lies(list[0], faces...)
+		d := b.lies(list[0], b.faces(list[0])...)
 		if k := slices.Index(d[:], 2); k >= 0 && slices.Contains(d[:], -1) && math.Abs(b.parts[list[0]].Size[0]-b.parts[list[0]].Size[1]) < 0.5 { // a square block: either way
 			for i, dim := 0, 0; i < 3; i++ {
 				if i != k {
