@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"stowright/internal/bill"
+	"stowright/internal/cutting"
 )
 
 // Lines of one board, for stages and for what is on hand, are one line here: the bound is for all of
@@ -33,5 +34,25 @@ func TestNoBoundOfAllOnOneStage(t *testing.T) {
 		if got := span(r[0], r[1], "day"); got != want {
 			t.Errorf("%q, want %q", got, want)
 		}
+	}
+}
+
+// Where more sheets are bought than the bound, the line says what stands between (arithmetic: 170 of 2 x 100).
+func TestWhyMoreThanTheBound(t *testing.T) {
+	b := book{}
+	b.Bill.Lines = []bill.Line{{Item: "ply", Kind: "sheet", Name: "plywood", Buy: 3, Least: 2}}
+	for _, parts := range []int64{60, 60, 50} {
+		b.Plan.Sheets = append(b.Plan.Sheets, cutting.Sheet{Stock: "ply", L: 10, W: 10, Area: cutting.Areas{Parts: parts}})
+	}
+	if got, want := b.sheetsLine(), "3 sheets of plywood; no plan can use fewer than 2: those would have to be 85 % parts, and no such plan was found"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	b.Bill.Stages = make([]bill.StageCost, 2)
+	if got, want := b.sheetsLine(), "3 sheets of plywood; no plan can use fewer than 2 if all stages are cut at once"; got != want {
+		t.Errorf("%q, want %q", got, want)
+	}
+	b.Bill.Lines[0].Buy, b.Plan.Sheets = 2, b.Plan.Sheets[:2]
+	if got, want := b.sheetsLine(), "2 sheets of plywood; no plan can use fewer than 2"; got != want {
+		t.Errorf("%q, want %q", got, want)
 	}
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stowright/internal/bill"
+	"stowright/internal/cutlist"
 	"stowright/internal/draw"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -388,13 +389,40 @@ func (b *book) sheetsLine() string {
 		switch {
 		case b.Stage != "": // the bound is of all stages together
 		case l.Least > 0 && l.OnHand > 0:
-			t += fmt.Sprintf("; no plan can buy fewer than %d", l.Least)
+			t += fmt.Sprintf("; no plan can buy fewer than %d", l.Least) + b.whyMore(l)
 		case l.Least > 0:
-			t += fmt.Sprintf("; no plan can use fewer than %d", l.Least)
+			t += fmt.Sprintf("; no plan can use fewer than %d", l.Least) + b.whyMore(l)
 		}
 		out = append(out, t)
 	}
 	return strings.Join(out, ". ")
+}
+
+// whyMore says, of a board of which more sheets are bought than the least that any plan can do with, what stands between: stages
+// that are cut one after the other, or how full the least would have to be.
+func (b *book) whyMore(l bill.Line) string {
+	if l.Buy <= l.Least {
+		return ""
+	}
+	if len(b.Bill.Stages) > 1 {
+		return " if all stages are cut at once"
+	}
+	parts, whole := int64(0), int64(0)
+	for i := range b.Plan.Sheets {
+		s := &b.Plan.Sheets[i]
+		if cutlist.Board(s.Stock) != l.Item {
+			continue
+		}
+		if s.OnHand {
+			return "" // of another size
+		}
+		parts += s.Area.Parts
+		whole = int64(l.Least) * int64(s.L) * int64(s.W)
+	}
+	if whole == 0 {
+		return ""
+	}
+	return fmt.Sprintf(": those would have to be %d %% parts, and no such plan was found", (100*parts+whole/2)/whole)
 }
 
 func (b *book) money(a fmt.Stringer) string { return a.String() }
