@@ -111,7 +111,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 				text = fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses one stud only, at %s.", want.Row, s.Name, w.in(lo), w.in(hi), w.in(holds[0].X))
 			}
 			w.found.Add(finding.Finding{Code: NoStud, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "common practice, no source",
-				Demand: 2, Capacity: float64(n), Unit: "studs", Text: text, Hint: "Hang it on ledgers across two studs or more, hangs-by: {ledger: two-by-four}, or move it: " + w.nearStuds(wall, lo, hi) + "."})
+				Demand: 2, Capacity: float64(n), Unit: "studs", Text: text, Hint: w.reachStuds(s, wall) + w.nearStuds(wall, lo, hi) + "."})
 		}
 		first := len(a.Fixings)
 		for _, h := range holds {
@@ -255,6 +255,21 @@ func (w *work) sayUnknown() {
 }
 
 func (w *work) in(v L) string { return v.In(w.job.Print) }
+
+// reachStuds is the advice to a case whose rails cross too few studs: ledgers, where they reach two, which end with the
+// case beside a neighbour; else another place.
+func (w *work) reachStuds(s *place.Seat, wall *place.Wall) string {
+	n := 0
+	for _, x := range wall.Studs {
+		if (s.Left == "" || x.At >= s.Box.Min.X+40*length.MM) && (s.Right == "" || x.At <= s.Box.Max.X-40*length.MM) {
+			n++
+		}
+	}
+	if n < 2 {
+		return "Move it: "
+	}
+	return "Hang it on ledgers across two studs or more, hangs-by: {ledger: two-by-four}, or move it: "
+}
 
 // nearStuds names the studs around a stretch.
 func (w *work) nearStuds(wall *place.Wall, lo, hi L) string {

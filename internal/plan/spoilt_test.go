@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"context"
+	"path"
 	"regexp"
 	"strings"
 	"testing"
@@ -21,7 +22,7 @@ import (
 type spoilt struct {
 	job, what string
 	edits     []string
-	code, at  string
+	code, at  string          // where: ? stands for a mark's letter
 	verdict   finding.Verdict // None stands for Fails
 	hint      string          // a pattern that its advice matches
 	remedy    []string        // done to the spoilt text; then the check holds
@@ -126,9 +127,15 @@ func bites(r plan.Result, s spoilt) (finding.Finding, bool) {
 		want = finding.Fails
 	}
 	for _, f := range r.Findings {
-		if string(f.Code) == s.code && f.At == s.at && f.Severity != finding.Note && (f.Verdict == want || s.verdict == finding.None && f.Verdict == finding.None) {
+		if string(f.Code) == s.code && at(s.at, f.At) && f.Severity != finding.Note && (f.Verdict == want || s.verdict == finding.None && f.Verdict == finding.None) {
 			return f, true
 		}
 	}
 	return finding.Finding{}, false
+}
+
+// at says that a place is the one looked for, where ? stands for any letter.
+func at(want, place string) bool {
+	ok, err := path.Match(want, place)
+	return ok && err == nil
 }

@@ -12,6 +12,7 @@ import (
 	"stowright/internal/mass"
 	"stowright/internal/order"
 	"stowright/internal/part"
+	"stowright/internal/place"
 	"stowright/internal/stock"
 )
 
@@ -124,6 +125,21 @@ func (s *Scene) hungOn(o *part.Owner, stick stock.Stick, k int) (*Scene, bool) {
 			last = min(last, st.At)
 		}
 	}
+	// From stud to stud; where it has a neighbour, no further than its own side.
+	x0, x1 := min(o.Carcass.Min.X, first-50*length.MM), max(o.Carcass.Max.X, last+50*length.MM)
+	if seat := s.Room.Seat(o.ID); seat != nil && seat.Left != "" {
+		x0 = o.Carcass.Min.X
+	}
+	if seat := s.Room.Seat(o.ID); seat != nil && seat.Right != "" {
+		x1 = o.Carcass.Max.X
+	}
+	const end = 40 * length.MM // of a ledger, where no screw goes
+	reached := slices.DeleteFunc(slices.Clone(w.Studs), func(st place.Stud) bool {
+		return st.At < first || st.At > last || st.At < x0+end || st.At > x1-end
+	})
+	if len(reached) < 2 {
+		return nil, false
+	}
 	in := s.Input
 	// The case alone, so that a job of many cases is not proved as many times.
 	a := part.Only(*s.All, func(id string) bool { return id == o.ID })
@@ -143,13 +159,10 @@ func (s *Scene) hungOn(o *part.Owner, stick stock.Stick, k int) (*Scene, bool) {
 			row = "lower"
 		}
 		z := (b.Min.Z + b.Max.Z) / 2
-		x := part.New("ledger", part.Ledger, row+" ledger", stick.ID, geom.B(min(o.Carcass.Min.X, first-50*length.MM), y, z-high/2, max(o.Carcass.Max.X, last+50*length.MM), y+off, z-high/2+high), geom.Right, geom.Up)
+		x := part.New("ledger", part.Ledger, row+" ledger", stick.ID, geom.B(x0, y, z-high/2, x1, y+off, z-high/2+high), geom.Right, geom.Up)
 		x.Mark, x.Owner, x.Material = o.ID+" ledger "+row, o.ID, part.Stick
 		a.Parts = append(a.Parts, x)
-		for _, st := range w.Studs {
-			if st.At < first || st.At > last {
-				continue
-			}
+		for _, st := range reached {
 			for i := range k {
 				f := part.Fixing{Owner: o.ID, Kind: part.ToStud, Wall: w.ID, Part: x.Mark, Stud: st.ID, Screw: screw.ID, Length: screw.Length, Into: screw.Length - off - w.Lining, Row: row,
 					Layers: []part.Layer{{Name: "ledger", Stock: stick.ID, Thickness: off}, {Name: "lining", Thickness: w.Lining}}}

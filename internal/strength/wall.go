@@ -132,6 +132,9 @@ func checkStuds(s *Scene) finding.List {
 			x.Verdict, x.Severity = finding.Fails, finding.Error
 			x.Text = fmt.Sprintf("%s is screwed to %s; %d is the least.", o.Name, many(n, "stud"), least)
 			x.Hint = "Hang it on ledgers that reach two studs or more, hangs-by: {ledger: two-by-four}, which is a stick; or move it."
+			if seat := s.Room.Seat(o.ID); seat != nil && seat.Left+seat.Right != "" {
+				x.Hint = "Move it, or its run, to where its rail crosses two studs: beside a neighbour a ledger ends with it."
+			}
 			if l := s.onLedgers(o); l != "" && !hutch {
 				x.Hint = hint([]string{l, "move it to where its rail crosses two studs"})
 			}
