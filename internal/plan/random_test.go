@@ -48,9 +48,7 @@ func TestRandomJobs(t *testing.T) {
 		w := random(seed)
 		text := w.job()
 		bad, r := judged(t, text, seed%50 == 0)
-		if testing.Short() {
-			kept[seed] = r
-		}
+		keep(seed, r)
 		reached(&r, w.seen)
 		return outcome{text, bad, w.seen}
 	}, func(seed uint64, o outcome) {
@@ -75,12 +73,9 @@ func TestRandomJobs(t *testing.T) {
 	}
 }
 
-// each makes something of every seed, on all processors in the long form, and takes them in order.
+// each makes something of every seed, on all processors, and takes them in order.
 func each[T any](first, last uint64, one func(uint64) T, take func(uint64, T)) {
 	workers := uint64(runtime.GOMAXPROCS(0))
-	if testing.Short() {
-		workers = 1 // what is kept is not shared
-	}
 	for from := first; from < last; from += 8 * workers {
 		to := min(from+8*workers, last)
 		made := make([]T, to-from)
@@ -121,20 +116,35 @@ func TestFoundFaults(t *testing.T) {
 	}
 }
 
-// short is how many made-up jobs the short form looks at, and kept what came of them, for several tests.
-const short = 7
+// short is how many made-up jobs the short form looks at, and many how many of them several tests look at in the long form;
+// what came of these is kept for all tests: nobody may change it.
+const (
+	short = 7
+	many  = 100
+)
 
-var kept = map[uint64]plan.Result{}
+var (
+	keeping sync.Mutex
+	kept    = map[uint64]plan.Result{}
+)
+
+func keep(seed uint64, r plan.Result) {
+	keeping.Lock()
+	defer keeping.Unlock()
+	if seed < many {
+		kept[seed] = r
+	}
+}
 
 // madeUp gives a made-up job and what comes of it.
 func madeUp(t *testing.T, seed uint64) (text string, r plan.Result) {
 	text = random(seed).job()
+	keeping.Lock()
 	r, ok := kept[seed]
+	keeping.Unlock()
 	if !ok {
 		r = plan.Make(context.Background(), parse(t, "random", []byte(text)), plan.Want{})
-	}
-	if testing.Short() {
-		kept[seed] = r
+		keep(seed, r)
 	}
 	return text, r
 }

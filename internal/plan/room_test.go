@@ -18,7 +18,7 @@ func everywhere(t *testing.T, each func(name string, r plan.Result)) {
 	for _, name := range shipped {
 		each(name, plantest.Result(t, name))
 	}
-	n := uint64(100)
+	n := uint64(many)
 	if testing.Short() {
 		n = short
 	}
