@@ -445,6 +445,26 @@ func (w *work) screws(s *place.Seat, a *part.Assembly) {
 		}
 		a.Hardware[i].Count++
 	}
+	w.batten(s, a)
+}
+
+// battenScrews is how many screws hold the batten under a wall case.
+const battenScrews = 2
+
+// batten counts the screws of the batten that wall cases are propped on, with the first that hangs in studs: they
+// serve again at the others.
+func (w *work) batten(s *place.Seat, a *part.Assembly) {
+	is := func(k part.FixKind) func(part.Fixing) bool {
+		return func(f part.Fixing) bool { return f.Kind == k && f.Screw != "" }
+	}
+	i := slices.IndexFunc(a.Fixings, is(part.ToStud))
+	if !s.Hung || s.Kind != place.Case || i < 0 || slices.ContainsFunc(a.Fixings, is(part.ToWall)) ||
+		slices.ContainsFunc(a.Parts, func(p part.Part) bool { return p.Role == part.WallCleat }) ||
+		slices.ContainsFunc(w.all.Hardware, func(h part.Item) bool { return h.For == part.BattenUse }) {
+		return
+	}
+	f := a.Fixings[i]
+	a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: f.Screw, Kind: "screw", Count: battenScrews, For: part.BattenUse, Stage: s.Stage, Length: f.Length})
 }
 
 func nonEmpty(s, otherwise string) string {

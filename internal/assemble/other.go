@@ -42,7 +42,16 @@ func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 	case place.Hutch:
 		for _, n := range w.job.Hutches {
 			if n.ID == s.ID {
-				return hutch.Build(env, s.ID, w.hutch(s, n.Value))
+				a, f := hutch.Build(env, s.ID, w.hutch(s, n.Value))
+				if n.Value.Light != nil { // the one of its length, where the shop's hardware has one
+					for _, h := range w.job.Catalogue.Hardware {
+						if h.Kind == "light" && h.Length == n.Value.Light.Length {
+							a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: h.Kind, Count: 1, For: part.LightOnBoard, Stage: s.Stage})
+							break
+						}
+					}
+				}
+				return a, f
 			}
 		}
 	}

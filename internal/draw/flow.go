@@ -90,7 +90,7 @@ func (f *Flow) Space(h float64) {
 // Heading sets a heading of level 1 to 3 and keeps it with what follows. A name makes it an
 // anchor.
 func (f *Flow) Heading(level int, text, name string) {
-	size, before, after := 4.2, 6.0, 3.0
+	size, before, after := 4.2, 5.0, 2.4
 	switch level {
 	case 2:
 		size, before, after = 3.2, 4.5, 1.8
@@ -138,7 +138,7 @@ func (f *Flow) Item(marker, text string) {
 
 // Point sets a line of its own under an item.
 func (f *Flow) Point(text string) {
-	f.y -= 1.2
+	f.y -= 0.9
 	f.para(12, text, "–", false, Black)
 }
 
@@ -169,7 +169,7 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 		s.Text(Pt(f.area.X+indent, base), BodyCap, l, Start).Bold = bold
 		f.y += BodyLine
 	}
-	f.y += 1.4
+	f.y += 1.1
 }
 
 // Block keeps h free over the whole width and hands it to draw.
@@ -226,9 +226,9 @@ func Texts(cells ...string) Row {
 }
 
 const (
-	cellGap = 3.4 // between columns
-	cellPad = 1.1 // above and below the text of a row
-	cellRow = 4.0 // from line to line within a cell
+	cellGap = 3.4  // between columns
+	cellPad = 0.95 // above and below the text of a row
+	cellRow = 4.0  // from line to line within a cell
 )
 
 // widths measures the columns: each as wide as its texts when there is room; else the

@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -11,25 +12,19 @@ import (
 	"stowright/internal/view"
 )
 
-// ownSteps sets an owner's own assembly steps at the end of its chapter: a picture a step, the
-// new pieces drawn strong, with a box to tick.
-func (b *book) ownSteps(o part.Owner) {
-	f := b.flow
+// stepCells gives an owner's own assembly steps: a picture a step, the new pieces drawn strong.
+func (b *book) stepCells(o part.Owner) []stepCell {
 	var list []shop.Step
 	for _, s := range b.Steps {
 		if s.Owner == o.ID && s.Phase.Bench() {
 			list = append(list, s)
 		}
 	}
-	if len(list) == 0 {
-		return
-	}
-	columns := max(2, int(f.Width()/84))
-	wide := (f.Width() - stepGap*float64(columns-1)) / float64(columns)
 	stood := map[string]bool{}
 	made := map[string]bool{} // of the drawer, tray or rack that is put together
 	var cells []stepCell
 	before := ""
+	over := false // it lies upside down
 	for _, s := range list {
 		c := stepCell{fresh: map[string]bool{}}
 		var pieces []string // of this owner: those that are built like it are not drawn again
@@ -45,9 +40,6 @@ func (b *book) ownSteps(o part.Owner) {
 			moving = moving && b.part[m].Moves != "" && b.part[m].Role != part.Door
 		}
 		one := ""
-		if moving && strings.Contains(s.Text, "egin with") {
-			clear(made)
-		}
 		for _, m := range pieces {
 			if moving { // a drawer or tray by itself: one of those that are alike
 				if one == "" {
@@ -63,15 +55,38 @@ func (b *book) ownSteps(o part.Owner) {
 				made[m] = true
 			}
 		}
+		if door := b.rackOn(pieces); door != "" { // the whole rack, on its door alone
+			for _, p := range view.Of(&b.Assembly, o.ID) {
+				if made[p.Mark] && b.held(pieces, made)[p.Mark] {
+					c.fresh[p.Mark] = true
+					c.parts = append(c.parts, p)
+				}
+			}
+			c.fresh[door] = false
+			c.parts = append(c.parts, b.part[door])
+			pieces = nil
+		}
+		there := stood
+		if moving {
+			there = b.held(pieces, made)
+		} else if s.Phase == shop.Assemble { // a top that is made already is not on the frame before its step
+			there = b.held(pieces, stood)
+		}
 		for _, p := range view.Of(&b.Assembly, o.ID) {
 			if len(pieces) == 0 {
 				break
 			}
 			_, now := c.fresh[p.Mark]
-			if now || stood[p.Mark] && !moving || made[p.Mark] && moving {
+			if now || there[p.Mark] {
 				c.parts = append(c.parts, p)
 			}
 		}
+		turned := strings.Contains(s.Text, "top face down") || strings.Contains(s.Text, "upside down")
+		over = s.Phase == shop.Assemble && (turned || over && !strings.Contains(s.Text, "egin with"))
+		if c.over = over; over && len(pieces) > 0 && !slices.Contains(slices.Collect(maps.Values(c.fresh)), true) {
+			c.fresh[pieces[0]] = true
+		}
+		over = over && !strings.Contains(s.Text, "turn the whole over")
 		if !moving {
 			for _, m := range pieces {
 				stood[m] = true
@@ -87,31 +102,135 @@ func (b *book) ownSteps(o part.Owner) {
 		before = s.Caution
 		cells = append(cells, c)
 	}
-	title := func(f *draw.Flow) { f.Heading(2, b.called(o)+": putting it together", "steps "+o.ID) }
-	// the pictures as large as they go without one sheet more for it, and air between the steps
-	least := 0
-	for _, size := range [][2]float64{{stepLeast, stepAir / 2}, {stepLeast, stepAir}, {(stepLeast + stepPicture) / 2, stepAir}, {stepPicture, stepAir}} {
-		try := setSteps(cells, wide, size[0], size[1])
-		if n := sheetsOf(try, columns, f.Left()-f.Measure(title), f.Height()); least == 0 || n <= least {
-			cells, least = try, n
+	return cells
+}
+
+// rackOn gives the door that a step screws a rack to, "" where it screws none.
+func (b *book) rackOn(pieces []string) (door string) {
+	for _, m := range pieces {
+		if b.part[m].Role == part.Door && slices.ContainsFunc(pieces, func(o string) bool { return o != m && b.part[o].Moves == b.part[m].Moves }) {
+			return m
 		}
 	}
-	if f.Left() < f.Measure(title)+min(45, 3+cells[0].high()) {
-		f.Break()
+	return ""
+}
+
+// held gives those of the boards that are put together which joints hold to those that a step handles and that are
+// there, over others: all of them where no joint is known of what it handles.
+func (b *book) held(pieces []string, stood map[string]bool) map[string]bool {
+	near := map[string][]string{}
+	for _, j := range b.Assembly.Joints {
+		near[j.A], near[j.B] = append(near[j.A], j.B), append(near[j.B], j.A)
 	}
-	title(f)
-	b.enter(1, b.name(o.ID)+": putting it together", "steps "+o.ID, false)
+	out := map[string]bool{}
+	if !slices.ContainsFunc(pieces, func(m string) bool { return len(near[m]) > 0 }) {
+		return stood
+	}
+	for list := slices.DeleteFunc(slices.Clone(pieces), func(m string) bool { return !stood[m] }); len(list) > 0; list = list[1:] {
+		for _, m := range near[list[0]] {
+			if stood[m] && !out[m] {
+				out[m], list = true, append(list, m)
+			}
+		}
+	}
+	return out
+}
+
+// stepColumns is how many steps stand beside each other.
+func (b *book) stepColumns() int { return max(2, int(b.flow.Width()/84)) }
+
+// ownSteps sets an owner's own assembly steps at the end of its chapter, with a box to tick: in the columns of its
+// last cards, below these, or on their own.
+func (b *book) ownSteps(o part.Owner, cells []stepCell, cards cardTail) {
+	f := b.flow
+	if len(cells) == 0 {
+		return
+	}
+	columns := b.stepColumns()
+	wide := (f.Width() - stepGap*float64(columns-1)) / float64(columns)
+	name, anchor := b.called(o)+": putting it together", "steps "+o.ID
+	note := ""
 	if twins := b.alikeOwners(o.ID); len(twins) > 1 {
 		var codes []string
 		for _, t := range twins[1:] {
 			codes = append(codes, view.Code(&b.Assembly, t.ID))
 		}
-		f.Para(fmt.Sprintf("Told with the marks of %s; do the same with the boards of %s.", view.Code(&b.Assembly, o.ID), strings.Join(codes, " and ")))
+		note = fmt.Sprintf("Told with the marks of %s; do the same with the boards of %s.", view.Code(&b.Assembly, o.ID), strings.Join(codes, " and "))
+	}
+	head := stepCell{title: draw.Wrap(name, stepTitle, true, wide), name: anchor, air: 2}
+	if note != "" {
+		for _, l := range draw.Wrap(note, draw.BodyCap, false, wide) {
+			head.lines = append(head.lines, stepLine{text: l})
+		}
+	}
+	title := func(f *draw.Flow) {
+		f.Heading(2, name, anchor)
+		if note != "" {
+			f.Para(note)
+		}
+	}
+	// rooms gives the height that is free in every column of the first sheet
+	below := func(room float64) []float64 {
+		rooms := make([]float64, columns)
+		for i := range rooms {
+			rooms[i] = room
+			if len(cards.used) > i {
+				rooms[i] -= cards.used[i]
+			}
+		}
+		for i := range rooms { // nothing stands beside cards that come after it
+			if i+1 < len(cards.columns) && len(cards.columns[i+1]) > 0 {
+				rooms[i] = 0
+			}
+		}
+		return rooms
+	}
+	room := f.Left() - stepsBelow
+	if cards.sheet.fresh {
+		room = f.Height()
+	}
+	// the pictures as large as they go without one sheet more for it, and air between the steps
+	sized := func(list []stepCell, first []float64) (best []stepCell) {
+		least := 0
+		for _, size := range [][2]float64{{stepLeast, stepAir / 2}, {stepLeast, stepAir}, {(stepLeast + stepPicture) / 2, stepAir}, {stepPicture, stepAir}} {
+			try := setSteps(list, wide, size[0], size[1])
+			if n := sheetsOf(try, first, f.Height()); least == 0 || n <= least {
+				best, least = try, n
+			}
+		}
+		return best
+	}
+	follows := false
+	if len(cards.columns) > 0 {
+		try := sized(append([]stepCell{head}, cells...), below(room))
+		if now, _ := stand(try, below(room)); len(slices.Concat(now...)) > 1 {
+			cells, follows = try, true
+		} else {
+			b.putCards(cards.sheet)
+			cards = cardTail{}
+		}
+	}
+	if !follows {
+		cells = sized(cells, below(f.Left()-f.Measure(title)))
+	}
+	switch {
+	case !follows:
+		if f.Left() < f.Measure(title)+min(45, 3+cells[0].high()) {
+			f.Break()
+		}
+		title(f)
+		b.enter(1, name, anchor, false)
+	case cards.sheet.fresh:
+		f.Break()
+		f.Width()
+	default:
+		f.Space(stepsBelow)
 	}
 	for len(cells) > 0 {
 		room := f.Left()
-		now, rest := stand(cells, columns, room)
-		if len(now[0]) == 0 {
+		rooms := below(room)
+		now, rest := stand(cells, rooms)
+		if len(slices.Concat(now...)) == 0 {
 			if f.Top() { // one that is higher than a sheet goes on in the next column
 				room := f.Height()
 				n := int((room - stepAir) / stepPitch)
@@ -125,8 +244,8 @@ func (b *book) ownSteps(o part.Owner) {
 			}
 			continue
 		}
-		for len(rest) == 0 && room > 24 { // the last columns end at one height
-			try, over := stand(cells, columns, room-2)
+		for len(rest) == 0 && room > max(24, slices.Max(append(cards.used, 0))+2) { // the last columns end at one height
+			try, over := stand(cells, below(room-2))
 			if len(over) > 0 {
 				break
 			}
@@ -136,21 +255,35 @@ func (b *book) ownSteps(o part.Owner) {
 		f.Block(room, func(s *draw.Sheet, r draw.Rect) {
 			for i, column := range now {
 				at := draw.Pt(r.X+float64(i)*(wide+stepGap), r.Y)
+				if i < len(cards.columns) {
+					for _, c := range cards.columns[i] {
+						b.putCard(s, draw.Rect{X: at.X, Y: at.Y, W: wide, H: c.high}, c)
+						at.Y += c.high
+					}
+				}
 				for _, c := range column {
 					c.draw(s, at)
 					at.Y += c.high()
 				}
 			}
 		})
+		if len(cards.columns) > 0 {
+			b.enter(1, name, anchor, false)
+		}
+		cards = cardTail{}
 	}
 }
 
 const (
-	stepGap     = 6.0  // between columns of steps
-	stepPicture = 28.0 // beside the text, square
-	stepLeast   = 21.0 // the same where that saves a sheet
-	stepPitch   = 4.0  // from line to line
-	stepAir     = 3.5  // from step to step
+	stepGap     = cardGap // between columns of steps
+	stepPicture = 28.0    // beside the text, square
+	stepLeast   = 21.0    // the same where that saves a sheet
+	stepPitch   = 4.0     // from line to line
+	stepAir     = 3.5     // from step to step
+	stepTitle   = 3.2     // capitals of the name above them, in a column
+	titlePitch  = 4.8     // from line to line of that
+	titleAbove  = 4.5     // above it
+	stepsBelow  = 4.0     // between a table and steps in a column under it
 )
 
 // stepCell is a step of putting something together: its picture and, beside and below that, its
@@ -162,7 +295,10 @@ type stepCell struct {
 	picture float64
 	air     float64 // below it
 	lines   []stepLine
-	more    bool // goes on with a step that a column had no room for
+	over    bool     // what it shows lies upside down
+	more    bool     // goes on with a step that a column had no room for
+	title   []string // the name above the steps, which has no picture
+	name    string   // and its anchor
 }
 
 type stepLine struct {
@@ -181,6 +317,10 @@ func (c *stepCell) say(text string, warn bool) {
 func setSteps(cells []stepCell, wide, picture, air float64) []stepCell {
 	var out []stepCell
 	for _, c := range cells {
+		if len(c.title) > 0 {
+			out = append(out, c)
+			continue
+		}
 		c.picture, c.air = picture, air
 		set := func(beside bool) (lines []stepLine) {
 			for _, p := range c.paras {
@@ -211,24 +351,28 @@ func setSteps(cells []stepCell, wide, picture, air float64) []stepCell {
 	return out
 }
 
-// sheetsOf tells on how many sheets steps stand, the first with less room.
-func sheetsOf(cells []stepCell, columns int, first, room float64) int {
+// sheetsOf tells on how many sheets steps stand, with so much room in the columns of the first.
+func sheetsOf(cells []stepCell, first []float64, room float64) int {
 	n := 1
-	for high := first; len(cells) > 0; high = room {
-		now, rest := stand(cells, columns, high)
-		if len(now[0]) == 0 && high >= room {
+	for rooms := first; len(cells) > 0; {
+		now, rest := stand(cells, rooms)
+		if len(slices.Concat(now...)) == 0 && rooms[0] >= room {
 			rest = cells[1:] // one that is higher than a sheet
 		}
 		cells = rest
 		if len(cells) > 0 {
 			n++
 		}
+		rooms = slices.Repeat([]float64{room}, len(first))
 	}
 	return n
 }
 
 func (c stepCell) high() float64 {
 	h := float64(len(c.lines)) * stepPitch
+	if n := len(c.title); n > 0 {
+		h += titleAbove + float64(n)*titlePitch
+	}
 	if len(c.parts) > 0 {
 		h = max(h, c.picture)
 	}
@@ -236,11 +380,20 @@ func (c stepCell) high() float64 {
 }
 
 func (c stepCell) draw(s *draw.Sheet, at draw.Point) {
-	view.Adding(s, draw.Rect{X: at.X, Y: at.Y + 1, W: c.picture, H: c.picture - 2}, c.parts, c.fresh)
+	if len(c.title) > 0 {
+		s.Anchor(c.name, draw.Pt(at.X, at.Y+titleAbove-1))
+		at.Y += titleAbove
+		for _, l := range c.title {
+			at.Y += titlePitch
+			s.Text(draw.Pt(at.X, at.Y-1.2), stepTitle, l, draw.Start).Bold = true
+		}
+	} else {
+		view.Adding(s, draw.Rect{X: at.X, Y: at.Y + 1, W: c.picture, H: c.picture - 2}, c.parts, c.fresh, c.over)
+	}
 	y := at.Y + 1 + draw.BodyCap
 	for i, l := range c.lines {
 		x := at.X + l.in
-		if i == 0 && !c.more {
+		if i == 0 && !c.more && len(c.title) == 0 {
 			s.Checkbox(draw.Pt(x-4.7, y+0.3), 3.2)
 		}
 		if l.warn {
@@ -251,12 +404,20 @@ func (c stepCell) draw(s *draw.Sheet, at draw.Point) {
 	}
 }
 
-// stand fills columns of a height with steps, in order, and gives those that are left.
-func stand(cells []stepCell, columns int, high float64) (out [][]stepCell, rest []stepCell) {
-	for range columns {
+// stand fills columns of given heights with steps, in order, and gives those that are left. A name stays with the
+// step after it.
+func stand(cells []stepCell, rooms []float64) (out [][]stepCell, rest []stepCell) {
+	for _, high := range rooms {
 		used := 0.0
 		var column []stepCell
-		for len(cells) > 0 && used+cells[0].high() <= high {
+		for len(cells) > 0 {
+			need := cells[0].high()
+			if len(cells[0].title) > 0 && len(cells) > 1 {
+				need += cells[1].high()
+			}
+			if used+need > high {
+				break
+			}
 			used += cells[0].high()
 			column, cells = append(column, cells[0]), cells[1:]
 		}

@@ -44,8 +44,9 @@ func (b *book) toCard(group int) string {
 	return fmt.Sprintf("card %d", group)
 }
 
-// cards sets the drawings of those pieces of a chapter that are worked and not drawn yet.
-func (b *book) cards(owner string) {
+// cards sets the drawings of those pieces of a chapter that are worked and not drawn yet. What is left of their
+// last sheet it leaves to what follows them in the same columns, where something does.
+func (b *book) cards(owner string, follows bool) cardTail {
 	f := b.flow
 	var elsewhere []string
 	var list []card
@@ -91,13 +92,36 @@ func (b *book) cards(owner string) {
 		}
 		return c.wide
 	})
-	b.layCards(list)
 	for _, c := range across {
 		f.Block(c.high, func(s *draw.Sheet, r draw.Rect) { b.putCard(s, r, c) })
 	}
 	if len(elsewhere) > 0 {
 		f.Para("Drawn in an earlier chapter: " + strings.Join(elsewhere, "; ") + ".")
 	}
+	return b.layCards(list, follows)
+}
+
+// cardTail is the cards of the last sheet of a chapter's, down the first column and then the next, with something to
+// follow them there; none where that has a sheet or the width to itself.
+type cardTail struct {
+	columns [][]card
+	used    []float64 // of each column
+	sheet   cardSheet // the same with nothing to follow
+}
+
+// inOrder fills n columns of a height with cards in their order; false when they have no room so.
+func inOrder(list []card, n int, high float64) (t cardTail, ok bool) {
+	slices.SortStableFunc(list, func(x, y card) int { return cmp.Compare(x.at, y.at) })
+	for range n {
+		used := 0.0
+		var column []card
+		for len(list) > 0 && used+list[0].high <= high {
+			used += list[0].high
+			column, list = append(column, list[0]), list[1:]
+		}
+		t.columns, t.used = append(t.columns, column), append(t.used, used)
+	}
+	return t, len(list) == 0
 }
 
 const (
@@ -283,9 +307,9 @@ func (b *book) tool(id string) string {
 // layCards fills columns with cards, sheet by sheet: in order, but a card that has no room
 // waits for the next sheet while smaller ones go before it; or the highest first, where that takes
 // less paper.
-func (b *book) layCards(list []card) {
+func (b *book) layCards(list []card, follows bool) cardTail {
 	if len(list) == 0 {
-		return
+		return cardTail{}
 	}
 	f := b.flow
 	n, whole := b.columns(), f.Height()
@@ -303,36 +327,53 @@ func (b *book) layCards(list []card) {
 				}
 				return k
 			}
-			if a, b := fresh(try), fresh(best); a < b || a == b && len(try) == len(best) && try[len(try)-1].high < best[len(best)-1].high-8 {
+			if a, b := fresh(try), fresh(best); a < b || a == b && try[len(try)-1].high < best[len(best)-1].high-8 {
 				best = try
 			}
 		}
 	}
-	for _, sheet := range best {
-		if sheet.fresh {
-			f.Break()
-			f.Width()
-		}
-		for i := range sheet.columns { // the order of the table, as far as columns keep it
-			slices.SortStableFunc(sheet.columns[i], func(x, y card) int { return cmp.Compare(x.at, y.at) })
-		}
-		slices.SortStableFunc(sheet.columns, func(x, y []card) int {
-			if len(x) == 0 || len(y) == 0 {
-				return len(y) - len(x)
+	for k, sheet := range best {
+		if follows && k == len(best)-1 {
+			room := whole
+			if !sheet.fresh {
+				room = f.Left() - stepsBelow
 			}
-			return cmp.Compare(x[0].at, y[0].at)
-		})
-		f.Block(min(sheet.high, f.Left()), func(s *draw.Sheet, r draw.Rect) {
-			wide := (r.W - cardGap*float64(n-1)) / float64(n)
-			for i, column := range sheet.columns {
-				y := r.Y
-				for _, c := range column {
-					b.putCard(s, draw.Rect{X: r.X + float64(i)*(wide+cardGap), Y: y, W: wide, H: c.high}, c)
-					y += c.high
-				}
+			if t, ok := inOrder(slices.Concat(sheet.columns...), n, room); ok {
+				t.sheet = sheet
+				return t
 			}
-		})
+		}
+		b.putCards(sheet)
 	}
+	return cardTail{}
+}
+
+// putCards draws the cards of a sheet.
+func (b *book) putCards(sheet cardSheet) {
+	f, n := b.flow, len(sheet.columns)
+	if sheet.fresh {
+		f.Break()
+		f.Width()
+	}
+	for i := range sheet.columns { // the order of the table, as far as columns keep it
+		slices.SortStableFunc(sheet.columns[i], func(x, y card) int { return cmp.Compare(x.at, y.at) })
+	}
+	slices.SortStableFunc(sheet.columns, func(x, y []card) int {
+		if len(x) == 0 || len(y) == 0 {
+			return len(y) - len(x)
+		}
+		return cmp.Compare(x[0].at, y[0].at)
+	})
+	f.Block(min(sheet.high, f.Left()), func(s *draw.Sheet, r draw.Rect) {
+		wide := (r.W - cardGap*float64(n-1)) / float64(n)
+		for i, column := range sheet.columns {
+			y := r.Y
+			for _, c := range column {
+				b.putCard(s, draw.Rect{X: r.X + float64(i)*(wide+cardGap), Y: y, W: wide, H: c.high}, c)
+				y += c.high
+			}
+		}
+	})
 }
 
 // cardSheet is the cards of one sheet in columns, how high these are, and whether the sheet is a new

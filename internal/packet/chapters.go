@@ -31,8 +31,8 @@ func (b *book) owner(o part.Owner) {
 		b.parts(o)(f)
 	}
 	b.aliases(o.ID)
-	b.cards(o.ID)
-	b.ownSteps(o)
+	steps := b.stepCells(o)
+	b.ownSteps(o, steps, b.cards(o.ID, len(steps) > 0 && b.columns() == b.stepColumns()))
 }
 
 var largestView = draw.Scale{Paper: 1, Real: 5}
@@ -56,7 +56,7 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	f := b.flow
 	wide, whole := f.Width(), f.Height()
 	picture := view.NewApart(body.Parts, body.Owner.Carcass, b.leaders(o, body.Parts))
-	aparts, share := []float64{120, 108, 96, 85, 75, 66, 58}, 0.7
+	aparts, share := []float64{96, 85, 75, 66, 58}, 0.7
 	if o.Kind != "case" { // simple things, drawn smaller
 		aparts, share = []float64{70, 62, 54}, 0.36
 	}
@@ -93,12 +93,18 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 		v, ok = pick(f.Left(), min(rest, some))
 	}
 	if !ok {
+		v, ok = pick(f.Left(), 0)
+	}
+	if !ok {
 		v, ok = alone(f.Left())
 	}
 	if !ok {
 		f.Break()
 		if v, ok = pick(whole, rest); !ok {
 			v, ok = pick(whole, min(rest, some))
+		}
+		if !ok {
+			v, ok = pick(whole, 0)
 		}
 		if !ok { // what is drawn apart has the next sheet to itself
 			v, _ = alone(whole)
@@ -280,7 +286,8 @@ func (b *book) otherWay(owner string) (list []string) {
 // parts gives what sets an owner's table of parts, by stock.
 func (b *book) parts(o part.Owner) func(*draw.Flow) {
 	list := b.alike(o.ID)
-	var sawn []string // what is sawn smaller than the table tells
+	var sizes []string // to which boards are sawn that are smaller then than the table tells
+	sawn := map[string][]string{}
 	t := draw.Table{Columns: []draw.Column{{Head: "Mark", Most: 60}, {Head: "Name", Grow: true}, {Head: "No.", Align: draw.End}, {Head: "Along"}, {Head: "Across"}}}
 	t.Columns = append(t.Columns, draw.Column{Head: "Edging on", Most: 34})
 	var stocks []string
@@ -310,11 +317,11 @@ func (b *book) parts(o part.Owner) func(*draw.Flow) {
 			row := draw.Row{Name: b.toPart(a.marks[0]), Cells: []draw.Cell{
 				{Text: b.marks(a.marks), Bold: true}, {Text: a.name + grainNote(p)}, {Text: fmt.Sprint(len(a.marks))}, {Text: b.sure(p.Size[0])}, {Text: b.sure(p.Size[1])}}}
 			if c := p.Cut(); p.Material != part.Bought && c != p.Size {
-				is := "is"
-				if len(a.marks) > 1 {
-					is = "are"
+				size := b.sure(c[0]) + " × " + b.sure(c[1])
+				if sawn[size] == nil {
+					sizes = append(sizes, size)
 				}
-				sawn = append(sawn, fmt.Sprintf("%s %s sawn %s × %s.", b.marks(a.marks), is, b.sure(c[0]), b.sure(c[1])))
+				sawn[size] = append(sawn[size], a.marks...)
 			}
 			row.Cells = append(row.Cells, draw.Cell{Text: b.bands(p, b.faces(p, a.marks))})
 			if len(p.Ops) > 0 && a.group >= 0 {
@@ -325,8 +332,12 @@ func (b *book) parts(o part.Owner) func(*draw.Flow) {
 	}
 	return func(f *draw.Flow) {
 		f.Table(t)
-		if len(sawn) > 0 {
-			f.Para("Before edging: " + strings.Join(sawn, " "))
+		var said []string
+		for _, size := range sizes {
+			said = append(said, fmt.Sprintf("%s %s sawn %s.", b.marks(sawn[size]), map[bool]string{true: "is", false: "are"}[len(sawn[size]) == 1], size))
+		}
+		if len(said) > 0 {
+			f.Para("Before edging: " + strings.Join(said, " "))
 		}
 	}
 }

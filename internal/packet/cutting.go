@@ -21,15 +21,13 @@ func (b *book) cutting() {
 	t := b.Plan.Totals
 	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop, those for trimming counted.", cutlist.Counted(b.Plan.Sheets), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
 	b.trades(f)
-	for _, l := range strings.Split(b.sheetsLine(), ". ") {
-		if l != "" {
-			f.Item("–", l+".")
-		}
+	if l := b.sheetsLine(); l != "" {
+		f.Para(l + ".")
 	}
 	for _, u := range b.Plan.Unplaced {
 		f.Strong(fmt.Sprintf("Not cut: %d × %s (%s).", u.Count, u.Part, u.Why), true)
 	}
-	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. " + b.sawWords() + " Write the mark on every piece as it comes off.")
+	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. " + b.sawWords() + b.saidKerfs())
 	name := func(s cutting.Sheet) string {
 		id := cutlist.Board(s.Stock)
 		if x, ok := b.Catalogue.Board(id); ok && x.Name != "" {
@@ -73,6 +71,7 @@ func (b *book) cutting() {
 
 // trades tells which plans were found, and which of them this is.
 func (b *book) trades(f *draw.Flow) {
+	var said []string
 	for _, t := range b.Trades {
 		var ways []string
 		for _, c := range t.Plans {
@@ -82,10 +81,10 @@ func (b *book) trades(f *draw.Flow) {
 		if t.Stage != "" {
 			of = " for stage " + t.Stage
 		}
-		f.Para("Plans found" + of + ": " + strings.Join(ways, "; ") + ".")
+		said = append(said, "Plans found"+of+": "+strings.Join(ways, "; ")+".")
 	}
-	if len(b.Trades) > 0 {
-		f.Para(b.Taken)
+	if len(said) > 0 {
+		f.Para(strings.Join(append(said, b.Taken), " "))
 	}
 }
 
@@ -109,6 +108,18 @@ func (b *book) sawWords() string {
 		t += " By gauge: a crosscut of a piece that would lie along the fence with its short side, where it turns and is thrown back. The fence stays away; it is cut against the mitre gauge, a stop block on that at the setting" + other + "."
 	}
 	return t
+}
+
+// saidKerfs says what the blades take, where steps lead through the sheets and do not say it themselves.
+func (b *book) saidKerfs() string {
+	if len(b.phase(shop.Saw)) == 0 { // a list of parts, that has no steps
+		return " Write the mark on every piece as it comes off."
+	}
+	var all cutting.Sheet
+	for _, s := range b.Plan.Sheets {
+		all.Cuts = append(all.Cuts, s.Cuts...)
+	}
+	return " " + b.kerfs(all) + "."
 }
 
 // kerfs says what the blades take on a sheet.

@@ -18,21 +18,32 @@ import (
 type filling struct {
 	title, name string
 	lying, up   view.Figure                        // the picture, and the same stood on its end
-	table       func(keys string) func(*draw.Flow) // of cuts, with what letters in the picture mean
+	say         func(keys string) func(*draw.Flow) // its step, and what letters in the picture mean
+	cuts        func(*draw.Flow)                   // the table of cuts
 	marks       []string
 	sheet       cutting.Sheet
 	sizes       []fillingSize // the largest first
 }
 
-// fillingSize is a scale of a picture, whether the table stands beside it and it on its end, and how
-// high picture and all are then.
+// fillingSize is a scale of a picture, what stands beside it, whether it stands on its end, and how high
+// picture and all are then.
 type fillingSize struct {
 	scale      draw.Scale
 	wide, foot float64 // of the picture
-	beside, up bool
-	high       float64
-	keys       string // what the letters in the picture mean
+	beside     besides
+	up         bool
+	top, high  float64 // of all that stands above the table, and with the table
+	keys       string  // what the letters in the picture mean
 }
+
+// besides is what stands beside the picture of a sheet: nothing, its step, or its step and its table of cuts.
+type besides int
+
+const (
+	nothing besides = iota
+	words
+	everything
+)
 
 // least is the height of the lowest.
 func (x *filling) least() float64 {
@@ -128,7 +139,8 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 	}
 	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), lying: view.Filling(s, marks, b.units(), b.toPart), up: view.Filling(view.OnEnd(s), marks, b.units(), b.toPart)}
 	x.marks, x.sheet = marks, s
-	x.table = func(keys string) func(*draw.Flow) {
+	x.cuts = func(f *draw.Flow) { f.Table(t) }
+	x.say = func(keys string) func(*draw.Flow) {
 		return func(f *draw.Flow) {
 			if keys != "" {
 				f.Para(keys)
@@ -138,7 +150,6 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 			} else if trims > 0 {
 				f.Para(fmt.Sprintf("First trim %s of the sheet. %s.", plural(trims, "edge", "edges"), b.kerfs(s)))
 			}
-			f.Table(t)
 		}
 	}
 	head := f.Measure(func(f *draw.Flow) { f.Heading(2, title, "") })
@@ -150,7 +161,8 @@ const (
 	besideAir   = 2.5   // below both: numbers of cuts stand over the edge of the picture
 	besideGap   = 6.0   // between a picture and its table
 	besideTable = 112.0 // least width of that table
-	besideMore  = 1.4   // how much higher than over the whole width it may be
+	besideWords = 60.0  // least width of a step beside its picture
+	besideMore  = 1.9   // how much higher than over the whole width a table may be
 )
 
 // fillingScales are those of pictures of sheets, which nobody measures in: the largest that is
@@ -160,15 +172,17 @@ var fillingScales = []int{10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 35, 40
 // fillingEnough is the scale from which a picture is large enough, when it says all.
 const fillingEnough = 16
 
+// fillingSmall is the scale below which a picture is drawn only where none larger stands.
+const fillingSmall = 30
+
 // fillingLeast is the width below which a picture is drawn no smaller, in mm.
 const fillingLeast = 42.0
 
 // fillingCuts: of so many numbers of cuts one may have no room in a smaller picture; the table has all.
 const fillingCuts = 10
 
-// fillingBegun is what must stand on a paper of a sheet besides its picture, when its table runs on: its
-// name, its step and some of its cuts, in mm.
-const fillingBegun = 56.0
+// fillingBegun is what must stand of the table of a sheet's cuts below its picture, when it runs on, in mm.
+const fillingBegun = 24.0
 
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
@@ -191,48 +205,65 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 		return wide, foot, n, cuts, m
 	}
 	var out []fillingSize
-	lows := map[string]float64{}
-	below := func(keys string) float64 {
-		if _, ok := lows[keys]; !ok {
-			lows[keys] = f.Measure(x.table(keys))
-		}
-		return lows[keys]
+	type place struct {
+		wide float64
+		keys string
 	}
+	said := map[place]float64{}
+	say := func(wide float64, keys string) float64 {
+		k := place{wide, keys}
+		if _, ok := said[k]; !ok {
+			said[k] = f.MeasureIn(wide, x.say(keys))
+		}
+		return said[k]
+	}
+	table := f.Measure(x.cuts)
 	named, numbered, all := -1, 0, 0
 	for _, real := range fillingScales {
 		c := draw.Scale{Paper: 1, Real: real}
 		first := len(out)
 		keys, lettered := b.keys(x, c)
-		for way := range 3 {
-			beside, up := way > 0, way == 1
+		for _, way := range []struct {
+			beside besides
+			up     bool
+		}{{nothing, false}, {everything, true}, {everything, false}, {words, true}, {words, false}} {
+			least := map[besides]float64{everything: besideTable, words: besideWords}[way.beside]
 			fig := x.lying
-			if up {
+			if way.up {
 				fig = x.up
 			}
-			if beside && f.Width()-c.MM(fig.X1-fig.X0)-besideGap < besideTable {
+			if way.beside != nothing && f.Width()-c.MM(fig.X1-fig.X0)-besideGap < least {
 				continue
 			}
 			wide, foot, n, cuts, m := count(c, fig)
-			n += lettered
+			n, m = n+lettered, m+len(strings.ReplaceAll(keys, " ", "")) // what letters stand for is told
 			if named < 0 {
 				if wide > f.Width() || foot > b.Paper.H*0.6 {
 					break // the largest that stands on the paper says what there is to say
 				}
 				named, numbered, all = n, cuts, m
 			}
-			size := fillingSize{c, wide, foot, beside, up, head + foot + 1 + below(keys), keys}
-			if beside {
-				rest := f.Width() - wide - besideGap
-				if rest < besideTable {
-					continue
-				}
-				high := f.MeasureIn(rest, x.table(keys))
-				if high > below(keys)*besideMore {
+			size := fillingSize{scale: c, wide: wide, foot: foot, beside: way.beside, up: way.up, keys: keys}
+			rest := f.Width() - wide - besideGap
+			if way.beside != nothing && rest < least {
+				continue
+			}
+			switch way.beside {
+			case nothing:
+				size.top = head + foot + 1 + say(f.Width(), keys)
+				size.high = size.top + table
+			case words:
+				size.top = head + max(foot+besideAir, say(rest, keys))
+				size.high = size.top + table
+			case everything:
+				high := f.MeasureIn(rest, func(f *draw.Flow) { x.say(keys)(f); x.cuts(f) })
+				if high > (say(f.Width(), keys)+table)*besideMore {
 					continue
 				}
 				size.high = head + max(foot, high) + 1 + besideAir
+				size.top = size.high
 			}
-			if wide > f.Width() || wide < fillingLeast && len(out) > 0 || n < named || cuts*fillingCuts < numbered*(fillingCuts-1) || m*3 < all*2 || beside && size.high > f.Height() {
+			if wide > f.Width() || (wide < fillingLeast || real > fillingSmall) && len(out) > 0 || n < named || cuts*fillingCuts < numbered*(fillingCuts-1) || m*3 < all*2 || way.beside == everything && size.high > f.Height() {
 				continue
 			}
 			out = append(out, size)
@@ -252,13 +283,8 @@ func (b *book) setFillings(f *draw.Flow, list []filling) {
 		n, spare := together(list, f.Left())
 		if n == 0 {
 			// its table runs on to the next paper: the smaller the picture, the less of it
-			small := list[0].sizes[0]
-			for _, s := range list[0].sizes {
-				if !s.beside && s.foot < small.foot {
-					small = s
-				}
-			}
-			if small.foot+fillingBegun <= f.Left() && f.Left() > f.Height()*0.5 {
+			small := list[0].low()
+			if small.top+fillingBegun <= f.Left() {
 				b.setFilling(f, list[0], small)
 				list = list[1:]
 				continue
@@ -271,7 +297,7 @@ func (b *book) setFillings(f *draw.Flow, list []filling) {
 				continue
 			}
 		}
-		if n == len(list) { // what comes next begins below them
+		if n == len(list) || list[n].low().top+fillingBegun <= spare { // what comes next begins below them
 			spare = 0
 		}
 		for _, x := range list[:n] {
@@ -282,6 +308,17 @@ func (b *book) setFillings(f *draw.Flow, list []filling) {
 		}
 		list = list[n:]
 	}
+}
+
+// low is the size with the least above the table, for one that runs on to the next paper.
+func (x *filling) low() fillingSize {
+	small := x.sizes[0]
+	for _, s := range x.sizes {
+		if s.beside != everything && s.top < small.top {
+			small = s
+		}
+	}
+	return small
 }
 
 // together tells how many sheets of the cutting plan stand in a height, and what is left of it then.
@@ -304,13 +341,18 @@ func (b *book) setFilling(f *draw.Flow, x filling, size fillingSize) {
 		}
 		view.Put(sh, draw.Pt(r.X+(r.W-size.wide)/2, r.Y), size.scale, fig)
 	}
-	if size.beside {
-		f.Beside(size.wide, size.foot, besideGap, picture, x.table(size.keys))
+	switch size.beside {
+	case everything:
+		f.Beside(size.wide, size.foot, besideGap, picture, func(f *draw.Flow) { x.say(size.keys)(f); x.cuts(f) })
 		f.Space(besideAir)
-		return
+	case words:
+		f.Beside(size.wide, size.foot+besideAir, besideGap, picture, x.say(size.keys))
+		x.cuts(f)
+	default:
+		f.Block(size.foot+1, picture)
+		x.say(size.keys)(f)
+		x.cuts(f)
 	}
-	f.Block(size.foot+1, picture)
-	x.table(size.keys)(f)
 }
 
 // keys says what the letters in a sheet's picture mean at a scale, and how many pieces have one.

@@ -195,7 +195,7 @@ func (b *book) boring() {
 	if len(list) == 0 {
 		return
 	}
-	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 60)
+	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 70)
 	f.Para("Set the tool, its stop, fence, collar and depth once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead." + groovesSaid(list))
 	f.Strong(list[0].Caution, true)
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 24}, {Head: "Work", Most: 96}, {Head: "Parts", Grow: true}}}
@@ -208,7 +208,7 @@ func (b *book) boring() {
 // findings sets what was found, worst first; what holds stands with its case, and is only
 // counted here.
 func (b *book) findings() {
-	f := b.chapter(0, "Findings", "Findings", "findings", 60)
+	f := b.chapter(0, "Findings", "Findings", "findings", 40)
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
 	}
@@ -281,11 +281,15 @@ func (b *book) findings() {
 		items = append(items, item{text: t})
 	}
 	flush()
+	var rest []string
 	if near > 0 {
-		f.Para(plural(near, "check is", "checks are") + " near what it may be: see “Proof”.")
+		rest = append(rest, plural(near, "check is", "checks are")+" near what it may be: see “Proof”.")
 	}
 	if holds > 0 {
-		f.Para(plural(holds, "check holds", "checks hold") + "; the worst of every kind stand under “Proof”.")
+		rest = append(rest, plural(holds, "check holds", "checks hold")+"; the worst of every kind stand under “Proof”.")
+	}
+	if len(rest) > 0 {
+		f.Para(strings.Join(rest, " "))
 	}
 	if len(b.sources) > 0 {
 		f.Heading(2, "Sources", "sources")
@@ -298,8 +302,12 @@ func (b *book) findings() {
 		}
 		// in two columns, on this sheet as many as it has room for
 		for from := 0; from < len(b.sources); {
+			column := (f.Width() - 8) / 2
 			two := func(to int) func(*draw.Flow) {
-				half := (from + to + 1) / 2
+				half := from // so that both columns are as high, or the first higher by less than one of them
+				for half < to && f.MeasureIn(column, items(from, half)) < f.MeasureIn(column, items(half, to)) {
+					half++
+				}
 				return func(f *draw.Flow) { f.Columns(8, items(from, half), items(half, to)) }
 			}
 			to := len(b.sources)
@@ -323,9 +331,10 @@ func (b *book) findings() {
 
 // cautions sets every caution of the steps once, in a chapter of its own.
 func (b *book) cautions() {
-	// on one sheet where they have room, so that the last has more than a few lines
-	set := func(f *draw.Flow) { b.cautionsText()(f); b.wordsText(f) }
-	set(b.chapter(0, "Cautions", "Cautions", "cautions", min(20+b.flow.Measure(set), b.flow.Height())))
+	text := b.cautionsText()
+	f := b.chapter(0, "Cautions", "Cautions", "cautions", min(20+b.flow.Measure(text), b.flow.Height()))
+	text(f)
+	b.wordsText(f)
 }
 
 // cautionsText sets every caution of the steps once, in two columns.

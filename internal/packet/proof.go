@@ -3,6 +3,7 @@ package packet
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -35,6 +36,9 @@ func (b *book) proofs() {
 	}
 }
 
+// easily is the ratio under which what holds is told by its kind alone.
+const easily = 0.7
+
 // sagTold is the ratio from which a picture shows how a board bends.
 const sagTold = 0.7
 
@@ -65,17 +69,22 @@ func (b *book) proof(t *draw.Table, after *finding.List, o part.Owner) {
 	}
 	slices.SortStableFunc(worst, func(x, y finding.Finding) int { return cmp.Compare(y.Ratio(), x.Ratio()) })
 	t.Rows = append(t.Rows, draw.Row{Group: b.name(o.ID), Name: "proof " + o.ID})
+	whose := regexp.MustCompile(` of ` + regexp.QuoteMeta(cmp.Or(o.Name, o.ID)) + `(\W|$)`) // the group says it
 	var easy []string
 	for _, x := range worst {
-		if x.Verdict == finding.Holds && x.Ratio() < 0.5 {
-			easy = append(easy, fmt.Sprintf("%s %.2f", strings.ReplaceAll(string(x.Code), "-", " "), x.Ratio()))
+		if x.Verdict == finding.Holds && x.Ratio() < easily {
+			t := fmt.Sprintf("%s %.2f", strings.ReplaceAll(string(x.Code), "-", " "), x.Ratio())
+			if x.Ratio() >= 0.5 {
+				t += fmt.Sprintf(" [%d]", b.source(x.Source))
+			}
+			easy = append(easy, t)
 			continue
 		}
 		verdict := draw.Cell{Text: x.Verdict.String(), Bold: x.Verdict == finding.Fails}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: x.Text}, {Text: fmt.Sprint(count[x.Code])}, {Text: fmt.Sprintf("%.2f", x.Ratio()), Bold: true}, verdict, {Text: fmt.Sprintf("[%d]", b.source(x.Source)), Link: "sources"}}})
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: whose.ReplaceAllString(x.Text, "$1")}, {Text: fmt.Sprint(count[x.Code])}, {Text: fmt.Sprintf("%.2f", x.Ratio()), Bold: true}, verdict, {Text: fmt.Sprintf("[%d]", b.source(x.Source)), Link: "sources"}}})
 	}
 	if len(easy) > 0 {
-		t.Rows = append(t.Rows, draw.Texts("With less than half of the capacity used: "+strings.Join(easy, ", ")+".", "", "", finding.Holds.String(), ""))
+		t.Rows = append(t.Rows, draw.Texts(fmt.Sprintf("Under %.2f: ", easily)+strings.Join(easy, ", ")+".", "", "", finding.Holds.String(), ""))
 	}
 	*after = append(*after, worst[:min(3, len(worst))]...)
 }

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"stowright/internal/part"
+	"stowright/internal/shop"
 )
 
 // words explains, in one paragraph, the words of the trade that this set uses and that a reader may not
@@ -31,12 +32,12 @@ func (b *book) words() string {
 	add(roles[part.BaseRung], "rung: a piece across a base, from front to back")
 	add(len(b.Assembly.Fronts) > 0, "reveal: the gap beside a door or a drawer's front; overlay: how far it covers the edge of the case")
 	add(roles[part.BoxSide], "box: the drawer without its front")
-	add(len(b.Plan.Sheets) > 0, "kerf: what the blade takes; setting: how far the fence or the stop stands from the blade; rip: a cut along the length of the sheet; crosscut: one across it; offcut: a piece worth keeping, scrap: one that is not")
+	add(len(b.Plan.Sheets) > 0, "kerf: what the blade takes; rip: a cut along the length of the sheet; crosscut: one across it; offcut: a piece worth keeping, scrap: one that is not")
 	add(len(b.Assembly.Parts) > 0, "datum: the corner, end, edge or face that figures are measured from; up, of a hole in an edge or an end: from the broad face that its drawing names; face side and face edge: the side that is marked, and the edge that figures across it are measured from")
 	add(slices.ContainsFunc(b.Assembly.Parts, func(p part.Part) bool {
 		return slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == "joining screw" })
 	}), "joining screw: through the sides of two cases, to be undone")
-	add(slices.ContainsFunc(b.Assembly.Joints, func(j part.Joint) bool { return j.Fastener != "" && j.Count > 0 }), "where they meet: the strip or field in which one board touches the other, which may be less than the whole board")
+	add(slices.ContainsFunc(b.Steps, func(s shop.Step) bool { return strings.Contains(s.Whole(), "of where they meet") }), "where they meet: the strip or field in which one board touches the other, which may be less than the whole board")
 	if len(out) == 0 {
 		return ""
 	}

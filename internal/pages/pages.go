@@ -60,7 +60,7 @@ func Walls(r plan.Result) []view.Wall {
 
 // wall gives what a drawing needs of a surveyed wall.
 func wall(w *place.Wall, room *place.Room, in job.Room) view.Wall {
-	v := view.Wall{ID: w.ID, Name: w.ID, Kind: w.Kind, Length: w.Length, Height: w.Height}
+	v := view.Wall{ID: w.ID, Name: w.ID, Kind: w.Kind, Length: w.Length, Height: w.Height, Ends: [2]bool{w.Corner(0) != "", w.Corner(1) != ""}}
 	for _, s := range w.Studs {
 		v.Studs = append(v.Studs, view.Stud{ID: s.ID, At: s.At, Width: s.Width})
 	}

@@ -475,6 +475,12 @@ const StandsOn = "standing"
 // HangsOnBoard is what hooks and their screws are for.
 const HangsOnBoard = "what hangs on the board"
 
+// LightOnBoard is what the light of a hook board is for.
+const LightOnBoard = "light of the hook board"
+
+// BattenUse is what the screws are for that hold the batten on which wall cases are propped, the same ones for all.
+const BattenUse = "batten that wall cases are propped on"
+
 // WhereItStands is what the screws are for that fix a case to a wall that is not surveyed.
 const WhereItStands = "its top to two studs, where it will stand"
 

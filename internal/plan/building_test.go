@@ -336,6 +336,7 @@ func judgeBuilding(r plan.Result) (bad []string) {
 
 var (
 	intoRoom = regexp.MustCompile(`(\d+) × [^;:\n]*? (?:into the (?:steel )?studs?|into the header|into the wall|into the floor)`)
+	onBatten = regexp.MustCompile(`screwed to two studs with \d+ × [^,]*, its upper edge`) // which is taken off again
 	joining  = regexp.MustCompile(`and join them: (\d+) × `)
 	upFrom   = regexp.MustCompile(`(?:Screw it with|in its feet and|in its lowest rail and) (\d+) × `)
 )
@@ -374,7 +375,7 @@ func judgeFixing(r plan.Result) (bad []string) {
 			what string
 			got  int
 			want int
-		}{{"to the room", count(intoRoom, text), room}, {"to neighbours", count(joining, text), join}, {"up into it", count(upFrom, text), under}} {
+		}{{"to the room", count(intoRoom, onBatten.ReplaceAllString(text, "")), room}, {"to neighbours", count(joining, text), join}, {"up into it", count(upFrom, text), under}} {
 			if x.got != x.want {
 				bad = append(bad, fmt.Sprintf("%s: the steps drive %d screws %s, there are %d fixings", o.ID, x.got, x.what, x.want))
 			}

@@ -16,7 +16,7 @@ import (
 	"stowright/internal/shop"
 )
 
-var boredDeep = regexp.MustCompile(`For (.+?) bore through .+? with (?:the|a) .+? bit, (.+? (?:in|mm)) deep`)
+var boredDeep = regexp.MustCompile(`For (.+?) bore through (.+?) with (?:the|a) .+? bit, (.+? (?:in|mm)) deep`)
 
 // bits are what steps bore to the wall with, and how deep; fluted how deep an ordinary bit of so many mm bores
 // (length of the flutes, DIN 338, from memory).
@@ -24,6 +24,24 @@ var (
 	bits   = regexp.MustCompile(`(long )?([0-9.]+) mm bit, ([0-9.]+) mm deep`)
 	fluted = map[string]float64{"3": 33, "4": 43, "5": 52, "6": 57}
 )
+
+// asStep names the step that says how screws into the wall are bored for and packed.
+var asStep = regexp.MustCompile(`as step (\d+) says`)
+
+// withRules is what a step says, with what the step says that it refers to.
+func withRules(list []shop.Step, s shop.Step) string {
+	t := s.Text
+	if m := asStep.FindStringSubmatch(t); m != nil {
+		for _, x := range list {
+			if fmt.Sprint(x.N) == m[1] {
+				for _, p := range x.Points {
+					t += " " + p + "."
+				}
+			}
+		}
+	}
+	return t
+}
 
 // illFixed gives a sentence for everything about fixing to walls that a fitter would trip over: an anchor or
 // a ledger's screw without a clearance hole in every board that it passes, or marked after the thing is fixed; a
@@ -37,7 +55,7 @@ func illFixed(r plan.Result) (bad []string) {
 		kind[o.ID] = o
 	}
 	for _, s := range r.Steps {
-		for _, m := range bits.FindAllStringSubmatch(s.Text, -1) {
+		for _, m := range bits.FindAllStringSubmatch(s.Whole(), -1) {
 			if d, _ := strconv.ParseFloat(m[3], 64); s.Phase == shop.Install && fluted[m[2]] > 0 && m[1] == "" && d > fluted[m[2]] {
 				say("step %d bores %s mm deep with an ordinary %s mm bit", s.N, m[3], m[2])
 			}
@@ -84,10 +102,13 @@ func illFixed(r plan.Result) (bad []string) {
 				if s.Phase != shop.Install || s.Owner != f.Owner {
 					continue
 				}
-				for _, m := range boredDeep.FindAllStringSubmatch(s.Text, -1) {
-					d, err := length.Parse(strings.TrimSuffix(strings.TrimSuffix(m[2], " in"), " mm"), r.Job.Print)
+				for _, m := range boredDeep.FindAllStringSubmatch(withRules(r.Steps, s), -1) {
+					if strings.Contains(m[2], "cleat") != (p.Role == part.WallCleat) || strings.Contains(m[2], "ledger") != (p.Role == part.Ledger) { // of other boards
+						continue
+					}
+					d, err := length.Parse(strings.TrimSuffix(strings.TrimSuffix(m[3], " in"), " mm"), r.Job.Print)
 					if strings.Contains(s.Whole(), "("+f.Part+")") && strings.Contains(s.Whole(), m[1]+" through") && (err != nil || d < out-in) {
-						say("step %d has the hole %s deep, the boards of %s take %s", s.N, m[2], f.Part, (out - in).In(r.Job.Print))
+						say("step %d has the hole %s deep, the boards of %s take %s", s.N, m[3], f.Part, (out - in).In(r.Job.Print))
 					}
 				}
 			}

@@ -99,6 +99,7 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	w.slides()
 	w.faces()
 	w.doors()
+	w.byMarks(s.list[from:], own)
 	s.share(from, twins)
 }
 

@@ -461,7 +461,25 @@ func (w *maker) doors() {
 				st.Points = append(st.Points, q.Mark+": "+w.seat(q, w.parts[m], joinery.Thin(j.Contact))+" of the door")
 			}
 			w.step(st)
+			w.rails(w.barring(lot))
 		}
+	}
+}
+
+// rails puts those on a rack that went on to its door without them.
+func (w *maker) rails(marks []string) {
+	for _, m := range marks {
+		var js []part.Joint
+		for _, j := range w.Assembly.Joints {
+			if j.A == m || j.B == m {
+				js = append(js, j)
+			}
+		}
+		st := Step{Tool: w.driver(js), Parts: append([]string{m}, w.across(js, m)...), New: []string{m}}
+		w.fits(&st, js)
+		st.Text, st.Points = w.join(w.parts[m], js)
+		st.Text += " It goes on last: screws into the door lie behind it."
+		w.step(st)
 	}
 }
 

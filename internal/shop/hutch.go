@@ -54,8 +54,9 @@ func (s *steps) standUp(o part.Owner) {
 		w.step(st)
 		s.hooks(o)
 		if slices.ContainsFunc(p.Ops, func(h part.Op) bool { return h.For == "cable of the light" }) {
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: []string{p.Mark}, Caution: wall,
-				Text: fmt.Sprintf("Screw the light of %s under its upper rail and lead its cable through the hole in %s (%s).", name, p.Name, p.Mark)})
+			lights := s.take(o.ID, func(h part.Item) bool { return h.For == part.LightOnBoard })
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: []string{p.Mark}, Fits: lights, Caution: wall,
+				Text: fmt.Sprintf("Screw the light of %s (%s) under its upper rail with the screws that come with it, and lead its cable through the hole in %s (%s).", name, cmp.Or(s.things(lights), "not on the shopping list"), p.Name, p.Mark)})
 		}
 	}
 }

@@ -30,6 +30,7 @@ func (s *steps) install() {
 		s.add(Step{Phase: Install, Tool: "pencil, square, hand saw, chisel", Caution: eyes + " " + wall,
 			Text: "Make room at the wall. " + strings.Join(s.CutAway, " ") + " Mark both ends square, saw and pare down to the wall there, and take out what lies between; keep it for the other places."})
 	}
+	ruled := len(s.list)
 	for _, stage := range stages {
 		from := len(s.list)
 		in := func(o part.Owner) bool {
@@ -100,6 +101,7 @@ func (s *steps) install() {
 			s.rest(o, cmp.Or(o.Name, o.ID))
 		}
 	}
+	s.rulesOnce(ruled)
 }
 
 // name gives what a person calls an owner.

@@ -87,6 +87,29 @@ func (w *maker) lots(parts []part.Part) [][]part.Part {
 	return out
 }
 
+// barring gives those rails of a rack that stand before the screws by which it hangs on its door, where a drill does
+// not come to them: they go on when the rack is on the door.
+func (w *maker) barring(lot []part.Part) (marks []string) {
+	joined := func(p part.Part, with func(q part.Part) bool) bool {
+		return slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool {
+			return j.A == p.Mark && with(w.parts[j.B]) || j.B == p.Mark && with(w.parts[j.A])
+		})
+	}
+	door := func(q part.Part) bool { return q.Role == part.Door && q.Owner == w.owner.ID && q.Moves == lot[0].Moves }
+	for _, p := range lot {
+		if p.Role != part.Rail || joined(p, door) || joined(p, func(q part.Part) bool { return q.Role != part.RackSide }) {
+			continue
+		}
+		if slices.ContainsFunc(lot, func(q part.Part) bool {
+			a, b := p.Box(), q.Box()
+			return joined(q, door) && a.Min.X < b.Max.X && a.Max.X > b.Min.X && a.Min.Z-drillHalf < b.Max.Z && a.Max.Z+drillHalf > b.Min.Z
+		}) {
+			marks = append(marks, p.Mark)
+		}
+	}
+	return marks
+}
+
 // movers builds what moves before the rest: drawers, trays, racks, a step for every board. Those
 // that are built alike share their steps, which are told with the marks of the first.
 func (w *maker) movers(order []string, moving map[string][]part.Part) {
@@ -100,7 +123,8 @@ func (w *maker) movers(order []string, moving map[string][]part.Part) {
 		inner := *w.steps
 		inner.list = nil
 		sub := maker{steps: &inner, owner: w.owner, name: w.name, phase: Assemble, of: u.of}
-		sub.group(u.parts)
+		last := w.barring(u.parts)
+		sub.group(slices.DeleteFunc(slices.Clone(u.parts), func(p part.Part) bool { return slices.Contains(last, p.Mark) }))
 		sub.trueUp(u)
 		if len(inner.list) == 0 {
 			continue

@@ -32,14 +32,12 @@ func (s *steps) saw() {
 	}
 	for i, sh := range s.Plan.Sheets {
 		cuts, settings, trims, rough := 0, 0, 0, 0
-		var kerf, off, hand length.Length
+		var off, hand length.Length
 		var axis cutting.Axis
 		last := length.Length(-1)
 		for _, c := range sh.Cuts {
 			if c.Work <= cutting.Roughing && c.Hand {
 				hand = max(hand, c.Kerf)
-			} else {
-				kerf = max(kerf, c.Kerf)
 			}
 			if c.Work == cutting.Roughing {
 				rough++
@@ -66,18 +64,17 @@ func (s *steps) saw() {
 				trim = fmt.Sprintf("trim 1 edge, %s off with the kerf, then ", s.in(off))
 			}
 		}
-		takes := "The kerf is " + s.size(max(kerf, hand))
-		if hand > 0 && kerf > 0 && hand != kerf {
-			takes = fmt.Sprintf("The kerf is %s, of the %s %s", s.size(kerf), cutlist.Led(s.Practice), s.size(hand))
-		}
 		from := ""
 		if cutlist.LeftOver(sh.Stock) {
 			from = " that an earlier stage has left"
 		}
 		st := Step{Phase: Saw, Parts: slices.Clone(s.Marks[i]), Tool: cmp.Or(saw, "saw"), Caution: caution,
-			Text: fmt.Sprintf("Sheet %d, %s%s: %smake its %s at %s in the order of its table. %s. Write its mark on every part as it comes off.", i+1, s.board(sh.Stock), from, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"), takes)}
+			Text: fmt.Sprintf("Sheet %d, %s%s: %smake its %s at %s.", i+1, s.board(sh.Stock), from, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"))}
+		if i == 0 {
+			st.Text += " Write its mark on every part as it comes off."
+		}
 		if rough > 0 {
-			st.Points = append(st.Points, fmt.Sprintf("The sheet is too heavy to push through the saw: break it down with the %s first (%s, an allowance is left on), then re-cut those edges at the %s before anything else is cut from the pieces.", cutlist.Led(s.Practice), count(rough, "rough cut", "rough cuts"), saw))
+			st.Points = append(st.Points, fmt.Sprintf("Too heavy to push through the saw: first break it down with the %s (%s, an allowance is left on), then re-cut those edges at the %s before anything else is cut from the pieces.", cutlist.Led(s.Practice), count(rough, "rough cut", "rough cuts"), saw))
 		}
 		if narrow := s.narrow(s.Marks[i]); len(narrow) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Narrow and grooved: %s. Saw the groove (its setting stands under boring and grooving) along the edge of the wide piece before each is ripped from it, so that hands stay off the blade; bore them there too.", brief(narrow)))

@@ -127,6 +127,7 @@ func Steps(in Input) []Step {
 	for i := range s.list {
 		s.list[i].N = i + 1
 	}
+	s.refer()
 	return s.list
 }
 
@@ -137,6 +138,7 @@ type steps struct {
 	around part.Around
 	left   map[string][]part.Item // hardware of each owner that no step has taken yet
 	list   []Step
+	rules  []rule // sentences that more than one step may say
 }
 
 func (s *steps) add(st Step) { s.list = append(s.list, st) }

@@ -14,7 +14,7 @@ import (
 // asked are words of steps and the tool that they ask for beside those that the step is done with.
 var asked = [...][2]string{{"rite its mark", "pencil"}, {"ark the ", "pencil"}, {"mark where", "pencil"}, {"mark its", "pencil"}, {"aw off what", "hand saw"}, {"plane the ", "block plane"},
 	{"hold a square", "square"}, {"ountersink for", "countersink"}, {"iagonals", "tape"},
-	{"et the stop", "depth stops for the bits"}, {"ush stick", "push stick"}, {"low the dust out", "blow-out pump"}}
+	{"ush stick", "push stick"}, {"low the dust out", "blow-out pump"}}
 
 // Tools lists what the steps and the workings of the parts are done with, each once: machines as the
 // practice has them, then hand tools in the order of their first use, then bits and hole saws by size.
@@ -34,6 +34,9 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 			if strings.Contains(s.Whole()+" "+s.Caution, x[0]) {
 				add(x[1])
 			}
+		}
+		if s.Phase == Bore && strings.HasSuffix(s.Tool, " bit") && strings.Contains(s.Text, " deep, ") {
+			add("depth stops for the bits")
 		}
 	}
 	for _, q := range parts {

@@ -20,31 +20,29 @@ import (
 // and its places along the wall. It takes the screws and their packing.
 func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 	type row struct {
-		kind    part.FixKind
-		screw   string
-		part    string
-		z       length.Length
-		packing length.Length
-		header  string // over an opening, "" for a stud
-		steel   bool   // an anchor in a steel stud
+		kind   part.FixKind
+		screw  string
+		part   string
+		z      length.Length
+		header string // over an opening, "" for a stud
+		steel  bool   // an anchor in a steel stud
 	}
 	var rows []row
-	at, xs := map[row][]string{}, map[row][]length.Length{}
+	at := map[row][]part.Fixing{}
 	var fits []Fit
 	packed := 0
 	for _, f := range list {
 		if f.Packing < part.ShimLeast {
 			f.Packing = 0
 		}
-		r := row{f.Kind, f.Screw, f.Part, f.At.Z, f.Packing, "", f.Kind == part.ToWall && f.Stud != ""}
+		r := row{f.Kind, f.Screw, f.Part, f.At.Z, "", f.Kind == part.ToWall && f.Stud != ""}
 		if strings.HasPrefix(f.Stud, "header") {
 			r.header = f.Stud
 		}
 		if at[r] == nil {
 			rows = append(rows, r)
 		}
-		at[r] = append(at[r], s.in(f.At.X))
-		xs[r] = append(xs[r], f.At.X)
+		at[r] = append(at[r], f)
 		fits = fit(fits, f.Screw, 1)
 		if f.Packing > 0 {
 			packed++
@@ -72,11 +70,29 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		case part.NoStud:
 			into = "with no stud behind: see the findings"
 		}
-		t := fmt.Sprintf("%d × %s through %s (%s) %s at %s along, %s up%s", n, s.fastener(r.screw), s.parts[r.part].Name, r.part, into, and(at[r]), s.in(r.z), s.within(o, r.part, xs[r], r.z))
-		if r.packing > 0 {
-			t += ", packed out " + s.in(r.packing)
+		x0, z0, inside := s.inside(o, r.part, r.z)
+		up := s.in(r.z) + " up"
+		if inside {
+			up += fmt.Sprintf(" (%s over its bottom)", s.in(r.z-z0))
 		}
-		out = append(out, t)
+		var places []string
+		for i, f := range at[r] {
+			t := s.in(f.At.X)
+			if i == 0 {
+				t += " along"
+			}
+			switch {
+			case inside && i == 0:
+				t += fmt.Sprintf(" (in the case %s from the inside of its left side)", s.in(f.At.X-x0))
+			case inside:
+				t += fmt.Sprintf(" (%s)", s.in(f.At.X-x0))
+			}
+			if f.Packing > 0 {
+				t += ", packed out " + s.in(f.Packing)
+			}
+			places = append(places, t)
+		}
+		out = append(out, fmt.Sprintf("%d × %s through %s (%s) %s, %s: at %s", n, s.fastener(r.screw), s.parts[r.part].Name, r.part, into, up, strings.Join(places, "; ")))
 	}
 	for i := range fits {
 		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" || h.For == "rails to ledgers" })
@@ -99,11 +115,11 @@ func (s *steps) packing(o part.Owner, screws int) []Fit {
 	return nil
 }
 
-// within says where screws are inside a case, for the one who stands before it with a tape: from the inner
-// face of its left side, and from the top face of its bottom.
-func (s *steps) within(o part.Owner, mark string, xs []length.Length, z length.Length) string {
+// inside gives what the places of screws in a board are measured from inside a case, for the one who stands
+// before it with a tape: the inner face of its left side, and the top face of its bottom.
+func (s *steps) inside(o part.Owner, mark string, z length.Length) (x0, z0 length.Length, ok bool) {
 	if o.Kind != "case" || s.parts[mark].Role == part.WallCleat || s.parts[mark].Role == part.Ledger {
-		return ""
+		return 0, 0, false
 	}
 	var left, bottom part.Part
 	for _, p := range s.Assembly.Parts {
@@ -118,13 +134,9 @@ func (s *steps) within(o part.Owner, mark string, xs []length.Length, z length.L
 		}
 	}
 	if left.Mark == "" || bottom.Mark == "" || z < bottom.Box().Max.Z {
-		return ""
+		return 0, 0, false
 	}
-	var in []string
-	for _, x := range xs {
-		in = append(in, s.in(x-left.Box().Max.X))
-	}
-	return fmt.Sprintf(" (in the case %s from the inside of its left side, %s over its bottom)", and(in), s.in(z-bottom.Box().Max.Z))
+	return left.Box().Max.X, bottom.Box().Max.Z, true
 }
 
 // anchored reports whether a fixing goes into an anchor, for which the thing comes off the wall again.
@@ -179,7 +191,12 @@ func (s *steps) hang(o part.Owner) {
 		where = []string{noFixing}
 	}
 	place := fmt.Sprintf("lower edge %s up, left side %s", s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X))
-	props := "propped from below on a batten, a straight offcut that is screwed to the studs, its upper edge level at that height"
+	held := "the screws that held it before"
+	batten := s.take(o.ID, func(h part.Item) bool { return h.For == part.BattenUse })
+	if len(batten) > 0 {
+		held = s.things(batten)
+	}
+	props := fmt.Sprintf("propped from below on a batten, a straight offcut that is screwed to two studs with %s, its upper edge level at that height", held)
 	if slices.ContainsFunc(list, anchored) {
 		props = "on two props that stand under its sides, both as long as that height"
 	}
@@ -194,7 +211,7 @@ func (s *steps) hang(o part.Owner) {
 	if len(first) > 0 && len(first) < len(list) {
 		text += " The screws of its other rails wait until it is joined to what stands beside it."
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)), Fits: fits, Points: where, Caution: caution + " " + wall, Text: text})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)), Fits: append(batten, fits...), Points: where, Caution: caution + " " + wall, Text: text})
 }
 
 // carry gives the screws that carry a wall case from the first: those of its highest rail; all of them where
@@ -315,11 +332,11 @@ func (s *steps) packs(list []part.Fixing, what string) string {
 	if most < part.ShimLeast {
 		return ""
 	}
-	t := fmt.Sprintf(" Where packing is told, push a pair of shims in behind %s, close beside the screw: one with its thick end first, then the other with its thin end first against it, until they are as thick as told. Then drive the screw home; saw off what stands out.", what)
+	t := fmt.Sprintf("Where packing is told, push a pair of shims in behind %s, close beside the screw: one with its thick end first, then the other with its thin end first against it, until they are as thick as told. Then drive the screw home; saw off what stands out.", what)
 	if most > shimPair {
 		t += fmt.Sprintf(" Where more than %s is wanted, put a piece of board there first.", s.coarse(shimPair, length.Inch/2))
 	}
-	return t
+	return s.rule("packing "+what, t)
 }
 
 // roomBits names the tools for screws to the room.
@@ -392,14 +409,14 @@ func (s *steps) pilots(list []part.Fixing) string {
 		if slices.Contains([]string{"the cleat", "the ledger", "the frame"}, boards[0]) {
 			from = "the front of "
 		}
-		t := fmt.Sprintf(" For %s bore through %s with %s, %s deep, and on behind with %s, %s deep from %s.", s.fastener(f.Screw), and(boards), with(c), s.in(s.clear(f)), with(p), s.in(f.Length), from+boards[0])
+		t := fmt.Sprintf("For %s bore through %s with %s, %s deep, and on behind with %s, %s deep from %s.", s.fastener(f.Screw), and(boards), with(c), s.in(s.clear(f)), with(p), s.in(f.Length), from+boards[0])
 		if f.Kind == part.ToStud && f.Wall != "" {
-			studs = " See with the stud finder that a stud is behind each place that is told; where none is, bore where it is."
+			studs = s.rule("studs", "See with the stud finder that a stud is behind each place that is told; where none is, bore where it is.")
 		}
 		if f.Kind == part.ToLedger && h.Clearance > 0 {
-			t = fmt.Sprintf(" For %s bore through its holes on into the ledger with %s, %s deep from %s.", s.fastener(f.Screw), with(p), s.in(f.Length), from+boards[0])
+			t = fmt.Sprintf("For %s bore through its holes on into the ledger with %s, %s deep from %s.", s.fastener(f.Screw), with(p), s.in(f.Length), from+boards[0])
 		}
-		if !slices.Contains(out, t) {
+		if t = s.rule(s.fastener(f.Screw)+" through "+and(boards), t); !slices.Contains(out, t) {
 			out = append(out, t)
 		}
 	}

@@ -335,8 +335,8 @@ func (b Body) foot() (Figure, bool) {
 // Scribe gives a filler from above with the wall that it is planed to, false where it meets none.
 func (c Scene) Scribe(o part.Owner) (Figure, bool) {
 	w, b := c.Wall, o.Box
-	left := b.Min.X < 40*length.MM
-	if o.Kind != "filler" || w == nil || !left && b.Max.X < w.Length-40*length.MM {
+	left := b.Min.X < byWall
+	if o.Kind != "filler" || w == nil || !left && b.Max.X < w.Length-byWall {
 		return Figure{}, false
 	}
 	x0, x1, wall := -15*length.MM, b.Max.X+50*length.MM, L(0)

@@ -221,12 +221,18 @@ func Without(parts []Part, marks map[string]bool) []Part {
 
 // Adding draws one step of putting parts together: those that come new strong, what stands
 // already thin, hidden lines removed; from in front and above on the right, or from the corner where the
-// new pieces are seen, which it then says.
-func Adding(s *draw.Sheet, r draw.Rect, parts []Part, fresh map[string]bool) {
+// new pieces are seen, which it then says; over when all of it lies upside down.
+func Adding(s *draw.Sheet, r draw.Rect, parts []Part, fresh map[string]bool, over bool) {
 	if len(parts) == 0 || r.H <= 0 {
 		return
 	}
+	if over {
+		parts = turnedOver(parts)
+	}
 	segs, from := seen(parts, fresh)
+	if over {
+		from = "upside down"
+	}
 	if len(segs) == 0 {
 		return
 	}
@@ -253,6 +259,23 @@ func Adding(s *draw.Sheet, r draw.Rect, parts []Part, fresh map[string]bool) {
 		line = draw.Edge
 	}
 	paint(s, now, at, line, draw.NoLine)
+}
+
+// turnedOver gives parts turned about the line along the wall, so that what was below is above.
+func turnedOver(parts []Part) []Part {
+	turn := func(d geom.Dir) geom.Dir {
+		if d.Axis() == 0 {
+			return d
+		}
+		return d.Not()
+	}
+	out := slices.Clone(parts)
+	for i := range out {
+		at := &out[i].Pose
+		at.Origin.Y, at.Origin.Z = -at.Origin.Y, -at.Origin.Z
+		at.U, at.V = turn(at.U), turn(at.V)
+	}
+	return out
 }
 
 // corners are those a step may be seen from, the usual one first, with the words that say so.

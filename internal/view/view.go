@@ -28,7 +28,8 @@ type Wall struct {
 	Name      string
 	Kind      string // "stud", "masonry" ...
 	Length    L
-	Height    L // 0 when not known
+	Height    L       // 0 when not known
+	Ends      [2]bool // where a wall stands at its left end, and at its right
 	Studs     []Stud
 	Openings  []Area
 	Clear     []Area

@@ -396,14 +396,29 @@ func (c Scene) motions() []part.Motion {
 	return out
 }
 
+// endWall is how much of a wall is drawn that stands at an end of this one.
+const endWall = 60 * length.MM
+
 // Plan gives the wall from above: what stands at it, its doors open and its drawers out, the
 // floor that is kept free, and what else stands in the room.
 func (c Scene) Plan() Figure {
 	w := c.Wall
 	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
 	f.X0, f.X1 = c.ends()
+	stands := c.ended()
 	for _, m := range c.motions() { // doors that open past the ends of the wall
-		f.X0, f.X1 = min(f.X0, m.Swept.Min.X), max(f.X1, m.Swept.Max.X)
+		if !stands[0] {
+			f.X0 = min(f.X0, m.Swept.Min.X)
+		}
+		if !stands[1] {
+			f.X1 = max(f.X1, m.Swept.Max.X)
+		}
+	}
+	if stands[0] {
+		f.X0 = min(f.X0, -endWall)
+	}
+	if stands[1] {
+		f.X1 = max(f.X1, w.Length+endWall)
 	}
 	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintPlan(s, v) }
 	f.Dims = func(d *draw.Dims, v draw.View) {
@@ -453,6 +468,14 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	s.Layer = "Wall"
 	band := v.Rect(0, 0, w.Length, 120*length.MM)
 	s.Hatch(draw.WallHatch, band.Corners())
+	stands := c.ended()
+	for end, at := range [2]L{-endWall, w.Length} { // and those that stand at its ends
+		if stands[end] {
+			s.Hatch(draw.WallHatch, v.Rect(at, c.reach(), at+endWall, 120*length.MM).Corners())
+			x := v.X(max(at, 0))
+			s.Poly(draw.Outline, draw.Pt(x, v.Y(c.reach())), draw.Pt(x, v.Y(0)))
+		}
+	}
 	for _, st := range w.Studs {
 		r := v.Rect(st.At-st.Width/2, 15*length.MM, st.At+st.Width/2, 104*length.MM)
 		a := s.Rect(draw.Narrow, r)
@@ -511,18 +534,15 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	for _, m := range c.motions() {
 		switch m.Kind {
 		case part.Swing:
-			wide := m.Closed.Max.X - m.Pivot.X
-			if m.Hinge == geom.Right {
-				wide = m.Pivot.X - m.Closed.Min.X
-			}
-			k := seen{m.Pivot.X, m.Pivot.Y, wide, L(m.Angle)}
+			wide, opens := leaf(m), c.Opens(m)
+			k := seen{m.Pivot.X, m.Pivot.Y, wide, L(opens)}
 			if done[k] || m.Hinge != geom.Left && m.Hinge != geom.Right {
 				continue
 			}
 			done[k] = true
 			r := v.Scale.MM(wide)
 			p := v.At(m.Pivot.X, m.Pivot.Y)
-			t := float64(m.Angle) * math.Pi / 180
+			t := float64(opens) * math.Pi / 180
 			a0, a1 := 0.0, t // clockwise on paper: from closed (to the right) down into the room
 			if m.Hinge == geom.Right {
 				a0, a1 = math.Pi, math.Pi-t

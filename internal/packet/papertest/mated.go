@@ -249,6 +249,6 @@ func (b *build) onDoor(mark string, s spot) bool {
 }
 
 var (
-	toDoor = regexp.MustCompile(`(?i)screw the rack to the inside of [^(]*\((` + aMark + `)\) by `)
+	toDoor = regexp.MustCompile(`(?i)screw the rack to the inside of ` + ofMark + ` by `)
 	onIt   = regexp.MustCompile(`– (` + aMark + `): (` + seats + `) of the door`)
 )

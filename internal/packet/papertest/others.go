@@ -10,8 +10,8 @@ import (
 // measures from an upright of its case.
 
 var (
-	inSlots = regexp.MustCompile(`\((` + aMark + `)\): in its slots, left face (` + figure + `) to the right of [^(]*\((` + aMark + `)\)(?:; (` + figure + `) high, its lower side (` + figure + `) up from the lower (?:end|edge) of that and its front (?:flush with|(` + figure + `) behind) the front|, else as the one before)`)
-	aTube   = regexp.MustCompile(`– (` + aMark + `): (` + figure + `) to the right of [^(]*\((` + aMark + `)\), its middle (` + figure + `) up from the lower (?:end|edge) of that and (` + figure + `) behind the front`)
+	inSlots = regexp.MustCompile(`\((` + aMark + `)\): in its slots, left face (` + figure + `) to the right of ` + ofMark + `(?:; (` + figure + `) high, its lower side (` + figure + `) up from the lower (?:end|edge) of that and its front (?:flush with|(` + figure + `) behind) the front|, else as the one before)`)
+	aTube   = regexp.MustCompile(`– (` + aMark + `): (` + figure + `) to the right of ` + ofMark + `, its middle (` + figure + `) up from the lower (?:end|edge) of that and (` + figure + `) behind the front`)
 	onWall  = regexp.MustCompile(`Fix [^(]+? of (.+?) \((` + aMark + `)\) to the wall, level, its lower edge (` + figure + `) up, its left end (` + figure + `) along`)
 	lifted  = regexp.MustCompile(`Lift (.+?) on to its cleat, lower edge (` + figure + `) up, left side (` + figure + `) along`)
 	across  = regexp.MustCompile(`\b(?:Screw|Bolt) the rails of .+? between the cases`)

@@ -121,7 +121,7 @@ func (r *reader) table(list []run, at int) {
 			}
 			continue
 		}
-		if (first.x1 > along || strings.HasPrefix(first.text, "Before edging:")) && near(first.x0, head.x0) {
+		if (first.x1 > along || strings.HasPrefix(first.text, "Before edging:") || elsewhere(first)) && near(first.x0, head.x0) {
 			return // a paragraph
 		}
 		row := map[string]string{}
@@ -186,6 +186,9 @@ func (r *reader) row(page int, c map[string]string, board string, thick float64,
 	}
 }
 
+// elsewhere tells the paragraph that says which boards are drawn in an earlier chapter.
+func elsewhere(x run) bool { return strings.HasPrefix(x.text, "Drawn in an earlier chapter") }
+
 // beforeEdging reads which parts are sawn smaller than the tables tell, below these.
 func (r *reader) beforeEdging() {
 	const lead = "Before edging: "
@@ -194,7 +197,7 @@ func (r *reader) beforeEdging() {
 			if !strings.HasPrefix(s.text, lead) {
 				continue
 			}
-			lines, _, _ := r.paragraph(list, s, nil)
+			lines, _, _ := r.paragraph(list, s, elsewhere)
 			t := strings.TrimPrefix(text(lines), lead)
 			for _, m := range sawnSmaller.FindAllStringSubmatch(t, -1) {
 				list, err := marks(strings.TrimSpace(m[1]))

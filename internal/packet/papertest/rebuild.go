@@ -41,15 +41,15 @@ var (
 	fitMany   = regexp.MustCompile(`(?i)\bfit (?:these \d+, each called [^:]*?,|` + aRef + `) (?:(` + relation + `) (` + aRef + `)|where (?:each|it) belongs)\. `)
 	point     = regexp.MustCompile(`– (` + aMark + `)(?: (` + relation + `) (` + aRef + `))?(?:: (` + seats + `) of (the sides|[^:(]*?` + aRef + `))?(?: –|$| [A-Z])`)
 	slideIn   = regexp.MustCompile(`(?i)\bslide [^:]*?\((` + aMark + `)\) from (?:the )?(\w+) into the grooves? of (.+?), without glue\.`)
-	onPins    = regexp.MustCompile(`\((` + aMark + `)\): on pins in (?:hole (\d+) of (\d+), counted from below|the holes ` + figure + ` up from the lower (?:end|edge)), underside (` + figure + `) up from the lower (?:end|edge) of [^(]*\((` + aMark + `)\)(?:, front edge (` + figure + `) behind its front (?:end|edge))?`)
+	onPins    = regexp.MustCompile(`\((` + aMark + `)\): on pins in (?:hole (\d+) of (\d+), counted from below|the holes ` + figure + ` up from the lower (?:end|edge)), underside (` + figure + `) up from the lower (?:end|edge) of ` + ofMark + `(?:, front edge (` + figure + `) behind its front (?:end|edge))?`)
 	faceSize  = regexp.MustCompile(`Both diagonals of the face, (` + figure + `) by (` + figure + `),`)
 	unitSize  = regexp.MustCompile(`measure both diagonals, (` + figure + `) by (` + figure + `):`)
 	aSeat     = regexp.MustCompile(`^(` + aFace + `) (?:flush with|(` + figure + `) (behind|up from|from|to the left of|in front of|below)) the (` + aFace + `)$`)
 	calling   = regexp.MustCompile(`([a-z0-9 ,-]+) \((` + aMark + `)\)`)
-	pairs     = regexp.MustCompile(`between [^:]*?` + aMark + `\) and [^:]*?` + aMark + `\)`)
+	pairs     = regexp.MustCompile(`between [^:]*?` + aMark + `\)? and [^:]*?` + aMark + `\)?`)
 	onSides   = regexp.MustCompile(`(on|under|against the (?:left|right|front|rear) of) ([^:]*?)(?:, and (?:on|under|against)|: |\. )`)
-	hangs     = regexp.MustCompile(`(?i)\bhang (.+?\)) with .*Adjust to gaps of (` + figure + `)\.`)
-	setFronts = regexp.MustCompile(`(?i)\bset the fronts from the lowest up on spacers of (` + figure + `), screwed from inside the boxes: (.+?\))\. The lower edge of the lowest is (?:(` + figure + `) (up from|below)|flush with) the lower (?:end|edge) of the sides, their left edges are (` + figure + `) from the left face of ` + aMark + `\.`)
+	hangs     = regexp.MustCompile(`(?i)\bhang (.+?) with \d.*Adjust to gaps of (` + figure + `)\.`)
+	setFronts = regexp.MustCompile(`(?i)\bset the fronts from the lowest up on spacers of (` + figure + `), screwed from inside the boxes: (.+?)\. The lower edge of the lowest is (?:(` + figure + `) (up from|below)|flush with) the lower (?:end|edge) of the sides, their left edges are (` + figure + `) from the left face of ` + aMark + `\.`)
 	inMarks   = regexp.MustCompile(`\b(` + aMark + `)\b`)
 )
 
@@ -58,6 +58,7 @@ const (
 	seats    = oneSeat + `(?:, ` + oneSeat + `)*`
 	aMark    = `[A-Z][A-Za-z0-9]*\.[0-9A-Za-z]+`
 	aRef     = `[^:]*?\b` + aMark + `\)?`
+	ofMark   = `(?:[^(.]*?\()?(` + aMark + `)\)?`
 	relation = `between|on|under|against the (?:left|right|front|rear) of|to`
 )
 
@@ -258,7 +259,7 @@ func (b *build) lies(mark string, faces ...string) [3]int {
 
 // faces gives those of a part that the step calls by their names.
 func (b *build) faces(mark string) (list []string) {
-	for _, m := range regexp.MustCompile(`the (`+aFace+`) of [^(]*\(`+regexp.QuoteMeta(mark)+`\)`).FindAllStringSubmatch(b.text, -1) {
+	for _, m := range regexp.MustCompile(`the (`+aFace+`) of (?:[^(]*\()?`+regexp.QuoteMeta(mark)+`\b`).FindAllStringSubmatch(b.text, -1) {
 		list = append(list, m[1])
 	}
 	return list

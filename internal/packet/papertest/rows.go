@@ -9,7 +9,7 @@ import (
 )
 
 var (
-	aRow     = regexp.MustCompile(`Into ([^:]*?` + aMark + `\))(?:, each)?: (?:(\d+) rows of (\d+)|(\d+) in )`)
+	aRow     = regexp.MustCompile(`Into ([^:]*?` + aMark + `\)?)(?:, each)?: (?:(\d+) rows of (\d+)|(\d+) in )`)
 	spotted  = regexp.MustCompile(`^(.*?)Bore for them on the spot[^:]*: with the .*? through (.*?)(?:, with the | and on into )`)
 	howMany  = regexp.MustCompile(`(\d+) × `)
 	theseAre = regexp.MustCompile(`(?i)fit (?:these (\d+), each|(.*?) (?:where each belongs|where it belongs|between|on|under|against the))`)

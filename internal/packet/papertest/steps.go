@@ -208,7 +208,7 @@ func (r *reader) paragraph(list []run, first run, stop func(run) bool) (lines, o
 	if last := lines[len(lines)-1]; last.y1 <= list[len(list)-1].y1-2 || len(then) == 0 {
 		return lines, on, then
 	}
-	if n := then[0]; near(n.x0, first.x0) && near(n.high(), first.high()) && !stepLine.MatchString(n.text) {
+	if n := then[0]; near(n.x0, first.x0) && near(n.high(), first.high()) && !stepLine.MatchString(n.text) && (stop == nil || !stop(n)) {
 		return append(lines, below(then, n, stop)...), then, r.after(then)
 	}
 	return lines, on, then

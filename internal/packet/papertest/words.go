@@ -198,4 +198,4 @@ func text(list []run) string {
 var sawLine = regexp.MustCompile(`^\d+\. Sheet \d`)
 
 // corners are the words under the picture of a step that is not seen from in front on the right.
-var corners = []string{"from the left", "from behind", "from below", "behind, below"}
+var corners = []string{"from the left", "from behind", "from below", "behind, below", "upside down"}
