@@ -31,11 +31,15 @@ var asStep = regexp.MustCompile(`as step (\d+) says`)
 // withRules is what a step says, with what the step says that it refers to.
 func withRules(list []shop.Step, s shop.Step) string {
 	t := s.Text
+	own := boredDeep.FindAllStringSubmatch(t, -1)
 	if m := asStep.FindStringSubmatch(t); m != nil {
 		for _, x := range list {
 			if fmt.Sprint(x.N) == m[1] {
 				for _, p := range x.Points {
-					t += " " + p + "."
+					m := boredDeep.FindStringSubmatch(p)
+					if m == nil || !slices.ContainsFunc(own, func(o []string) bool { return o[1] == m[1] }) { // of this screw it says nothing itself
+						t += " " + p + "."
+					}
 				}
 			}
 		}
@@ -103,7 +107,7 @@ func illFixed(r plan.Result) (bad []string) {
 					continue
 				}
 				for _, m := range boredDeep.FindAllStringSubmatch(withRules(r.Steps, s), -1) {
-					if strings.Contains(m[2], "cleat") != (p.Role == part.WallCleat) || strings.Contains(m[2], "ledger") != (p.Role == part.Ledger) { // of other boards
+					if strings.Contains(m[2], "cleat") != (p.Role == part.WallCleat) || strings.Contains(m[2], "ledger") != (p.Role == part.Ledger) || strings.Contains(m[2], "frame") != (kind[f.Owner].Kind == "hutch") { // of other boards
 						continue
 					}
 					d, err := length.Parse(strings.TrimSuffix(strings.TrimSuffix(m[3], " in"), " mm"), r.Job.Print)

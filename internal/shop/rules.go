@@ -23,19 +23,26 @@ func (s *steps) rule(about, text string) string {
 	return " " + text
 }
 
-// rulesOnce puts those sentences that more than one step from one on would say into a step before them. A sentence
-// stays where it is when another says something else about the same.
+// rulesOnce puts those sentences that more than one step from one on would say into a step before them: of those about
+// the same the one that is said most. The others stay where they are.
 func (s *steps) rulesOnce(from int) {
-	var said []rule
-	for _, r := range s.rules {
-		n := 0
+	uses := func(r rule) (n int) {
 		for _, st := range s.list[from:] {
 			if strings.Contains(st.Text, " "+r.text) {
 				n++
 			}
 		}
-		if n > 1 && !slices.ContainsFunc(s.rules, func(o rule) bool { return o.about == r.about && o.text != r.text }) {
+		return n
+	}
+	var said []rule
+	for _, r := range s.rules {
+		i := slices.IndexFunc(said, func(o rule) bool { return o.about == r.about })
+		switch n := uses(r); {
+		case n < 2:
+		case i < 0:
 			said = append(said, r)
+		case n > uses(said[i]):
+			said[i] = r
 		}
 	}
 	if len(said) == 0 {

@@ -416,7 +416,7 @@ func (s *steps) pilots(list []part.Fixing) string {
 		if f.Kind == part.ToLedger && h.Clearance > 0 {
 			t = fmt.Sprintf("For %s bore through its holes on into the ledger with %s, %s deep from %s.", s.fastener(f.Screw), with(p), s.in(f.Length), from+boards[0])
 		}
-		if t = s.rule(s.fastener(f.Screw)+" through "+and(boards), t); !slices.Contains(out, t) {
+		if t = s.rule(s.fastener(f.Screw)+" through "+boards[len(boards)-1], t); !slices.Contains(out, t) {
 			out = append(out, t)
 		}
 	}
