@@ -198,3 +198,46 @@ func TestLedgerOverThreeStudsByHand(t *testing.T) {
 		}
 	}
 }
+
+// Three cases side by side, at places along the wall in steps: where ledgers are advised to one, it is on two studs when it
+// hangs by them, its neighbours as they were; where a neighbour keeps them from a second stud they are not.
+func TestLedgersBesideANeighbour(t *testing.T) {
+	advised, not := 0, 0
+	ledgers := regexp.MustCompile(`hangs-by: \{ledger: (\S+)\}, and make it (\S+) mm deeper`)
+	for start := 150; start <= 900; start += 50 {
+		text := func(on, ledger string, deep float64) string {
+			out := frame + "cases:\n"
+			for _, c := range []string{"a", "b", "c"} {
+				more := ""
+				d := 320.0
+				if c == on {
+					more, d = ", hangs-by: {ledger: "+ledger+"}", 320+deep
+				}
+				out += fmt.Sprintf("  %s: {level: wall, width: 350, height: 700, depth: %g, inside: {open: {}, load: 8 kg}%s}\n", c, d, more)
+			}
+			return out + fmt.Sprintf("runs:\n  r: {wall: back, level: wall, start: %d, bottom-line: 1400, order: [{case: a}, {case: b}, {case: c}]}\n", start)
+		}
+		for _, f := range strength.Check(whole(t, text("", "", 0))).With(strength.WallStuds) {
+			if f.Verdict != finding.Fails {
+				continue
+			}
+			m := ledgers.FindStringSubmatch(f.Hint)
+			if m == nil {
+				not++
+				if strings.Contains(f.Hint, "ledger:") {
+					t.Errorf("%d: %s", start, say(f))
+				}
+				continue
+			}
+			advised++
+			deep, _ := strconv.ParseFloat(m[2], 64)
+			on := strings.TrimPrefix(f.At, "case/")
+			if g := at(t, strength.Check(whole(t, text(on, m[1], deep))), strength.WallStuds, f.At); g.Verdict == finding.Fails {
+				t.Errorf("%d: advised: %s\nbuilt: %s", start, f.Hint, say(g))
+			}
+		}
+	}
+	if advised < 3 || not < 3 {
+		t.Errorf("ledgers advised %d times, not %d times", advised, not)
+	}
+}
