@@ -125,6 +125,10 @@ func coincident(v hidden.View, q hidden.Point, solids []hidden.Solid) bool {
 				if c&2 == 2 {
 					from = from.With((axis+2)%3, b.Max.At((axis+2)%3))
 				}
+				ends := hidden.Segment{A: v.Project(from), B: v.Project(from.With(axis, b.Max.At(axis)))}
+				if d, _ := distance(q, ends); d > 0.4 {
+					continue // far from all of it
+				}
 				for k := range 400 {
 					p := [3]float64{float64(from.X), float64(from.Y), float64(from.Z)}
 					p[axis] += (float64(k) + 0.5) / 400 * float64(b.Size().At(axis))
