@@ -122,7 +122,7 @@ func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank
 				if up := math.Ceil(1.5 * line / rolling); line/deep <= faceBears {
 					words = append(words, fmt.Sprintf("set the groove %s above the lower edge, box-groove-up: under practice: (ratio %.2f)", s.long(up), math.Max(1.5*line/up/rolling, line/deep/faceBears)))
 				}
-				words = append(words, fmt.Sprintf("keep no more than %s in it (ratio 1.00)", s.atMost((in.kg+own)/r-own)), "screw the bottom on from below, box-bottom-how: under under practice:")
+				words = append(words, fmt.Sprintf("keep no more than %s in it (ratio 1.00)", s.atMost((in.kg+own)/r-own)), "screw the bottom on from below, under practice: say box-bottom-how: under")
 				x.Hint = hint(words)
 			}
 			f.Add(x)

@@ -79,7 +79,7 @@ func (s *Scene) remedies(b board, ratio func(board) float64) []string {
 			}
 			reach := math.Floor(lo*b.reach/step) * step
 			what := "make its span " + s.long(reach)
-			if o := s.owners[b.part.Owner]; o != nil && o.Kind == "case" {
+			if r := b.part.Role; r == part.Shelf || r == part.FixedShelf || r == part.Bottom {
 				tape := 0.5
 				if s.inch() {
 					tape = unit.Inch / 32

@@ -338,7 +338,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 			unknown.add(fact, find+" Until then fix its top to the wall before it is loaded, as its steps say.", o.Name, at)
 			return finding.Finding{}
 		}
-		words := []string{fmt.Sprintf("fix its top to the wall, or to a case that is fixed, to hold %s", s.force(t.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)))}
+		words := []string{fmt.Sprintf("fix its top to the wall, without free:, or to a case that is fixed, to hold %s", s.force(t.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)))}
 		if !o.Moves {
 			if y, ok := s.beside(o, t, x); ok {
 				return y
