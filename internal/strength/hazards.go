@@ -26,12 +26,27 @@ const (
 	Flammables finding.Code = "flammables"
 )
 
-const fireSource = "29 CFR 1910.106(d)(3) (what a wooden cabinet for flammables needs), 1926.152(b)(1) (25 gal in a room without one); the rest common practice, no source"
+const (
+	fireSource = "29 CFR 1910.106(d)(3) (what a wooden cabinet for flammables needs), 1926.152(b)(1) (25 gal in a room without one)"
+	ragSource  = "29 CFR 1910.106(e)(9)(iii) (covered metal receptacles, emptied daily; from memory)"
+	ownSource  = "common practice, no source"
+)
+
+// hazardSource is where a rule about what could hurt stands.
+func hazardSource(c finding.Code) string {
+	switch c {
+	case Flammables:
+		return fireSource
+	case OilyRags:
+		return ragSource
+	}
+	return ownSource
+}
 
 func hazards() Rule {
 	return Rule{Name: "people and fire", Codes: []finding.Code{LockNeeded, KeptApart, ChargingClosed, FuelInside, OilyRags, Flammables},
 		Doc:     "What could hurt is behind a lock where children come in, whatever its height, for a counter is a step; flammables, flares, chargers, sparks and whatever says apart-from: are not in one case; nothing charges behind a door and nothing with fuel in it is in a case; oily rags are in a lidded metal can. No case made here counts as a cabinet for flammables.",
-		Source:  fireSource,
+		Source:  fireSource + "; oily rags: " + ragSource + "; the rest common practice, no source",
 		Example: "Flares and varnish in one case.",
 		Run:     checkHazards}
 }
@@ -58,12 +73,12 @@ func litres(g *stock.Goods) (float64, bool) {
 func checkHazards(s *Scene) finding.List {
 	var f finding.List
 	fail := func(code finding.Code, sev finding.Severity, at, text, hint string, working ...string) {
-		f.Add(finding.Finding{Code: code, Severity: sev, Verdict: finding.Fails, At: at, Text: text, Hint: hint, Source: fireSource, Demand: 1, Unit: "places", Working: append(working, text)})
+		f.Add(finding.Finding{Code: code, Severity: sev, Verdict: finding.Fails, At: at, Text: text, Hint: hint, Source: hazardSource(code), Demand: 1, Unit: "places", Working: append(working, text)})
 	}
 	good := func(code finding.Code, at, text string) {
-		f.Add(finding.Finding{Code: code, Severity: finding.Note, Verdict: finding.Holds, At: at, Text: text, Source: fireSource, Capacity: 1, Unit: "places", Working: []string{text}})
+		f.Add(finding.Finding{Code: code, Severity: finding.Note, Verdict: finding.Holds, At: at, Text: text, Source: hazardSource(code), Capacity: 1, Unit: "places", Working: []string{text}})
 	}
-	unknown := blank{code: LockNeeded, source: fireSource}
+	unknown := blank{code: LockNeeded, source: ownSource}
 	children := s.Job.File.People.Children
 	seen := map[string]bool{}
 	once := func(code finding.Code, at string) bool {
@@ -169,7 +184,7 @@ func (s *Scene) apart(fail func(finding.Code, finding.Severity, string, string, 
 // flammable adds up what is flammable.
 func (s *Scene) flammable(f *finding.List) {
 	total, n := 0.0, 0
-	var names, lacks []string
+	var names, lacks, working []string
 	for i := range s.Job.Goods {
 		g := &s.Job.Goods[i]
 		if !slices.Contains(g.Hazards, "flammable") {
@@ -182,25 +197,27 @@ func (s *Scene) flammable(f *finding.List) {
 			lacks = append(lacks, called(g))
 			continue
 		}
-		total += v * float64(max(g.Count, 1))
+		many := float64(max(g.Count, 1))
+		total += v * many
+		working = append(working, fmt.Sprintf("%s: %.0f × %s = %s.", called(g), many, s.volume(v), s.volume(v*many)))
 	}
 	if n == 0 {
 		return
 	}
 	const most = 25 * 3.785411784 // litres
-	inch := "1 in"
+	inch, limit := "1 in", "25 gal"
 	if !s.inch() {
-		inch = "1 in (25.4 mm)"
+		inch, limit = "1 in (25.4 mm)", "25 gal (94.6 l)"
 	}
 	tail := "No case made here counts as a cabinet for flammables: that needs plywood of " + inch + " at least, rabbeted joints fastened in two directions, and a label."
-	if len(lacks) > 0 {
+	if len(lacks) > 0 && total <= most {
 		f.Add(finding.Finding{Code: Flammables, Severity: finding.Note, Verdict: finding.NotKnown, At: "goods", Source: fireSource,
 			Text: fmt.Sprintf("How much is flammable is not known: the size of %s is not known. %s", strings.Join(lacks, ", "), tail), Hint: "Give diameter and height, or width, depth and height."})
 		return
 	}
 	x := verdict(finding.Finding{Code: Flammables, At: "goods", Demand: total, Capacity: most, Unit: "l", Source: fireSource}, finding.Warning)
-	x.Text = fmt.Sprintf("At most %s are flammable (%s, by the outside of what holds them); over %s in a room a cabinet for flammables is needed. %s", s.volume(total), strings.Join(names, ", "), s.volume(most), tail)
-	x.Working = []string{x.Text}
+	x.Text = fmt.Sprintf("At most %s are flammable (%s, by the outside of what holds them); over %s in a room a cabinet for flammables is needed. %s", s.volume(total), strings.Join(names, ", "), limit, tail)
+	x.Working = append(working, fmt.Sprintf("In all %s against %s. Ratio %.2f.", s.volume(total), limit, x.Ratio()))
 	if x.Verdict == finding.Fails {
 		x.Hint = "Keep less, or buy a listed cabinet."
 	}
@@ -212,5 +229,5 @@ func (s *Scene) volume(litres float64) string {
 	if s.inch() {
 		return three(litres/3.785411784) + " gal"
 	}
-	return fmt.Sprintf("%.0f l", litres)
+	return three(litres) + " l"
 }

@@ -176,7 +176,7 @@ func TestWorkingAddsUp(t *testing.T) {
 					}
 				}
 				// "birch plywood of 18 mm" and "M6" are names, "222 N (50 lb)" is as its source states it.
-				plain := regexp.MustCompile(`plywood of \S+ mm|\S+ \d+ mm,? (full|side)|1 in \(25.4 mm\)|slides \d+ mm|1/4 in in all|on \S+ in centres|\d/\d in with \S+|1/2 in of thread|\d+ N \(\d+ lb\)|more than 24 in|\(\d+ lb\)`).ReplaceAllString(w, "")
+				plain := regexp.MustCompile(`plywood of \S+ mm|\S+ \d+ mm,? (full|side)|1 in \(25.4 mm\)|slides \d+ mm|1/4 in in all|on \S+ in centres|\d/\d in with \S+|1/2 in of thread|\d+ N \(\d+ lb\)|more than 24 in|25 gal|\(\d+ lb\)`).ReplaceAllString(w, "")
 				if wrong := metric; inch {
 					if m := wrong.FindString(plain); m != "" {
 						t.Errorf("%s: %q in a job in inches: %s", f.Code, m, w)
