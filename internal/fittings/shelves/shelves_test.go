@@ -15,10 +15,6 @@ import (
 	"stowright/internal/part"
 )
 
-func TestPromises(t *testing.T) {
-	fittingtest.Run(t, shelves.Kind(), fittingtest.Options{})
-}
-
 // What is stated is made or told of: a shelf is where it was asked for, within half a step of its holes when loose, or a finding
 // names both heights; one that is left out is named (arithmetic, against the heights in the spec).
 func TestStatedHeights(t *testing.T) {

@@ -12,10 +12,6 @@ import (
 	"stowright/internal/part"
 )
 
-func TestPromises(t *testing.T) {
-	fittingtest.Run(t, trays.Kind(), fittingtest.Options{})
-}
-
 // The order in which heights are stated does not matter (the same assembly).
 func TestHeightsInAnyOrder(t *testing.T) {
 	build := func(at ...length.Length) (part.Assembly, finding.List) {
