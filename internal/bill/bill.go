@@ -380,7 +380,7 @@ func (c *counter) hardware() {
 		}
 		l := Line{Item: k.id, Kind: h.Kind, Name: name(h.Name, k.id), Price: h.Price, Stage: k.stage, Need: fmt.Sprint(need), For: uses[k]}
 		if k.size > 0 {
-			l.Name += map[bool]string{true: ", its cam reaching ", false: ", "}[h.Kind == "lock"] + k.size.In(c.unit())
+			l.Name += h.Sized(k.size, c.unit())
 		}
 		if !ok {
 			l.Kind = "other"

@@ -18,7 +18,7 @@ func (s *steps) take(owner string, want func(part.Item) bool) []Fit {
 		h := &s.left[owner][i]
 		if h.Count > 0 && want(*h) {
 			f := Fit{ID: h.ID, Count: h.Count}
-			if x, ok := s.Catalogue.Item(h.ID); h.Kind == "rail" || ok && len(x.Lengths) > 0 {
+			if x, ok := s.Catalogue.Item(h.ID); h.Kind == "rail" || h.Kind == "lock" || ok && len(x.Lengths) > 0 {
 				f.Size = h.Length
 			}
 			out = fitted(out, f)
@@ -100,7 +100,8 @@ func (s *steps) things(list []Fit) string {
 			if s.Practice.Unit == "in" {
 				unit = length.Inches
 			}
-			name += ", " + f.Size.In(unit)
+			x, _ := s.Catalogue.Item(f.ID)
+			name += x.Sized(f.Size, unit)
 		}
 		out = append(out, fmt.Sprintf("%d × %s", f.Count, name))
 	}

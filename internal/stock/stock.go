@@ -149,6 +149,14 @@ type Hardware struct {
 	Coverage string `job:"coverage" doc:"what one pack covers: an area for finish and glue, a length for tape" eg:"12 m2"`
 }
 
+// Sized says what behind its name tells hardware of one size from that of another.
+func (h Hardware) Sized(size L, u length.Unit) string {
+	if h.Kind == "lock" {
+		return ", its cam reaching " + size.In(u)
+	}
+	return ", " + size.In(u)
+}
+
 // Goods is a kind of thing to be stored.
 type Goods struct {
 	ID      string   `job:"-"`

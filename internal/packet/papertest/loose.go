@@ -156,13 +156,16 @@ func (b *build) doors(list []string, gap float64) {
 		if strings.Contains(p.Name, "right") {
 			side = code + ".right"
 		}
+		told := doorUp.FindStringSubmatch(b.text[max(strings.Index(b.text, "– "+m+": "), 0):])
+		if told != nil && told[1] == m && b.parts[told[4]].Mark != "" { // a partition between two pairs, too
+			side = told[4]
+		}
 		z, why := b.hinged(p, b.parts[side])
 		if why != "" {
 			b.why[m] = why
 			x += p.Size[1] + gap
 			continue
 		}
-		told := doorUp.FindStringSubmatch(b.text[max(strings.Index(b.text, "– "+m+": "), 0):])
 		switch {
 		case told == nil || told[1] != m || told[4] != side:
 			b.why[m] = "its step does not say how high it hangs on " + side
@@ -207,7 +210,7 @@ func (b *build) hinged(door, side Part) (float64, string) {
 		}
 	}
 	for _, o := range side.Ops {
-		if o.For == "hinge plate" {
+		if at, _, _ := strings.Cut(o.Face, " "); o.For == "hinge plate" && (at != "left" && at != "right" || strings.HasPrefix(door.Name, "left") == (at == "right")) {
 			plates = append(plates, upward(side, o))
 		}
 	}

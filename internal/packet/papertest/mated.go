@@ -48,11 +48,9 @@ func (b *build) spots(mark string, turned int) (out []spot) {
 			return up
 		}
 		switch {
-		case face == "face side", face == "other side":
-			return face == "face side"
-		case strings.HasPrefix(face, "start"), strings.HasPrefix(face, "face edge"):
+		case strings.HasPrefix(face, "start"), face == "face edge", face == "other side":
 			return turned>>dim&1 == 1
-		case strings.HasPrefix(face, "far"):
+		case strings.HasPrefix(face, "far"), face == "face side":
 			return turned>>dim&1 == 0
 		}
 		// inside and outside: towards the middle of what the part is in, or away from it

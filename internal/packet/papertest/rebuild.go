@@ -41,7 +41,7 @@ var (
 	fitMany   = regexp.MustCompile(`(?i)\bfit (?:these \d+, each called [^:]*?,|` + aRef + `) (?:(` + relation + `) (` + aRef + `)|where (?:each|it) belongs)\. `)
 	point     = regexp.MustCompile(`– (` + aMark + `)(?: (` + relation + `) (` + aRef + `))?(?:: (` + seats + `) of (the sides|[^:(]*?` + aRef + `))?(?: –|$| [A-Z])`)
 	slideIn   = regexp.MustCompile(`(?i)\bslide [^:]*?\((` + aMark + `)\) from (?:the )?(\w+) into the grooves? of (.+?), without glue\.`)
-	onPins    = regexp.MustCompile(`\((` + aMark + `)\): on pins in (?:hole (\d+) of (\d+), counted from below|the holes ` + figure + ` up from the lower (?:end|edge)), underside (` + figure + `) up from the lower (?:end|edge) of ` + ofMark + `(?:, front edge (` + figure + `) behind its front (?:end|edge))?`)
+	onPins    = regexp.MustCompile(`\((` + aMark + `)\): on pins(?: in (?:hole (\d+) of (\d+), counted from below|the holes ` + figure + ` up from the lower (?:end|edge)))?, underside (` + figure + `) up from the lower (?:end|edge) of ` + ofMark + `(?:, front edge (` + figure + `) behind its front (?:end|edge))?`)
 	faceSize  = regexp.MustCompile(`Both diagonals of the face, (` + figure + `) by (` + figure + `),`)
 	unitSize  = regexp.MustCompile(`measure both diagonals, (` + figure + `) by (` + figure + `):`)
 	aSeat     = regexp.MustCompile(`^(` + aFace + `) (?:flush with|(` + figure + `) (behind|up from|from|to the left of|in front of|below)) the (` + aFace + `)$`)
@@ -312,9 +312,14 @@ func (b *build) begin(list []string, then []Step) {
 		put(list[1], [3]float64{x, 0, 0}, d)
 		put(list[0], [3]float64{x, z[1] - b.parts[list[0]].Size[2], 0}, d)
 	case len(list) == 1:
-		d := b.lies(list[0], b.faces(list[0])...)
+		d := b.lies(list[0])
 		if slices.Contains(d[:], -1) {
-			d = [3]int{0, 1, 2} // a board that lies, along from the left to the right
+			d = b.lies(list[0], b.faces(list[0])...)
+		}
+		for dim := range 3 { // what nothing tells lies, along from the left to the right
+			if k := slices.Index(d[:], -1); k >= 0 && !slices.Contains(d[:], dim) {
+				d[k] = dim
+			}
 		}
 		put(list[0], [3]float64{}, d)
 	default:
@@ -386,23 +391,67 @@ func (b *build) seat(seat string, q box, round bool) (placed map[int]place, face
 	return placed, faces, ""
 }
 
-// joined gives where a part lies that others, which have their places, are told to sit on.
-func (b *build) joined(mark string) (placed map[int]place, faces []string) {
-	placed = map[int]place{}
+// seats gives the lines of a step that tell where parts sit on one part, by their marks: mark and seat of each.
+func (b *build) seats(mark string) (list [][2]string) {
 	for _, m := range point.FindAllStringSubmatch(strings.ReplaceAll(b.text, " – ", " –  – "), -1) {
-		q, ok := b.at[m[1]]
-		if ref := marksIn(m[5]); !ok || len(ref) != 1 || ref[0] != mark {
+		if ref := marksIn(m[5]); len(ref) == 1 && ref[0] == mark {
+			list = append(list, [2]string{m[1], m[4]})
+		}
+	}
+	return list
+}
+
+// joined gives where a part lies that others of a unit, which have their places, are told to sit on.
+func (b *build) joined(mark, unit string) (placed map[int]place, faces []string) {
+	placed = map[int]place{}
+	for _, x := range b.seats(mark) {
+		q, ok := b.at[x[0]]
+		if !ok {
 			continue
 		}
-		some, names, _ := b.seat(m[4], q, true)
+		some, names, _ := b.seat(x[1], q, true)
 		faces = append(faces, names...)
 		for k, p := range some {
-			if _, has := placed[k]; !has {
+			if _, has := placed[k]; !has && b.unit[x[0]] == unit {
 				placed[k] = p
 			}
 		}
 	}
 	return placed, faces
+}
+
+// bring moves the other units that are told to sit on a part to where they touch it on an axis, beyond it or before it.
+func (b *build) bring(mark string, contact int, beyond bool) {
+	at := b.at[mark]
+	for _, x := range b.seats(mark) {
+		q, ok := b.at[x[0]]
+		if !ok || b.unit[x[0]] == b.unit[mark] {
+			continue
+		}
+		placed, _, _ := b.seat(x[1], at, false)
+		to, known := q, 0
+		for k := range 3 {
+			size := q.hi[k] - q.lo[k]
+			p, told := placed[k]
+			switch {
+			case told && p.high:
+				to.lo[k] = p.at - size
+			case told:
+				to.lo[k] = p.at
+			case k == contact && beyond:
+				to.lo[k] = at.hi[k]
+			case k == contact:
+				to.lo[k] = at.lo[k] - size
+			default:
+				continue
+			}
+			to.hi[k] = to.lo[k] + size
+			known++
+		}
+		if known == 3 {
+			b.move(x[0], to, mark)
+		}
+	}
 }
 
 // fit places a part by its seat on others: it touches them on one axis, lies as told on those that
@@ -428,7 +477,7 @@ func (b *build) fit(mark, how string, on []string, seat, of string) {
 		return
 	}
 	if seat == "" { // where those that it joins lie on it is told instead
-		placed, faces = b.joined(mark)
+		placed, faces = b.joined(mark, b.unit[ref])
 	}
 	touch := map[string]int{"against the left of": 0, "against the right of": 0, "against the front of": 1, "against the rear of": 1, "on": 2, "under": 2}
 	contact, sided := touch[how]
@@ -519,6 +568,9 @@ func (b *build) fit(mark, how string, on []string, seat, of string) {
 		return
 	}
 	b.move(mark, *found, ref)
+	if seat == "" && contact >= 0 {
+		b.bring(mark, contact, strings.HasPrefix(how, "against the left") || strings.HasPrefix(how, "against the front") || how == "under")
+	}
 	if second != "" {
 		x := b.at[on[0]]
 		d := x.hi[contact] - x.lo[contact]
