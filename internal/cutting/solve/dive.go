@@ -12,6 +12,7 @@ type dive struct {
 	many   int   // how many there were before
 	limit  int64 // what the solution has to cost less than
 	visits int   // how many linear programs may be solved yet
+	done   bool  // the program over all there is came down as far as it can, and is not under the limit
 	out    solution
 }
 
@@ -36,8 +37,11 @@ const (
 // the program's swing widely at first (dual smoothing; Pessoa and others, INFORMS Journal on Computing 2018).
 const blend = 0.3
 
-// enough work is left for a knapsack when a hundred of them can be solved.
-const knapsacks = 100
+// knapsacks are solved where a hundred of them can be, and the program is at its end where it is near what it cannot come below.
+const (
+	knapsacks = 100
+	near      = 1e-4
+)
 
 // mixed looks for solutions better than best from patterns, new dives as long as the budget lasts.
 func (st *state) mixed(best *solution, p *pool, b *budget) *solution {
@@ -54,6 +58,9 @@ func (st *state) mixed(best *solution, p *pool, b *budget) *solution {
 		d := &dive{st: st, p: p, b: b, many: n, limit: limit, visits: visits * len(best.sheets)}
 		if d.down() {
 			best = &d.out
+		}
+		if d.done && n > 0 {
+			break
 		}
 	}
 	return best
@@ -101,7 +108,12 @@ func (d *dive) down() bool {
 	d.visits--
 	first := len(d.out.sheets) == 0
 	m := newMix(st)
-	if d.visits < 0 || !m.least(st, d.p, d.b) || !d.generate(m, first) || d.hopeless(m) {
+	if d.visits < 0 || !m.least(st, d.p, d.b) {
+		return false
+	}
+	low, ok := d.generate(m, first)
+	if !ok || d.hopeless(m) {
+		d.done = ok && first && m.value() <= low
 		return false
 	}
 	if first {
@@ -156,8 +168,8 @@ func (d *dive) down() bool {
 
 // generate fills sheets for as long as they are worth more than they cost at the program's prices, some tries in
 // vain allowed: by knapsacks, a little better by ruin and recreate, where those are not too much work, and else by ruin and recreate, every other one
-// from a pattern of the basis.
-func (d *dive) generate(m *mix, first bool) bool {
+// from a pattern of the basis. low is what the program cannot come much below, 0 where that is not known; ok is false where the budget ended.
+func (d *dive) generate(m *mix, first bool) (low float64, ok bool) {
 	st, p, in := d.st, d.p, d.st.in
 	tries := deeper
 	if first {
@@ -183,12 +195,11 @@ func (d *dive) generate(m *mix, first bool) bool {
 	price := func(i int) float64 { return min(most, max(0, m.price[i])) }
 	if p.price == nil {
 		p.price = make([]float64, len(in.types))
-		for i, t := range m.rows {
-			p.price[t] = price(i)
+		for t := range p.price { // those of a first plan are far off
+			p.price[t] = float64(in.types[t].area) * in.stocks[0].scale
 		}
 	}
 	v := make([]float64, len(in.types))
-	low := 0.0 // near what the program comes down to, where sheets are filled as well as they can be
 	for vain := 0; vain < tries && len(p.list) < mostPatterns; vain++ {
 		own := 1.0
 		if all && vain%2 == 0 {
@@ -224,13 +235,13 @@ func (d *dive) generate(m *mix, first bool) bool {
 			}
 			worth, ok := st.fill(int32(k), v, from, steps, d.b, &s)
 			if !ok {
-				return false
+				return 0, false
 			}
 			add()
 			rate = max(rate, worth/costs[k])
 		}
-		if all && rate > 0 && sum/rate > low {
-			low = sum / rate
+		if all && rate > 0 && sum/rate > low-near {
+			low = sum/rate + near
 			for _, t := range m.rows {
 				p.price[t] = v[t] / rate
 			}
@@ -238,12 +249,12 @@ func (d *dive) generate(m *mix, first bool) bool {
 		if good {
 			vain = -1
 			if !m.least(st, p, d.b) {
-				return false
+				return 0, false
 			}
 		}
-		if all && m.value() <= low+1e-4 {
+		if m.value() <= low {
 			break
 		}
 	}
-	return true
+	return low, true
 }

@@ -108,7 +108,17 @@ func (st *state) newKnapsack(k int32, scale float64) *knapsack {
 	} else {
 		kn.w = make([]int32, nx*ny)
 	}
-	kn.cells = make([]cell, nx*ny)
+	for len(st.cells) <= int(k) {
+		st.cells = append(st.cells, nil)
+	}
+	if len(st.cells[k]) < nx*ny {
+		st.cells[k] = make([]cell, nx*ny)
+	}
+	kn.cells = st.cells[k][:nx*ny]
+	clear(kn.cells[:ny])
+	for x := range nx {
+		kn.cells[x*ny] = cell{}
+	}
 	kn.leaves = make([][]int32, nx*ny)
 	for _, t := range st.outs {
 		o := kn.option(t)

@@ -112,7 +112,11 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 				from := b.steps
 				b.part(before, func() { best[i] = st.search(best[i], b, 10, 4, tell) })
 				if short() && (repeated || b.steps-from > enough) {
-					b.part(mixing, func() {
+					share := mixing
+					if st.load(&solution{}); st.newKnapsack(0, 1) != nil {
+						share = mixingAll
+					}
+					b.part(share, func() {
 						b.each = 1
 						best[i] = st.mixed(best[i], p, b)
 					})
@@ -180,11 +184,13 @@ func (in *instance) each() int64 { return 1 + int64(in.parts)/5000 }
 const onePlan = 60_000
 
 // Where solutions are put together from patterns: the share of the budget that is searched first, the share of the rest that
-// it may take, and the steps without success after which it is tried where parts do not repeat.
+// it may take, and that where sheets are filled by dynamic programming, and the steps without success after which it is tried
+// where parts do not repeat.
 const (
-	before = 0.3
-	mixing = 0.6
-	enough = 30_000
+	before    = 0.3
+	mixing    = 0.6
+	mixingAll = 0.9
+	enough    = 30_000
 )
 
 // manyFewer is the share of the settings, as its divisor, that must be saved for a sheet more to be worth telling.

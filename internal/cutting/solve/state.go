@@ -45,6 +45,7 @@ type state struct {
 	blink  uint64
 	thrift bool // new sheets are the cheapest for their size, not any
 	keys   []int64
+	cells  [][]cell // of the knapsack of each stock
 
 	tally *tally  // settings in use, while tidying
 	fond  float64 // how much a place is preferred where the saw is set already
