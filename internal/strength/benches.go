@@ -39,10 +39,11 @@ func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 	for _, e := range []struct {
 		name      string
 		out, back float64 // of the edge past the line of the legs; of the bench's centre behind it
+		slab      float64 // of its top's centre behind it
 	}{
-		{"front edge", mm(stand.Min.Y-top.Min.Y) + in, c.y - mm(stand.Min.Y) - in},
-		{"left end", mm(stand.Min.X-top.Min.X) + in, c.x - mm(stand.Min.X) - in},
-		{"right end", mm(top.Max.X-stand.Max.X) + in, mm(stand.Max.X) - in - c.x},
+		{"front edge", mm(stand.Min.Y-top.Min.Y) + in, c.y - mm(stand.Min.Y) - in, mm(top.Min.Y+top.Max.Y)/2 - mm(stand.Min.Y) - in},
+		{"left end", mm(stand.Min.X-top.Min.X) + in, c.x - mm(stand.Min.X) - in, mm(top.Min.X+top.Max.X)/2 - mm(stand.Min.X) - in},
+		{"right end", mm(top.Max.X-stand.Max.X) + in, mm(stand.Max.X) - in - c.x, mm(stand.Max.X) - in - mm(top.Min.X+top.Max.X)/2},
 	} {
 		x := finding.Finding{Code: TipOver, At: at, Demand: newtons(personKg) * math.Max(e.out, 0) / 1000, Capacity: newtons(c.kg) * e.back / 1000, Unit: "N·m", Source: "statics; a person of 100 kg on the edge, common practice, no source"}
 		if worst.Code != "" && worst.Ratio() >= x.Ratio() {
@@ -54,7 +55,7 @@ func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 			fmt.Sprintf("%s × %s = %s.", s.force(newtons(personKg)), s.exact(e.out), s.turning(x.Demand)),
 			fmt.Sprintf("It weighs %s empty, its centre %s behind that line: %s × %s = %s. Ratio %.2f.", s.kg(c.kg), s.exact(e.back), s.force(newtons(c.kg)), s.exact(e.back), s.turning(x.Capacity), worst.Ratio())}
 		if worst.Verdict == finding.Fails {
-			worst.Hint = hint([]string{fmt.Sprintf("let its top stand out no more than %s past the legs", s.long(math.Floor(c.kg*e.back/personKg))), fmt.Sprintf("screw %s more down on its lower shelf", s.kg(math.Ceil((x.Demand-x.Capacity)*1000/newtons(1)/math.Max(e.back, 1)))), "fix it to the wall"})
+			worst.Hint = hint(append(s.heavierTop(o, x, e.slab), "fix it to the wall or the floor"))
 		}
 	}
 	x, ok, known := s.shoved(o, stand, in, c, unknown)
@@ -98,11 +99,12 @@ func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, un
 		for _, e := range []struct {
 			way  string
 			back float64 // of the centre of both behind the line that they turn about
+			slab float64 // of its top's centre behind it
 		}{
-			{"into the room", all.y - mm(stand.Min.Y) - in},
-			{"from the room", mm(stand.Max.Y) - in - all.y},
-			{"to the left", all.x - mm(stand.Min.X) - in},
-			{"to the right", mm(stand.Max.X) - in - all.x},
+			{"into the room", all.y - mm(stand.Min.Y) - in, mm(o.Carcass.Min.Y+o.Carcass.Max.Y)/2 - mm(stand.Min.Y) - in},
+			{"from the room", mm(stand.Max.Y) - in - all.y, mm(stand.Max.Y) - in - mm(o.Carcass.Min.Y+o.Carcass.Max.Y)/2},
+			{"to the left", all.x - mm(stand.Min.X) - in, mm(o.Carcass.Min.X+o.Carcass.Max.X)/2 - mm(stand.Min.X) - in},
+			{"to the right", mm(stand.Max.X) - in - all.x, mm(stand.Max.X) - in - mm(o.Carcass.Min.X+o.Carcass.Max.X)/2},
 		} {
 			if e.way == "from the room" && o.Wall != "" && mm(o.Box.Max.Y) > -nearWall {
 				continue // the wall is there
@@ -122,13 +124,36 @@ func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, un
 				fmt.Sprintf("At its top, %s over the floor, a push of %s brings both over.", s.exact(high), s.force(over)),
 				fmt.Sprintf("Both weigh %s, their centre %s from the line that they turn about: %s × %s = %s. Ratio %.2f.", s.kg(all.kg), s.exact(e.back), s.force(newtons(all.kg)), s.exact(e.back), s.turning(x.Capacity), worst.Ratio())}
 			if worst.Verdict == finding.Fails {
-				words := []string{"fix the bench or its hook board to the wall, or its legs to the floor", "make the hook board lower"}
-				if e.back > 0 {
-					words = append(words, fmt.Sprintf("screw %s more down on its lower shelf, in the middle", s.kg(math.Ceil((x.Demand-x.Capacity)*1000/newtons(1)/e.back))))
-				}
-				worst.Hint = hint(words)
+				worst.Hint = hint(append(s.heavierTop(o, x, e.slab), "fix the bench or its hook board to the wall, or its legs to the floor"))
 			}
 		}
 	}
 	return worst, ok, true
+}
+
+// heavierTop is the remedy of more layers of the board that a bench's top is of, three at the most, which hold it down by
+// their weight, slab mm behind the line that it turns about; nothing where they are not enough or what they weigh is not known.
+func (s *Scene) heavierTop(o *part.Owner, x finding.Finding, slab float64) []string {
+	kg, layers, board := 0.0, map[L]bool{}, ""
+	for _, p := range s.of(o.ID).parts {
+		if p.Role != part.CounterLayer {
+			continue
+		}
+		m, ok := s.weight(p)
+		if !ok {
+			return nil
+		}
+		kg, board = kg+m, p.Stock
+		layers[p.Box().Min.Z] = true
+	}
+	if len(layers) == 0 || slab <= 0 {
+		return nil
+	}
+	kg /= float64(len(layers))
+	for n := 1; n <= 3; n++ {
+		if r := x.Demand / (x.Capacity + float64(n)*newtons(kg)*slab/1000); r <= 1 {
+			return []string{fmt.Sprintf("glue %s of %s under its top, layers: (ratio %.2f)", many(n, "more layer"), board, r)}
+		}
+	}
+	return nil
 }
