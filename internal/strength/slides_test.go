@@ -72,7 +72,11 @@ func TestSlidesOnAWideDrawer(t *testing.T) {
 		return whole(t, strings.Replace(alone(text), "boards:\n", "hardware: {side-slide-45: {lengths: [450]"+more+"}}\nboards:\n", 1))
 	}
 	last, some := 0.0, [3]int{}
-	for width := 300; width <= 1000; width += 10 {
+	step := 10
+	if testing.Short() {
+		step = 50
+	}
+	for width := 300; width <= 1000; width += step {
 		in := job(width, "")
 		f := find(t, strength.Check(in), strength.SlideLoad, "in-drawer-1")
 		box := 0.0

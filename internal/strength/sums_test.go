@@ -156,6 +156,8 @@ func TestWorkingAddsUp(t *testing.T) {
 	sums := map[finding.Code]int{}
 	metric := regexp.MustCompile(`\d (mm|N|kg|MPa|N/mm|N·m|mm²|mm⁴|m²|kg/m²|l)([ .,;:)]|$)`)
 	inches := regexp.MustCompile(`\d (in|lb|psi|lb/in|ft·lb|in²|in⁴|ft²|lb/ft²|gal)([ .,;:)]|$)`)
+	// "birch plywood of 18 mm" and "M6" are names, "222 N (50 lb)" is as its source states it.
+	named := regexp.MustCompile(`plywood of \S+ mm|\S+ \d+ mm,? (full|side)|1 in \(25.4 mm\)|slides \d+ mm|1/4 in in all|on \S+ in centres|\d/\d in with \S+|1/2 in of thread|\d+ N \(\d+ lb\)|more than 24 in|25 gal|\(\d+ lb\)`)
 	see := func(list finding.List, inch bool) {
 		for _, f := range list {
 			if f.Verdict == finding.NotKnown {
@@ -175,8 +177,7 @@ func TestWorkingAddsUp(t *testing.T) {
 						t.Errorf("%s: ratio %.4f, its working ends with %q", f.Code, f.Ratio(), w)
 					}
 				}
-				// "birch plywood of 18 mm" and "M6" are names, "222 N (50 lb)" is as its source states it.
-				plain := regexp.MustCompile(`plywood of \S+ mm|\S+ \d+ mm,? (full|side)|1 in \(25.4 mm\)|slides \d+ mm|1/4 in in all|on \S+ in centres|\d/\d in with \S+|1/2 in of thread|\d+ N \(\d+ lb\)|more than 24 in|25 gal|\(\d+ lb\)`).ReplaceAllString(w, "")
+				plain := named.ReplaceAllString(w, "")
 				if wrong := metric; inch {
 					if m := wrong.FindString(plain); m != "" {
 						t.Errorf("%s: %q in a job in inches: %s", f.Code, m, w)
