@@ -146,3 +146,15 @@ func TestRackingOfFramesByHand(t *testing.T) {
 		t.Error("no verdict")
 	}
 }
+
+// A case that both its wall and its own back keep from folding goes by the better of the two: no worse than with either.
+func TestRackingGoesByTheBetterWay(t *testing.T) {
+	ratio := func(more string) float64 {
+		text := strings.Replace(alone(floor+more+"    inside: {open: {}, load: 400 kg}\n"), "from: metric-shop", "from: inch-shop, unit: mm", 1)
+		return find(t, strength.Check(whole(t, text)), strength.Racking, "case/a").Ratio()
+	}
+	wall, back, both := ratio(""), ratio("    free: standing\n    back: applied\n"), ratio("    back: applied\n")
+	if both > min(wall, back)*1.001 || wall < 1.1*back {
+		t.Errorf("by its wall %.2f, by its back %.2f, by both %.2f", wall, back, both)
+	}
+}

@@ -91,10 +91,10 @@ func checkRacking(s *Scene) finding.List {
 				may, n, words = may+m, n+k, append(words, w...)
 			}
 		}
-		if may <= 0 { // it stands by itself, and so does each of its neighbours
+		// By itself, and so does each of its neighbours, where no wall holds it or its own back holds it better.
+		if p, round, said := s.panelled(o, 0); may <= 0 || p > 0 && alone/p < push/may {
 			push, why, x.Demand, x.Working = alone, lone, alone, x.Working[:1]
-			may, by, words = s.panelled(o, 0)
-			n = 0
+			may, by, words, n = p, round, said, 0
 		}
 		if corners, said := s.corners(o); corners > may && may < push {
 			// Both are bounds from below; what is more is proved.
