@@ -113,7 +113,7 @@ func (s *sum) terms() float64 {
 func reckon(t *testing.T, code finding.Code, line string) (n int) {
 	t.Helper()
 	// NIOSH's letters before its factors, and what each is of.
-	line = regexp.MustCompile(` \([HV] [^)]*\)|(LC|HM|VM|DM|AM|FM|CM) `).ReplaceAllString(line, "")
+	line = regexp.MustCompile(` \([HVD] [^)]*\)|(LC|HM|VM|DM|AM|FM|CM) `).ReplaceAllString(line, "")
 	line = strings.Replace(line, "RWL = ", "RWL: ", 1)
 	for i := range line {
 		if i > 0 && !strings.ContainsAny(line[i-1:i], " (") || line[i] != '(' && (line[i] < '0' || line[i] > '9') {
@@ -157,7 +157,7 @@ func TestWorkingAddsUp(t *testing.T) {
 	metric := regexp.MustCompile(`\d (mm|N|kg|MPa|N/mm|N·m|mm²|mm⁴|m²|kg/m²|l)([ .,;:)]|$)`)
 	inches := regexp.MustCompile(`\d (in|lb|psi|lb/in|ft·lb|in²|in⁴|ft²|lb/ft²|gal)([ .,;:)]|$)`)
 	// "birch plywood of 18 mm" and "M6" are names, "222 N (50 lb)" is as its source states it.
-	named := regexp.MustCompile(`plywood of \S+ mm|\S+ \d+ mm,? (full|side)|1 in \(25.4 mm\)|slides \d+ mm|1/4 in in all|on \S+ in centres|\d/\d in with \S+|1/2 in of thread|\d+ N \(\d+ lb\)|more than 24 in|25 gal|\(\d+ lb\)`)
+	named := regexp.MustCompile(`plywood of \S+ mm|\S+ \d+ mm,? (full|side)|1 in \(25.4 mm\)|slides \d+ mm|1/4 in in all|on \S+ in centres|\d/\d in with \S+|1/2 in of thread|\d+ N \(\d+ lb\)|more than 24 in|25 gal|18 in \(457\.2 mm\)|\(\d+ lb\)`)
 	see := func(list finding.List, inch bool) {
 		for _, f := range list {
 			if f.Verdict == finding.NotKnown {
