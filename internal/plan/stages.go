@@ -43,7 +43,7 @@ func (r *Result) stagewise(w Want, masses map[string]mass.Mass) {
 			if when(s.Stage) != i || s.Kind == place.Standing {
 				continue
 			}
-			for _, on := range underneath(s) {
+			for _, on := range underneath(&r.Room, s) {
 				if under := r.Room.Seat(on); under != nil && !built[on] {
 					r.Findings.Add(finding.Finding{Code: StageAlone, Severity: finding.Error, Verdict: finding.Fails, At: string(s.Kind) + "/" + s.ID, Source: "the job",
 						Text: fmt.Sprintf("%s is built in stage %s, but needs %s, which is built in stage %s.", s.Name, stage, under.Name, under.Stage),
@@ -67,11 +67,19 @@ func (r *Result) stagewise(w Want, masses map[string]mass.Mass) {
 	}
 }
 
-// underneath names what a seat lies on.
-func underneath(s place.Seat) []string {
+// underneath names what a seat lies or stands on: a machine or a hutch on its counter, a counter on its cases, a case on
+// its base.
+func underneath(r *place.Room, s place.Seat) []string {
 	var on []string
 	if s.On != "" {
 		on = append(on, s.On)
+	}
+	if s.Kind == place.Case {
+		for _, b := range r.Seats {
+			if b.Kind == place.Base && slices.ContainsFunc(b.Pieces, func(p place.Piece) bool { return p.ID == s.ID }) {
+				on = append(on, b.ID)
+			}
+		}
 	}
 	if s.Kind == place.Counter {
 		for _, p := range s.Pieces {

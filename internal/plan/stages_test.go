@@ -48,6 +48,23 @@ func TestStageStandsAlone(t *testing.T) {
 	}
 }
 
+// A stage must stand alone: cases of the first need the base that they stand on.
+func TestStageStandsOnItsBase(t *testing.T) {
+	for stage, want := range map[string]int{"first": 0, "later": 2} {
+		text := strings.NewReplacer("STAGE", "first", "counters: {top: {over: [left, right], layers: [{board: maple-three-quarter}], stage: first}}", "bases: {plinth: {under: [low], stage: "+stage+"}}", "inside:", "stands-on: {kind: base}, inside:").Replace(staged)
+		r := plan.Make(context.Background(), parse(t, "based", []byte(text)), plan.Want{})
+		n := 0
+		for _, f := range r.Findings {
+			if f.Code == plan.StageAlone && strings.Contains(f.Text, "needs plinth, which is built in stage later") {
+				n++
+			}
+		}
+		if n != want {
+			t.Errorf("base of stage %s: said of %d cases, want %d", stage, n, want)
+		}
+	}
+}
+
 // What has been cut keeps its sizes when its family changes, and the plan says that it differs.
 func TestKeptSizesStay(t *testing.T) {
 	const text = `

@@ -45,7 +45,7 @@ func hazardSource(c finding.Code) string {
 
 func hazards() Rule {
 	return Rule{Name: "people and fire", Codes: []finding.Code{LockNeeded, KeptApart, ChargingClosed, FuelInside, OilyRags, Flammables},
-		Doc:     "What could hurt is behind a lock where children come in, whatever its height, for a counter is a step; flammables, flares, chargers, sparks and whatever says apart-from: are not in one case; nothing charges behind a door and nothing with fuel in it is in a case; oily rags are in a lidded metal can. No case made here counts as a cabinet for flammables.",
+		Doc:     "What could hurt is behind a lock where children come in, whatever its height, for a counter is a step: what is put on the floor, a bench, a rail, a hook or in the open is behind none; flammables, flares, chargers, sparks and whatever says apart-from: are not in one case; nothing charges behind a door and nothing with fuel in it is in a case; oily rags are in a lidded metal can. No case made here counts as a cabinet for flammables.",
 		Source:  fireSource + "; oily rags: " + ragSource + "; the rest common practice, no source",
 		Example: "Flares and varnish in one case.",
 		Run:     checkHazards}
@@ -87,13 +87,7 @@ func checkHazards(s *Scene) finding.List {
 		seen[k] = true
 		return !was
 	}
-	for _, w := range s.where {
-		g, at := w.goods, s.at(w.owner, "")+"/"+w.goods.ID
-		in := s.called(w.owner)
-		locked := w.bay != nil && w.bay.Locked
-		for _, x := range s.Job.Standing {
-			locked = locked || x.ID == w.owner && x.Value.Locked
-		}
+	lock := func(g *stock.Goods, at, in string, locked bool, hint string) {
 		hurt := slices.ContainsFunc(g.Hazards, func(h string) bool { return slices.Contains(hurts, h) })
 		why := "could hurt a child"
 		if g.Locked {
@@ -104,10 +98,21 @@ func checkHazards(s *Scene) finding.List {
 		case locked:
 			good(LockNeeded, at, fmt.Sprintf("%s in %s: behind a lock.", called(g), in))
 		case g.Locked || children != nil && *children:
-			fail(LockNeeded, finding.Warning, at, fmt.Sprintf("%s in %s %s and is behind no lock; height alone is none.", called(g), in, why), "Say lock: yes of the doors or drawers before it.")
+			fail(LockNeeded, finding.Warning, at, fmt.Sprintf("%s in %s %s and is behind no lock; height alone is none.", called(g), in, why), hint)
 		case children == nil:
 			unknown.add("whether children come in", "Say people: {children: yes} or no.", called(g)+" in "+in, at)
 		}
+	}
+	held := map[*stock.Goods]bool{}
+	for _, w := range s.where {
+		g, at := w.goods, s.at(w.owner, "")+"/"+w.goods.ID
+		held[g] = true
+		in := s.called(w.owner)
+		locked := w.bay != nil && w.bay.Locked
+		for _, x := range s.Job.Standing {
+			locked = locked || x.ID == w.owner && x.Value.Locked
+		}
+		lock(g, at, in, locked, "Say lock: yes of the doors or drawers before it.")
 		closed := w.bay != nil && (w.bay.Door || s.slid(w.bay))
 		if slices.Contains(g.Hazards, "charging") && once(ChargingClosed, at) {
 			if closed {
@@ -125,11 +130,18 @@ func checkHazards(s *Scene) finding.List {
 	}
 	for i := range s.Job.Goods {
 		g := &s.Job.Goods[i]
-		if slices.Contains(g.Hazards, "oily") && !slices.ContainsFunc(s.where, func(w stored) bool { return w.goods == g }) {
+		if held[g] {
+			continue
+		}
+		if g.Place != "" {
+			lock(g, "goods/"+g.ID, "no case (place: "+g.Place+")", false, "List it under a case with lock: yes of its doors or drawers.")
+		}
+		if slices.Contains(g.Hazards, "oily") {
 			s.rags(g, "goods/"+g.ID, cmp.Or(g.Place, "no place"), fail, good)
 		}
 	}
 	s.apart(fail)
+	f.Add(s.outside(held)...)
 	s.flammable(&f)
 	f.Add(unknown.findings("Whether a lock is needed", finding.Warning)...)
 	return f
@@ -153,21 +165,7 @@ func (s *Scene) apart(fail func(finding.Code, finding.Severity, string, string, 
 			if a.owner != b.owner || a.goods == b.goods {
 				continue
 			}
-			why := ""
-			for _, p := range never {
-				for _, o := range [][2]*stock.Goods{{a.goods, b.goods}, {b.goods, a.goods}} {
-					if slices.Contains(o[0].Hazards, p[0]) && slices.Contains(o[1].Hazards, p[1]) {
-						why = p[0] + " beside " + p[1]
-					}
-				}
-			}
-			for _, o := range [][2]*stock.Goods{{a.goods, b.goods}, {b.goods, a.goods}} {
-				for _, x := range o[0].Apart {
-					if x == o[1].ID || slices.Contains(o[1].Hazards, x) {
-						why = o[0].ID + " is to be apart from " + x
-					}
-				}
-			}
+			why := unlike(a.goods, b.goods)
 			if why != "" {
 				first, second := a.goods, b.goods
 				at := s.at(a.owner, "") + "/" + first.ID + "+" + second.ID
@@ -179,6 +177,44 @@ func (s *Scene) apart(fail func(finding.Code, finding.Severity, string, string, 
 			}
 		}
 	}
+}
+
+// unlike says why two kinds of goods must not be together, "" where they may.
+func unlike(a, b *stock.Goods) (why string) {
+	both := [][2]*stock.Goods{{a, b}, {b, a}}
+	for _, p := range never {
+		for _, o := range both {
+			if slices.Contains(o[0].Hazards, p[0]) && slices.Contains(o[1].Hazards, p[1]) {
+				why = p[0] + " beside " + p[1]
+			}
+		}
+	}
+	for _, o := range both {
+		for _, x := range o[0].Apart {
+			if x == o[1].ID || slices.Contains(o[1].Hazards, x) {
+				why = o[0].ID + " is to be apart from " + x
+			}
+		}
+	}
+	return why
+}
+
+// outside finds goods that must not be together and are put down outside cases alike: on the floor, a bench. How far from
+// each other is not known there.
+func (s *Scene) outside(held map[*stock.Goods]bool) (f finding.List) {
+	for i := range s.Job.Goods {
+		for k := range s.Job.Goods[:i] {
+			a, b := &s.Job.Goods[k], &s.Job.Goods[i]
+			if held[a] || held[b] || a.Place == "" || a.Place != b.Place {
+				continue
+			}
+			if why := unlike(a, b); why != "" {
+				f.Add(finding.Finding{Code: KeptApart, Severity: finding.Warning, Verdict: finding.NotKnown, At: "goods/" + a.ID + "+" + b.ID, Source: hazardSource(KeptApart),
+					Text: fmt.Sprintf("%s and %s are both in no case (place: %s): %s, and how far from each other they are is not known.", called(a), called(b), a.Place, why), Hint: "Give each of them a case of its own."})
+			}
+		}
+	}
+	return f
 }
 
 // flammable adds up what is flammable.

@@ -22,7 +22,7 @@ const jointSource = "screws: NDS 2018 12.3.1A (yield limit), 12.1.4 (least penet
 
 func joints() Rule {
 	return Rule{Name: "joints", Codes: []finding.Code{CarcassJoint},
-		Doc: "The way of the load through a case: what stands on the bottom and on fixed shelves, partitions and what they bear too, goes by their joints to the sides, each by its distance from the other, unless a base or the floor lies under them; and of a wall case half of everything, with its pull, goes by the rails' joints from each side to the rails. " +
+		Doc: "The way of the load through a case: what stands on the bottom and on fixed shelves, partitions and what they bear too, goes by their joints to the sides and to the partitions that they end at, each by its distance from the other, unless a base or the floor lies under them; and of a wall case half of everything, with its pull, goes by the rails' joints from each side to the rails. " +
 			"Screws are counted by the yield-limit equations, × 0.67 as in end grain, since one of the two boards is met in its edge. The standard gives no value where a screw reaches less than six diameters; there, in plywood and from 1/2 in of thread on, its equations are lowered in proportion to the reach and held below a fifth of the mean of APA's tests. " +
 			"Glued dowels are counted in shear along their grain, as the weakest birch; a dado by the bearing of its lower shoulder. Nothing is counted for glue between an edge and a face, and nothing is known of screws of short reach or dowels in MDF, particleboard and OSB.",
 		Source:  jointSource,
@@ -164,10 +164,8 @@ func checkJoints(s *Scene) finding.List {
 		if len(h.lacks) > 0 {
 			continue // said with its fixing
 		}
-		for i := range s.All.Parts {
-			if b := &s.All.Parts[i]; b.Owner == o.ID {
-				s.ended(o, h, b, &f, &unknown)
-			}
+		for _, b := range s.of(o.ID).parts {
+			s.ended(o, h, b, &f, &unknown)
 		}
 	}
 	f.Add(unknown.findings("The strength of the joint", finding.Warning)...)
@@ -177,8 +175,8 @@ func checkJoints(s *Scene) finding.List {
 		if o.Kind != "case" || o.Hung || o.Standing {
 			continue
 		}
-		for k := range s.All.Parts {
-			if b := &s.All.Parts[k]; b.Owner == o.ID && (b.Role == part.Bottom || b.Role == part.FixedShelf) && s.spanning(b) {
+		for _, b := range s.of(o.ID).parts {
+			if (b.Role == part.Bottom || b.Role == part.FixedShelf) && s.spanning(b) {
 				s.ended(o, hang{assumed: s.gross(o.ID).assumed}, b, &f, &below)
 			}
 		}
@@ -192,13 +190,12 @@ func (s *Scene) spanning(b *part.Part) bool {
 	return slices.ContainsFunc(s.All.Spans, func(x part.Span) bool { return x.Part == b.Mark })
 }
 
-// ended judges both ends of a board between the sides and keeps the worse.
+// ended judges both ends of a board between sides or partitions and keeps the worse.
 func (s *Scene) ended(o *part.Owner, h hang, b *part.Part, f *finding.List, unknown *blank) {
 	worst, ratio := finding.Finding{}, -1.0
-	for i := range s.All.Joints {
-		j := &s.All.Joints[i]
+	for _, j := range s.of(o.ID).joints {
 		a := s.parts[j.A]
-		if a == nil || j.B != b.Mark || a.Owner != o.ID || a.Role != part.Side || j.Kind == part.Loose {
+		if j.B != b.Mark || j.Kind == part.Loose || a.Role != part.Side && a.Role != part.Partition {
 			continue
 		}
 		down, out, words, carries := s.passes(o, h, a, b)
@@ -216,6 +213,14 @@ func (s *Scene) ended(o *part.Owner, h hang, b *part.Part, f *finding.List, unkn
 	if ratio >= 0 {
 		f.Add(worst)
 	}
+}
+
+// ending is what a board ends at, in words.
+func ending(a *part.Part) string {
+	if a.Role == part.Partition {
+		return fmt.Sprintf("%s (%s)", a.Name, a.Mark)
+	}
+	return "its side"
 }
 
 // byWay gives what goes from a side to a rail by way of the top or the bottom: no more than the
@@ -265,6 +270,9 @@ func (s *Scene) rails(owner string) (n int) {
 func (s *Scene) passes(o *part.Owner, h hang, a, b *part.Part) (down, out float64, words []string, carries bool) {
 	switch b.Role {
 	case part.HangRail, part.Cleat:
+		if a.Role == part.Partition {
+			return 0, 0, nil, false // what it carries is counted to the sides
+		}
 		// Each side brings what lies nearer to it; upper and lower rails share by their screws.
 		left, right := mm(o.Carcass.Min.X), mm(o.Carcass.Max.X)
 		share := 0.5
@@ -313,7 +321,7 @@ func (s *Scene) passes(o *part.Owner, h hang, a, b *part.Part) (down, out float6
 // where a second rail carries half of the weight.
 func (s *Scene) joined(j part.Joint, a, b *part.Part, demand, shared float64, words []string, assumed bool, unknown *blank) (finding.Finding, bool) {
 	at := s.at(b.Owner, b.Mark)
-	name := s.name(b) + " to its side"
+	name := s.name(b) + " to " + ending(a)
 	hold, fact, find := s.holdOf(j, a, b)
 	if fact != "" {
 		if add := s.screwsBeside(a, b, demand, 0); add != "" {
@@ -376,7 +384,7 @@ func fastened(j part.Joint) string { return many(j.Count, string(j.Kind)) }
 // edge, as many as carry all of it.
 func (s *Scene) screwsBeside(a, b *part.Part, demand, besides float64) string {
 	wa, wb := s.wood(a, 2, false), s.wood(b, 0, false)
-	if wa.sg <= 0 || wb.sg <= 0 || demand <= 0 {
+	if a.Role == part.Partition || wa.sg <= 0 || wb.sg <= 0 || demand <= 0 { // a board may end opposite, over the heads
 		return ""
 	}
 	ta := mm(a.Size[2])

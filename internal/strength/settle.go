@@ -84,7 +84,7 @@ func (s *Scene) ends(o *part.Owner) (most int, high L) {
 	return most, high
 }
 
-// settled calls f with every joint of a hung case between a side and a board of the roles whose number of
+// settled calls f with every joint of a case between a side or a partition and a board of the roles whose number of
 // screws or dowels can be settled, with the load that passes it downwards and outwards and what its own hold
 // in all (N). What lacks a fact gives none.
 func (s *Scene) settled(o *part.Owner, roles []part.Role, f func(j *part.Joint, a, b *part.Part, down, out, own float64)) {
@@ -95,7 +95,7 @@ func (s *Scene) settled(o *part.Owner, roles []part.Role, f func(j *part.Joint, 
 	for i := range s.All.Joints {
 		j := &s.All.Joints[i]
 		a, b := s.parts[j.A], s.parts[j.B]
-		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side || !slices.Contains(roles, b.Role) || j.Count == 0 || !o.Hung && !s.spanning(b) ||
+		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side && a.Role != part.Partition || !slices.Contains(roles, b.Role) || j.Count == 0 || !o.Hung && !s.spanning(b) ||
 			!slices.Contains([]part.JointKind{part.PocketScrew, part.WoodScrew, part.ConnectingScrew, part.Dowel}, j.Kind) {
 			continue
 		}

@@ -26,7 +26,7 @@ const (
 
 func sparks() Rule {
 	return Rule{Name: "sparks and heat", Codes: []finding.Code{SparksNear, IgnitionLow},
-		Doc:     "What is flammable stands 3 ft or more from a machine that throws sparks or heats, a heater and a place where something charges, and behind a door where sparks fly within 35 ft along its wall. In a garage nothing that could ignite fumes stands lower than 18 in above the floor.",
+		Doc:     "What is flammable stands 3 ft or more from a machine that throws sparks or heats, a heater and a place where something charges, and behind a door where sparks fly within 35 ft, on its own wall and round the corners of walls that meet; between walls of which nothing says how they lie to each other it is not known. In a garage nothing that could ignite fumes stands lower than 18 in above the floor.",
 		Source:  sparksSource + "; " + garageSource,
 		Example: "Varnish on a shelf beside a bench grinder.",
 		Run:     checkSparks}
@@ -35,6 +35,7 @@ func sparks() Rule {
 // source is something hot, or that throws sparks.
 type source struct {
 	id, name, wall string
+	owner          string // that it is in, "" for what is in none
 	box            place.Box
 	flies          bool
 	low            bool // its height above the floor is that of its box
@@ -48,14 +49,14 @@ func (s *Scene) sources() []source {
 		}
 		for i := range s.Room.Seats {
 			if x := &s.Room.Seats[i]; x.ID == m.ID && x.Kind == place.Machine {
-				list = append(list, source{"machine/" + m.ID, m.ID, x.Wall, x.Box, m.Value.Sparks, true})
+				list = append(list, source{"machine/" + m.ID, m.ID, x.Wall, "", x.Box, m.Value.Sparks, true})
 			}
 		}
 	}
 	for i := range s.Room.Walls {
 		for _, z := range s.Room.Walls[i].Clear {
 			if z.Ignites && z.Known && z.Kind != "electrical-panel" {
-				list = append(list, source{"wall/" + s.Room.Walls[i].ID + "/" + z.ID, z.ID, s.Room.Walls[i].ID, z.Space, false, false})
+				list = append(list, source{"wall/" + s.Room.Walls[i].ID + "/" + z.ID, z.ID, s.Room.Walls[i].ID, "", z.Space, false, false})
 			}
 		}
 	}
@@ -72,7 +73,7 @@ func (s *Scene) sources() []source {
 		if w.bay != nil {
 			box = w.bay.Box
 		}
-		list = append(list, source{"goods/" + w.goods.ID, called(w.goods), o.Wall, box, flies, true})
+		list = append(list, source{"goods/" + w.goods.ID, called(w.goods), o.Wall, w.owner, box, flies, true})
 	}
 	return list
 }
@@ -89,8 +90,26 @@ func between(a, b place.Box) float64 {
 	return math.Sqrt(d)
 }
 
+// far is the clear distance of a box on a wall from a source, mm; false where nothing says how the two lie to each other:
+// on walls that meet by no corner, or on none.
+func (s *Scene) far(wall, owner string, box place.Box, h source) (float64, bool) {
+	if wall == h.wall {
+		return between(box, h.box), wall != "" || owner == h.owner
+	}
+	a, b := s.Room.Wall(wall), s.Room.Wall(h.wall)
+	if a == nil || b == nil {
+		return 0, false
+	}
+	d := math.Inf(1)
+	for _, x := range a.Frame.See(b.Frame, h.box) {
+		d = math.Min(d, between(box, x))
+	}
+	return d, d < mm(place.Far) // walls that do not meet are laid further apart
+}
+
 func checkSparks(s *Scene) finding.List {
 	var f finding.List
+	apart := blank{code: SparksNear, source: sparksSource}
 	list := s.sources()
 	seen := map[string]bool{}
 	for _, w := range s.where {
@@ -105,11 +124,15 @@ func checkSparks(s *Scene) finding.List {
 		at := s.at(w.owner, "") + "/" + w.goods.ID
 		for _, h := range list {
 			k := at + h.id
-			if h.wall != o.Wall || h.id == "goods/"+w.goods.ID || seen[k] {
+			if h.id == "goods/"+w.goods.ID || seen[k] {
 				continue
 			}
 			seen[k] = true
-			d := between(box, h.box)
+			d, known := s.far(o.Wall, w.owner, box, h)
+			if !known {
+				apart.add("how far it is from "+h.name, "Say corner: of the walls that meet, or keep what is flammable behind a door, 3 ft or more from what is hot.", called(w.goods)+" in "+s.called(w.owner), at)
+				continue
+			}
 			least := hotNear
 			if h.flies && !shut {
 				least = sparksFly
@@ -130,6 +153,7 @@ func checkSparks(s *Scene) finding.List {
 			f.Add(x)
 		}
 	}
+	f.Add(apart.findings("Whether sparks or heat reach what is flammable", finding.Note)...)
 	if !s.garage() {
 		return f
 	}
