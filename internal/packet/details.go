@@ -59,8 +59,8 @@ func (b *book) details() {
 		list = list[n:]
 		f := b.flow
 		if first {
-			f = b.chapter(0, "Details", "Details", "details", foot+30)
-			f.Para("Scale " + scale.String() + ". Cut edges hatched; sizes here are exact, thicknesses as measured. Cases that are not shown are made like these.")
+			f = b.chapter(0, "Details", "Details", "details", foot+26)
+			f.Para("Scale " + scale.String() + ". Cut edges hatched; sizes exact, thicknesses as measured. Cases not shown are made like these.")
 		} else if f.Left() < foot+1 {
 			f.Break()
 			b.title, b.kind = "Details", "Details"

@@ -173,7 +173,7 @@ var fillingScales = []int{10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 35, 40
 const fillingEnough = 16
 
 // fillingSmall is the scale below which a picture is drawn only where none larger stands.
-const fillingSmall = 30
+const fillingSmall = 32
 
 // fillingLeast is the width below which a picture is drawn no smaller, in mm.
 const fillingLeast = 42.0

@@ -195,7 +195,7 @@ func (b *book) boring() {
 	if len(list) == 0 {
 		return
 	}
-	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 70)
+	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 62)
 	f.Para("Set the tool, its stop, fence, collar and depth once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead." + groovesSaid(list))
 	f.Strong(list[0].Caution, true)
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 24}, {Head: "Work", Most: 96}, {Head: "Parts", Grow: true}}}

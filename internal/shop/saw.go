@@ -74,7 +74,7 @@ func (s *steps) saw() {
 			st.Text += " Write its mark on every part as it comes off."
 		}
 		if rough > 0 {
-			st.Points = append(st.Points, fmt.Sprintf("Too heavy to push through the saw: first break it down with the %s (%s, an allowance is left on), then re-cut those edges at the %s before anything else is cut from the pieces.", cutlist.Led(s.Practice), count(rough, "rough cut", "rough cuts"), saw))
+			st.Points = append(st.Points, fmt.Sprintf("Too heavy to push through the saw: first break it down with the %s (%s, an allowance left on), then re-cut those edges at the %s before anything else.", cutlist.Led(s.Practice), count(rough, "rough cut", "rough cuts"), saw))
 		}
 		if narrow := s.narrow(s.Marks[i]); len(narrow) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Narrow and grooved: %s. Saw the groove (its setting stands under boring and grooving) along the edge of the wide piece before each is ripped from it, so that hands stay off the blade; bore them there too.", brief(narrow)))

@@ -259,7 +259,7 @@ func (b *build) lies(mark string, faces ...string) [3]int {
 
 // faces gives those of a part that the step calls by their names.
 func (b *build) faces(mark string) (list []string) {
-	for _, m := range regexp.MustCompile(`the (`+aFace+`) of (?:[^(]*\()?`+regexp.QuoteMeta(mark)+`\b`).FindAllStringSubmatch(b.text, -1) {
+	for _, m := range regexp.MustCompile(`the (`+aFace+`) of (?:[a-z0-9 ,-]*\()?`+regexp.QuoteMeta(mark)+`\b`).FindAllStringSubmatch(b.text, -1) {
 		list = append(list, m[1])
 	}
 	return list

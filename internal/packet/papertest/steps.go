@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Step is one numbered step of the work.
@@ -51,22 +52,24 @@ func (r *reader) steps(things []Thing) []Step {
 	}
 	slices.SortFunc(names, func(a, b string) int { return cmp.Compare(len(b), len(a)) })
 	var out []Step
-	var like []string
+	var heads []headed
+	var at []run // where each step begins that is no row of a table
 	for _, list := range r.runs {
 		r.sheets(list)
 		out = append(out, r.boring(list)...)
 		out = append(out, r.sticks(list)...)
 		read := map[run]bool{} // lines of a step that is read already
 		for _, s := range list {
-			if s.high() > 18 && !read[s] {
+			if s.high() > 18 && strings.ContainsFunc(s.text, unicode.IsLetter) && !read[s] { // no figures that read upwards
 				head := text(below(list, s, nil))
 				if m := twinHead.FindStringSubmatch(head); m != nil {
-					like = strings.Fields(m[1])
+					like := strings.Fields(m[1])
 					if n, _ := strconv.Atoi(m[2]); n != len(like) {
 						r.fault(s.page, "%q counts %d and names %d", head, n, len(like))
 					}
+					heads = append(heads, headed{s, 0, like})
 				} else if s.high() > 22 || strings.HasSuffix(head, ": putting it together") {
-					like = nil
+					heads = append(heads, headed{s, 0, nil})
 				}
 			}
 			m := stepLine.FindStringSubmatch(s.text)
@@ -80,14 +83,25 @@ func (r *reader) steps(things []Thing) []Step {
 				read[l] = true
 			}
 			t := text(lines) + " " + points(where, then, s, lines[len(lines)-1])
-			out = append(out, Step{N: n, Text: strings.TrimSpace(t), Page: s.page, like: like})
+			out = append(out, Step{N: n, Text: strings.TrimSpace(t), Page: s.page})
+			s.text = m[1]
+			at = append(at, s)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Step) int { return cmp.Compare(a.N, b.N) })
+	for i := range heads {
+		heads[i].lead(at)
+	}
 	var units []string // first the one whose marks are told
 	for i := range out {
 		s := &out[i]
 		s.Each = 1
+		last := 0
+		for _, h := range heads {
+			if h.first > 0 && h.first >= last && h.first <= s.N {
+				last, s.like = h.first, h.like
+			}
+		}
 		switch m := toldBy.FindStringSubmatch(s.Text); {
 		case m != nil:
 			units = append([]string{m[3]}, slices.DeleteFunc(figures.FindAllString(m[1], -1), func(n string) bool { return n == m[3] })...)
@@ -133,6 +147,22 @@ func (r *reader) steps(things []Thing) []Step {
 		s.Fits = r.fits(*s, names)
 	}
 	return out
+}
+
+// headed is a heading over steps, the first of them, and the codes of the cases that they build alike.
+type headed struct {
+	at    run
+	first int
+	like  []string
+}
+
+// lead finds the first step under a heading: below it, in its column or one at the right of it.
+func (h *headed) lead(steps []run) {
+	for _, s := range steps {
+		if n, _ := strconv.Atoi(s.text); s.page == h.at.page && s.y1 > h.at.y1 && s.x0 > h.at.x0-5 && (h.first == 0 || n < h.first) {
+			h.first = n
+		}
+	}
 }
 
 var (
