@@ -60,7 +60,7 @@ func (r *reader) steps(things []Thing) []Step {
 		out = append(out, r.sticks(list)...)
 		read := map[run]bool{} // lines of a step that is read already
 		for _, s := range list {
-			if s.high() > 18 && strings.ContainsFunc(s.text, unicode.IsLetter) && !read[s] { // no figures that read upwards
+			if s.high() > 18 && unicode.IsUpper(rune(s.text[0])) && !read[s] { // no figures that read upwards
 				head := text(below(list, s, nil))
 				if m := twinHead.FindStringSubmatch(head); m != nil {
 					like := strings.Fields(m[1])
