@@ -2,6 +2,7 @@ package carcass
 
 import (
 	"cmp"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -115,9 +116,9 @@ func (b *build) rear() shell {
 		s.behind = max(s.behind, s.nook.deep)
 	}
 	b.divide(&s)
-	if s.kind == "captured" && len(s.seams) == 0 {
-		s.air = panelAir
-		if (s.rails || s.hung) && s.behind == b.t {
+	if s.kind == "captured" {
+		s.air = panelAir // before a back that is screwed to what carries its joints, on both sides of a whole one
+		if len(s.seams) == 0 && (s.rails || s.hung) && s.behind == b.t {
 			s.behind += s.air
 		}
 	}
@@ -135,9 +136,20 @@ func (b *build) rear() shell {
 	return s
 }
 
-// full reports whether the top is a whole board.
+// full reports whether the top is a whole board: that of a locked case with nothing on it is, for a lock keeps
+// nothing in an open box.
 func (b *build) full() bool {
-	return b.wall || cmp.Or(b.spec.Top, b.env.Practice.Top) != "stretchers"
+	return b.wall || cmp.Or(b.spec.Top, b.env.Practice.Top) != "stretchers" || b.lockedTop()
+}
+
+// lockedTop reports whether a case that would have stretchers gets a whole top for its lock's sake.
+func (b *build) lockedTop() bool {
+	return !b.wall && cmp.Or(b.spec.Top, b.env.Practice.Top) == "stretchers" && !b.site.TopUnder && locked(b.spec.Inside)
+}
+
+// locked reports whether a door in a tree of bays is locked.
+func locked(y Bay) bool {
+	return y.Doors != nil && y.Doors.Lock || slices.ContainsFunc(y.Across, locked) || slices.ContainsFunc(y.Up, locked)
 }
 
 // box makes sides, bottom, top, back, rails, and what it stands on.
@@ -162,6 +174,9 @@ func (b *build) box(s shell) {
 		down = nil
 	}
 	full := b.full()
+	if b.lockedTop() {
+		b.say(LockTop, finding.Note, "", "its doors lock and nothing lies on it: its top is a whole board, not stretchers", "a counter over it, or no lock, to have stretchers")
+	}
 	up := []geom.Dir{geom.Up}
 	if b.exposed("top") && !b.site.TopUnder {
 		up = []geom.Dir{geom.Down}

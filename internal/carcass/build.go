@@ -62,6 +62,9 @@ const (
 	HingePlace finding.Code = "hinge-place"
 	// LockPlace: no place for a lock is clear of the handle.
 	LockPlace finding.Code = "lock-place"
+	// LockTop: a locked case gets a whole top, where nothing lies on it.
+	// Example: doors with lock: yes in a case that stands free, in a practice whose tops are stretchers.
+	LockTop finding.Code = "lock-top"
 	// HandlePlace: no place for a handle is clear of what hangs on the inside of the door.
 	// Example: a rack as wide and as high as its door.
 	HandlePlace finding.Code = "handle-place"

@@ -189,9 +189,9 @@ func (b *build) backGrain(s shell) part.Grain {
 	return part.Along
 }
 
-// divide settles where a back larger than every sheet is divided: over a fixed shelf across the
-// whole case where there is one, else over the middle rail, else over a batten of its own, which
-// may take room from the shell.
+// divide settles where a back larger than every sheet is divided: over the middle rail where there is
+// one, else over a batten of its own, which may take room from the shell; not over the edge of a shelf, in
+// which the screws of two edges would stand too near to them.
 func (b *build) divide(s *shell) {
 	if s.kind == "none" {
 		return
@@ -206,32 +206,13 @@ func (b *build) divide(s *shell) {
 	if n > morePieces {
 		return
 	}
-	var shelves []L
-	if !s.railsIn && len(b.spec.Inside.Up) > 1 {
-		sp := b.root()
-		at := sp.box.Min.Z
-		for _, h := range b.shares(b.spec.Inside.Up, sp, 2) {
-			at += h
-			shelves = append(shelves, at+b.t/2)
-			at += b.t
-		}
-		if len(shelves) > 0 {
-			shelves = shelves[:len(shelves)-1]
-		}
-	}
 	last := box.Min.Z
 	for i := int64(1); i < int64(n); i++ {
 		ideal := box.Min.Z + high.MulDiv(i, int64(n))
 		lo, hi := max(box.Max.Z-most*L(int64(n)-i), last+50*mm), last+most
 		m := seam{z: min(max(ideal, lo), hi), over: "a batten", batten: true}
-		best := L(-1)
-		for _, z := range shelves {
-			if d := (z - ideal).Abs(); z >= lo && z <= hi && (best < 0 || d < best) {
-				m, best = seam{z: z, over: "the fixed shelf"}, d
-			}
-		}
-		if z, ok := b.middleRail(*s); ok && best < 0 && n == 2 && z >= lo && z <= hi {
-			m = seam{z: z, over: "the middle rail"}
+		if z, high, ok := b.middleRail(*s); ok && n == 2 && z-high/4 >= lo && z-high/4 <= hi {
+			m = seam{z: z - high/4, over: "the middle rail"} // clear of the screws to the wall in its middle
 		}
 		if z, high, ok := b.middle(*s); ok && m.batten && (m.z-z).Abs() < (high+battenWide)/2 {
 			// A rail that does not touch the back is in the batten's way.
@@ -264,11 +245,11 @@ func (b *build) divide(s *shell) {
 	b.say(BackPieces, finding.Note, "", fmt.Sprintf("a back %s wide and %s high is larger than a sheet of %s: it is made in %d pieces, joined over %s", b.text(wide), b.text(high), s.board, n, strings.Join(over, " and ")), "name a back-board that comes larger to have it in one")
 }
 
-// middleRail gives the height of the middle of the middle rail, where a case has one that
-// touches its back.
-func (b *build) middleRail(s shell) (L, bool) {
-	z, _, ok := b.middle(s)
-	return z, ok && (s.railsIn || s.behind == b.t)
+// middleRail gives the height of the middle of the middle rail and how high it is, where a case has
+// one that touches its back.
+func (b *build) middleRail(s shell) (z, high L, ok bool) {
+	z, high, ok = b.middle(s)
+	return z, high, ok && (s.railsIn || s.behind == b.t)
 }
 
 // middle gives the height of the middle of the middle rail and how high it is, where a case has one.
