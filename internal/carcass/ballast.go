@@ -2,6 +2,7 @@ package carcass
 
 import (
 	"fmt"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -48,12 +49,12 @@ func (b *build) ballast(bay *part.Bay) {
 	switch {
 	case bay.Ballast <= kg(steel):
 	case bay.Ballast <= kg(lead):
-		of = "lead"
+		id, of = strings.Replace(id, "ballast", "lead", 1), "lead"
 	default:
 		b.say(BallastRoom, finding.Error, bay.Floor, fmt.Sprintf("%s of ballast does not fit in the rear half of its bay, which takes %s of steel or %s of lead", bay.Ballast.Print(!b.env.Practice.InInches()), kg(steel).Print(!b.env.Practice.InInches()), kg(lead).Print(!b.env.Practice.InInches())), "make the bay higher, or the ballast less")
 	}
 	unit := mass.Mass(mass.Kilogram)
-	if id == "ballast-lb" {
+	if b.env.Practice.InInches() {
 		unit = mass.Pound
 	}
 	stop.Note = fmt.Sprintf("ballast of %s lies behind it", of)

@@ -186,10 +186,22 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 			o.Left = max(0, o.Left-w.Len-kerf)
 		}
 		for _, o := range out[first:] {
+			shortFirst(o.Pieces, kerf)
 			if o.Left > 0 {
 				have.left[s.ID] = append(have.left[s.ID], o.Left)
 			}
 		}
 	}
 	return out, unfit
+}
+
+// shortFirst puts the pieces of a stick in the order in which they are cut: the short ones while the stick is long and
+// the hand that holds it far from the blade.
+func shortFirst(list []StickPiece, kerf L) {
+	at := list[0].At
+	order.Stable(list, func(a, b StickPiece) int { return cmp.Compare(a.Len, b.Len) })
+	for i := range list {
+		list[i].At = at
+		at += list[i].Len + kerf
+	}
 }
