@@ -45,20 +45,21 @@ type way struct {
 // cell holds the best ways for a size of piece, the best first.
 type cell [ways]way
 
-// ways is how many are kept; mostSizes is the greatest number of sizes along a side, of at most longSide units, and opsInStep how many pairs of pieces are looked
-// at in the time of a step of the search, about.
+// ways is how many are kept. A table has at most mostSizes sizes along a side, of at most longSide units, and there is one for each of at
+// most mostTables stocks, of some 5 MB. About opsInStep pairs of pieces are looked at in the time of a step of the search.
 const (
-	ways      = 3
-	mostSizes = 170
-	longSide  = 2000
-	opsInStep = 1000
+	ways       = 3
+	mostSizes  = 170
+	longSide   = 2000
+	mostTables = 8
+	opsInStep  = 1000
 )
 
 // newKnapsack prepares for what is out and stock k; nil where that is too much for it, or the stock is not plain.
 func (st *state) newKnapsack(k int32, scale float64) *knapsack {
 	in := st.in
 	s := &in.stocks[k]
-	if in.stages > 0 || s.rough() || len(s.around) > 0 || max(s.x, s.y) > longSide {
+	if in.stages > 0 || s.rough() || len(s.around) > 0 || max(s.x, s.y) > longSide || len(in.stocks) > mostTables {
 		return nil
 	}
 	kn := &knapsack{st: st, stock: k, even: s.x == s.y, scale: scale, field: make([]field, len(in.types))}

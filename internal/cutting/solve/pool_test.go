@@ -3,6 +3,7 @@ package solve_test
 import (
 	"context"
 	"fmt"
+	"reflect"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -35,6 +36,37 @@ func TestManyAlike(t *testing.T) {
 		sound(t, p, pl)
 		if len(pl.Unplaced) > 0 {
 			t.Errorf("%v not cut", pl.Unplaced)
+		}
+	})
+}
+
+// TestFewSizes: where sheets and parts have few sizes, so that patterns are filled by dynamic programming, plans are sound and complete, and the
+// same for the same seed.
+func TestFewSizes(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		size := func(label string, lo, hi int) length.Length {
+			return length.Length(rapid.IntRange(lo, hi).Draw(t, label)) * mm
+		}
+		p := panel(22, 22, length.Length(rapid.IntRange(0, 2).Draw(t, "kerf"))*mm)
+		p.Seed = rapid.Uint64().Draw(t, "seed")
+		if rapid.Bool().Draw(t, "oblong") {
+			p.Stocks[0].W = 17 * mm
+		}
+		if rapid.Bool().Draw(t, "two stocks") {
+			second(p, 18, 15, cutting.Unlimited, 70)
+		}
+		for i := range rapid.IntRange(2, 12).Draw(t, "sizes") {
+			p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), L: size("l", 3, 15), W: size("w", 3, 14), Count: rapid.IntRange(1, 4).Draw(t, "n"),
+				Lay: rapid.SampledFrom([]cutting.Lay{cutting.Free, cutting.Free, cutting.Along, cutting.Across}).Draw(t, "lay")})
+		}
+		e := solve.Effort{Steps: 8000, Proof: 1_000_000}
+		pl := solve.Solve(context.Background(), p, e, nil)
+		sound(t, p, pl)
+		if len(pl.Unplaced) > 0 {
+			t.Errorf("%v not cut", pl.Unplaced)
+		}
+		if again := solve.Solve(context.Background(), p, e, nil); !reflect.DeepEqual(pl, again) {
+			t.Errorf("another plan for the same seed")
 		}
 	})
 }
