@@ -33,7 +33,7 @@ func TestMirroredJobs(t *testing.T) {
 		last = 2
 	}
 	failed := 0
-	for seed := range last {
+	each(0, last, func(seed uint64) string {
 		a := plan.Make(context.Background(), parse(t, "job", []byte(handed(seed, false))), plan.Want{})
 		b := plan.Make(context.Background(), parse(t, "mirror", []byte(handed(seed, true))), plan.Want{})
 		w := a.Room.Walls[0]
@@ -41,13 +41,19 @@ func TestMirroredJobs(t *testing.T) {
 			return geom.V(w.Length-v.X, v.Y, v.Z-w.FloorAt(w.Length, 0))
 		}
 		want, got := shapes(a.Assembly.Parts, flip), shapes(b.Assembly.Parts, func(v geom.Vec) geom.Vec { return v })
-		if lost, more := differ(want, got); len(lost)+len(more) > 0 {
-			t.Errorf("seed %d: the mirror lacks\n\t%s\nand has\n\t%s\n%s", seed, strings.Join(lost[:min(4, len(lost))], "\n\t"), strings.Join(more[:min(4, len(more))], "\n\t"), handed(seed, false))
+		lost, more := differ(want, got)
+		if len(lost)+len(more) == 0 {
+			return ""
+		}
+		return fmt.Sprintf("the mirror lacks\n\t%s\nand has\n\t%s\n%s", strings.Join(lost[:min(4, len(lost))], "\n\t"), strings.Join(more[:min(4, len(more))], "\n\t"), handed(seed, false))
+	}, func(seed uint64, bad string) {
+		if bad != "" {
+			t.Errorf("seed %d: %s", seed, bad)
 			if failed++; failed > 5 {
 				t.Fatal("and so on")
 			}
 		}
-	}
+	})
 }
 
 // shapes describes parts by what they are and where their corners and workings lie, in order.
