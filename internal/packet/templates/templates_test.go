@@ -254,7 +254,7 @@ func TestFigures(t *testing.T) {
 	}
 	// reckoned by hand from the job: hinges 80 from both ends of doors of 717 on sides of 720 that end 3 above them,
 	// plates 37 from the front and 32 apart (practice.md), slides' holes of the same pattern
-	for _, want := range []string{"B.1door, B.2door, C.1door, C.2door 80, 637 from the lower end", "B.left, B.right, C.left, C.right 80, 637 from the lower end", " 37 ", " 16 ", " 22.5 ", " 133 ", " 261 ", " 389 "} {
+	for _, want := range []string{"C.1door, C.2door, D.1door, D.2door 80, 637 from the lower end", "C.left, C.right, D.left, D.right 80, 637 from the lower end", " 37 ", " 16 ", " 22.5 ", " 133 ", " 261 ", " 389 "} {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q stands on no sheet", want)
 		}
