@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"stowright/internal/finding"
+	"stowright/internal/joinery"
 	"stowright/internal/part"
 	"stowright/internal/stock"
 	"stowright/internal/strength/nds"
@@ -32,7 +33,6 @@ func joints() Rule {
 
 // Figures for joints.
 const (
-	apart      = 40.0                  // mm between fasteners of a joint, at least: common practice, no source
 	testThread = unit.Inch / 2         // APA E830 Table 1: threaded penetration
 	testShank  = 0.164 * unit.Inch     // its No. 8
 	testMean   = 415 * unit.PoundForce // mean at failure
@@ -351,14 +351,7 @@ func (s *Scene) joined(j part.Joint, a, b *part.Part, demand, shared float64, wo
 	x.Text = fmt.Sprintf("%s carries %s%s by %s; %s can be counted on.", name, s.force(demand), some, by, s.force(all))
 	x.Working = append(words, fmt.Sprintf("Ratio %.2f.", x.Ratio()))
 	if x.Verdict == finding.Fails {
-		var more []string
-		n := 0
-		if j.Count > 0 {
-			n = int(math.Ceil((x.Demand - all + hold.all) / hold.all * float64(j.Count)))
-		}
-		if v := j.Contact.Size(); n > 0 && float64(n) <= math.Max(mm(v.Y), mm(v.Z))/apart {
-			more = append(more, fmt.Sprintf("use %d of them at each end, joint-least: %d under practice: (ratio %.2f)", n, n, x.Demand/(all-hold.all+hold.all*float64(n)/float64(j.Count))))
-		}
+		var more []string // how many it has is settled already, as far as there is room
 		if add := s.screwsBeside(a, b, demand, all-hold.all); add != "" {
 			more = append(more, add)
 		}
@@ -408,8 +401,8 @@ func (s *Scene) screwsBeside(a, b *part.Part, demand, besides float64) string {
 		return ""
 	}
 	n := max(2, int(math.Ceil((demand-besides)/each)))
-	if room := mm(b.Size[1]) / apart; float64(n) > room && n > 2 {
+	if n > max(2, joinery.Room(part.WoodScrew, b.Size[1])) {
 		return "" // no room for so many
 	}
-	return fmt.Sprintf("drive %d × %s through the side into its edge at each end, instead (ratio %.2f)", n, cmp.Or(best.Name, best.ID), demand/(besides+each*float64(n)))
+	return fmt.Sprintf("drive %d × %s through the side into its edge at each end instead, joint: wood-screw (ratio %.2f)", n, cmp.Or(best.Name, best.ID), demand/(besides+each*float64(n)))
 }
