@@ -1,9 +1,12 @@
 package packet
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"stowright/internal/draw"
+	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/view"
 )
@@ -46,20 +49,24 @@ func (b *book) details() {
 		}
 	}
 	list = append(list, b.scribes()...)
+	// those of one height beside each other, the lowest first
+	slices.SortStableFunc(list, func(x, y view.Figure) int { return cmp.Compare((x.Z1-x.Z0)/detailStep, (y.Z1-y.Z0)/detailStep) })
 	for first := true; len(list) > 0; first = false {
-		n := len(list) // as many beside each other as have room at the scale
+		// as many as have room at the scale: the next, and of those after it what fits
+		var row, rest []view.Figure
 		foot := 0.0
-		for ; n > 0; n-- {
-			c, h := view.Fit(draw.Rect{W: b.flow.Width(), H: most}, b.units(), scale, list[:n])
-			if foot = h; c == scale || n == 1 {
-				break
+		for _, f := range list {
+			c, h := view.Fit(draw.Rect{W: b.flow.Width(), H: most}, b.units(), scale, append(slices.Clone(row), f))
+			if c != scale && len(row) > 0 {
+				rest = append(rest, f)
+				continue
 			}
+			row, foot = append(row, f), h
 		}
-		row := list[:n]
-		list = list[n:]
+		list = rest
 		f := b.flow
 		if first {
-			f = b.chapter(0, "Details", "Details", "details", foot+26)
+			f = b.chapter(0, "Details", "Details", "details", foot+23)
 			f.Para("Scale " + scale.String() + ". Cut edges hatched; sizes exact, thicknesses as measured. Cases not shown are made like these.")
 		} else if f.Left() < foot+1 {
 			f.Break()
@@ -71,6 +78,9 @@ func (b *book) details() {
 		})
 	}
 }
+
+// detailStep is by how much details differ in height, in true size, that stand in other rows.
+const detailStep = 25 * length.MM
 
 // scribes gives the first filler that meets a wall.
 func (b *book) scribes() []view.Figure {
