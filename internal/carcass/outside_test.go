@@ -326,3 +326,26 @@ func TestHingesCarryAllThatHangs(t *testing.T) {
 		}
 	}
 }
+
+// A toe recess of more than half of the depth lets a case fall forwards before it is fixed (statics: its middle stands
+// over nothing); whatever is stated, the toe board stays within the case.
+func TestToeRecessWithinTheCase(t *testing.T) {
+	for _, kind := range []string{"toe", "toe-feet"} {
+		for recess, bad := range map[L]bool{0: false, 3 * in: false, 11 * in: false, 20 * in: true, 40 * in: true} {
+			toe := 4 * in
+			a, f := carcass.Build(carcasstest.Inch(), "c", carcass.Spec{Width: size(30 * in), Height: size(69 * in / 2), Depth: size(24 * in), Level: "floor", Stands: carcass.Stands{Kind: kind, Height: &toe, Recess: &recess}}, carcass.Site{})
+			said := false
+			for _, x := range f {
+				said = said || x.Code == carcass.CaseSize && x.Severity == finding.Error
+			}
+			if said != bad {
+				t.Errorf("%s, recess of %s: said %v", kind, recess, f)
+			}
+			for _, p := range a.Parts {
+				if b := p.Box(); p.Role == part.ToeBoard && b.Max.Y > a.Owners[0].Carcass.Min.Y+14*in {
+					t.Errorf("%s, recess of %s: the toe board ends at %s", kind, recess, b.Max.Y)
+				}
+			}
+		}
+	}
+}

@@ -42,7 +42,7 @@ type Spec struct {
 type Stands struct {
 	Kind   string `job:"kind" one:"toe|feet|toe-feet|base|castors|floor" doc:"toe recess, adjustable feet, a toe recess on feet, a separate base, castors, or its own bottom"`
 	Height *L     `job:"height" doc:"height of the toe recess, feet or castors at the floor's high point"`
-	Recess *L     `job:"recess" doc:"toe recess behind the fronts"`
+	Recess *L     `job:"recess" min:"0 mm" doc:"toe recess behind the fronts, no more than half of the depth behind them"`
 	Foot   string `job:"foot" names:"hardware" doc:"foot or castor instead of the practice's"`
 	Pairs  int    `job:"pairs" min:"0" max:"8" doc:"pairs of feet, one in front and one behind, evenly apart; as many as its width and its load ask for when not stated"`
 }

@@ -21,6 +21,13 @@ func (b *build) stands() {
 	inset := L(0)
 	if st.Kind == "toe" || st.Kind == "toe-feet" {
 		inset = max(or(st.Recess, toeRecess)-b.tf-b.air, 0)
+		// Its middle must be over what it stands on, or it falls on its face before it is fixed (statics).
+		if most := (b.d / 2).Down(mm); inset > most {
+			if st.Recess != nil {
+				b.say(CaseSize, finding.Error, "", fmt.Sprintf("the toe recess takes %s of a carcass %s deep: more than half of it stands over nothing, and it falls forwards", b.text(inset), b.text(b.d)), fmt.Sprintf("state a recess of %s at most", b.text(most+b.tf+b.air)))
+			}
+			inset = most
+		}
 		saw := b.shop.Notcher(inset, b.zb-b.zs)
 		for _, n := range []string{"side-l", "side-r"} {
 			p := b.part(n)

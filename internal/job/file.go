@@ -457,7 +457,7 @@ type Base struct {
 	Under  []string `job:"under,required" names:"runs|cases" doc:"runs or cases that stand on it"`
 	Stock  string   `job:"stock" names:"sticks|boards" doc:"stick or board it is made of; the practice's when not stated"`
 	Height *L       `job:"height" doc:"at the floor's high point"`
-	Recess *L       `job:"recess" doc:"behind the fronts"`
+	Recess *L       `job:"recess" min:"0 mm" doc:"behind the fronts"`
 	Clears *L       `job:"back-from-wall" doc:"its rear from the wall: a curb, a pipe"`
 	Rungs  *L       `job:"rungs" doc:"rungs no further apart than this"`
 	Damp   string   `job:"damp" one:"treated|strip|none" doc:"how it is kept from damp; by the floor when not stated"`

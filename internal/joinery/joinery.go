@@ -52,6 +52,7 @@ const (
 	connectPilot  = 5 * mm
 	connectLength = 50 * mm
 	connectHead   = 10 * mm
+	connectBite   = 15 * mm // least of it in the edge
 	woodLength    = 50 * mm
 	thinEdge      = mm // least wood beside a screw's hole in an edge
 	woodPilot     = 3 * mm
@@ -335,6 +336,9 @@ func (s Shop) Depth(kind string, thinner L) L {
 	return min(d, (thinner / 3).Down(mm/10))
 }
 
+// half is how far a screw may go into a board that one in its other end may meet.
+func half(deep L) L { return deep/2 - mm }
+
 // cannot says why a joint cannot go somewhere, "" when it can.
 func (s Shop) cannot(kind string, j Between) string {
 	g := s.measure(j)
@@ -362,6 +366,11 @@ func (s Shop) cannot(kind string, j Between) string {
 		}
 		if g.deep < 60*mm || g.through != j.A.Size[2] {
 			return "the board is too short"
+		}
+		if most := g.through + half(g.deep); most < connectLength {
+			if h, ok := s.Screw("connecting", most-over); !ok || h.Length < g.through+connectBite {
+				return "the board is too short: screws from both ends would meet"
+			}
 		}
 		for _, d := range []L{connectDia, connectPilot} {
 			if _, ok := s.Bit(d); !ok {
@@ -492,12 +501,13 @@ func (s Shop) make(kind string, j Between, r *Result) {
 			dia, pilot, long, use = woodClear, woodPilot, woodLength, "wood"
 			r.Joint.Kind = part.WoodScrew
 			// An edge of A between B and the head: take the longest that leaves a thread.
-			// Not so long that it meets one in the other end.
-			long = min(max(long, ta+25*mm), ta+g.deep/2-mm)
+			long = max(long, ta+25*mm)
 		}
+		// Not so long that it meets one in the other end.
+		long = min(long, ta+half(g.deep)-over)
 		h, ok := s.Screw(use, long)
 		if kind == "wood-screw" {
-			h, ok = s.reach(r, j, ta-g.sunk, g.deep, h, ok)
+			h, ok = s.reach(r, j, ta-g.sunk, half(g.deep)+4*mm, h, ok)
 		}
 		if ok {
 			long = h.Length

@@ -14,6 +14,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/part/parttest"
+	"stowright/internal/stock"
 )
 
 type L = length.Length
@@ -319,4 +320,44 @@ func TestDowelPlacesAreSymmetric(t *testing.T) {
 			}
 		}
 	})
+}
+
+// Screws into both ends of a short board do not meet in it: they are shorter, or another joint is made.
+func TestScrewsFromBothEndsDoNotMeet(t *testing.T) {
+	for _, kind := range []string{"connecting-screw", "wood-screw"} {
+		used := map[part.JointKind]bool{}
+		for _, short := range []bool{false, true} {
+			e := carcasstest.Metric()
+			if short {
+				c := *findScrew(e.Catalogue.Hardware, "connecting")
+				c.ID, c.Length = "connect-40", 40*mm
+				e.Catalogue.Hardware = append(e.Catalogue.Hardware, c)
+			}
+			for wide := 60 * mm; wide < 110*mm; wide += mm {
+				a, b, at := corner(17700*mm/1000, 400*mm, wide)
+				r := shop(e).Make(kind, between(&a, &b, at))
+				used[r.Joint.Kind] = true
+				if k := r.Joint.Kind; k != part.ConnectingScrew && k != part.WoodScrew {
+					continue
+				}
+				for _, h := range e.Catalogue.Hardware {
+					if h.ID == r.Joint.Fastener && 2*(h.Length-17700*mm/1000) >= wide {
+						t.Errorf("%s in a board of %s: two of %s meet", kind, wide, h.ID)
+					}
+				}
+			}
+		}
+		if !used[part.JointKind(strings.ReplaceAll(kind, "-", " "))] {
+			t.Errorf("%s is never made: %v", kind, used)
+		}
+	}
+}
+
+func findScrew(list []stock.Hardware, use string) *stock.Hardware {
+	for i := range list {
+		if list[i].Use == use {
+			return &list[i]
+		}
+	}
+	return nil
 }

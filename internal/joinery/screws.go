@@ -16,13 +16,16 @@ func (s Shop) Sold(h stock.Hardware) bool {
 	return h.Sold == "" || h.Sold == "both" || unit == "" || h.Sold == unit
 }
 
+// over is how much longer than wanted Screw may give one.
+const over = 2 * mm
+
 // Screw gives the screw of the catalogue for a use whose length is nearest to the wanted one
 // and at most 2 mm longer.
 func (s Shop) Screw(use string, want L) (stock.Hardware, bool) {
 	var best stock.Hardware
 	ok := false
 	for _, h := range s.Catalogue.Hardware {
-		if h.Use != use || (h.Kind != "screw" && h.Kind != "bolt") || h.Length > want+2*mm || !s.Sold(h) {
+		if h.Use != use || (h.Kind != "screw" && h.Kind != "bolt") || h.Length > want+over || !s.Sold(h) {
 			continue
 		}
 		if !ok || h.Length > best.Length {

@@ -40,6 +40,7 @@ const (
 	doorLine = 2 * mm  // a tray keeps this behind the doors
 	over     = 25 * mm // room over what stands in a tray
 	stripRun = 60 * mm // height of packing strips
+	bite     = 6 * mm  // least of a screw in the board behind
 )
 
 // Spec is what a job says of trays.
@@ -65,6 +66,10 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	p := env.Practice
 	say := func(code finding.Code, sev finding.Severity, text, hint string) {
 		r.Findings.Add(finding.Finding{Code: code, Severity: sev, At: "case/" + env.Owner + "/" + s.ID, Text: text, Hint: hint, Source: "common practice, no source"})
+	}
+	unit := length.Millimetres
+	if p.InInches() {
+		unit = length.Inches
 	}
 	shop := joinery.Shop{Practice: p, Catalogue: env.Catalogue, Owner: env.Owner}
 	baseID, lipID, packID := cmp.Or(c.Board, p.ShelfBoard, p.Case), p.BoxSide, p.Case
@@ -145,7 +150,20 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		short = slideScrew(lip.Thickness)
 	}
 	tool, pilot, _ := shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
-	wood, _ := shop.Screw("wood", pack.Thickness*2-4*mm)
+	// wood gives the screw that goes through one board and stays in another, with enough in it to hold.
+	told := map[string]bool{}
+	wood := func(first, second L, what string) (stock.Hardware, part.JointKind) {
+		h, ok := shop.Screw("wood", first+second-4*mm)
+		if ok && h.Length >= first+bite {
+			return h, part.WoodScrew
+		}
+		if !told[what] {
+			told[what] = true
+			say(joinery.NoScrew, finding.Warning, fmt.Sprintf("no wood screw of the catalogue goes through %s of %s and stays in the %s behind: they are only glued", first.In(unit), what, second.In(unit)), "add one to hardware, with its use and length")
+		}
+		return stock.Hardware{}, part.GlueOnly
+	}
+	lipScrew, lipKind := wood(base.Thickness, min(lipH, base.Thickness), "a tray's base")
 	at := joinery.SlideScrews(long, slide.ScrewsEach)
 	last := s.Box.Min.Z
 	var lost []string
@@ -156,10 +174,6 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			top = s.Box.Min.Z + ups[i+1]
 		}
 		if z < last || z+each+3*mm > top {
-			unit := length.Millimetres
-			if p.InInches() {
-				unit = length.Inches
-			}
 			lost = append(lost, fmt.Sprintf("%d (%s up)", i+1, up.In(unit)))
 			continue
 		}
@@ -180,9 +194,14 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 			k := len(joinery.Places(max(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y), 50*mm, 150*mm, 2))
 			count += k
 			box.Max.Z = zb
-			r.Joints = append(r.Joints, part.Joint{Kind: part.WoodScrew, A: b.Local, B: q.Local, Contact: box, Fastener: cmp.Or(wood.ID, "wood-screw"), Count: k, Glue: true})
+			if lipKind == part.GlueOnly {
+				k = 0
+			}
+			r.Joints = append(r.Joints, part.Joint{Kind: lipKind, A: b.Local, B: q.Local, Contact: box, Fastener: lipScrew.ID, Count: k, Glue: true})
 		}
-		r.Hardware = append(r.Hardware, part.Item{ID: cmp.Or(wood.ID, "wood-screw"), Kind: "screw", Count: count, Length: wood.Length, For: "trays"})
+		if lipScrew.ID != "" {
+			r.Hardware = append(r.Hardware, part.Item{ID: lipScrew.ID, Kind: "screw", Count: count, Length: lipScrew.Length, For: "trays"})
+		}
 		zs := z + (slide.Height+5*mm)/2
 		var names []string
 		for k := range parts {
@@ -234,13 +253,24 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 				} else {
 					c.Min.X = c.Max.X
 				}
-				if k == side.n-1 {
+				if deep := joinery.Blind(12*mm, pack.Thickness, 2*mm); k == side.n-1 && deep > 0 {
 					for _, y := range at {
-						q.Bore(part.Hole, q.Facing(side.d.Not()), geom.V(px, y0+y, zs), pilot, 12*mm, tool, "slide")
+						q.Bore(part.Hole, q.Facing(side.d.Not()), geom.V(px, y0+y, zs), pilot, deep, tool, "slide")
 					}
 				}
-				r.Joints = append(r.Joints, part.Joint{Kind: part.WoodScrew, A: a, B: q.Local, Contact: c, Fastener: cmp.Or(wood.ID, "wood-screw"), Count: 3, Glue: true})
-				r.Hardware = append(r.Hardware, part.Item{ID: cmp.Or(wood.ID, "wood-screw"), Kind: "screw", Count: 3, Length: wood.Length, For: "packing"})
+				behind := pack.Thickness
+				if k == 0 {
+					behind = s.Walls[side.d].Thickness
+				}
+				h, kind := wood(pack.Thickness, behind, "packing")
+				n := 3
+				if kind == part.GlueOnly {
+					n = 0
+				}
+				r.Joints = append(r.Joints, part.Joint{Kind: kind, A: a, B: q.Local, Contact: c, Fastener: h.ID, Count: n, Glue: true})
+				if n > 0 {
+					r.Hardware = append(r.Hardware, part.Item{ID: h.ID, Kind: "screw", Count: n, Length: h.Length, For: "packing"})
+				}
 				a = q.Local
 				r.Parts = append(r.Parts, q)
 			}
