@@ -57,6 +57,9 @@ const (
 	// CounterHollow: too few places where a screw from a case up into its counter finds wood.
 	// Example: stretchers that lie between the strips of a counter's blocking.
 	CounterHollow finding.Code = "counter-hollow"
+	// FixingCovered: screws to the wall that no driver comes to are left out.
+	// Example: a stud behind a partition.
+	FixingCovered finding.Code = "fixing-covered"
 	// JoinByHand: neighbours touch but do not stand alike: holes of their own are bored for what joins them.
 	// Example: a case of 34-1/2 in beside one of 27-1/4 in.
 	JoinByHand finding.Code = "join-by-hand"
@@ -105,8 +108,23 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 		} else {
 			holds = wall.Holds(lo, hi, want.Z, length.Foot+4*length.Inch)
 		}
+		spots := map[int][][2]L{} // by the place of a hold among those that are left
+		var behind []string
+		holds = slices.DeleteFunc(holds, func(h place.Hold) bool {
+			list, none := reached(a, want, h, rows(a, want, s.Site.Hold, masonry), masonry)
+			behind = append(behind, none...)
+			if len(list) > 0 {
+				spots[len(spots)] = list
+			}
+			return len(list) == 0
+		})
+		w.sayBehind(s, want, behind, at)
+		crosses := "crosses no stud"
+		if len(behind) > 0 {
+			crosses += " that a driver comes to"
+		}
 		if n := place.Groups(holds); n < 2 && !masonry && s.Hung {
-			text := fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses no stud.", want.Row, s.Name, w.in(lo), w.in(hi))
+			text := fmt.Sprintf("The %s rail of %s, from %s to %s along, %s.", want.Row, s.Name, w.in(lo), w.in(hi), crosses)
 			if n == 1 {
 				text = fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses one stud only, at %s.", want.Row, s.Name, w.in(lo), w.in(hi), w.in(holds[0].X))
 			}
@@ -114,10 +132,10 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 				Demand: 2, Capacity: float64(n), Unit: "studs", Text: text, Hint: w.reachStuds(s, wall) + w.nearStuds(wall, lo, hi) + "."})
 		}
 		first := len(a.Fixings)
-		for _, h := range holds {
-			for _, z := range rows(a, want, s.Site.Hold, masonry) {
+		for i, h := range holds {
+			for _, spot := range spots[i] {
 				one := want
-				one.Z = z
+				h.X, one.Z = spot[0], spot[1]
 				if f, ok := w.fixing(s, wall, one, h, masonry, at); ok {
 					w.boreThrough(a, &f)
 					a.Fixings = append(a.Fixings, f)
@@ -128,7 +146,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 		w.shallow(s, wall, a.Fixings[first:], at)
 		if len(holds) == 0 && !masonry && !s.Hung {
 			x := finding.Finding{Code: NoStud, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "common practice, no source",
-				Demand: 1, Capacity: 0, Unit: "studs", Text: fmt.Sprintf("The %s rail of %s, from %s to %s along, crosses no stud: it is held by its neighbours alone.", want.Row, s.Name, w.in(lo), w.in(hi)),
+				Demand: 1, Capacity: 0, Unit: "studs", Text: fmt.Sprintf("The %s rail of %s, from %s to %s along, %s: it is held by its neighbours alone.", want.Row, s.Name, w.in(lo), w.in(hi), crosses),
 				Hint: "Fix it to a neighbour that is fixed, or move it: " + w.nearStuds(wall, lo, hi) + "."}
 			if s.Left != "" || s.Right != "" { // whether they hold it is for tip-over to say
 				x.Severity, x.Verdict, x.Demand, x.Unit = finding.Note, finding.None, 0, ""

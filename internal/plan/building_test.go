@@ -430,7 +430,8 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		bad = append(judgeBuilding(r), forgotten(r)...)
 		bad = append(bad, unmated(r.Assembly, r.Job.Catalogue)...)
 		bad = append(bad, blocked(r.Assembly)...)
-		bad = append(bad, unbored(r.Assembly)...)
+		hidden, _ := undriven(r.Assembly)
+		bad = append(append(bad, hidden...), unbored(r.Assembly)...)
 		bad = append(bad, astray(r.Assembly)...)
 		for _, judge := range []func(plan.Result) ([]string, int){jammed, screwedOn, setToo, splitting, unturned} {
 			more, _ := judge(r)
