@@ -6,6 +6,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -110,6 +111,7 @@ func TestPDFsAreValid(t *testing.T) {
 			}
 			switch name {
 			case "packet.pdf":
+				all.WriteString(counted(all.String()))
 				if got.Bookmarks < 8 || got.Links < len(r.Assembly.Parts)/2 {
 					t.Errorf("%s: %d bookmarks and %d links", example, got.Bookmarks, got.Links)
 				}
@@ -132,6 +134,22 @@ func TestPDFsAreValid(t *testing.T) {
 			}
 		}
 	}
+}
+
+// counted spells out the marks that count on in a text, "1–6front" and "block1–4".
+func counted(text string) string {
+	var out strings.Builder
+	for _, m := range regexp.MustCompile(`([A-Za-z]*)(\d+)–(\d+)([A-Za-z][0-9A-Za-z]*)?`).FindAllStringSubmatch(text, -1) {
+		from, _ := strconv.Atoi(m[2])
+		to, _ := strconv.Atoi(m[3])
+		if (m[1] == "") == (m[4] == "") || to-from > 1000 {
+			continue // a range of sizes
+		}
+		for i := from; i <= to; i++ {
+			out.WriteString(" " + m[1] + strconv.Itoa(i) + m[4])
+		}
+	}
+	return out.String()
 }
 
 // titled gives the title of a PDF of a job.
