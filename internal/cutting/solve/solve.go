@@ -113,7 +113,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 				b.part(before, func() { best[i] = st.search(best[i], b, 10, 4, tell) })
 				if short() && (repeated || b.steps-from > enough) {
 					share := mixing
-					if st.load(&solution{}); st.newKnapsack(0, 1) != nil {
+					if st.load(&solution{}); len(in.stocks) == 1 && st.newKnapsack(0, 1) != nil {
 						share = mixingAll
 					}
 					b.part(share, func() {
@@ -184,7 +184,7 @@ func (in *instance) each() int64 { return 1 + int64(in.parts)/5000 }
 const onePlan = 60_000
 
 // Where solutions are put together from patterns: the share of the budget that is searched first, the share of the rest that
-// it may take, and that where sheets are filled by dynamic programming, and the steps without success after which it is tried
+// it may take, and that where sheets of one size are filled by dynamic programming, and the steps without success after which it is tried
 // where parts do not repeat.
 const (
 	before    = 0.3
