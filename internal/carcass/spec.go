@@ -41,7 +41,7 @@ type Spec struct {
 // Stands says what a floor case stands on.
 type Stands struct {
 	Kind   string `job:"kind" one:"toe|feet|toe-feet|base|castors|floor" doc:"toe recess, adjustable feet, a toe recess on feet, a separate base, castors, or its own bottom"`
-	Height *L     `job:"height" doc:"height of the toe recess, feet or castors at the floor's high point"`
+	Height *L     `job:"height" min:"1 mm" doc:"height of the toe recess, feet or castors at the floor's high point"`
 	Recess *L     `job:"recess" min:"0 mm" doc:"toe recess behind the fronts, no more than half of the depth behind them"`
 	Foot   string `job:"foot" names:"hardware" doc:"foot or castor instead of the practice's"`
 	Pairs  int    `job:"pairs" min:"0" max:"8" doc:"pairs of feet, one in front and one behind, evenly apart; as many as its width and its load ask for when not stated"`
@@ -53,7 +53,7 @@ const MostPairs = 8
 // Hangs says what a wall case hangs by.
 type Hangs struct {
 	Kind   string `job:"kind" one:"rail|cleat" default:"rail" doc:"hang rails screwed to the wall, or a bevelled cleat"`
-	Width  *L     `job:"width" doc:"width of rails or of the split cleat strip"`
+	Width  *L     `job:"width" min:"1 mm" doc:"width of rails or of the split cleat strip"`
 	Lower  *bool  `job:"lower-rail" doc:"a second rail at the bottom; yes when not stated"`
 	Middle bool   `job:"middle-rail" doc:"one more rail between the two"`
 	// Ledger holds the case off the wall by its thickness, which the depth of the case includes.

@@ -98,7 +98,11 @@ func (b *build) screwEnds(p *part.Part, front bool) stock.Hardware {
 }
 
 // spans says what carries the counter: the sides of the cases, or the legs of a free bench.
+// Nothing carries a layer with air under it.
 func (b *build) spans() {
+	if b.Blocking == nil && b.under > b.Box.Min.Z {
+		return
+	}
 	for _, i := range b.top {
 		p := b.a.Parts[i]
 		x := p.Box()

@@ -28,11 +28,15 @@ const (
 	// NoStock: a board or stick is not known, so what is made of it is left out.
 	// Example: "layer 2 of counter bench is to be of board \"ply\", which is not known".
 	NoStock finding.Code = "counter-no-stock"
+	// Small: there is nothing left of the top inside its edging.
+	// Example: a counter of 100 mm with edging of 70 mm at its front and at its back.
+	Small finding.Code = "counter-small"
 	// JointLoose: a joint in a layer falls where nothing carries it.
 	JointLoose finding.Code = "counter-joint-loose"
 	// TooDeep: the counter is deeper than its sheet is wide.
 	TooDeep finding.Code = "counter-too-deep"
-	// NoBlocking: one layer lies straight on the cases, so there is no room for blocking.
+	// NoBlocking: there is no room for blocking, or not for strips as wide or as near as the job says.
+	// Example: strips of 330 mm under a top 620 mm deep.
 	NoBlocking finding.Code = "counter-no-blocking"
 	// NoMitre: no saw of the shop tilts, so the edging meets square.
 	NoMitre finding.Code = "counter-no-mitre"
@@ -61,6 +65,8 @@ const (
 	leastHeld   = 16 * mm  // boards that meet over less are not screwed
 	stripWidth  = 75 * mm
 	stripEvery  = 500 * mm
+	stripApart  = 10 * mm  // between two strips at least
+	leastStrip  = 20 * mm  // strips are no narrower
 	mostOver    = 150 * mm // overhang without a bracket
 	railBehind  = 20 * mm  // rails behind the front of the carcasses
 	usualRail   = 75 * mm
@@ -180,6 +186,11 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		b.under -= x.Thickness
 	}
 	b.edging()
+	if z := b.core.Size(); z.X <= 0 || z.Y <= 0 {
+		b.say(Small, finding.Error, fmt.Sprintf("a top %s long and %s deep leaves nothing inside its edging: there is none", b.text(s.Box.Max.X-s.Box.Min.X), b.text(s.Box.Max.Y-s.Box.Min.Y)), "make it larger, or take thinner edging", 0)
+		b.a.Parts = nil
+		return b.made()
+	}
 	if s.Blocking != nil {
 		b.blocking()
 	}
@@ -192,6 +203,12 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 	b.spans()
 	b.hold()
 	b.judge()
+	return b.made()
+}
+
+// made hands on what is built and said.
+func (b *build) made() (part.Assembly, finding.List) {
+	s, id := b.Spec, b.id
 	o := part.Owner{ID: id, Kind: "counter", Name: s.Name, Box: s.Box, Carcass: s.Box, Moves: s.Free != nil}
 	for i := range b.a.Parts {
 		b.a.Parts[i].Owner = id

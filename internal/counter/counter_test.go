@@ -227,3 +227,37 @@ func TestAJointOverAGapMustBeCarried(t *testing.T) {
 		}
 	}
 }
+
+// Strips of blocking never lie on each other, and a counter that has some lies on them, however wide and near
+// they are stated.
+func TestBlockingHasRoomOrIsSaid(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		e := shop(false)
+		size := func(n string, lo, hi L) L { return L(rapid.Int64Range(int64(lo/mm), int64(hi/mm)).Draw(t, n)) * mm }
+		s := counter.Spec{Layers: []string{"m18"}, Blocking: &counter.Blocking{Width: size("width", 1*mm, 700*mm), Every: size("every", 1*mm, 900*mm)}}
+		thick := counter.Thickness(e.Catalogue, s.Layers, s.Blocking)
+		w := size("length", 20*mm, 2000*mm)
+		s.Box = geom.B(0, -size("depth", 20*mm, 900*mm), 870*mm, w, 0, 870*mm+thick)
+		s.Front = s.Box.Min.Y
+		s.Under = []counter.Under{{ID: "a", From: 0, To: w, Side: 18 * mm}}
+		a, found := counter.Build(e, "top", s)
+		if len(a.Parts) > 1000 {
+			t.Fatal(len(a.Parts), "parts")
+		}
+		strips := 0
+		for i, p := range a.Parts {
+			for _, q := range a.Parts[i+1:] {
+				if p.Box().Meets(q.Box()) {
+					t.Fatalf("%s %v lies in %s %v", p.Local, p.Box(), q.Local, q.Box())
+				}
+			}
+			if p.Role == part.Blocking {
+				strips++
+			}
+		}
+		said := found.With(counter.NoBlocking)
+		if strips == 0 && (len(said) == 0 || said[0].Severity != finding.Error || len(a.Spans) > 0) {
+			t.Fatalf("no blocking, and %v is said; %d spans", found, len(a.Spans))
+		}
+	})
+}

@@ -235,12 +235,27 @@ func (b *build) blocking() {
 		return
 	}
 	b.block = x
+	deep := b.core.Max.Y - b.core.Min.Y
+	w := b.stripWidth()
+	if most := (deep - 2*stripApart) / 2; w > most {
+		if most < leastStrip {
+			b.say(NoBlocking, finding.Error, fmt.Sprintf("inside its edging the top is %s deep, which is too little for two strips of blocking: there is none, and the top lies on air", b.text(deep)), "leave blocking out, or make it deeper", deep)
+			b.Blocking = nil
+			return
+		}
+		b.say(NoBlocking, finding.Note, fmt.Sprintf("two strips of blocking %s wide do not go side by side into %s; they are made %s wide", b.text(w), b.text(deep), b.text(most)), "", w-most)
+		w = most
+	}
+	if e := b.Blocking.Every; e > 0 && e < w+stripApart {
+		b.say(NoBlocking, finding.Note, fmt.Sprintf("strips of blocking %s wide every %s would lie on each other; they keep %s apart", b.text(w), b.text(e), b.text(stripApart)), "", w+stripApart-e)
+	}
+	b.Blocking = &Blocking{Board: b.Blocking.Board, Width: w, Every: b.Blocking.Every}
 }
 
 func (b *build) stripWidth() L { return cmp.Or(b.Blocking.Width, stripWidth) }
 
-// crossings gives the centres of the strips across the counter: at both ends and between them
-// no further apart than the practice says.
+// crossings gives the centres of the strips across the counter: at both ends and between them no further apart
+// than the practice says, and never on each other; one in the middle where two have no room.
 func (b *build) crossings() []L {
 	if b.Blocking == nil {
 		return nil
@@ -251,7 +266,10 @@ func (b *build) crossings() []L {
 	if hi <= lo {
 		return nil
 	}
-	n := max((hi - lo).DivUp(int64(every)), 1)
+	n := min(max((hi-lo).DivUp(int64(every)), 1), (hi-lo)/(w+stripApart))
+	if n == 0 {
+		return []L{(lo + hi) / 2}
+	}
 	var at []L
 	for i := range int64(n) + 1 {
 		at = append(at, lo+(hi-lo).MulDiv(i, int64(n)))
@@ -266,9 +284,6 @@ func (b *build) strips(z L) {
 	}
 	w, t, id := b.stripWidth(), b.block.Thickness, b.block.ID
 	id = cmp.Or(id, cmp.Or(b.Blocking.Board, b.Layers[0]))
-	if b.core.Max.Y-b.core.Min.Y < 2*w+20*mm {
-		return
-	}
 	along, _ := sheet(b.block, b.Practice.Trim)
 	if along <= 0 {
 		along = b.core.Max.X - b.core.Min.X

@@ -128,6 +128,12 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		say(Small, finding.Error, fmt.Sprintf("a hutch %s wide and %s high leaves no room inside a frame %s wide", text(size.X), text(size.Z), text(w)), "make it larger", 4*w)
 		return done()
 	}
+	// The board, its first and last rows of holes whole, in the middle of the frame.
+	bw, bh := Whole(size.X, pitch), Whole(size.Z, pitch)
+	if bw <= 0 || bh <= 0 {
+		say(Small, finding.Error, fmt.Sprintf("a hutch %s wide and %s high has no room for two rows of holes %s apart", text(size.X), text(size.Z), text(pitch)), "state hook-pitch as the board has it, or make it larger", pitch)
+		return done()
+	}
 	rear := bx.Max.Y
 	// The frame is laid flat to the wall; where the air wanted is more than its thickness, spacers
 	// go between frame and board.
@@ -213,8 +219,6 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 			lie(joinery.Flat{First: &a.Parts[k-1], Second: &a.Parts[k-2], To: geom.Back, Contact: geom.B(bx.Min.X+w, face, z, bx.Max.X-w, face, z+w), Kind: part.WoodScrew, Glue: true, For: "spacers"}, 4, 40*mm)
 		}
 	}
-	// The board, its first and last rows of holes whole, in the middle of the frame.
-	bw, bh := Whole(size.X, pitch), Whole(size.Z, pitch)
 	if l, c := max(board.Length, board.Width), min(board.Length, board.Width); board.Length > 0 && (max(bw, bh) > l || min(bw, bh) > c) {
 		say(SheetSmall, finding.Error, fmt.Sprintf("the hook board is %s by %s; its sheet is %s by %s", text(bw), text(bh), text(l), text(c)), "make the hutch smaller, or two of it", max(bw, bh)-l)
 	}

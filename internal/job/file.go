@@ -400,15 +400,15 @@ type Edge struct {
 // Blocking is strips under a thin counter.
 type Blocking struct {
 	Board string `job:"board" names:"boards" doc:"board; the counter's when not stated"`
-	Width *L     `job:"width" doc:"width of a strip"`
-	Every *L     `job:"every" doc:"no further apart than this"`
+	Width *L     `job:"width" min:"1 mm" doc:"width of a strip"`
+	Every *L     `job:"every" min:"1 mm" doc:"no further apart than this"`
 }
 
 // Rails carry a counter over a knee space.
 type Rails struct {
 	Stick  string `job:"stick" names:"sticks" doc:"stick; or strips of the carcass board when not stated"`
-	Height *L     `job:"height" doc:"height of a rail"`
-	Clear  *L     `job:"clear-under" doc:"clear height wanted under them"`
+	Height *L     `job:"height" min:"1 mm" doc:"height of a rail"`
+	Clear  *L     `job:"clear-under" min:"0 mm" doc:"clear height wanted under them"`
 }
 
 // FreeBench is a bench that stands on its own.
@@ -432,14 +432,14 @@ type PointLoad struct {
 type Hutch struct {
 	On     string   `job:"on,required" names:"counters|standing" doc:"counter it stands on"`
 	From   *L       `job:"from" doc:"left end along the wall; the counter's when not stated"`
-	Width  *L       `job:"width" doc:"overall"`
-	Height *L       `job:"height" doc:"above the counter"`
+	Width  *L       `job:"width" min:"1 mm" doc:"overall"`
+	Height *L       `job:"height" min:"1 mm" doc:"above the counter"`
 	To     string   `job:"up-to" names:"openings|runs" doc:"opening or run whose lower edge it reaches"`
 	Board  string   `job:"board" names:"boards" doc:"hook board"`
 	Frame  string   `job:"frame" names:"sticks|boards" doc:"stick or board of the frame"`
-	Brace  *L       `job:"brace" doc:"length of feet that stand out on the counter before the board, each with a plate beside its upright, where no wall holds it" eg:"12 in"`
-	Spacer *L       `job:"spacer" doc:"air behind the board for hooks"`
-	Pitch  *L       `job:"hook-pitch" doc:"pitch of the board's holes"`
+	Brace  *L       `job:"brace" min:"0 mm" doc:"length of feet that stand out on the counter before the board, each with a plate beside its upright, where no wall holds it" eg:"12 in"`
+	Spacer *L       `job:"spacer" min:"0 mm" doc:"air behind the board for hooks"`
+	Pitch  *L       `job:"hook-pitch" min:"1 mm" doc:"pitch of the board's holes"`
 	Light  *Light   `job:"light" doc:"batten light"`
 	Stage  string   `job:"stage" names:"stages" doc:"stage it is built in"`
 	Goods  []string `job:"goods" names:"goods" doc:"goods that hang on it"`
@@ -448,7 +448,7 @@ type Hutch struct {
 // Light is a batten light.
 type Light struct {
 	Length L          `job:"length,required" doc:"its length"`
-	Cable  *L         `job:"cable-hole" doc:"diameter of the hole for its cable"`
+	Cable  *L         `job:"cable-hole" min:"1 mm" doc:"diameter of the hole for its cable"`
 	Mass   *mass.Mass `job:"weighs" doc:"its weight"`
 }
 
@@ -456,10 +456,10 @@ type Light struct {
 type Base struct {
 	Under  []string `job:"under,required" names:"runs|cases" doc:"runs or cases that stand on it"`
 	Stock  string   `job:"stock" names:"sticks|boards" doc:"stick or board it is made of; the practice's when not stated"`
-	Height *L       `job:"height" doc:"at the floor's high point"`
+	Height *L       `job:"height" min:"1 mm" doc:"at the floor's high point"`
 	Recess *L       `job:"recess" min:"0 mm" doc:"behind the fronts"`
 	Clears *L       `job:"back-from-wall" doc:"its rear from the wall: a curb, a pipe"`
-	Rungs  *L       `job:"rungs" doc:"rungs no further apart than this"`
+	Rungs  *L       `job:"rungs" min:"1 mm" doc:"rungs no further apart than this"`
 	Damp   string   `job:"damp" one:"treated|strip|none" doc:"how it is kept from damp; by the floor when not stated"`
 	Strip  string   `job:"strip" names:"hardware|sticks" doc:"strip under it"`
 	How    string   `job:"levels-by" one:"shims|taper|steps|feet" doc:"how it is levelled; by the floor when not stated"`

@@ -47,7 +47,7 @@ const (
 	// MachineStands: how high what a machine stands on must be.
 	// Example: the saw stands 33-7/8 in above the level line for its bed to be level.
 	MachineStands finding.Code = "machine-stands"
-	// NothingUnder: a counter, base or hutch lies on nothing.
+	// NothingUnder: a counter, base or hutch lies on nothing, or has no size.
 	// Example: a hutch stands on a counter that lies on no case.
 	NothingUnder finding.Code = "nothing-under"
 	// NotPlaced: a case is in no run and has no place.

@@ -293,6 +293,11 @@ func (l *layout) counters() {
 			}
 			s.Rear = y
 		}
+		if hi <= lo || s.Rear <= front {
+			l.found.Add(finding.Finding{Code: NothingUnder, Severity: finding.Error, At: "counter/" + n.ID, Source: "arithmetic",
+				Text: fmt.Sprintf("There is no counter %s: it would be %s long and %s deep.", n.ID, l.in(hi-lo), l.in(s.Rear-front)), Hint: "See where from:, to:, depth:, over-front:, over-left: and over-right: say that it is."})
+			continue
+		}
 		s.Box = geom.B(lo, front, s.Top-thick, hi, s.Rear, s.Top)
 		l.playOf(&s, c)
 		lo, hi = s.Box.Min.X, s.Box.Max.X
