@@ -51,6 +51,11 @@ const (
 	blockLong = 100 * mm
 	shimIn    = 20 * mm // middle of a pair of shims from the end of its block
 	bear      = 60 * mm // length of a shim along its rail
+	footWide  = 75 * mm // block over a foot, along its rail
+	footEnd   = 30 * mm // a foot from the base's end, and from the end of its block
+	footPlate = 50 * mm // a foot with a plate, behind its rail's outer face
+	footBolt  = 45 * mm // a bolt, behind its rail's inner face: past the screws that hold the rung there
+	boltWood  = 10 * mm // wood beside an insert
 	common    = "common practice, no source"
 )
 
@@ -210,10 +215,8 @@ func pieces(lo, hi, most L, rungs []L) []L {
 func (b *build) frame() {
 	x0, x1, y0, y1 := b.Box.Min.X, b.Box.Max.X, b.Box.Min.Y, b.Box.Max.Y
 	z0, z1 := b.Box.Min.Z, b.Box.Max.Z
-	if b.How == "feet" {
-		if h, ok := b.Catalogue.Item(b.Practice.Foot); ok {
-			z0 += h.Height
-		}
+	if h, ok := b.foot(); ok {
+		z0 += h.Height + b.t // and the blocks that they are fixed to
 	}
 	if z1-z0 < 30*mm {
 		b.say(Small, finding.Error, fmt.Sprintf("the feet leave %s for the base's rails", b.text(z1-z0)), "make the base higher, or take lower feet", 30*mm-(z1-z0))
@@ -260,6 +263,7 @@ func (b *build) frame() {
 			}
 		}
 	}
+	b.thin()
 	b.level(rungs, z0, func(f func(local string, y, lo, hi L)) {
 		for _, r := range rails {
 			f(r.local, r.y, r.lo, r.hi)

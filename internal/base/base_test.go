@@ -41,7 +41,7 @@ func TestBasesKeepThePromises(t *testing.T) {
 		size := func(n string, lo, hi L) L { return L(rapid.Int64Range(int64(lo/mm), int64(hi/mm)).Draw(t, n)) * mm }
 		w, d := size("length", 400*mm, 6000*mm), size("depth", 250*mm, 600*mm)
 		fall, out := size("fall", 0, 60*mm), size("out", 0, 10*mm)
-		s := base.Spec{Box: geom.B(0, -d, 0, w, 0, 7*in/2), Stock: "2x4", How: rapid.SampledFrom([]string{"", "shims", "taper", "steps"}).Draw(t, "how")}
+		s := base.Spec{Box: geom.B(0, -d, 0, w, 0, 7*in/2), Stock: "2x4", How: rapid.SampledFrom([]string{"", "shims", "taper", "steps", "feet"}).Draw(t, "how")}
 		s.Floor = func(x, y L) L { return -fall.MulDiv(int64(x), int64(w)) - out.MulDiv(int64(-y), int64(d)) }
 		for x := L(0); x < w; {
 			c := size("case", 300*mm, 900*mm)
@@ -224,5 +224,65 @@ func TestAStripUnderTreatedStock(t *testing.T) {
 	}
 	if n != 4000*mm || len(f.With(base.Damp)) != 0 {
 		t.Errorf("%s of strip, want 4 m; %v", n.Exact(1), f)
+	}
+}
+
+// A base on feet has a block under every foot, which bears on its rail and, but for a bolt, holds the foot's plate by
+// as many screws as it asks for; a bolt has a hole through its block and room in the rung above, past the screws there;
+// and stock that its insert splits is refused.
+func TestFeetHaveTheirBlocks(t *testing.T) {
+	for _, kind := range []string{"foot-100", "foot-bolt"} {
+		for _, stick := range []bool{true, false} {
+			e := shop()
+			e.Practice.Foot = kind
+			for i := range e.Catalogue.Hardware {
+				if h := &e.Catalogue.Hardware[i]; h.ID == "foot-100" {
+					h.ScrewsEach = 4
+				}
+			}
+			s := base.Spec{Box: geom.B(0, -560*mm, 0, 1600*mm, 0, 200*mm), Stock: "i34", How: "feet", Under: []base.Piece{{ID: "a", To: 800 * mm}, {ID: "b", From: 800 * mm, To: 1600 * mm}}}
+			if stick {
+				e.Catalogue.Sticks[0].Width = 8 * in
+				s.Stock = "2x4"
+			}
+			s.Floor = func(x, _ L) L { return -x / 100 }
+			a, f := base.Build(e, "b", s)
+			thin := slices.ContainsFunc(f, func(f finding.Finding) bool { return f.Code == "board-too-thin" && f.Severity == finding.Error })
+			if thin != (kind == "foot-bolt" && !stick) {
+				t.Errorf("%s, of sticks %v: %v", kind, stick, f)
+			}
+			for _, bad := range parttest.Check(a, parttest.Options{}) {
+				if !thin {
+					t.Errorf("%s: %v", kind, bad)
+				}
+			}
+			screws := 0
+			for _, h := range a.Hardware {
+				if h.Kind == "screw" && h.For == part.StandsOn {
+					screws += h.Count
+				}
+			}
+			if want := map[string]int{"foot-100": 4 * len(a.Feet)}[kind]; len(a.Feet) != 10 || screws != want {
+				t.Errorf("%s: %d feet by %d screws", kind, len(a.Feet), screws)
+			}
+			for _, x := range a.Feet {
+				on, bored, over := false, false, false
+				for _, p := range a.Parts {
+					b := p.Box()
+					here := b.Min.X <= x.At.X && x.At.X <= b.Max.X && b.Min.Y <= x.At.Y && x.At.Y <= b.Max.Y
+					if here && b.Min.Z == x.At.Z {
+						on = true
+						bored = slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == "foot" && o.Depth == p.Size[2] })
+					}
+					over = over || here && p.Role == part.BaseRung && slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == "bolt of a foot" })
+				}
+				if bolt := kind == "foot-bolt"; !on || bored != bolt || over != bolt {
+					t.Errorf("%s at %v: on a block %v, bored %v, room in the rung %v", kind, x.At, on, bored, over)
+				}
+				if got := x.At.Z - s.Floor(x.At.X, x.At.Y); (got - x.Height).Abs() > mm/100 {
+					t.Errorf("%s at %v is to be %v high, has %v", kind, x.At, x.Height, got)
+				}
+			}
+		}
 	}
 }

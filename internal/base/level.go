@@ -63,6 +63,9 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 		b.say(NoTool, finding.Warning, fmt.Sprintf("no saw of the shop rips soles tapered by %s: stepped blocks instead", b.text(worst)), "state levels-by: steps", worst)
 		how = "steps"
 	}
+	if _, ok := b.foot(); ok {
+		rungs = together(rungs)
+	}
 	n := 0
 	var high part.Foot // the highest shim that is left
 	each(func(local string, y, lo, hi L) {
@@ -92,13 +95,9 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 					f.Height, f.At.Z = b.Box.Min.Z-floor(f.At.X, mid)-h, z0-h
 				}
 			case "feet":
-				if h, ok := b.Catalogue.Item(b.Practice.Foot); ok {
-					f.Kind, f.Hardware, f.Least, f.Greatest = "foot", h.ID, h.Height, h.Greatest
-					f.Height = drop + z0 - b.Box.Min.Z
-					if h.Rating != nil {
-						f.Rating = *h.Rating
-					}
-					b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: h.ID, Kind: "foot", Count: 1, For: "base"})
+				if h, ok := b.foot(); ok {
+					f = b.footed(h, local, n, x, y, z0)
+					f.Height = f.At.Z - floor(f.At.X, f.At.Y)
 					if f.Height > h.Greatest {
 						b.say(FootRange, finding.Error, fmt.Sprintf("the foot %s along must reach %s; it reaches %s", b.text(x-b.Box.Min.X), b.text(f.Height), b.text(h.Greatest)), "take a longer foot, or a lower base", f.Height-h.Greatest)
 					}

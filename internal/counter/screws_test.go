@@ -5,7 +5,9 @@ import (
 
 	"stowright/internal/counter"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/part"
+	"stowright/internal/part/parttest"
 	"stowright/internal/stock"
 )
 
@@ -140,6 +142,42 @@ func TestTheTopOfABenchIsFixedToItsFrame(t *testing.T) {
 		}
 		if up < 4 {
 			t.Errorf("%s: %d screws up into the top", name, up)
+		}
+	}
+}
+
+// The bolt of a foot has its hole in the end of every leg, as deep as it goes in; legs that it, or a plate's screws, would
+// split are refused.
+func TestFeetGoInTheirLegs(t *testing.T) {
+	e := shop(false)
+	e.Catalogue.Hardware = long(e.Catalogue.Hardware)
+	for _, foot := range []string{"foot-bolt", "foot-100"} {
+		for _, legs := range []string{"2x4", "m18"} {
+			a, found := counter.Build(e, "b", counter.Spec{Layers: []string{"m18"}, Box: geom.B(0, -650*mm, 800*mm, 1400*mm, 0, 818*mm), Free: &counter.Free{Legs: legs, Brace: "rails", Feet: foot}})
+			if thin := len(found.With(joinery.BoardThin)) > 0; thin != (legs == "m18") {
+				t.Errorf("%s in legs of %s: %v", foot, legs, found)
+			}
+			item, _ := e.Catalogue.Item(foot)
+			for _, p := range a.Parts {
+				if p.Role != part.Leg {
+					continue
+				}
+				n := 0
+				for _, o := range p.Ops {
+					if o.For == "foot" && o.Dia >= item.Dia && o.Depth >= item.Greatest-item.Height {
+						n++
+					}
+				}
+				if want := map[string]int{"foot-bolt": 1}[foot]; n != want || len(a.Feet) != 4 {
+					t.Errorf("%s: %d holes in %s, want %d", foot, n, p.Local, want)
+				}
+			}
+			if legs == "m18" {
+				continue
+			}
+			for _, bad := range parttest.Check(a, parttest.Options{}) {
+				t.Error(bad)
+			}
 		}
 	}
 }

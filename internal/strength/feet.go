@@ -21,7 +21,7 @@ const brakeSource = "common practice, no source"
 
 func feet() Rule {
 	return Rule{Name: "feet", Codes: []finding.Code{FootLoad, CastorBrake},
-		Doc:     "Every foot and castor carries its share of the case, its contents and the counter over it, as under a stiff case, within its rating. A castor counts for a third more, because three of four stand on an uneven floor. A case on castors has brakes on at least two of them; see tipping for its drawers.",
+		Doc:     "Every foot and castor carries its share of the case, its contents and the counter over it, as under a stiff case, within its rating; under a base each case goes to the feet nearest to its sides. A castor counts for a third more, because three of four stand on an uneven floor. A case on castors has brakes on at least two of them; see tipping for its drawers.",
 		Source:  "statics; the rating of the foot, as the list gives it; brakes " + brakeSource,
 		Example: "A case with 300 kg on four feet rated at 50 kg.",
 		Run:     checkFeet}
@@ -59,7 +59,7 @@ func checkFeet(s *Scene) finding.List {
 	unknown := blank{code: FootLoad, source: "the rating of the foot"}
 	for i := range s.All.Owners {
 		o := &s.All.Owners[i]
-		if o.Kind != "case" && o.Kind != "counter" || o.Standing {
+		if o.Kind != "case" && o.Kind != "counter" && o.Kind != "base" || o.Standing {
 			continue
 		}
 		var list []part.Foot
@@ -77,6 +77,10 @@ func checkFeet(s *Scene) finding.List {
 		}
 		if list[0].Rating <= 0 {
 			unknown.add("the rating of "+list[0].Hardware, "Give rating: to the foot or castor under hardware:.", o.Name, at)
+			continue
+		}
+		if o.Kind == "base" {
+			s.underBase(o, list, &f, &unknown)
 			continue
 		}
 		l := s.gross(o.ID)
@@ -143,6 +147,81 @@ func checkFeet(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("What its feet carry", finding.Note)...)
 	return f
+}
+
+// underBase judges the most loaded foot of a base: each case brings a half of all that it bears by either side, to the feet
+// that are nearest to it in front and behind, shared by where its middle is; the base itself bears on all alike.
+func (s *Scene) underBase(o *part.Owner, list []part.Foot, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
+	own, lacks := s.bodies(o.ID, false)
+	took := make([]float64, len(list))
+	for i := range took {
+		took[i] = sum(own).kg / float64(len(list))
+	}
+	assumed := false
+	var on []string
+	for i := range s.All.Owners {
+		c := &s.All.Owners[i]
+		if b := s.baseOf(c.ID); c.Kind != "case" || c.Standing || b == nil || b.ID != o.ID {
+			continue
+		}
+		l := s.gross(c.ID)
+		lacks, assumed = append(lacks, l.lacks...), assumed || l.assumed
+		on = append(on, fmt.Sprintf("%s brings %s", c.Name, s.kg(l.kg)))
+		near := nearest(list, c.Carcass.Min.X, c.Carcass.Max.X)
+		var feet []part.Foot
+		for _, k := range near {
+			feet = append(feet, list[k])
+		}
+		own, _ := s.bodies(c.ID, false)
+		in, _, _ := s.contents(c.ID, false)
+		m := sum(append(own, in...))
+		for k, share := range planted(feet, m.x, m.y) {
+			took[near[k]] += l.kg * math.Max(share, 0)
+		}
+	}
+	if len(lacks) > 0 {
+		for _, x := range lacks {
+			unknown.add(x, "Give density of the material, weighs: to the goods, or load: to the bay.", o.Name, at)
+		}
+		return
+	}
+	all := 0.0
+	for _, kg := range took {
+		all += kg
+	}
+	most := slices.Max(took)
+	where := list[slices.Index(took, most)]
+	may := where.Rating.Kilograms()
+	x := verdict(finding.Finding{Code: FootLoad, At: at, Demand: most, Capacity: may, Unit: "kg", Source: s.sourceOf(where.Hardware) + "; statics"}, overload(most/may, assumed))
+	some := ""
+	if assumed {
+		some = ", some of it assumed"
+	}
+	x.Text = fmt.Sprintf("The most loaded of %d feet of %s carries %s%s; it is rated at %s.", len(list), o.Name, s.kg(most), some, s.kg(may))
+	x.Working = []string{fmt.Sprintf("%s; the base %s.", joined(on), s.kg(sum(own).kg)), fmt.Sprintf("Each case by the feet nearest to its sides. The foot at %s along takes %s. Ratio %.2f.", s.exact(mm(where.At.X)), s.kg(most), x.Ratio())}
+	if x.Verdict == finding.Fails {
+		x.Hint = fmt.Sprintf("Level it by shims, taper or steps, which carry more, levels-by: under bases, or put %s less into what stands on it.", s.kg((most-may)/most*all))
+	}
+	f.Add(x)
+}
+
+// nearest gives the places in a list of the feet nearest to two lines across, those at the same place along.
+func nearest(list []part.Foot, lines ...L) (at []int) {
+	for _, x := range lines {
+		best := list[0].At.X
+		for _, f := range list {
+			if (f.At.X - x).Abs() < (best - x).Abs() {
+				best = f.At.X
+			}
+		}
+		for k, f := range list {
+			if f.At.X == best && !slices.Contains(at, k) {
+				at = append(at, k)
+			}
+		}
+	}
+	return at
 }
 
 // mostPairs of feet, and footRoom from one to the next: past that a stronger foot is the better answer.

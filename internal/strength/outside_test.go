@@ -92,3 +92,29 @@ func TestJointsToPartitions(t *testing.T) {
 		t.Errorf("%q: judged %d times", mark, n)
 	}
 }
+
+// A base on feet: a foot between two cases takes a half of each, in front and behind by where their middle is (statics); it
+// is judged as those of cases are, and a heavier load is never found lighter.
+func TestFeetOfBases(t *testing.T) {
+	text := func(load string) string {
+		one := strings.Replace(floor, "{kind: feet, height: 100, recess: 50}", "{kind: base, height: 200}", 1) + "    inside: {open: {}, load: " + load + "}\n"
+		return alone(one) + "  b:\n    name: the other case\n    wall: back\n    at: 1000\n" + one +
+			"bases:\n  plinth: {under: [a, b], stock: birch-18, levels-by: feet, height: 200}\n"
+	}
+	var last float64
+	for _, load := range []string{"10 kg", "40 kg", "300 kg"} {
+		in := whole(t, text(load))
+		got := of(strength.Check(in), strength.FootLoad)
+		if len(got) != 1 || got[0].At != "base/plinth" {
+			t.Fatalf("%s: %v", load, got)
+		}
+		if got[0].Demand <= last {
+			t.Errorf("%s: %.1f kg on a foot, %.1f of less", load, got[0].Demand, last)
+		}
+		last = got[0].Demand
+	}
+	// Of 2 x 300 kg a foot under both cases takes a quarter of each at the least.
+	if last < 2*300/4 || last > 2*300 {
+		t.Errorf("%.1f kg on the most loaded", last)
+	}
+}
