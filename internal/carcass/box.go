@@ -147,9 +147,10 @@ func (b *build) lockedTop() bool {
 	return !b.wall && cmp.Or(b.spec.Top, b.env.Practice.Top) == "stretchers" && !b.site.TopUnder && locked(b.spec.Inside)
 }
 
-// locked reports whether a door in a tree of bays is locked.
+// locked reports whether something in a tree of bays is to be locked.
 func locked(y Bay) bool {
-	return y.Doors != nil && y.Doors.Lock || slices.ContainsFunc(y.Across, locked) || slices.ContainsFunc(y.Up, locked)
+	l, ok := y.Fitting.Value.(interface{ Locks() bool })
+	return ok && l.Locks() || y.Doors != nil && y.Doors.Lock || slices.ContainsFunc(y.Across, locked) || slices.ContainsFunc(y.Up, locked)
 }
 
 // box makes sides, bottom, top, back, rails, and what it stands on.
@@ -175,7 +176,7 @@ func (b *build) box(s shell) {
 	}
 	full := b.full()
 	if b.lockedTop() {
-		b.say(LockTop, finding.Note, "", "its doors lock and nothing lies on it: its top is a whole board, not stretchers", "a counter over it, or no lock, to have stretchers")
+		b.say(LockTop, finding.Note, "", "it is locked and nothing lies on it: its top is a whole board, not stretchers", "a counter over it, or no lock, to have stretchers")
 	}
 	up := []geom.Dir{geom.Up}
 	if b.exposed("top") && !b.site.TopUnder {

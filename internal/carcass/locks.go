@@ -2,6 +2,7 @@ package carcass
 
 import (
 	"fmt"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -55,6 +56,10 @@ func (b *build) camNotches() {
 	for _, c := range b.cams {
 		for i := range b.a.Parts {
 			p := &b.a.Parts[i]
+			if (p.Moves != "" && !strings.HasSuffix(p.Local, "-door-l") && !strings.HasSuffix(p.Local, "-door-r") || p.Role == part.Shelf) && p.Box().Meets(c.room) {
+				b.say(LockPlace, finding.Error, c.path, fmt.Sprintf("the lock's cam turns where the %s is when the doors are shut", p.Name), "set it back by "+b.text(camDeep)+", elsewhere in height, or one door instead of two")
+				continue
+			}
 			if p.Role != part.Partition && p.Role != part.FixedShelf || p.Box().And(c.room).Empty() {
 				continue
 			}

@@ -41,6 +41,8 @@ const (
 	UnderBottom finding.Code = "drawers-under-bottom"
 	// NoLock: a front has no place for a lock.
 	NoLock finding.Code = "drawers-no-lock"
+	// NoCatch: locks of drawers that each have their own have nothing to catch behind.
+	NoCatch finding.Code = "drawers-no-catch"
 )
 
 // Common practice, no source.
@@ -74,6 +76,9 @@ func Kind() fitting.Kind {
 		return &Spec{Fronts: "equal", Ratio: schema.NewRatio(6, 5)}
 	}}
 }
+
+// Locks reports whether the bank is to be locked.
+func (s *Spec) Locks() bool { return s.Lock }
 
 // Claim wants no room of others.
 func (*Spec) Claim(fitting.Env, fitting.Space) fitting.Claim { return fitting.Claim{} }
@@ -124,6 +129,9 @@ func (b *bank) told() {
 	}
 	if len(b.squeezed) > 0 {
 		b.say(Tight, finding.Note, fmt.Sprintf("%s low: the box has %s of room above and below instead of the practice's", are(b.squeezed), b.text(tight)), "a higher front, or leave it so: ball-bearing slides need no room to lift out")
+	}
+	if b.Lock && !b.OneOnly {
+		b.say(NoCatch, finding.Warning, "the cam of a drawer's lock catches behind a rail over the drawer, and this bank has none: the drawers are not counted as locked", "one-at-a-time: yes, whose bar locks the whole bank, or doors with a lock")
 	}
 	if len(b.noLock) > 0 {
 		b.say(NoLock, finding.Error, are(b.noLock)+" too low for a lock clear of the handle", "higher fronts, or another handle")
@@ -351,7 +359,7 @@ func (b *bank) drawer(n int, f geom.Box, open bool, ids *[]string) bool {
 	*ids = append(*ids, motion)
 	bay := s.Bay(b.env, "drawers", fmt.Sprintf("drawer-%d", n), inside)
 	bay.Floor, bay.Moves, bay.Most = id+"-bottom", motion, m.Rating
-	bay.Locked = bay.Locked || b.Lock
+	bay.Locked = bay.Locked || b.Lock && b.OneOnly
 	bay.Load /= stock.Mass(max(b.count, 1))
 	b.r.Bays = append(b.r.Bays, bay)
 	b.r.Spans = append(b.r.Spans, b.bottomSpan(id, bay.ID))
