@@ -302,13 +302,8 @@ func (b *book) findings() {
 		}
 		// in two columns, on this sheet as many as it has room for
 		for from := 0; from < len(b.sources); {
-			column := (f.Width() - 8) / 2
 			two := func(to int) func(*draw.Flow) {
-				half := from // so that both columns are as high, or the first higher by less than one of them
-				for half < to && f.MeasureIn(column, items(from, half)) < f.MeasureIn(column, items(half, to)) {
-					half++
-				}
-				return func(f *draw.Flow) { f.Columns(8, items(from, half), items(half, to)) }
+				return func(f *draw.Flow) { halves(f, from, to, items) }
 			}
 			to := len(b.sources)
 			for to > from && f.Measure(two(to)) > f.Left() {
@@ -327,6 +322,16 @@ func (b *book) findings() {
 			}
 		}
 	}
+}
+
+// halves sets items in two columns that are as high, or the first higher by less than one of them.
+func halves(f *draw.Flow, from, to int, items func(from, to int) func(*draw.Flow)) {
+	const gap = 8.0
+	wide, half := (f.Width()-gap)/2, from
+	for half < to && f.MeasureIn(wide, items(from, half)) < f.MeasureIn(wide, items(half, to)) {
+		half++
+	}
+	f.Columns(gap, items(from, half), items(half, to))
 }
 
 // cautions sets every caution of the steps once, in a chapter of its own.
@@ -360,8 +365,7 @@ func (b *book) cautionsText() func(*draw.Flow) {
 	}
 	return func(f *draw.Flow) {
 		f.Para("These plans are guidance from published methods and common practice. They defer to local codes and to licensed practice. What could not be checked is listed under the findings as not known.")
-		half := (len(list) + 1) / 2
-		f.Columns(8, items(list[:half]), items(list[half:]))
+		halves(f, 0, len(list), func(from, to int) func(*draw.Flow) { return items(list[from:to]) })
 	}
 }
 
