@@ -101,7 +101,7 @@ func (b *book) follow(f *draw.Flow) {
 				k := p.Owner + " " + p.Local
 				x, ok := thin[k]
 				y, ok2 := thick[k]
-				if !ok || !ok2 || a.group < 0 {
+				if !ok || !ok2 {
 					continue
 				}
 				for axis := range 2 {
