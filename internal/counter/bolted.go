@@ -24,6 +24,11 @@ const (
 	boltStep   = 5 * mm
 )
 
+// unheld says that no case stands at the end of a rail.
+func (b *build) unheld(end, rail string) {
+	b.say(NoBolt, finding.Warning, fmt.Sprintf("no case stands at the %s end of the %s: how it is held there is not known", end, rail), "screw a block to what stands there, and the rail to the block", 0)
+}
+
 // bolted holds an end of a rail to the case beside it where the shop has no pocket jig: a block glued and
 // screwed behind the rail's end, and a bolt through block and case, which can be taken out again. left is
 // the rail's left end, in the way from the rail to where its block is.
@@ -46,7 +51,7 @@ func (b *build) bolted(rail string, left bool, in geom.Dir) {
 		side, x, out, end = box.Max.X, box.Max.X-thick, geom.Right, "right"
 	}
 	if b.beside(side) == "" {
-		b.say(NoBolt, finding.Warning, fmt.Sprintf("no case stands at the %s end of the %s: how it is held there is not known", end, r.Name), "screw a block to what stands there, and the rail to the block", 0)
+		b.unheld(end, r.Name)
 		return
 	}
 	y0, y1 := box.Max.Y, box.Max.Y+wide

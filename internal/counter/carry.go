@@ -43,10 +43,25 @@ func (b *build) rails() {
 			local := fmt.Sprintf("rail-%d-%s", k+1, row.name)
 			p := part.New(local, part.Rail, fmt.Sprintf("%s rail over %s %d", row.name, map[bool]string{false: "knee space", true: "gap"}[n.Gap], k+1), id, geom.B(n.From, row.y, z-h, n.To, row.y+t, z), geom.Right, geom.Up)
 			p.Material = material
+			var held []L // ends of the rail where a case stands
+			var at []part.Face
+			var supports []part.Support
+			for i, x := range []L{n.From, n.To} {
+				if b.beside(x) == "" {
+					continue
+				}
+				held, at = append(held, x), append(at, []part.Face{part.Start, part.End}[i])
+				supports = append(supports, part.Support{At: []L{t / 2, n.To - n.From - t/2}[i], Width: t})
+			}
 			if _, jig := b.shop.Tool("pocket-jig"); jig {
-				screw := b.screwEnds(&p, row.name == "front")
+				screw := b.screwEnds(&p, row.name == "front", at)
 				b.add(p)
-				for _, x := range []L{n.From, n.To} {
+				for i, x := range []L{n.From, n.To} {
+					if b.beside(x) == "" {
+						b.unheld([]string{"left", "right"}[i], p.Name)
+					}
+				}
+				for _, x := range held {
 					for _, up := range []L{h / 4, h - h/4} {
 						b.a.Fixings = append(b.a.Fixings, part.Fixing{Owner: b.id, Kind: part.ToCase, Part: local, At: geom.V(x, row.y+t/2, z-h+up), Stud: b.beside(x), Screw: screw.ID, Length: screw.Length, Row: row.name})
 					}
@@ -57,8 +72,9 @@ func (b *build) rails() {
 					b.bolted(local, left, map[bool]geom.Dir{true: geom.Back, false: geom.Front}[row.name == "front"])
 				}
 			}
-			b.a.Spans = append(b.a.Spans, part.Span{Part: local, Along: geom.Right, Use: cmp.Or(b.Use, part.Work),
-				Supports: []part.Support{{At: t / 2, Width: t}, {At: n.To - n.From - t/2, Width: t}}})
+			if len(supports) > 0 {
+				b.a.Spans = append(b.a.Spans, part.Span{Part: local, Along: geom.Right, Use: cmp.Or(b.Use, part.Work), Supports: supports})
+			}
 		}
 	}
 }
@@ -73,16 +89,16 @@ func (b *build) beside(x L) string {
 	return ""
 }
 
-// screwEnds bores pockets in the inner face of a rail, two at each end, by which it is screwed
-// to the sides beside it, and gives the screw.
-func (b *build) screwEnds(p *part.Part, front bool) stock.Hardware {
+// screwEnds bores pockets in the inner face of a rail, two at each end where a case stands, by which it is screwed
+// to the side of that, and gives the screw.
+func (b *build) screwEnds(p *part.Part, front bool, ends []part.Face) stock.Hardware {
 	tool, _ := b.shop.Tool("pocket-jig")
 	inner := geom.Front
 	if front {
 		inner = geom.Back
 	}
 	f := p.Facing(inner)
-	for _, e := range []part.Face{part.Start, part.End} {
+	for _, e := range ends {
 		for _, v := range []L{p.Size[1] / 4, p.Size[1] - p.Size[1]/4} {
 			x := L(0)
 			if e == part.End {
@@ -93,7 +109,10 @@ func (b *build) screwEnds(p *part.Part, front bool) stock.Hardware {
 	}
 	h, _ := b.shop.Screw("pocket", joinery.PocketLength(p.Size[2]))
 	h.ID = cmp.Or(h.ID, "pocket-screw")
-	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: h.ID, Kind: "screw", Count: 4, Length: h.Length, For: "rails over a knee space"})
+	if len(ends) == 0 {
+		return h
+	}
+	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: h.ID, Kind: "screw", Count: 2 * len(ends), Length: h.Length, For: "rails over a knee space"})
 	return h
 }
 

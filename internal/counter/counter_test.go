@@ -261,3 +261,46 @@ func TestBlockingHasRoomOrIsSaid(t *testing.T) {
 		}
 	})
 }
+
+// A rail over a knee space at the end of a run is screwed to no more than there is: each of its screws goes into a
+// case, has a pocket, and is bought; the end where nothing stands is said.
+func TestRailsEndAtCases(t *testing.T) {
+	e := shop(true)
+	s := counter.Spec{Layers: []string{"i34", "i34"}, Rails: &counter.Rails{}, Under: []counter.Under{{ID: "a", From: 0, To: 30 * in, Side: 18 * mm}}, Knees: []counter.Knee{{From: 30 * in, To: 57 * in}}}
+	s.Box = geom.B(0, -25*in, 870*mm, 57*in, 0, 870*mm+counter.Thickness(e.Catalogue, s.Layers, nil))
+	s.Front = s.Box.Min.Y + in
+	a, found := counter.Build(e, "top", s)
+	if n := len(found.With(counter.NoBolt)); n != 2 {
+		t.Errorf("the front and the rear rail end at nothing; %d are said: %v", n, found)
+	}
+	pockets, fixed, bought := 0, 0, 0
+	for _, p := range a.Parts {
+		for _, o := range p.Ops {
+			if o.Kind == part.Pocket {
+				pockets++
+			}
+		}
+	}
+	for _, f := range a.Fixings {
+		if f.Row == "counter" {
+			continue
+		}
+		fixed++
+		if f.Stud != "a" || f.At.X != 30*in {
+			t.Errorf("%+v goes into nothing", f)
+		}
+	}
+	for _, h := range a.Hardware {
+		if strings.HasPrefix(h.For, "rails over") {
+			bought += h.Count
+		}
+	}
+	if fixed == 0 || pockets != fixed || bought != fixed {
+		t.Errorf("%d pockets, %d screws bought, %d driven", pockets, bought, fixed)
+	}
+	for _, s := range a.Spans {
+		if strings.HasPrefix(s.Part, "rail-") && len(s.Supports) != 1 {
+			t.Errorf("%s has %v", s.Part, s.Supports)
+		}
+	}
+}

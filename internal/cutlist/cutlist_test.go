@@ -55,6 +55,18 @@ func TestLongerThanAStickIsSaid(t *testing.T) {
 }
 
 // Any parts: each once, none over another, the kerf between, sums exact.
+// A part has to lie in its stick's section as well, flat or on edge.
+func TestWiderThanAStickIsSaid(t *testing.T) {
+	for _, x := range []struct{ v, w, over length.Length }{{3 * in, 3 * in / 4, 3 * in / 2}, {in, in, in / 4}, {3 * in / 2, 3 * in / 4, 0}, {3 * in / 4, 3 * in / 2, 0}, {in / 2, 3 * in / 2, 0}} {
+		p := stick("a", 20*in)
+		p.Size[1], p.Size[2] = x.v, x.w
+		got, unfit := cutlist.Sticks([]part.Part{p}, stock.Catalogue{Sticks: []stock.Stick{{ID: p.Stock, Thickness: 3 * in / 4, Width: 3 * in / 2, Length: 96 * in}}}, shop("table-saw", in/8))
+		if x.over > 0 != (len(unfit) == 1 && unfit[0].Across && unfit[0].Over == x.over && len(got) == 0) {
+			t.Errorf("%v: %v, unfit %v", x, got, unfit)
+		}
+	}
+}
+
 func TestSticksAddUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		kerf := length.Length(rapid.IntRange(0, 5).Draw(t, "kerf")) * mm

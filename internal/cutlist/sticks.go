@@ -84,10 +84,11 @@ func blanks(short []shortPart, s stock.Stick, kerf L) []StickPiece {
 	return out
 }
 
-// Unfit is a part longer than the stick that it should come from.
+// Unfit is a part longer than the stick that it should come from, or wider or thicker than that is.
 type Unfit struct {
 	Mark, Stock string
 	Over        L
+	Across      bool // it is wider or thicker, not longer
 }
 
 // Sticks lays parts out on sticks: longest first, each into the stick where the least
@@ -118,17 +119,22 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 				continue
 			}
 			c := p.Cut()
+			wide, thin := max(c[1], c[2]), min(c[1], c[2])
+			if over := max(wide-max(s.Width, s.Thickness), thin-min(s.Width, s.Thickness)); over > 0 {
+				unfit = append(unfit, Unfit{p.Mark, s.ID, over, true})
+				continue
+			}
 			if c[0]+kerf > s.Length && c[0] != s.Length {
 				over := c[0] - s.Length
 				if over < 0 {
 					over += kerf // it is cut off, and the end squared
 				}
-				unfit = append(unfit, Unfit{p.Mark, s.ID, over})
+				unfit = append(unfit, Unfit{p.Mark, s.ID, over, false})
 				continue
 			}
-			w := max(c[1], c[2])
+			w := wide
 			if w == s.Thickness {
-				w = min(c[1], c[2]) // it stands on edge: its wider size is the stick's thickness
+				w = thin // it stands on edge: its wider size is the stick's thickness
 			}
 			if w >= s.Width {
 				want = append(want, StickPiece{Marks: []string{p.Mark}, Len: c[0]})

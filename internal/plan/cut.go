@@ -272,6 +272,12 @@ func (r *Result) uncut(x sawing, unfit []cutlist.Unfit) {
 		r.Findings.Add(f)
 	}
 	for _, u := range unfit {
+		if u.Across {
+			r.Findings.Add(finding.Finding{Code: StickTooNarrow, Severity: finding.Error, At: "part/" + u.Mark, Source: "geometry",
+				Text: fmt.Sprintf("%s is %s wider or thicker than a stick of %s", name(u.Mark), in(u.Over), u.Stock),
+				Hint: "use a wider or a thicker stick, or make the part as narrow as the stick is"})
+			continue
+		}
 		r.Findings.Add(finding.Finding{Code: StickTooShort, Severity: finding.Error, At: "part/" + u.Mark, Source: "geometry",
 			Text: fmt.Sprintf("%s is %s longer than a stick of %s gives", name(u.Mark), in(u.Over), u.Stock),
 			Hint: "use a longer stick, or join two over a support"})

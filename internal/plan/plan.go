@@ -62,6 +62,9 @@ const (
 	NoSaw finding.Code = "no-saw"
 	// StickTooShort: a part longer than the stick that it is cut from.
 	StickTooShort finding.Code = "stick-too-short"
+	// StickTooNarrow: a part wider or thicker than the stick that it is cut from.
+	// Example: a rail of 150 mm from a stick 38 mm wide.
+	StickTooNarrow finding.Code = "stick-too-narrow"
 	// NothingWanted: there is no case, counter or stage of the name that was asked for.
 	NothingWanted finding.Code = "nothing-wanted"
 	// TooHeavyAlone: a sheet or piece at the saw is heavier than one person handles.
