@@ -107,14 +107,7 @@ func (p *spot) takes(g *stock.Goods) (rows, most float64) {
 }
 
 // spots are the places that the job lists each kind of goods under.
-func (s *Scene) spots(g *stock.Goods) (list []spot) {
-	for _, w := range s.listed {
-		if p, ok := s.spot(w); ok && w.goods == g {
-			list = append(list, p)
-		}
-	}
-	return list
-}
+func (s *Scene) spots(g *stock.Goods) []spot { return s.spotsOf[g] }
 
 // spot gives a place its clear size.
 func (s *Scene) spot(w stored) (p spot, ok bool) {
@@ -410,6 +403,17 @@ func (s *Scene) shared(f *finding.List) {
 		unsized           string  // one that is there too, of no known size
 	}
 	var groups []group
+	first := map[*part.Bay][]int{} // goods by the first bay that they are listed under
+	for i := range s.Job.Goods {
+		if all := s.spots(&s.Job.Goods[i]); len(all) > 0 {
+			first[all[0].bay] = append(first[all[0].bay], i)
+		}
+	}
+	type sum struct {
+		rows float64
+		left int
+	}
+	sums := map[int]sum{} // of all places of a kind
 	for _, n := range s.nodes() {
 		bays := s.under(n)
 		if len(bays) == 0 || slices.ContainsFunc(bays, func(b *part.Bay) bool { return b.Hung || len(b.Places) > 0 }) {
@@ -421,26 +425,35 @@ func (s *Scene) shared(f *finding.List) {
 			g.room += mm(v.X) * mm(v.Y) * mm(v.Z) / 1e6
 		}
 		var names []string
-		for i := range s.Job.Goods {
+		var here []int
+		for _, b := range bays {
+			here = append(here, first[b]...)
+		}
+		order.Up(here)
+		for _, i := range here {
 			x := &s.Job.Goods[i]
 			all := s.spots(x)
-			if len(all) == 0 || slices.ContainsFunc(all, func(p spot) bool { return !slices.Contains(bays, p.bay) }) {
+			if slices.ContainsFunc(all, func(p spot) bool { return !slices.Contains(bays, p.bay) }) {
 				continue
 			}
 			each, ok := litres(x)
-			rows := 0.0
-			for k := range all {
-				r, _ := all[k].takes(x)
-				rows += r
+			t, known := sums[i]
+			if !known {
+				for k := range all {
+					r, _ := all[k].takes(x)
+					t.rows += r
+				}
+				t.left = s.left(x, all)
+				sums[i] = t
 			}
 			if !ok {
 				g.unsized = called(x)
 			}
-			if !ok || rows == 0 { // said of it alone
+			if !ok || t.rows == 0 { // said of it alone
 				continue
 			}
 			count := float64(max(x.Count, 1))
-			g.used, g.share, g.left = g.used+each*count, g.share+count/rows, g.left+s.left(x, all)
+			g.used, g.share, g.left = g.used+each*count, g.share+count/t.rows, g.left+t.left
 			names = append(names, called(x))
 		}
 		if len(names) < 2 {

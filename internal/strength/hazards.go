@@ -159,21 +159,23 @@ func (s *Scene) rags(g *stock.Goods, at, in string, fail func(finding.Code, find
 
 // apart finds goods in one case that must not be together.
 func (s *Scene) apart(fail func(finding.Code, finding.Severity, string, string, string, ...string)) {
-	seen := map[string]bool{}
-	for i, a := range s.where {
-		for _, b := range s.where[i+1:] {
-			if a.owner != b.owner || a.goods == b.goods {
-				continue
-			}
-			why := unlike(a.goods, b.goods)
-			if why != "" {
-				first, second := a.goods, b.goods
-				at := s.at(a.owner, "") + "/" + first.ID + "+" + second.ID
-				if seen[at] {
-					continue // the same pair in another bay
+	var owners []string
+	in := map[string][]*stock.Goods{}
+	for _, w := range s.where { // kind by kind
+		list := in[w.owner]
+		if len(list) == 0 {
+			owners = append(owners, w.owner)
+		}
+		if len(list) == 0 || list[len(list)-1] != w.goods {
+			in[w.owner] = append(list, w.goods)
+		}
+	}
+	for _, owner := range owners {
+		for i, a := range in[owner] {
+			for _, b := range in[owner][i+1:] {
+				if why := unlike(a, b); why != "" {
+					fail(KeptApart, finding.Error, s.at(owner, "")+"/"+a.ID+"+"+b.ID, fmt.Sprintf("%s and %s are both in %s: %s.", called(a), called(b), s.called(owner), why), "Give one of them another case.")
 				}
-				seen[at] = true
-				fail(KeptApart, finding.Error, at, fmt.Sprintf("%s and %s are both in %s: %s.", called(first), called(second), s.called(a.owner), why), "Give one of them another case.")
 			}
 		}
 	}
@@ -181,6 +183,9 @@ func (s *Scene) apart(fail func(finding.Code, finding.Severity, string, string, 
 
 // unlike says why two kinds of goods must not be together, "" where they may.
 func unlike(a, b *stock.Goods) (why string) {
+	if (len(a.Hazards) == 0 || len(b.Hazards) == 0) && len(a.Apart) == 0 && len(b.Apart) == 0 {
+		return ""
+	}
 	both := [][2]*stock.Goods{{a, b}, {b, a}}
 	for _, p := range never {
 		for _, o := range both {

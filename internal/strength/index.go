@@ -5,6 +5,7 @@ import "stowright/internal/part"
 // belongings are what is of one owner, each in the order of the assembly.
 type belongings struct {
 	parts  []*part.Part
+	bays   []*part.Bay
 	joints []*part.Joint  // into its parts: those whose A is one
 	held   []part.Fixing  // to its wall
 	ledger []part.Fixing  // from its rails into the ledgers behind them
@@ -45,7 +46,10 @@ func (s *Scene) index() {
 		}
 	}
 	for i := range s.All.Bays {
-		if b := &s.All.Bays[i]; b.Moves != "" {
+		b := &s.All.Bays[i]
+		o := of(b.Owner)
+		o.bays = append(o.bays, b)
+		if b.Moves != "" {
 			s.inside[b.Moves] = append(s.inside[b.Moves], b)
 		}
 	}

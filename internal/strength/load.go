@@ -102,11 +102,10 @@ func tree(owner, path string, b carcass.Bay) []node {
 func (s *Scene) under(n node) []*part.Bay {
 	var list []*part.Bay
 	id := n.owner + "/" + n.path
-	for i := range s.All.Bays {
-		b := &s.All.Bays[i]
-		if b.Owner != n.owner || n.path == "" {
-			continue
-		}
+	if n.path == "" {
+		return nil
+	}
+	for _, b := range s.of(n.owner).bays {
 		if m := s.motions[b.Moves]; m != nil && m.Kind == part.Swing && !n.rack {
 			continue
 		}

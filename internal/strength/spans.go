@@ -146,8 +146,8 @@ func (s *Scene) heaviest(p *part.Part) (one lump, words string) {
 	if p.Role != part.Shelf && p.Role != part.FixedShelf && p.Role != part.Bottom {
 		return one, ""
 	}
-	for _, w := range s.listed {
-		if w.bay == nil || w.bay.Floor != p.Mark || w.bay.Load > 0 || w.bay.Moves != "" || w.goods.Each == nil {
+	for _, w := range s.lying[p.Mark] {
+		if w.bay.Load > 0 || w.bay.Moves != "" || w.goods.Each == nil {
 			continue
 		}
 		kg := w.goods.Each.Kilograms()

@@ -20,6 +20,15 @@ import (
 // after the other instead of evenly; the best of these ways counts.
 func (s *Scene) stow() {
 	s.list()
+	s.spotsOf, s.lying = map[*stock.Goods][]spot{}, map[string][]stored{}
+	for _, w := range s.listed {
+		if p, ok := s.spot(w); ok {
+			s.spotsOf[w.goods] = append(s.spotsOf[w.goods], p)
+		}
+		if w.bay != nil {
+			s.lying[w.bay.Floor] = append(s.lying[w.bay.Floor], w)
+		}
+	}
 	put := map[*stock.Goods][]stored{}
 	for _, group := range s.groups() {
 		// Shares do not hang on what is stated to be carried, or heavier goods would make a board's load less.
@@ -85,16 +94,25 @@ func (k *kind) counted(list []stored) []stored {
 // list finds every bay and top that the job lists goods under; shares are by area.
 func (s *Scene) list() {
 	nodes := s.nodes()
+	bays := make([][]*part.Bay, len(nodes))
+	named := map[string][]int{} // nodes by the goods that they name
+	for i, n := range nodes {
+		bays[i] = s.under(n)
+		for _, g := range n.goods {
+			if list := named[g]; len(list) == 0 || list[len(list)-1] != i {
+				named[g] = append(list, i)
+			}
+		}
+	}
 	for i := range s.Job.Goods {
 		g := &s.Job.Goods[i]
 		first, all := len(s.listed), 0.0
-		for _, n := range nodes {
-			if !slices.Contains(n.goods, g.ID) {
-				continue
-			}
-			bays := s.under(n)
+		seen := map[*part.Bay]bool{}
+		for _, k := range named[g.ID] {
+			n, bays := nodes[k], bays[k]
 			for _, b := range bays {
-				if !slices.ContainsFunc(s.listed[first:], func(w stored) bool { return w.bay == b }) {
+				if !seen[b] {
+					seen[b] = true
 					s.listed = append(s.listed, stored{goods: g, bay: b, owner: n.owner, share: area(b)})
 				}
 			}

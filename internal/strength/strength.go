@@ -23,6 +23,7 @@ import (
 	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/place"
+	"stowright/internal/stock"
 	"stowright/internal/strength/unit"
 )
 
@@ -90,6 +91,8 @@ type Scene struct {
 	loads   map[string]load         // by bay
 	tops    map[string]load         // by counter, hutch or standing thing: the goods the job puts on it
 	listed  []stored                // which goods may be where, as the job says
+	spotsOf map[*stock.Goods][]spot // the places that each kind is listed under
+	lying   map[string][]stored     // what is listed, by the board that is the floor of its bay
 	where   []stored                // which goods are where: as they find room in what is listed
 	solved  solved                  // plates that were bent
 	trial   bool                    // a remedy is being tried: no more are looked for
