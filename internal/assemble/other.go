@@ -173,7 +173,28 @@ func (w *work) clearSide(id string, outside geom.Dir, at geom.Vec, dia L) bool {
 	if box := p.Box(); at.Y-dia < box.Min.Y || at.Y+dia > box.Max.Y || at.Z-dia < box.Min.Z || at.Z+dia > box.Max.Z {
 		return false
 	}
-	return w.clearInside(p, outside, at, dia) && !w.covered(p, outside, at)
+	return w.clearInside(p, outside, at, dia) && !w.covered(p, outside, at) && !w.passed(p, outside, at, dia)
+}
+
+// headRoom is how far the head of a joining bolt stands into a case, its nut outside; common practice, no source.
+const headRoom = 7 * length.MM
+
+// passed reports whether something that slides out of a case runs past the head of a bolt in its side.
+func (w *work) passed(side *part.Part, outside geom.Dir, at geom.Vec, dia L) bool {
+	head := geom.B(side.Box().Max.X, at.Y-dia, at.Z-dia, side.Box().Max.X+headRoom, at.Y+dia, at.Z+dia)
+	if outside == geom.Right {
+		head.Min.X, head.Max.X = side.Box().Min.X-headRoom, side.Box().Min.X
+	}
+	for _, i := range w.of[side.Owner] {
+		if o := &w.all.Parts[i]; o.Moves != "" && o.Role != part.Door {
+			b := o.Box()
+			b.Min.Y = min(b.Min.Y, side.Box().Min.Y) // on its way out
+			if b.Meets(head) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // boltRails bores the sides of cases for the bolts of a counter's rails.

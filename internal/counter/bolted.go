@@ -70,10 +70,13 @@ func (b *build) bolted(rail string, left bool, in geom.Dir) {
 	}
 	at := geom.V(side, (y0+y1)/2, box.Max.Z-max(boltUnder, min(high/2, 40*mm)))
 	found := b.Clear == nil
-	for off := L(0); !found && off <= wide/2-10*mm; off += boltStep { // off what is in the side, within the block
-		for _, d := range []L{off, -off} {
-			if q := at.Add(geom.V(0, d, 0)); !found && b.Clear(b.beside(side), out.Not(), q, dia) {
-				at, found = q, true
+	for up := L(0); !found && up <= high; up += boltStep { // off what is in the side and what runs past it, within the block
+		for off := L(0); !found && off <= wide/2-10*mm; off += boltStep {
+			for _, d := range [][2]L{{off, up}, {-off, up}, {off, -up}, {-off, -up}} {
+				q := at.Add(geom.V(0, d[0], d[1]))
+				if !found && (up == 0 || q.Z <= at.Z && q.Z >= box.Min.Z+12*mm) && b.Clear(b.beside(side), out.Not(), q, dia) {
+					at, found = q, true
+				}
 			}
 		}
 	}

@@ -74,3 +74,37 @@ cases:
 		}
 	}
 }
+
+// The head of a bolt through a case's side has room beside what slides out past it.
+func TestBoltsClearWhatSlides(t *testing.T) {
+	const head, half = 5 * length.MM, 6 * length.MM // a flat head of M8: common practice, no source
+	seen := 0
+	for _, name := range shipped {
+		a := plantest.Result(t, name).Assembly
+		for _, f := range a.Fixings {
+			if f.Row != part.BoltedRail {
+				continue
+			}
+			seen++
+			for _, side := range a.Parts {
+				s := side.Box()
+				if side.Owner != f.Stud || side.Role != part.Side || s.Min.X > f.At.X+length.MM || s.Max.X < f.At.X-length.MM {
+					continue
+				}
+				in := s.Max.X
+				if f.At.X > (s.Min.X+s.Max.X)/2 { // its outer face is at the right
+					in = s.Min.X - head
+				}
+				for _, p := range a.Parts {
+					b := p.Box()
+					if p.Owner == f.Stud && p.Moves != "" && p.Role != part.Door && b.Min.X < in+head && b.Max.X > in && b.Min.Z < f.At.Z+half && b.Max.Z > f.At.Z-half && b.Max.Y > f.At.Y-half {
+						t.Errorf("%s: %s runs past the bolt at %s along, %s up", name, p.Mark, f.At.X, f.At.Z)
+					}
+				}
+			}
+		}
+	}
+	if seen == 0 {
+		t.Error("no bolt")
+	}
+}

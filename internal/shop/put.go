@@ -50,7 +50,7 @@ func (s *steps) put(o part.Owner) {
 				Text: fmt.Sprintf("Screw the rails of %s between the cases, through their pockets: %s%s.", name, (&maker{steps: s}).named(rails), with)}
 			if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && s.endBlock(p) }) {
 				st.Tool, st.New = "wrench, clamps", nil
-				st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from the knee space through the hole in a block and the one in the case's side behind it, its nut inside the case.", name, (&maker{steps: s}).named(rails), with)
+				st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from inside the case through the hole in its side and the one in the block behind it, its nut in the knee space: nothing that slides out meets its flat head.", name, (&maker{steps: s}).named(rails), with)
 			}
 			s.add(st)
 		}
