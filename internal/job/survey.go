@@ -54,6 +54,9 @@ func (r *reader) walls() {
 			if h.Z <= 0 && at.Get("height") != nil {
 				r.fail(at.Get("height").Span, "a ceiling is above the floor", "write its height above the floor at the wall's left end")
 			}
+			if top := s.wall.Height; top != nil && *top > 0 && h.Z > *top+slip && at.Get("height") != nil {
+				r.fail(at.Get("height").Span, fmt.Sprintf("this ceiling is higher than the wall, which is %s", r.exact(*top)), "height: is the wall's greatest; write that, or leave it out")
+			}
 		}
 		s.openings()
 		s.clear()

@@ -3,6 +3,8 @@
 package output
 
 import (
+	"cmp"
+
 	"stowright/internal/export/glb"
 	"stowright/internal/export/planjson"
 	"stowright/internal/export/step"
@@ -24,7 +26,13 @@ func Plan(r plan.Result) []byte {
 		in.Walls = append(in.Walls, x)
 	}
 	for _, g := range r.Job.Goods {
-		in.Goods = append(in.Goods, planjson.Goods{ID: g.ID, Count: g.Count, Place: g.Place})
+		x := planjson.Goods{ID: g.ID, Count: g.Count, Place: g.Place, Stowed: []planjson.Stowed{}}
+		for _, s := range r.Stowed {
+			if s.Goods == g.ID {
+				x.Stowed = append(x.Stowed, planjson.Stowed{At: cmp.Or(s.Bay, s.Owner), Count: s.Count})
+			}
+		}
+		in.Goods = append(in.Goods, x)
 	}
 	return planjson.Write(in)
 }

@@ -62,6 +62,15 @@ type Stored struct {
 	Name  string
 	Count int
 	Place string // "" for not known
+	Kept  []Kept // where they find room
+	Left  int    // that find none where they are listed
+}
+
+// Kept is so many of some goods in one place.
+type Kept struct {
+	Owner, In string // id, and what it is called
+	Where     string // on which board; "" where that is not known
+	Count     int
 }
 
 // Warning is what every page says when the job must not be built as it stands.
@@ -71,6 +80,7 @@ const Warning = "Do not build from this yet"
 func Make(in Input) draw.Document {
 	b := newBook(in)
 	b.walls()
+	b.goods()
 	b.shopping()
 	b.proving()
 	b.cutting()

@@ -29,13 +29,7 @@ func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 	if r.Few {
 		in.Taken = "Taken is the one with the fewest settings, as was asked for (--prefer settings)."
 	}
-	for _, g := range r.Job.Goods {
-		name := g.Name
-		if name == "" {
-			name = g.ID
-		}
-		in.Goods = append(in.Goods, packet.Stored{Name: name, Count: g.Count, Place: g.Place})
-	}
+	in.Goods = goods(&r)
 	in.Walls = Walls(r)
 	step := length.MM / 2
 	if r.Job.Print == length.Inches {

@@ -46,6 +46,7 @@ type Result struct {
 	Steps    []shop.Step
 	Findings finding.List
 	Stages   []string
+	Stowed   []strength.Stowed // where the goods find room
 }
 
 // Trade is the choice of cutting plans that a stage has, "" where the job has no stages.
@@ -102,7 +103,9 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	r.Findings.Add(rules.Check(&c, &r.Room, &r.Assembly)...)
 	say("proving", 0.25)
 	masses := bill.Masses(r.Assembly, c.Catalogue)
-	r.Findings.Add(w.own(strength.Check(strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: masses}), r.Assembly.Owners)...)
+	whole := strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: masses}
+	r.Findings.Add(w.own(strength.Check(whole), r.Assembly.Owners)...)
+	r.Stowed = strength.Stow(whole)
 	r.stagewise(w, masses)
 	r.wanted(w)
 	if w.Owner != "" {

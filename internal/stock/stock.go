@@ -172,7 +172,7 @@ type Goods struct {
 	Lies    string   `job:"lies" one:"any|upright|flat|on-edge|on-end|hung|rolled" default:"any" doc:"how it may be stored"`
 	Hazards []string `job:"hazards" one:"flammable|corrosive|toxic|pyrotechnic|fuelled|charging|sparks|oily|sharp|medical" doc:"what could hurt"`
 	Locked  bool     `job:"locked" doc:"must be behind a lock"`
-	Place   string   `job:"place" names:"cases|counters|hutches|standing|=bench|=floor|=bracket|=rail|=hook|=open" doc:"where it must or does go: bench, floor, bracket, rail, hook, open, or the id of a case or bay" eg:"bench"`
+	Place   string   `job:"place" names:"cases|counters|hutches|standing|=bench|=floor|=bracket|=rail|=hook|=open" doc:"where it must or does go: bench, floor, bracket, rail, hook, open, or the id of a case, counter, hutch or standing thing" eg:"bench"`
 	Below   *L       `job:"below" doc:"no higher than this above the floor"`
 	Above   *L       `job:"above" doc:"no lower than this above the floor"`
 	Apart   []string `job:"apart-from" names:"goods|=flammable|=corrosive|=toxic|=pyrotechnic|=fuelled|=charging|=sparks|=oily|=sharp|=medical" doc:"goods or hazards that must not be in the same case"`

@@ -27,7 +27,7 @@ const goodsSource = "the job; arithmetic: rows of equal boxes, and the area of t
 
 func keeping() Rule {
 	return Rule{Name: "goods", Codes: []finding.Code{GoodsRoom, GoodsHeight, GoodsWith},
-		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one, and no bay more than the load stated for it. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
+		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one, and no bay more than the load stated for it. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. What finds none, but has a place: besides, is not known. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
 		Source:  goodsSource,
 		Example: "46 tins of 4-1/4 in on two shelves that have room for 24.",
 		Run:     checkKeeping}
@@ -180,6 +180,22 @@ func checkKeeping(s *Scene) finding.List {
 	return f
 }
 
+// elseKept says whether what finds no room where goods are listed is put somewhere that no bay is.
+func (s *Scene) elseKept(g *stock.Goods) bool {
+	return g.Place != "" && s.owners[g.Place] == nil
+}
+
+// kept says in words where the job puts what no bay holds.
+func kept(place string) string {
+	switch place {
+	case "open":
+		return "in the open"
+	case "bench", "floor":
+		return "on the " + place
+	}
+	return "on a " + place
+}
+
 // elsewhere says what is not known of goods that no bay, counter or standing thing holds.
 func (s *Scene) elsewhere(g *stock.Goods, f *finding.List, unknown, levels *blank) {
 	if g.Place == "" { // said of all of them in one line
@@ -324,6 +340,9 @@ func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *fi
 		x.Severity, x.Verdict = finding.Warning, finding.Fails
 		x.Text = fmt.Sprintf("%s: they are to hang, and nothing in %s has a rail or hooks.", many, s.in(all))
 		x.Hint = "List them under a hook board or a bay with hanging:, or say how else they may be stored, lies:."
+	case s.elseKept(g) && s.left(g, all) > 0:
+		unknown.add(fmt.Sprintf("what room there is %s for the %d that find none in %s", kept(g.Place), s.left(g, all), s.in(all)), "Try it, or list more bays for them.", called(g), at)
+		return
 	case most == 0 && slices.ContainsFunc(all, func(p spot) bool { return p.column(g).each > 0 }):
 		x.Severity, x.Verdict = finding.Warning, finding.Fails
 		x.Text = fmt.Sprintf("%s: one weighs more than the load stated for %s.", many, s.in(all))

@@ -32,6 +32,9 @@ func TestGoodsByHand(t *testing.T) {
 		{"{open: {}, load: 15 kg, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 15}", finding.Holds, "rows of 15"},
 		{"{open: {}, load: 15 kg, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 16}", finding.Fails, "room for 15"},
 		{"{open: {}, load: 15 kg, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 16 kg, count: 1}", finding.Fails, "more than the load stated"},
+		// What finds no room may be kept in the open besides.
+		{"{open: {}, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 30, place: open}", finding.NotKnown, "in the open for the "},
+		{"{open: {}, goods: [g]}", "{width: 100, depth: 100, height: 100, weighs: 1 kg, count: 20, place: open}", finding.Holds, "rows of 20"},
 		// Nothing of 600 goes in a width of 564, unless it may be stood on end: the case is some 680 high inside.
 		{"{open: {}, goods: [g]}", "{width: 600, depth: 100, height: 100, weighs: 1 kg, count: 1, lies: flat}", finding.Fails, "none goes into"},
 		{"{open: {}, goods: [g]}", "{width: 600, depth: 100, height: 100, weighs: 1 kg, count: 1, lies: any}", finding.Holds, "rows of"},

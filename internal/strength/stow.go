@@ -38,7 +38,7 @@ func (s *Scene) stow() {
 			in = best(group, true)
 		}
 		for i := range by {
-			put[by[i].goods] = by[i].stored()
+			put[by[i].goods] = s.stored(&by[i])
 			for n := range in {
 				if in[n].goods == by[i].goods {
 					put[by[i].goods] = in[n].counted(put[by[i].goods])
@@ -216,9 +216,11 @@ const hair = 0.01
 
 func (p *spot) hooks() bool { return p.bay != nil && p.bay.Kind == "hook-board" }
 
-// fits says whether one thing of a size goes in.
+// fits says whether one thing of a size goes in. On a hook board it may stand out further than the board's space, but
+// then no further than it must.
 func (p *spot) fits(v [3]float64) bool {
-	return v[0] <= p.size[0]+slack && (v[1] <= p.size[1]+slack || p.hooks()) && v[2] <= p.size[2]+slack
+	flat := p.hooks() && v[1] <= math.Min(v[0], v[2])+slack
+	return v[0] <= p.size[0]+slack && (v[1] <= p.size[1]+slack || flat) && v[2] <= p.size[2]+slack
 }
 
 // kind is one kind of goods while room is looked for.
@@ -247,7 +249,19 @@ func (s *Scene) unkept(g *stock.Goods, p *spot) (n int) {
 	if r, asked, known := s.reached(p.stored); asked && known && (r.z < r.low || r.z > r.most) {
 		n++
 	}
+	if n *= 2; !s.madeFor(p) {
+		n++
+	}
 	return n
+}
+
+// madeFor says whether a place is a rack on a door or has holes, for one thing each: it is filled before shelves.
+func (s *Scene) madeFor(p *spot) bool {
+	if p.bay == nil {
+		return false
+	}
+	m := s.motions[p.bay.Moves]
+	return len(p.bay.Places) > 0 || m != nil && m.Kind == part.Swing
 }
 
 // groups gives the goods that are listed somewhere, those together that share a case or a top, if only through others.
@@ -377,9 +391,9 @@ func fill(kinds []kind, oneByOne, loads bool) (bad int) {
 }
 
 // stored gives where a kind is. Shares are by area, over the places that it is put in and those that keep as much of
-// its wants, for there it may stand as well; what finds no room counts wherever one goes in, so that its weight is not
-// forgotten.
-func (k *kind) stored() (list []stored) {
+// its wants, for there it may stand as well; racks and holes are as full as they are. What finds no room counts
+// wherever one goes in, so that its weight is not forgotten.
+func (s *Scene) stored(k *kind) (list []stored) {
 	worst := math.MaxInt
 	if k.left == 0 {
 		worst = 0
@@ -390,17 +404,25 @@ func (k *kind) stored() (list []stored) {
 		}
 	}
 	none := !slices.ContainsFunc(k.ways, func(c column) bool { return c.each > 0 })
-	all := 0.0
+	all, rest := 0.0, 1.0
+	var full []bool
 	for i, p := range k.spots {
 		if (k.ways[i].each > 0 || none) && k.wants[i] <= worst {
 			w := p.stored
 			w.count = k.counts[i]
-			all += w.share
+			if full = append(full, k.left == 0 && s.madeFor(&p)); full[len(list)] {
+				w.share = float64(w.count) / float64(max(k.goods.Count, 1))
+				rest -= w.share
+			} else {
+				all += w.share
+			}
 			list = append(list, w)
 		}
 	}
 	for i := range list {
-		list[i].share /= all
+		if !full[i] {
+			list[i].share *= max(rest, 0) / all
+		}
 	}
 	return list
 }
@@ -471,4 +493,26 @@ func (r *floorRoom) behind(p *spot, g *stock.Goods) (best int) {
 		r.lanes[at].deep -= deep
 	}
 	return best
+}
+
+// Stowed is where goods find room: so many of them in a bay, or on or in an owner where Bay is "".
+type Stowed struct {
+	Goods, Owner, Bay string // ids
+	Count             int
+}
+
+// Stow gives where the goods of a job find room, in the order of the job's goods, and of its bays. What is left of a
+// count finds none.
+func Stow(in Input) (list []Stowed) {
+	for _, w := range NewScene(in).where {
+		if w.count == 0 {
+			continue
+		}
+		x := Stowed{Goods: w.goods.ID, Owner: w.owner, Count: w.count}
+		if w.bay != nil {
+			x.Bay = w.bay.ID
+		}
+		list = append(list, x)
+	}
+	return list
 }

@@ -223,6 +223,14 @@ type Goods struct {
 	ID    string `json:"id"`
 	Count int    `json:"count"`
 	Place string `json:"place"` // as the job says it; "" when it says nothing
+	// Stowed is where they find room; what is left of the count finds none, or nobody knows.
+	Stowed []Stowed `json:"stowed"`
+}
+
+// Stowed is so many of some goods in one place.
+type Stowed struct {
+	At    string `json:"at"` // id of a bay, or of what they stand on or in
+	Count int    `json:"count"`
 }
 
 // Sheet is one sheet of the cutting plan.

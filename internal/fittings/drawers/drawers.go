@@ -43,6 +43,8 @@ const (
 	NoLock finding.Code = "drawers-no-lock"
 	// NoCatch: locks of drawers that each have their own have nothing to catch behind.
 	NoCatch finding.Code = "drawers-no-catch"
+	// NoScrew: no screw of the catalogue is right for a front. Example: fronts of 6 mm on sides of 9 mm.
+	NoScrew finding.Code = "drawers-no-screw"
 )
 
 // Common practice, no source.
@@ -412,7 +414,10 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 			}
 		}
 	}
-	screw, _ := b.shop.Screw("front", b.side+f.Max.Y-f.Min.Y-4*mm)
+	screw, fits := b.shop.Screw("front", b.side+f.Max.Y-f.Min.Y-4*mm)
+	if !fits {
+		b.say(NoScrew, finding.Warning, fmt.Sprintf("no screw of the catalogue goes through the %s of a box into a front of %s and stays in it: none is counted", b.text(b.side), b.text(f.Max.Y-f.Min.Y)), "take a thicker front, or list a screw of use: front under hardware:")
+	}
 	tool, dia, _ := b.shop.Pilot(frontHole)
 	ptool, pilot, _ := b.shop.Pilot(cmp.Or(screw.Pilot, 3*mm))
 	bf := b.boxFront()
@@ -461,7 +466,9 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 		}
 	}
 	b.r.Joints = append(b.r.Joints, part.Joint{Kind: part.Undone, A: q.Local, B: bf.Local, Contact: c, Fastener: cmp.Or(screw.ID, "front-screw"), Count: screws})
-	b.r.Hardware = append(b.r.Hardware, part.Item{ID: cmp.Or(screw.ID, "front-screw"), Kind: "screw", Count: screws, Length: screw.Length, For: "fronts"})
+	if fits {
+		b.r.Hardware = append(b.r.Hardware, part.Item{ID: screw.ID, Kind: "screw", Count: screws, Length: screw.Length, For: "fronts"})
+	}
 	if handled {
 		centre := geom.V((f.Min.X+f.Max.X)/2, 0, hz)
 		for _, dx := range spots {

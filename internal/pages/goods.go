@@ -1,0 +1,103 @@
+package pages
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"stowright/internal/packet"
+	"stowright/internal/part"
+	"stowright/internal/plan"
+	"stowright/internal/view"
+)
+
+// goods gives what is stored, and in words where each kind finds room.
+func goods(r *plan.Result) (list []packet.Stored) {
+	bays, parts, owners, same := map[string]*part.Bay{}, byMark{}, map[string]string{}, map[string]int{}
+	for i := range r.Assembly.Bays {
+		bays[r.Assembly.Bays[i].ID] = &r.Assembly.Bays[i]
+	}
+	for i := range r.Assembly.Parts {
+		p := &r.Assembly.Parts[i]
+		parts[p.Mark] = p
+		same[p.Owner+p.Name]++
+	}
+	for _, o := range r.Assembly.Owners {
+		owners[o.ID] = cmp.Or(o.Name, o.ID)
+		if code := view.Code(&r.Assembly, o.ID); code != o.ID {
+			owners[o.ID] = code + ", " + owners[o.ID]
+		}
+	}
+	for _, g := range r.Job.Goods {
+		x := packet.Stored{Name: cmp.Or(g.Name, g.ID), Count: g.Count, Place: g.Place}
+		left := max(g.Count, 1)
+		for _, s := range r.Stowed {
+			if s.Goods != g.ID {
+				continue
+			}
+			left -= s.Count
+			w := packet.Kept{Owner: s.Owner, In: owners[s.Owner], Count: s.Count}
+			if b := bays[s.Bay]; b != nil {
+				w.Where = spot(b, parts[b.Floor], same[b.Owner+parts.name(b.Floor)] > 1)
+			}
+			if i := slices.IndexFunc(x.Kept, func(k packet.Kept) bool { return k.Owner == w.Owner && k.Where == w.Where }); i >= 0 {
+				x.Kept[i].Count += w.Count
+			} else {
+				x.Kept = append(x.Kept, w)
+			}
+		}
+		if len(x.Kept) > 0 || slices.ContainsFunc(r.Assembly.Owners, func(o part.Owner) bool { return o.ID == g.Place }) {
+			x.Left = left
+		}
+		list = append(list, x)
+	}
+	return list
+}
+
+type byMark map[string]*part.Part
+
+func (m byMark) name(mark string) string {
+	if p := m[mark]; p != nil {
+		return p.Name
+	}
+	return ""
+}
+
+// spot names a bay by what carries the goods in it, with its mark where several are called alike.
+func spot(b *part.Bay, floor *part.Part, several bool) string {
+	on := ""
+	if several {
+		on = floor.Name + " " + floor.Mark
+	} else if floor != nil {
+		on = strings.TrimPrefix(strings.TrimPrefix(floor.Name, "bottom of "), "base of ")
+	}
+	_, path, _ := strings.Cut(b.ID, "/")
+	switch {
+	case b.Kind == "hook-board":
+		return "on the hook board"
+	case b.Hung:
+		return "on the rail"
+	case strings.Contains(path, "-left-rack-"):
+		return "in the " + strings.ReplaceAll(b.Kind, "-", " ") + " on the left door"
+	case strings.Contains(path, "-right-rack-"):
+		return "in the " + strings.ReplaceAll(b.Kind, "-", " ") + " on the right door"
+	case b.Kind == "drawers" || b.Kind == "trays":
+		return "in " + on
+	case b.Kind == "dividers":
+		return "between the dividers"
+	case len(b.Places) > 0:
+		return "in the holes over " + the(on)
+	case on == "":
+		return fmt.Sprintf("in %s", path)
+	}
+	return "on " + the(on)
+}
+
+// the puts an article before a board that has no number.
+func the(board string) string {
+	if strings.ContainsAny(board, "0123456789.") {
+		return board
+	}
+	return "the " + board
+}
