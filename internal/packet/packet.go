@@ -80,7 +80,6 @@ const Warning = "Do not build from this yet"
 func Make(in Input) draw.Document {
 	b := newBook(in)
 	b.walls()
-	b.goods()
 	b.shopping()
 	b.proving()
 	b.cutting()
@@ -93,13 +92,14 @@ func Make(in Input) draw.Document {
 	b.proofs()
 	b.findings()
 	marks := []draw.Bookmark{{Title: "Summary", To: "summary"}}
-	if len(b.pages) <= few {
+	goods := b.goods()
+	if len(b.pages)+len(goods) <= few {
 		b.cautions()
-		return b.document("Plan set", append(b.summary(), b.pages...), marks)
+		return b.document("Plan set", append(append(b.summary(), goods...), b.pages...), marks)
 	}
 	before := b.summary()
 	marks = append(marks, draw.Bookmark{Title: "Contents", To: "contents"})
-	contents, warned, explained := b.contents(len(before))
+	contents, warned, explained := b.contents(len(before) + len(goods))
 	if warned {
 		marks = append(marks, draw.Bookmark{Title: "Cautions", To: "cautions"})
 		if !explained {
@@ -110,9 +110,9 @@ func Make(in Input) draw.Document {
 		}
 	} else {
 		b.cautions()
-		contents, _, _ = b.contents(len(before))
+		contents, _, _ = b.contents(len(before) + len(goods))
 	}
-	return b.document("Plan set", append(append(before, contents...), b.pages...), marks)
+	return b.document("Plan set", append(append(append(before, contents...), goods...), b.pages...), marks)
 }
 
 // Cutting gives the pages of a cutting plan alone, for a list of parts that is no job.
