@@ -38,7 +38,7 @@ func (s *Scene) stow() {
 			in = best(group, true)
 		}
 		for i := range by {
-			put[by[i].goods] = s.stored(&by[i])
+			put[by[i].goods] = by[i].stored()
 			for n := range in {
 				if in[n].goods == by[i].goods {
 					put[by[i].goods] = in[n].counted(put[by[i].goods])
@@ -391,9 +391,9 @@ func fill(kinds []kind, oneByOne, loads bool) (bad int) {
 }
 
 // stored gives where a kind is. Shares are by area, over the places that it is put in and those that keep as much of
-// its wants, for there it may stand as well; racks and holes are as full as they are. What finds no room counts
-// wherever one goes in, so that its weight is not forgotten.
-func (s *Scene) stored(k *kind) (list []stored) {
+// its wants, for there it may stand as well. What finds no room counts wherever one goes in, so that its weight is not
+// forgotten.
+func (k *kind) stored() (list []stored) {
 	worst := math.MaxInt
 	if k.left == 0 {
 		worst = 0
@@ -404,25 +404,17 @@ func (s *Scene) stored(k *kind) (list []stored) {
 		}
 	}
 	none := !slices.ContainsFunc(k.ways, func(c column) bool { return c.each > 0 })
-	all, rest := 0.0, 1.0
-	var full []bool
+	all := 0.0
 	for i, p := range k.spots {
 		if (k.ways[i].each > 0 || none) && k.wants[i] <= worst {
 			w := p.stored
 			w.count = k.counts[i]
-			if full = append(full, k.left == 0 && s.madeFor(&p)); full[len(list)] {
-				w.share = float64(w.count) / float64(max(k.goods.Count, 1))
-				rest -= w.share
-			} else {
-				all += w.share
-			}
+			all += w.share
 			list = append(list, w)
 		}
 	}
 	for i := range list {
-		if !full[i] {
-			list[i].share *= max(rest, 0) / all
-		}
+		list[i].share /= all
 	}
 	return list
 }
