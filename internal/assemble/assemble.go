@@ -7,6 +7,7 @@ package assemble
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 	"strings"
 
@@ -231,7 +232,11 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 		}
 	}
 	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: s.ID}
-	if h, ok := shop.ScrewFor("wood", through, min(size.X, 30*length.MM)); ok && !s.Butts {
+	if h, ok := shop.ScrewFor("wood", through, min(size.X-scribe, 30*length.MM)); !ok && !s.Butts {
+		w.found.Add(finding.Finding{Code: joinery.NoScrew, Severity: finding.Warning, At: "case/" + s.On, Source: "common practice, no source",
+			Text: fmt.Sprintf("No wood screw goes through the %s of the side of %s and stays in a filler of %s: nothing holds the filler there.", w.in(through), s.On, w.in(size.X-scribe)),
+			Hint: "List one with use: wood, or make the filler wider: move the run."})
+	} else if !s.Butts {
 		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: "screw", Count: len(joinery.Places(size.Z, 100*length.MM, 300*length.MM, 2)), Length: h.Length, For: "filler"})
 	}
 	return a

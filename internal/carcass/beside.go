@@ -84,9 +84,14 @@ func (b *build) endPanels() {
 		b.band(&p, geom.Front)
 		b.put(p)
 		c := b.part(on).Box()
-		h, _ := b.shop.ScrewFor("wood", b.t, t)
-		b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.Undone, A: on, B: local, Contact: geom.B(x, c.Min.Y, c.Min.Z, x, c.Max.Y, c.Max.Z), Fastener: cmp.Or(h.ID, "wood-screw"), Count: 6})
-		b.item(part.Item{ID: cmp.Or(h.ID, "wood-screw"), Kind: "screw", Count: 6, Length: h.Length, For: "end panels"})
+		r := b.shop.Lay(part.Joint{Kind: part.Undone, A: on, B: local, Contact: geom.B(x, c.Min.Y, c.Min.Z, x, c.Max.Y, c.Max.Z)}, *b.part(on), p, b.t, t, 6, "end panels")
+		b.a.Joints = append(b.a.Joints, r.Joint)
+		for _, i := range r.Items {
+			b.item(i)
+		}
+		for _, f := range r.Findings {
+			b.once(f)
+		}
 	}
 }
 

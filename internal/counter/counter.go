@@ -76,7 +76,6 @@ const (
 	cleatScrews = 300 * mm // their screws no further apart
 	cleatClear  = 80 * mm  // from a rail's end, past the points of the screws in it
 	common      = "common practice, no source"
-	usualScrew  = "wood-screw"
 	joinScrews  = 4  // that hold a counter to one case
 	longestFree = 16 // sheets in one layer, to end a search
 )

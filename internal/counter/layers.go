@@ -194,12 +194,14 @@ func (b *build) strap() {
 				continue
 			}
 			n := 2 * max(int((c.Max.Y-c.Min.Y).DivUp(int64(screwGrid))), 2)
-			h, _ := b.shop.ScrewFor("wood", t, u.Size[2])
-			id := cmp.Or(h.ID, usualScrew)
-			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: u.Local, B: p.Local, Contact: c, Fastener: id, Count: n, Glue: true})
-			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "blocking, from below"})
+			b.fromBelow(u, p, c, n, "blocking, from below")
 		}
 	}
+}
+
+// fromBelow glues a board under another and screws it there, from below.
+func (b *build) fromBelow(upper, lower part.Part, c geom.Box, n int, use string) {
+	b.joined(b.shop.Lay(part.Joint{Kind: part.WoodScrew, A: upper.Local, B: lower.Local, Contact: c, Glue: true}, lower, upper, lower.Size[2], upper.Size[2], n, use))
 }
 
 // laminate glues and screws a piece of a layer under another where they touch.
@@ -211,10 +213,7 @@ func (b *build) laminate(upper, lower part.Part) {
 		return
 	}
 	n := int(w.DivUp(int64(screwGrid))) * int(d.DivUp(int64(screwGrid)))
-	h, _ := b.shop.ScrewFor("wood", lower.Size[2], upper.Size[2])
-	id := cmp.Or(h.ID, usualScrew)
-	b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: upper.Local, B: lower.Local, Contact: c, Fastener: id, Count: n, Glue: true})
-	b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: id, Kind: "screw", Count: n, Length: h.Length, For: "layers of a counter, from below"})
+	b.fromBelow(upper, lower, c, n, "layers of a counter, from below")
 }
 
 // blocking finds what the strips are made of and whether there is room for them.
@@ -310,10 +309,7 @@ func (b *build) strips(z L) {
 				continue
 			}
 			n := max(int(max(c.Max.X-c.Min.X, c.Max.Y-c.Min.Y).DivUp(int64(screwGrid))), 2)
-			h, _ := b.shop.ScrewFor("wood", t, u.Size[2])
-			sid := cmp.Or(h.ID, usualScrew)
-			b.a.Joints = append(b.a.Joints, part.Joint{Kind: part.WoodScrew, A: u.Local, B: p.Local, Contact: c, Fastener: sid, Count: n, Glue: true})
-			b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: sid, Kind: "screw", Count: n, Length: h.Length, For: "blocking, from below"})
+			b.fromBelow(u, p, c, n, "blocking, from below")
 		}
 	}
 }

@@ -49,10 +49,7 @@ func (s Shop) Screwed(f Flat) Result {
 	r := Result{Joint: part.Joint{Kind: f.Kind, A: f.First.Local, B: f.Second.Local, Contact: f.Contact, Glue: f.Glue}}
 	h, ok := s.ScrewFor("wood", first, second)
 	if !ok {
-		r.Joint.Kind, r.Joint.Glue = part.GlueOnly, true
-		r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
-			Text: fmt.Sprintf("no wood screw goes through %s of %s and stays in %s of %s: they are only glued", s.text(first), f.First.Name, s.text(second), f.Second.Name),
-			Hint: "add one to hardware, with its use and length", Source: "common practice, no source"})
+		s.glued(&r, f.First.Name, f.Second.Name, first, second)
 		return r
 	}
 	bit := func(d L) (string, L) {

@@ -1,6 +1,7 @@
 package joinery_test
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"testing"
@@ -360,4 +361,19 @@ func findScrew(list []stock.Hardware, use string) *stock.Hardware {
 		}
 	}
 	return nil
+}
+
+// A screw that is chosen goes some way into the last board, and stays in it.
+func TestChosenScrewsBite(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		cat := stock.Catalogue{Hardware: []stock.Hardware{}}
+		for _, l := range rapid.SliceOf(rapid.Int64Range(10, 80)).Draw(t, "lengths") {
+			cat.Hardware = append(cat.Hardware, stock.Hardware{ID: fmt.Sprint(l), Kind: "screw", Use: "wood", Length: length.Length(l) * length.MM})
+		}
+		first, second := length.Length(rapid.Int64Range(3, 40).Draw(t, "first"))*length.MM, length.Length(rapid.Int64Range(3, 40).Draw(t, "second"))*length.MM
+		h, ok := joinery.Shop{Catalogue: cat}.ScrewFor("wood", first, second)
+		if ok && (h.Length < first+6*length.MM || h.Length > first+second-4*length.MM) {
+			t.Fatalf("%v through %v into %v", h.Length, first, second)
+		}
+	})
 }

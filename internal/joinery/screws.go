@@ -35,17 +35,43 @@ func (s Shop) Screw(use string, want L) (stock.Hardware, bool) {
 	return best, ok
 }
 
-// ScrewFor gives the longest screw of a use that goes through a first layer and bites in a
+// Bite is the least that a screw goes into the last board (common practice, no source): with a thread or two it
+// holds nothing.
+const Bite = 6 * mm
+
+// ScrewFor gives the longest screw of a use that goes through a first layer and Bite into a
 // second without coming out of it: at most the sum less 4 mm.
 func (s Shop) ScrewFor(use string, first, second L) (stock.Hardware, bool) {
 	var best stock.Hardware
 	ok := false
 	for _, h := range s.Catalogue.Hardware {
-		if h.Use == use && h.Kind == "screw" && s.Sold(h) && h.Length <= first+second-4*mm && h.Length > first && (!ok || h.Length > best.Length) {
+		if h.Use == use && h.Kind == "screw" && s.Sold(h) && h.Length <= first+second-4*mm && h.Length >= first+Bite && (!ok || h.Length > best.Length) {
 			best, ok = h, true
 		}
 	}
 	return best, ok
+}
+
+// Lay screws one board through another that lies on it, without holes of their own for the list of workings: n of the
+// longest wood screw that stays. Where none does, the joint is glued, and it is said.
+func (s Shop) Lay(j part.Joint, through, into part.Part, first, second L, n int, use string) Result {
+	h, ok := s.ScrewFor("wood", first, second)
+	r := Result{Joint: j}
+	if !ok {
+		s.glued(&r, through.Name, into.Name, first, second)
+		return r
+	}
+	r.Joint.Fastener, r.Joint.Count = h.ID, n
+	r.Items = []part.Item{{Owner: s.Owner, ID: h.ID, Kind: "screw", Count: n, Length: h.Length, For: use}}
+	return r
+}
+
+// glued leaves a joint without screws, for none goes through a first board and stays in a second.
+func (s Shop) glued(r *Result, through, into string, first, second L) {
+	r.Joint.Kind, r.Joint.Glue = part.GlueOnly, true
+	r.Findings.Add(finding.Finding{Code: NoScrew, Severity: finding.Warning, At: s.at(),
+		Text: fmt.Sprintf("no wood screw goes through %s of %s and stays in %s of %s: they are only glued", s.text(first), through, s.text(second), into),
+		Hint: "add one to hardware, with its use and length", Source: "common practice, no source"})
 }
 
 // PocketLength gives the length of a pocket screw for the thinner of two boards. Common

@@ -118,3 +118,30 @@ func triedOut(t *testing.T, text, what string) (r plan.Result, said string) {
 	}
 	return r, said
 }
+
+// Boards so thin that no wood screw stays in them are glued, and it is said: no screw is bought that nobody sells, and
+// none holds by a thread or two.
+func TestThinBoardsAreNotScrewed(t *testing.T) {
+	for _, x := range []struct{ from, to, says string }{
+		{"layers: [{board: birch-three-quarter}], edge", "layers: [{board: birch-quarter}, {board: birch-quarter}], edge", "and stays in 7/32 in of layer 1"},
+		{"a: {width: 30", "a: {board: ply-half, front-board: birch-quarter, end-panels: [left], width: 30", "left end panel: they are only glued"},
+		{"start: 120, order: [{case: d}]", "start: 0.3, fill: left, order: [{case: d}]", "nothing holds the filler there"},
+		{"start: 120", "start: 121", ""},
+	} {
+		if !strings.Contains(oddRoom, x.from) {
+			t.Fatal(x.from)
+		}
+		r, said := triedOut(t, strings.Replace(oddRoom, x.from, x.to, 1), x.to)
+		for _, h := range r.Assembly.Hardware {
+			if _, ok := r.Job.Catalogue.Item(h.ID); !ok && h.Kind == "screw" {
+				t.Errorf("%s: %d x %s %s, which is in no catalogue", x.to, h.Count, h.ID, h.For)
+			}
+		}
+		for _, f := range r.Findings {
+			said += "\n" + f.Text
+		}
+		if !strings.Contains(said, x.says) {
+			t.Errorf("%s: nobody says %q", x.to, x.says)
+		}
+	}
+}
