@@ -480,6 +480,10 @@ func (l *layout) counter(id string) *job.Counter {
 	return nil
 }
 
+// hutchPlay is left over a frame that goes in between its counter and what hangs or is framed over it; common practice,
+// no source.
+const hutchPlay = 2 * length.MM
+
 // hutches seats hook boards on their counters.
 func (l *layout) hutches() {
 	for _, n := range l.job.Hutches {
@@ -505,7 +509,7 @@ func (l *layout) hutches() {
 		}
 		if h.To != "" {
 			if z, ok := l.lowerEdge(c.Wall, h.To); ok {
-				high = z - c.Top
+				high = z - c.Top - hutchPlay
 				if h.Height != nil {
 					high = min(high, *h.Height)
 				}

@@ -30,7 +30,7 @@ func (s *steps) standUp(o part.Owner) {
 	where, more := s.driven(o, list)
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
-		text += " Fix it to the wall." + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list) + s.packs(list, "the rail")
+		text += " Fix it to the wall. The board goes over the heads: first bore a recess into the rail for each, as wide as the head and as deep as it is high." + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list) + s.packs(list, "the rail")
 		tool += s.roomBits(list)
 		c += wall
 	} else {

@@ -200,6 +200,13 @@ func (s *steps) hang(o part.Owner) {
 	if slices.ContainsFunc(list, anchored) {
 		props = "on two props that stand under its sides, both as long as that height"
 	}
+	if under, gap := s.below(o); under != "" { // there is no room for a batten
+		props = fmt.Sprintf("resting on slips of board and shims that make up the %s between it and %s, which hangs already", s.in(gap), under)
+		if len(batten) > 0 {
+			fits = append(fits, batten...)
+			batten = nil
+		}
+	}
 	text, caution := fmt.Sprintf("Hang %s: %s, %s.", name, place, props), liftUp
 	switch {
 	case cleat:
@@ -212,6 +219,20 @@ func (s *steps) hang(o part.Owner) {
 		text += " The screws of its other rails wait until it is joined to what stands beside it."
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)), Fits: append(batten, fits...), Points: where, Caution: caution + " " + wall, Text: text})
+}
+
+// batten is as much room as one takes under a case.
+const battenRoom = 60 * length.MM
+
+// below names the case that hangs close under one, and how far under it; "" where there is room for a batten.
+func (s *steps) below(o part.Owner) (string, length.Length) {
+	for _, x := range s.Assembly.Owners {
+		gap := o.Carcass.Min.Z - x.Carcass.Max.Z
+		if x.ID != o.ID && x.Wall == o.Wall && x.Hung && !x.Standing && gap >= 0 && gap < battenRoom && x.Carcass.Min.X < o.Carcass.Max.X-battenRoom && x.Carcass.Max.X > o.Carcass.Min.X+battenRoom {
+			return cmp.Or(x.Name, x.ID), gap
+		}
+	}
+	return "", 0
 }
 
 // carry gives the screws that carry a wall case from the first: those of its highest rail; all of them where
