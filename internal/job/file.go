@@ -46,7 +46,7 @@ type File struct {
 	NotBuilt   []string                   `job:"not-built" names:"runs|cases|counters|hutches|bases" doc:"what is only an alternative: read, and left out of everything else"`
 	Goods      schema.Map[stock.Goods]    `job:"goods" doc:"what has to be stored"`
 	Stages     []Stage                    `job:"stages" doc:"what is built first, each stage usable and safe alone"`
-	Wishes     []string                   `job:"wishes" doc:"what wins where wants conflict, and anything else that is only said"`
+	Wishes     []string                   `job:"wishes" doc:"what wins where wants conflict, and anything else that is only said; the first sheet of the plan set says it too"`
 	Kept       schema.Map[Kept]           `job:"kept" doc:"cases that have already been cut, by name, with the sizes they keep whatever their family says"`
 	Accept     []Accepted                 `job:"accept" doc:"findings that the maker knows of and accepts, each with a reason"`
 }
@@ -485,7 +485,7 @@ type Machine struct {
 type Stage struct {
 	ID   string `job:"id,required" doc:"short name"`
 	Name string `job:"name" doc:"what it brings"`
-	When string `job:"when" doc:"when it is built"`
+	When string `job:"when" doc:"when it is built, as the first sheet of the plan set says it"`
 }
 
 // Kept pins the sizes of a case that a maker has already cut by: its family and pattern may

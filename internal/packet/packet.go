@@ -42,6 +42,8 @@ type Input struct {
 	Practice  stock.Practice
 	Catalogue stock.Catalogue
 	Goods     []Stored     // what is stored; may be empty
+	Wishes    []string     // what the job says wins where wants conflict, in its words
+	Stages    []Stage      // in the order they are built
 	Other     []OtherSheet // the job with thinner and thicker sheets; may be empty
 	Paper     draw.Paper
 	OnlyOwner string  // the set is about this owner alone
@@ -55,6 +57,11 @@ type Input struct {
 type Trade struct {
 	Stage string
 	Plans []cutting.Choice
+}
+
+// Stage is a stage of the job, in its words.
+type Stage struct {
+	ID, Name, When string
 }
 
 // Stored is one line of what the job stores.

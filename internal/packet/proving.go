@@ -128,6 +128,9 @@ func (b *book) follow(f *draw.Flow) {
 		if name == "" {
 			name = o.Board
 		}
+		if board.Nominal > 0 {
+			name += ", called " + board.Nominal.Exact(b.Print)
+		}
 		t.Rows = append(t.Rows, draw.Row{Group: fmt.Sprintf("%s: %s, %s as planned, %s", name, (board.Thickness - o.Step).Set(b.Print), board.Thickness.Set(b.Print), (board.Thickness + o.Step).Set(b.Print))})
 		for _, x := range list {
 			t.Rows = append(t.Rows, draw.Texts(b.marks(x.marks), [2]string{"along", "across"}[x.axis], rule(x.thin-x.plan, o.Step), b.sure(x.thin), b.sure(x.plan), b.sure(x.thick)))

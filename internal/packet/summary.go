@@ -67,6 +67,8 @@ func (b *book) onePage(share float64, set string, pictures []view.Portrait) {
 	if len(b.Walls) > 1 {
 		row("Size", b.overall())
 	}
+	row("Stages", b.stagesLine())
+	row("Wishes", strings.Join(b.Wishes, " "))
 	row("Sheet goods", b.sheetsLine())
 	row("Tools", b.tools())
 	row("In this set", set)
@@ -327,6 +329,25 @@ func (b *book) stores() string {
 		out = append(out, fmt.Sprintf("%d %s", g.Count, g.Name))
 	}
 	return strings.Join(out, ", ")
+}
+
+// stagesLine gives the stages in the order they are built, with what each brings and when, or the one that the set is about.
+func (b *book) stagesLine() string {
+	var out []string
+	for _, s := range b.Stages {
+		if b.Stage != "" && b.Stage != s.ID {
+			continue
+		}
+		t := s.ID
+		if s.Name != "" && s.Name != s.ID {
+			t += ": " + s.Name
+		}
+		if s.When != "" {
+			t += ", " + s.When
+		}
+		out = append(out, t)
+	}
+	return strings.Join(out, "; ")
 }
 
 func (b *book) overall() string {

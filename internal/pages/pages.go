@@ -4,6 +4,7 @@ package pages
 
 import (
 	"slices"
+	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/geom"
@@ -30,6 +31,15 @@ func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 		in.Taken = "Taken is the one with the fewest settings, as was asked for (--prefer settings)."
 	}
 	in.Goods = goods(&r)
+	for _, x := range r.Job.File.Wishes {
+		if x = strings.TrimSpace(x); x != "" && !strings.ContainsAny(x[len(x)-1:], ".!?") {
+			x += "."
+		}
+		in.Wishes = append(in.Wishes, x)
+	}
+	for _, x := range r.Job.File.Stages {
+		in.Stages = append(in.Stages, packet.Stage{ID: x.ID, Name: x.Name, When: x.When})
+	}
 	in.Walls = Walls(r)
 	step := length.MM / 2
 	if r.Job.Print == length.Inches {

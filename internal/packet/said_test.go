@@ -1,0 +1,65 @@
+package packet_test
+
+import (
+	"strings"
+	"testing"
+
+	"stowright/internal/draw"
+	"stowright/internal/part"
+	"stowright/internal/plan/plantest"
+	"stowright/internal/stock"
+)
+
+// What a job only says is on paper: its wishes and its stages with their times on the first sheet, and what each board is
+// called where the sizes that follow its thickness stand.
+func TestWhatIsOnlySaidIsOnPaper(t *testing.T) {
+	r := plantest.Result(t, "ostler-row")
+	doc := set(t, "ostler-row")
+	read := func(pages []draw.Sheet) string {
+		var words strings.Builder
+		for i := range pages {
+			for _, it := range pages[i].Items {
+				if x, ok := it.(*draw.Text); ok {
+					words.WriteString(x.Text + " ")
+				}
+			}
+		}
+		return strings.Join(strings.Fields(words.String()), " ")
+	}
+	first, all := read(doc.Pages[:1]), read(doc.Pages)
+	said := 0
+	for _, x := range r.Job.File.Wishes {
+		said++
+		if !strings.Contains(first, x) {
+			t.Errorf("the first sheet does not say %q", x)
+		}
+	}
+	for _, x := range r.Job.File.Stages {
+		for _, w := range []string{x.Name, x.When} {
+			if w == "" {
+				continue
+			}
+			said++
+			if !strings.Contains(first, w) {
+				t.Errorf("the first sheet does not say %q of stage %s", w, x.ID)
+			}
+		}
+	}
+	called := func(b stock.Board) bool {
+		for _, p := range r.Assembly.Parts {
+			if p.Material == part.Board && p.Stock == b.ID {
+				return b.Nominal > 0
+			}
+		}
+		return false
+	}
+	named := 0
+	for _, b := range r.Job.Catalogue.Boards {
+		if called(b) && strings.Contains(all, b.Name+", called "+b.Nominal.Exact(r.Job.Print)) {
+			named++
+		}
+	}
+	if said < 4 || named == 0 {
+		t.Errorf("%d words of the job are looked for; %d boards are called what they are called", said, named)
+	}
+}
