@@ -293,6 +293,11 @@ func (b *build) fit(y Bay, sp space) {
 		ID: sp.path, Box: sp.box, Walls: sp.walls, Doors: sp.doors, Kept: sp.kept,
 		PassLeft: sp.pass[0], PassRight: sp.pass[1], Use: sp.use, Grain: b.spec.Grain,
 	}
+	for d, w := range s.Walls {
+		if p := b.part(w.Part); p != nil && w.Both {
+			s.Walls[d].Far = b.far(p, geom.Dir(d))
+		}
+	}
 	if y.Load != nil {
 		s.Load = *y.Load
 	}

@@ -349,7 +349,7 @@ func (b *build) join(a, c string, to geom.Dir, kind string, pockets []geom.Dir, 
 		return
 	}
 	r := b.shop.Make(kind, joinery.Between{
-		A: pa, B: pb, To: to, Contact: contact, Pockets: pockets, Heads: heads, Shift: shift, Least: b.least,
+		A: pa, B: pb, To: to, Contact: contact, Pockets: pockets, Heads: heads && !b.faced(pa, to, contact), Shift: shift, Least: b.least,
 		Shut: pb.Role == part.ToeBoard,
 		Butt: contact.Max.At(ax) == contact.Min.At(ax),
 	})
@@ -363,6 +363,32 @@ func (b *build) join(a, c string, to geom.Dir, kind string, pockets []geom.Dir, 
 			b.once(f)
 		}
 	}
+}
+
+// housed is the most that a board goes into another whose far face it stands at.
+const housed = 12 * mm
+
+// faced reports whether a partition or a fixed shelf lies against the far face of a board right behind a contact: no
+// driver gets there.
+func (b *build) faced(a *part.Part, to geom.Dir, contact geom.Box) bool {
+	return fitting.Meets(b.far(a, to), to, contact)
+}
+
+// far gives the partitions and fixed shelves that lie against that face of a board.
+func (b *build) far(a *part.Part, face geom.Dir) (out []geom.Box) {
+	ax := face.Axis()
+	at := func(box geom.Box, d geom.Dir) L {
+		if d.Sign() > 0 {
+			return box.Max.At(ax)
+		}
+		return box.Min.At(ax)
+	}
+	for _, q := range b.a.Parts {
+		if (q.Role == part.Partition || q.Role == part.FixedShelf) && q.Local != a.Local && (at(q.Box(), face.Not())-at(a.Box(), face)).Abs() <= housed {
+			out = append(out, q.Box())
+		}
+	}
+	return out
 }
 
 // once adds a finding that says what none has said of the case.

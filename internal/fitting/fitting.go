@@ -70,6 +70,8 @@ type Wall struct {
 	Thickness L
 	Both      bool // a partition or fixed shelf with a space on its other side too
 	Heads     bool // heads of screws may be seen on its far side
+	// Far is the partitions and fixed shelves that lie against its far side already: no driver gets there.
+	Far []geom.Box
 }
 
 // Door is what stands before a space.
@@ -143,4 +145,21 @@ type Result struct {
 	part.Assembly
 	Bores    []Bore
 	Findings finding.List
+}
+
+// driverHalf is half of what a driver needs beside a screw (common practice, no source).
+const driverHalf = 8 * length.MM
+
+// Meets reports whether one of some boxes lies beyond a contact in a direction, in the way of a driver.
+func Meets(far []geom.Box, to geom.Dir, contact geom.Box) bool {
+	for _, q := range far {
+		hit := true
+		for i := range 3 {
+			hit = hit && (i == to.Axis() || min(q.Max.At(i), contact.Max.At(i)+driverHalf) > max(q.Min.At(i), contact.Min.At(i)-driverHalf))
+		}
+		if hit {
+			return true
+		}
+	}
+	return false
 }

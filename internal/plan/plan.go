@@ -63,6 +63,9 @@ const (
 	NoSaw finding.Code = "no-saw"
 	// StickTooShort: a part longer than the stick that it is cut from.
 	StickTooShort finding.Code = "stick-too-short"
+	// ScrewHidden: a joint whose screws no driver reaches in any order of the boards that was found.
+	// Example: fixed shelves at one height on both sides of a partition, each screwed through it.
+	ScrewHidden finding.Code = "screw-hidden"
 	// StickTooNarrow: a part wider or thicker than the stick that it is cut from.
 	// Example: a rail of 150 mm from a stick 38 mm wide.
 	StickTooNarrow finding.Code = "stick-too-narrow"
@@ -128,6 +131,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Masses: r.Bill.Parts, Catalogue: c.Catalogue,
 		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages, CutAway: cut})
 	r.bought()
+	r.hidden()
 	r.notStated()
 	r.accept()
 	r.Findings.Sort()
@@ -145,6 +149,17 @@ func (r *Result) board(id string) string {
 		return b.Name
 	}
 	return id
+}
+
+// hidden says which screws no driver reaches, whatever the order of the boards.
+func (r *Result) hidden() {
+	for _, st := range r.Steps {
+		for _, h := range st.Hidden {
+			r.Findings.Add(finding.Finding{Code: ScrewHidden, Severity: finding.Error, At: r.place(st.Owner), Source: "geometry",
+				Text: fmt.Sprintf("no driver reaches the screws that join %s to %s: %s is in the way by then, and no other order of the boards frees them all", h.B, h.A, h.By),
+				Hint: "where shelves meet a partition from both sides, set one of them higher or lower, or take a joint without heads in that face: joint: dowel, or pocket-screw"})
+		}
+	}
 }
 
 // bought says which prices are missing, in one line.
@@ -245,4 +260,14 @@ func (r *Result) only(w Want) {
 		keep[o.ID] = w.kept(o)
 	}
 	r.Assembly = part.Only(r.Assembly, func(owner string) bool { return keep[owner] })
+}
+
+// place is where findings about an owner are.
+func (r *Result) place(owner string) string {
+	for _, o := range r.Assembly.Owners {
+		if o.ID == owner {
+			return o.Kind + "/" + o.ID
+		}
+	}
+	return "job"
 }

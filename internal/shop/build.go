@@ -170,6 +170,7 @@ func (w *maker) group(parts []part.Part) {
 			waiting = append(waiting, p)
 			continue
 		}
+		hidden := b.hidden(p.part.Mark, made)
 		others := w.across(js, p.part.Mark)
 		var begin []string
 		for _, q := range waiting {
@@ -194,11 +195,12 @@ func (w *maker) group(parts []part.Part) {
 			}
 			w.fits(last, js)
 			w.several(last)
+			last.Hidden = append(last.Hidden, hidden...)
 			w.reach(last, b, p.part.Mark, made)
 			met[p.part.Mark] = true
 			continue
 		}
-		st := Step{New: append(slices.Clone(begin), p.part.Mark), Parts: append([]string{p.part.Mark}, others...), Tool: w.driver(js)}
+		st := Step{New: append(slices.Clone(begin), p.part.Mark), Parts: append([]string{p.part.Mark}, others...), Tool: w.driver(js), Hidden: hidden}
 		w.fits(&st, js)
 		text := ""
 		if len(begin) > 0 {

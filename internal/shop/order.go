@@ -254,6 +254,22 @@ func (b *bench) reached(i int, left []bool) bool {
 	return true
 }
 
+// hidden gives the joints of a board with those that are there whose screws one of these hides.
+func (b *bench) hidden(mark string, there map[string]bool) (out []Hidden) {
+	for _, h := range b.joints {
+		if (h.A != mark && h.B != mark) || !there[h.A] || !there[h.B] {
+			continue
+		}
+		for _, k := range h.hides {
+			if m := b.boards[k].part.Mark; there[m] {
+				out = append(out, Hidden{h.A, h.B, m})
+				break
+			}
+		}
+	}
+	return out
+}
+
 // tight reports whether a screw of a board's joints with those that are there is driven so close beside one of
 // them that only a long bit reaches it.
 func (b *bench) tight(mark string, there map[string]bool) bool {

@@ -54,6 +54,13 @@ type Step struct {
 	Points  []string // lines of their own: places, settings
 	Tool    string
 	Caution string
+	Hidden  []Hidden // screws of this step that no driver reaches
+}
+
+// Hidden is a joint whose screws no driver reaches by the time it is made, for a board is in the way.
+type Hidden struct {
+	A, B string // marks of its boards
+	By   string // mark of what is in the way
 }
 
 // Fit is hardware that a step takes.

@@ -338,8 +338,9 @@ func fasten(r *fitting.Result, env fitting.Env, s fitting.Space, shop joinery.Sh
 				}
 			}
 			a := part.New(w.Part, part.Partition, name, "", beside, geom.Up, geom.Back)
-			j := shop.Make(cmp.Or(env.Joint, shop.Practice.Joint, "wood-screw"), joinery.Between{A: &a, B: q, To: d, Contact: a.Box().And(q.Box()),
-				Pockets: []geom.Dir{geom.Down}, Heads: w.Heads, Butt: true, Both: w.Both, Shift: shift})
+			contact := a.Box().And(q.Box())
+			j := shop.Make(cmp.Or(env.Joint, shop.Practice.Joint, "wood-screw"), joinery.Between{A: &a, B: q, To: d, Contact: contact,
+				Pockets: []geom.Dir{geom.Down}, Heads: w.Heads && !fitting.Meets(w.Far, d, contact), Butt: true, Both: w.Both, Shift: shift})
 			r.Joints = append(r.Joints, j.Joint)
 			for _, it := range j.Items {
 				it.For = "fixed shelves"
