@@ -71,6 +71,7 @@ type Bill struct {
 	Lines    []Line
 	Total    money.Amount         // of the lines whose price is known
 	Missing  []string             // items that are bought and have no price, sorted
+	Unsized  []string             // items needed in several lengths of which some are on hand, of a length that is not known: none is counted
 	Stages   []StageCost          // in the order of the job's stages
 	Parts    map[string]mass.Mass // by mark; a part of unknown density is absent
 	Weights  []Weight             // owners in the assembly's order
@@ -361,6 +362,17 @@ func (c *counter) hardware() {
 	order.Stable(keys, func(a, b key) int {
 		return cmp.Or(cmp.Compare(a.id, b.id), cmp.Compare(a.size, b.size), cmp.Compare(slices.Index(c.in.Stages, a.stage), slices.Index(c.in.Stages, b.stage)))
 	})
+	// How long those are that are on hand is not known where several lengths are needed: none is counted.
+	sizes := map[string]map[L]bool{}
+	for _, k := range keys {
+		if sizes[k.id] == nil {
+			sizes[k.id] = map[L]bool{}
+		}
+		sizes[k.id][k.size] = true
+		if h, _ := c.in.Catalogue.Item(k.id); h.OnHand > 0 && len(sizes[k.id]) > 1 && !slices.Contains(c.b.Unsized, k.id) {
+			c.b.Unsized = append(c.b.Unsized, k.id)
+		}
+	}
 	// What is on hand, and what is over of a pack, goes to the next stage.
 	spare := map[string]int{}
 	seen := map[string]bool{}
@@ -372,7 +384,9 @@ func (c *counter) hardware() {
 		}
 		if !seen[id] {
 			seen[id] = true
-			spare[id] = h.OnHand
+			if spare[id] = h.OnHand; slices.Contains(c.b.Unsized, k.id) {
+				spare[id] = 0
+			}
 		}
 		need := n[k]
 		if ok && (h.Kind == "screw" || h.Kind == "pin" || h.Kind == "dowel") {

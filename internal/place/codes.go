@@ -10,6 +10,9 @@ const (
 	// RunGap: cases between standing things leave room, or do not fit.
 	// Example: cases of 700 mm and 762 mm in a gap of 1 500 mm leave 38 mm.
 	RunGap finding.Code = "run-gap"
+	// RunStart: a run does not start where the job says, because it has something that stands already.
+	// Example: start: 2 in, and a case of 30 in before a standing one at 60 in.
+	RunStart finding.Code = "run-start"
 	// FillerWide: a filler would be wider than wanted.
 	// Example: 5 in are left between a run and the wall, 3 in is the widest filler.
 	FillerWide finding.Code = "filler-wide"

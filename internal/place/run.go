@@ -131,6 +131,21 @@ func (l *layout) lay(id string, r job.Run, w *Wall) []item {
 			items[i].x = at
 			at += items[i].wide
 		}
+		lo, hi := items[0].x, items[len(items)-1].x+items[len(items)-1].wide
+		wanted, got := x, lo
+		switch from {
+		case "right":
+			wanted, got = w.Length-start, hi
+		case "centre":
+			wanted, got = x+total/2, (lo+hi)/2
+		}
+		if r.Start != nil && (got-wanted).Abs() > l.job.Print.Step() {
+			end := map[string]string{"right": "ends", "centre": "has its middle"}[from]
+			l.found.Add(finding.Finding{Code: RunStart, Severity: finding.Warning, At: "run/" + id, Source: "arithmetic",
+				Text:   fmt.Sprintf("Run %s %s at %s, not at %s as its start says: what stands in it already holds it there.", id, cmp.Or(end, "starts"), l.in(got), l.in(wanted)),
+				Hint:   "Leave start out, or change the widths before what stands there, or where that is.",
+				Demand: mm(wanted), Capacity: mm(got), Unit: "mm"})
+		}
 	} else if r.Around && r.From == "right" {
 		at := x + total
 		for i := len(items) - 1; i >= 0; i-- {

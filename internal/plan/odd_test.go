@@ -145,3 +145,43 @@ func TestThinBoardsAreNotScrewed(t *testing.T) {
 		}
 	}
 }
+
+// A start that what stands in the run makes void is said; what is on hand of a thing sold in lengths is not counted
+// for two lengths.
+func TestStartAndOnHandAreNotForgotten(t *testing.T) {
+	head := oddRoom[:strings.Index(oddRoom, "cases:")]
+	for _, x := range []struct {
+		start string
+		said  int
+	}{{"start: 2, ", 1}, {"start: 30, ", 0}, {"", 0}, {"from: right, start: 2, ", 1}, {"from: right, start: 80, ", 0}} {
+		r, said := triedOut(t, head+`cases:
+  a: {width: 30, height: 34 1/2, depth: 24, inside: {open: {}}}
+  b: {width: 30, height: 34 1/2, depth: 24, inside: {open: {}}}
+standing: {old: {from: 60, to: 90, depth: 24, top: 34 1/2, board-measures: 0.7}}
+runs: {floor: {`+x.start+`order: [{case: a}, {standing: old}, {case: b}]}}
+`, x.start)
+		if n := len(r.Findings.With("run-start")); n != x.said || said != "" {
+			t.Errorf("%s: %d say that it does not start there, not %d; %s", x.start, n, x.said, said)
+		}
+	}
+	for _, x := range []struct {
+		deep            string
+		lines, had, say int
+	}{{"18", 2, 0, 1}, {"24", 1, 3, 0}} {
+		r, said := triedOut(t, head+`cases:
+  a: {width: 30, height: 34 1/2, depth: 24, inside: {drawers: {}}}
+  b: {width: 30, height: 34 1/2, depth: `+x.deep+`, inside: {drawers: {}}}
+hardware: {side-slide-100: {on-hand: 3}}
+runs: {floor: {order: [{case: a}, {case: b}]}}
+`, x.deep)
+		lines, had := 0, 0
+		for _, l := range r.Bill.Lines {
+			if l.Item == "side-slide-100" {
+				lines, had = lines+1, had+l.OnHand
+			}
+		}
+		if n := len(r.Findings.With("on-hand-unsized")); lines != x.lines || had != x.had || n != x.say || said != "" {
+			t.Errorf("%s in deep: %d lines take %d from what is on hand, %d say so; %s", x.deep, lines, had, n, said)
+		}
+	}
+}

@@ -66,6 +66,9 @@ const (
 	// ScrewHidden: a joint whose screws no driver reaches in any order of the boards that was found.
 	// Example: fixed shelves at one height on both sides of a partition, each screwed through it.
 	ScrewHidden finding.Code = "screw-hidden"
+	// OnHandUnsized: what is on hand of an item has a length, and the job needs several.
+	// Example: three pairs of slides on hand, and slides of 400 and of 500 mm needed.
+	OnHandUnsized finding.Code = "on-hand-unsized"
 	// StickTooNarrow: a part wider or thicker than the stick that it is cut from.
 	// Example: a rail of 150 mm from a stick 38 mm wide.
 	StickTooNarrow finding.Code = "stick-too-narrow"
@@ -164,6 +167,11 @@ func (r *Result) hidden() {
 
 // bought says which prices are missing, in one line.
 func (r *Result) bought() {
+	if len(r.Bill.Unsized) > 0 {
+		r.Findings.Add(finding.Finding{Code: OnHandUnsized, Severity: finding.Warning, At: "job", Source: "the job",
+			Text: fmt.Sprintf("of %s several lengths are needed, and how long those on hand are is not known: none of them is counted", list(r.Bill.Unsized)),
+			Hint: "take what fits off the shopping list by hand, or list each length under hardware by a name of its own"})
+	}
 	if n := len(r.Bill.Missing); n > 0 {
 		r.Findings.Add(finding.Finding{Code: PriceMissing, Severity: finding.Note, At: "job", Source: "the job and the shipped tables",
 			Text: fmt.Sprintf("the price of %d things is not known, so the cost is without them: %s", n, list(r.Bill.Missing)),
