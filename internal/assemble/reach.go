@@ -11,12 +11,13 @@ import (
 	"stowright/internal/place"
 )
 
-// A screw to the wall is driven from within the case, through the back or a rail: not behind a partition or a fixed
-// shelf, and not in the pocket of another screw.
+// A screw to the wall is driven from within the case, through the back or a rail: not behind a partition, a fixed shelf
+// or packing, and not in the pocket of another screw.
 
 // Common practice, no source.
 const (
 	driverHalf = 18 * length.MM // of a long bit and the hand's play, from its middle to a board that lies along it
+	chuck      = 60 * length.MM // what is no deeper than a bit is long is passed beside
 	pocketLong = 50 * length.MM // a pocket from the end of its board
 	pocketHalf = 10 * length.MM
 	reachStep  = 5 * length.MM // by which another place is sought
@@ -26,11 +27,11 @@ const (
 // covered names a fixed board of an owner that stands before a place of a rail, "" for none.
 func covered(a *part.Assembly, rail geom.Box, x, z L) string {
 	for _, p := range a.Parts {
-		if p.Role != part.Partition && p.Role != part.FixedShelf || p.Moves != "" || p.Removable {
+		if p.Moves != "" || p.Removable || p.Role == part.BackPanel || p.Role == part.HangRail || p.Role == part.Side {
 			continue
 		}
 		b := p.Box()
-		if b.Max.Y <= rail.Max.Y && b.Min.X-driverHalf < x && x < b.Max.X+driverHalf && b.Min.Z-driverHalf < z && z < b.Max.Z+driverHalf {
+		if b.Max.Y <= rail.Max.Y && b.Max.Y-b.Min.Y > chuck && b.Min.X-driverHalf < x && x < b.Max.X+driverHalf && b.Min.Z-driverHalf < z && z < b.Max.Z+driverHalf {
 			return p.Name
 		}
 	}

@@ -220,7 +220,7 @@ func (b *build) frame() {
 	}
 	if z1-z0 < 30*mm {
 		b.say(Small, finding.Error, fmt.Sprintf("the feet leave %s for the base's rails", b.text(z1-z0)), "make the base higher, or take lower feet", 30*mm-(z1-z0))
-		z0 = z1 - 30*mm
+		z0, b.How = b.Box.Min.Z, "shims" // drawn without them
 	}
 	rungs := Rungs(x0, x1, b.t, cmp.Or(b.Spec.Rungs, rungEvery), b.Under)
 	for i, x := range rungs {

@@ -135,6 +135,6 @@ var spoils = []spoilt{
 		edits: []string{"    depth: 24\n", "    depth: 30\n"},
 		code:  "car-doors", at: "case/saw case", hint: ".", remedy: back},
 	{job: "ostler-row", what: "too much on the wall",
-		edits: []string{"{shelves: {count: 2}, goods: [caulk, sandpaper]}", "{shelves: {count: 2}, load: 400 lb}"},
+		edits: []string{"{shelves: {count: 2}, goods: [sandpaper]}", "{shelves: {count: 2}, load: 400 lb}"},
 		code:  "wall-fixing", at: "case/wall two", hint: ".", remedy: []string{"load: 400 lb", "load: 60 lb"}},
 }
