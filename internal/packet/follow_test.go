@@ -61,6 +61,9 @@ func TestSizesThatFollowTheSheet(t *testing.T) {
 			for _, p := range r.Assembly.Parts {
 				q, ok := now[p.Owner+" "+p.Local]
 				for axis := range 2 {
+					if axis == 1 && p.Role == part.HangRail {
+						continue // as high as the screws want that its load asks for, which is heavier then: no rule of the paper
+					}
 					if !ok || (p.Size[axis]-q.Size[axis]).Abs() < step/2 {
 						continue
 					}

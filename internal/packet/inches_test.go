@@ -28,6 +28,9 @@ func TestInchSetsPrintInches(t *testing.T) {
 		for _, x := range r.Job.Catalogue.Boards { // sheets are called and measured as they are sold
 			known = append(known, x.Name, x.Thickness.Exact(length.Inches))
 		}
+		for _, x := range r.Job.Catalogue.Boards { // what a board is called where it is bought
+			known = append(known, "called "+x.Nominal.Exact(length.Inches))
+		}
 		for _, x := range r.Job.Practice.Tools {
 			if x.Kerf != nil {
 				known = append(known, x.Kerf.Exact(length.Inches))

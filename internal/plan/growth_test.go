@@ -19,7 +19,7 @@ func TestWorkGrowsWithTheJob(t *testing.T) {
 		t.Skip("the long form measures")
 	}
 	spent(t, manyCases(1)) // tables that are built once
-	few, many := spent(t, manyCases(2)), spent(t, manyCases(8))
+	few, many := least(t, manyCases(2)), least(t, manyCases(8))
 	t.Logf("60 cases %.2f s, 240 cases %.2f s", few, many)
 	if many > 8*few {
 		t.Errorf("60 cases take %.2f s of the processor, 240 take %.2f s", few, many)
@@ -43,12 +43,15 @@ func TestWorkGrowsWithTheGoods(t *testing.T) {
 		return s.String() + "goods:\n" + strings.Join(goods, "")
 	}
 	spent(t, text(15))
-	few, many := spent(t, text(15)), spent(t, text(60))
+	few, many := least(t, text(15)), least(t, text(60))
 	t.Logf("15 cases %.2f s, 60 cases %.2f s", few, many)
 	if many > 8*few {
 		t.Errorf("15 cases take %.2f s of the processor, 60 take %.2f s", few, many)
 	}
 }
+
+// least is the least that a plan of a job takes of three: what else runs takes room in the processor's memory.
+func least(t *testing.T, text string) float64 { return min(spent(t, text), spent(t, text), spent(t, text)) }
 
 // spent is the processor's time that a plan of a job takes, s.
 func spent(t *testing.T, text string) float64 {
