@@ -51,7 +51,9 @@ func TestWorkGrowsWithTheGoods(t *testing.T) {
 }
 
 // least is the least that a plan of a job takes of three: what else runs takes room in the processor's memory.
-func least(t *testing.T, text string) float64 { return min(spent(t, text), spent(t, text), spent(t, text)) }
+func least(t *testing.T, text string) float64 {
+	return min(spent(t, text), spent(t, text), spent(t, text))
+}
 
 // spent is the processor's time that a plan of a job takes, s.
 func spent(t *testing.T, text string) float64 {
