@@ -55,7 +55,6 @@ const (
 	footEnd   = 30 * mm // a foot from the base's end, and from the end of its block
 	footPlate = 50 * mm // a foot with a plate, behind its rail's outer face
 	footBolt  = 45 * mm // a bolt, behind its rail's inner face: past the screws that hold the rung there
-	boltWood  = 10 * mm // wood beside an insert
 	common    = "common practice, no source"
 )
 

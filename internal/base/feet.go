@@ -25,8 +25,8 @@ func (b *build) thin() {
 	if !ok || h.Dia == 0 {
 		return
 	}
-	in, _ := b.Catalogue.Item(h.Insert)
-	if least := max(in.Length, max(in.Dia, h.Dia)+2*boltWood); b.t < least {
+	wood, insert := b.shop.FootWood(h)
+	if least := max(insert, wood); b.t < least {
 		b.say(joinery.BoardThin, finding.Error, fmt.Sprintf("the bolts of its feet go in blocks and rungs of %s, which split; %s is the least", b.text(b.t), b.text(least)), "make the base of thicker stock, or take feet with plates, foot: under practice:", least-b.t)
 	}
 }
@@ -65,13 +65,8 @@ func (b *build) footed(h stock.Hardware, rail string, n int, x, y, z0 L) part.Fo
 	at := geom.V(max(l+footEnd, min(x, l+wide-footEnd)), outer+back*in, box.Min.Z)
 	if h.Dia > 0 {
 		at.X = max(lo+b.t/2, min(x, hi-b.t/2))
-		tool, dia, _ := b.shop.Pilot(cmp.Or(h.Clearance, h.Dia))
-		long := L(0)
-		btool, bolt := tool, dia
-		if i, ok := b.Catalogue.Item(h.Insert); ok {
-			long, dia = i.Length, i.Dia
-			tool, _ = b.shop.Bit(dia)
-		}
+		tool, dia, long, _ := b.shop.FootHole(h)
+		btool, bolt, _ := b.shop.Pilot(cmp.Or(h.Clearance, h.Dia))
 		b.part(p.Local).Bore(part.Hole, p.Facing(geom.Down), at, dia, b.t, joinery.LongBit(tool, dia, b.t), "foot")
 		for i := range b.a.Parts {
 			r := &b.a.Parts[i]
@@ -79,7 +74,7 @@ func (b *build) footed(h stock.Hardware, rail string, n int, x, y, z0 L) part.Fo
 			if r.Role != part.BaseRung || at.X < c.Min.X || at.X > c.Max.X {
 				continue
 			}
-			if room := min(h.Greatest-h.Height+long-b.t+boltWood, c.Size().Z-boltWood); room > 0 {
+			if room := min(h.Greatest-h.Height+long-b.t+joinery.BoltWood, c.Size().Z-joinery.BoltWood); room > 0 {
 				r.Bore(part.Hole, r.Facing(geom.Down), at.With(2, c.Min.Z), bolt, room, joinery.LongBit(btool, bolt, room), "bolt of a foot")
 			}
 		}

@@ -2,7 +2,6 @@ package carcass
 
 import (
 	"fmt"
-	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -56,7 +55,7 @@ func (b *build) camNotches() {
 	for _, c := range b.cams {
 		for i := range b.a.Parts {
 			p := &b.a.Parts[i]
-			if (p.Moves != "" && !strings.HasSuffix(p.Local, "-door-l") && !strings.HasSuffix(p.Local, "-door-r") || p.Role == part.Shelf) && p.Box().Meets(c.room) {
+			if (p.Moves != "" && p.Role != part.Door || p.Role == part.Shelf) && p.Box().Meets(c.room) {
 				b.say(LockPlace, finding.Error, c.path, fmt.Sprintf("the lock's cam turns where the %s is when the doors are shut", p.Name), "set it back by "+b.text(camDeep)+", elsewhere in height, or one door instead of two")
 				continue
 			}

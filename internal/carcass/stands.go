@@ -117,11 +117,7 @@ func (b *build) stands() {
 				p := part.New(local, part.Blocking, "block over a foot", b.board, geom.B(x, y, b.zb-t, x+blockSize, y+deep, b.zb), geom.Right, geom.Back)
 				p.Grain = part.Free
 				if hw.Dia > 0 {
-					tool, dia, okb := b.shop.Pilot(cmp.Or(hw.Clearance, hw.Dia))
-					if in, ok := b.env.Catalogue.Item(hw.Insert); ok {
-						dia = in.Dia
-						tool, okb = b.shop.Bit(dia)
-					}
+					tool, dia, _, okb := b.shop.FootHole(hw)
 					if !okb {
 						b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for the feet is owned", "add it to the practice's bits")
 					}

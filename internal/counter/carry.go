@@ -214,17 +214,16 @@ const boardLeg = 90 * mm
 // What the end of a leg needs for what it stands on (common practice, no source).
 const (
 	plateLeg = 30 * mm // for the screws of a plate
-	boltWood = 10 * mm // beside an insert
 	boltRoom = 5 * mm  // over a bolt that is all the way in
 )
 
 // legFor is how thick a leg must be for a foot or castor.
-func legFor(c stock.Catalogue, foot stock.Hardware) L {
+func (b *build) legFor(foot stock.Hardware) L {
 	if foot.Dia == 0 || foot.Kind != "foot" {
 		return plateLeg
 	}
-	in, _ := c.Item(foot.Insert)
-	return max(in.Dia, foot.Dia) + 2*boltWood
+	wood, _ := b.shop.FootWood(foot)
+	return wood
 }
 
 // intoLeg bores a leg's end for the insert of a foot's bolt, and as deep as the bolt goes in.
@@ -232,14 +231,9 @@ func (b *build) intoLeg(local string, foot stock.Hardware, at geom.Vec) {
 	if foot.Kind != "foot" || foot.Dia == 0 {
 		return
 	}
-	tool, dia, _ := b.shop.Pilot(cmp.Or(foot.Clearance, foot.Dia))
-	in, ok := b.Catalogue.Item(foot.Insert)
-	if ok {
-		dia = in.Dia
-		tool, _ = b.shop.Bit(dia)
-	}
+	tool, dia, insert, _ := b.shop.FootHole(foot)
 	p := b.part(local)
-	deep := min(in.Length+foot.Greatest-foot.Height+boltRoom, lowRail-boltRoom)
+	deep := min(insert+foot.Greatest-foot.Height+boltRoom, lowRail-boltRoom)
 	p.Bore(part.Hole, p.Facing(geom.Down), at, dia, deep, joinery.LongBit(tool, dia, deep), "foot")
 }
 
@@ -302,7 +296,7 @@ func (b *build) free() {
 			b.intoLeg(leg[q.n], item, f.At)
 		}
 	}
-	if least := legFor(b.Catalogue, item); footed && min(t, w) < least {
+	if least := b.legFor(item); footed && min(t, w) < least {
 		b.say(joinery.BoardThin, finding.Error, fmt.Sprintf("the end of a leg of %s by %s takes no %s: it splits; %s is the least", b.text(t), b.text(w), cmp.Or(item.Name, item.ID), b.text(least)), "take thicker legs, legs: under free", least-min(t, w))
 	}
 	// The screws of the two rails that meet in a leg cross in its middle: they take turns in height,

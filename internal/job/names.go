@@ -5,7 +5,6 @@ import (
 	"reflect"
 	"slices"
 	"strings"
-	"sync"
 
 	"stowright/internal/fitting"
 	"stowright/internal/schema"
@@ -96,16 +95,10 @@ type nameField struct {
 
 // namingOf reads the tags of a type, once for each.
 func namingOf(t reflect.Type) namings {
-	if k, ok := naming.Load(t); ok {
-		return k.(namings)
-	}
-	k := newNaming(t)
-	naming.Store(t, k)
-	return k
+	return naming.Of(t, newNaming)
 }
 
-// naming holds what namingOf has read, by reflect.Type; a type never changes.
-var naming sync.Map
+var naming schema.PerType[namings]
 
 func newNaming(t reflect.Type) (k namings) {
 	if reflect.PointerTo(t).Implements(reflect.TypeFor[schema.Custom]()) || t == reflect.TypeFor[schema.Place]() || t == reflect.TypeFor[source.Node]() {

@@ -22,7 +22,6 @@ import (
 	"fmt"
 	"reflect"
 	"strings"
-	"sync"
 
 	"stowright/internal/length"
 	"stowright/internal/mass"
@@ -140,16 +139,10 @@ const (
 
 // kindOf gives how a type is read, pointers taken off; it panics on a type that no file can fill.
 func kindOf(t reflect.Type) kind {
-	if k, ok := kindsRead.Load(t); ok {
-		return k.(kind)
-	}
-	k := newKind(t)
-	kindsRead.Store(t, k)
-	return k
+	return kindsRead.Of(t, newKind)
 }
 
-// kindsRead holds what kindOf has found, by reflect.Type; a type never changes.
-var kindsRead sync.Map
+var kindsRead PerType[kind]
 
 func newKind(t reflect.Type) kind {
 	switch {
@@ -229,16 +222,10 @@ type form struct {
 
 // formOf reads the tags of a struct, once for each. A declaration that is wrong is a bug and panics.
 func formOf(t reflect.Type) form {
-	if f, ok := forms.Load(t); ok {
-		return f.(form)
-	}
-	f := newForm(t)
-	forms.Store(t, f)
-	return f
+	return forms.Of(t, newForm)
 }
 
-// forms holds what formOf has read, by reflect.Type; a type never changes.
-var forms sync.Map
+var forms PerType[form]
 
 func newForm(t reflect.Type) form {
 	var f form

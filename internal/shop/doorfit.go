@@ -105,11 +105,6 @@ func (w *maker) locks() (points []string) {
 	return points
 }
 
-// up prints a length rounded up to a whole step of a tape.
-func (s *steps) up(l length.Length) string {
-	return l.Up(s.step(5*length.MM, length.Inch/8)).In(s.Print)
-}
-
 // otherLeaf gives the leaf that shuts against a front.
 func (w *maker) otherLeaf(f part.Front) (part.Part, bool) {
 	box := w.parts[f.Part].Box()

@@ -20,7 +20,6 @@ type fence struct {
 // measured from, that which takes the fewest settings for all that the tool is set for alike; the front or the
 // first named where two take as many.
 func (s *steps) fenced() map[[2]int]fence {
-	around := part.About(s.Assembly.Parts)
 	type work struct {
 		key [2]int
 		may []fence
@@ -28,7 +27,7 @@ func (s *steps) fenced() map[[2]int]fence {
 	sets := map[setup][]work{}
 	var order []setup
 	for i, p := range s.Assembly.Parts {
-		names := around.Called(p)
+		names := s.around.Called(p)
 		for j, o := range p.Ops {
 			k := set(p, o)
 			if k.wide == 0 || o.Face > part.Lower {

@@ -221,7 +221,7 @@ func (s *steps) hang(o part.Owner) {
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)), Fits: append(batten, fits...), Points: where, Caution: caution + " " + wall, Text: text})
 }
 
-// batten is as much room as one takes under a case.
+// battenRoom is as much as a batten takes under a case (common practice, no source).
 const battenRoom = 60 * length.MM
 
 // below names the case that hangs close under one, and how far under it; "" where there is room for a batten.
@@ -333,13 +333,7 @@ const anchorDust = 10 * length.MM
 // inWall is how deep the deepest of some anchors' screws reaches behind the face of the wall.
 func inWall(list []part.Fixing) (deep length.Length) {
 	for _, f := range list {
-		in := f.Into
-		for _, l := range f.Layers {
-			if l.Name != "packing" && l.Name != "air" && !ofWood(l) {
-				in += l.Thickness
-			}
-		}
-		deep = max(deep, in)
+		deep = max(deep, f.Length-f.Own()-f.Packing)
 	}
 	return deep
 }
@@ -463,10 +457,10 @@ func (s *steps) easy() length.Length {
 func boards(f part.Fixing) []string {
 	var out []string
 	for _, l := range f.Layers {
-		switch {
-		case l.Name == "hang rail":
+		switch l.Name {
+		case "hang rail":
 			out = append(out, "the rail")
-		case ofWood(l):
+		case "back", "cleat", "ledger", "frame":
 			out = append(out, "the "+l.Name)
 		}
 	}
@@ -524,9 +518,4 @@ func (s *steps) drawersOutOf(ids []string) string {
 		}
 	}
 	return ""
-}
-
-// ofWood reports whether a layer is a board of ours.
-func ofWood(l part.Layer) bool {
-	return slices.Contains([]string{"hang rail", "back", "cleat", "ledger", "frame"}, l.Name)
 }

@@ -40,7 +40,6 @@ const (
 	doorLine = 2 * mm  // a tray keeps this behind the doors
 	over     = 25 * mm // room over what stands in a tray
 	stripRun = 60 * mm // height of packing strips
-	bite     = 6 * mm  // least of a screw in the board behind
 )
 
 // Spec is what a job says of trays.
@@ -154,7 +153,7 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 	told := map[string]bool{}
 	wood := func(first, second L, what string) (stock.Hardware, part.JointKind) {
 		h, ok := shop.Screw("wood", first+second-4*mm)
-		if ok && h.Length >= first+bite {
+		if ok && h.Length >= first+joinery.Bite {
 			return h, part.WoodScrew
 		}
 		if !told[what] {
