@@ -56,8 +56,9 @@ func (b *book) stepCells(o part.Owner) []stepCell {
 			}
 		}
 		if door := b.rackOn(pieces); door != "" { // the whole rack, on its door alone
+			rack := b.held(pieces, made)
 			for _, p := range view.Of(&b.Assembly, o.ID) {
-				if made[p.Mark] && b.held(pieces, made)[p.Mark] {
+				if made[p.Mark] && rack[p.Mark] {
 					c.fresh[p.Mark] = true
 					c.parts = append(c.parts, p)
 				}
@@ -118,10 +119,13 @@ func (b *book) rackOn(pieces []string) (door string) {
 // held gives those of the boards that are put together which joints hold to those that a step handles and that are
 // there, over others: all of them where no joint is known of what it handles.
 func (b *book) held(pieces []string, stood map[string]bool) map[string]bool {
-	near := map[string][]string{}
-	for _, j := range b.Assembly.Joints {
-		near[j.A], near[j.B] = append(near[j.A], j.B), append(near[j.B], j.A)
+	if b.near == nil {
+		b.near = map[string][]string{}
+		for _, j := range b.Assembly.Joints {
+			b.near[j.A], b.near[j.B] = append(b.near[j.A], j.B), append(b.near[j.B], j.A)
+		}
 	}
+	near := b.near
 	out := map[string]bool{}
 	if !slices.ContainsFunc(pieces, func(m string) bool { return len(near[m]) > 0 }) {
 		return stood

@@ -37,6 +37,7 @@ type book struct {
 	flow        *draw.Flow
 	title, kind string // of the sheets that the flow opens
 	part        map[string]part.Part
+	near        map[string][]string // what joints hold to each board, by mark; found when it is first asked for
 	around      part.Around
 	group       map[string]int // mark -> index of its group
 	groups      []cutlist.Group
