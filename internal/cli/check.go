@@ -116,9 +116,14 @@ func count(n int, what string) string {
 	return fmt.Sprintf("%d %ss", n, what)
 }
 
-// findings prints one line each, worst first, and the five worst ratios of all checks.
+// findings prints one line each, worst first, and the five worst ratios of all checks. What is said of several places in the
+// same words stands once, with all of its places.
 func (a *app) findings(l finding.List, all, hints bool) {
 	hidden, accepted := 0, 0
+	places := make(map[words][]string)
+	for _, f := range l {
+		places[wordsOf(f)] = append(places[wordsOf(f)], f.At)
+	}
 	for _, f := range l {
 		if f.Accepted != "" {
 			accepted++
@@ -127,6 +132,11 @@ func (a *app) findings(l finding.List, all, hints bool) {
 			hidden++
 			continue
 		}
+		at := places[wordsOf(f)]
+		if at == nil {
+			continue
+		}
+		delete(places, wordsOf(f))
 		word := f.Severity.String()
 		switch f.Verdict {
 		case finding.Holds, finding.Near, finding.NotKnown:
@@ -135,7 +145,7 @@ func (a *app) findings(l finding.List, all, hints bool) {
 		if f.Accepted != "" {
 			word = "accepted"
 		}
-		line := fmt.Sprintf("%-9s %s: %s", word, f.At, f.Text)
+		line := fmt.Sprintf("%-9s %s: %s", word, strings.Join(at, ", "), f.Text)
 		if f.Accepted != "" {
 			line += " Accepted: " + f.Accepted + "."
 		}
@@ -178,6 +188,18 @@ func (a *app) findings(l finding.List, all, hints bool) {
 	default:
 		fmt.Fprintln(a.Out, "Nothing stands against building it. Results defer to local codes and licensed practice.")
 	}
+}
+
+// words is all that a line shows of a finding but its place.
+type words struct {
+	code                 finding.Code
+	severity             finding.Severity
+	verdict              finding.Verdict
+	text, hint, accepted string
+}
+
+func wordsOf(f finding.Finding) words {
+	return words{f.Code, f.Severity, f.Verdict, f.Text, f.Hint, f.Accepted}
 }
 
 func isAre(n int, what string) string {
