@@ -8,7 +8,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"stowright/internal/draw"
 	"stowright/internal/draw/drawtest"
@@ -90,7 +89,6 @@ func known(t *testing.T, set string, faults []string) {
 // judge looks at a whole set as paper: nothing over anything, nothing outside the frame,
 // nothing cut short, no sheet without matter, the same bytes twice.
 func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
-	began := time.Now()
 	doc := set(t, name)
 	if u := r.Job.Print; u != plantest.Result(t, name).Job.Print || paper != paperOf(u) {
 		doc = pages.Of(r, paper, "", "")
@@ -99,7 +97,7 @@ func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	t.Logf("%d sheets, %d bytes, in %v", len(doc.Pages), len(bytes), time.Since(began))
+	t.Logf("%d sheets, %d bytes", len(doc.Pages), len(bytes))
 	if dir := os.Getenv("PACKETS"); dir != "" {
 		os.WriteFile(fmt.Sprintf("%s/%s-%s.pdf", dir, name, paper.Name), bytes, 0o644)
 	}

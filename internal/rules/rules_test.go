@@ -4,7 +4,6 @@ import (
 	"slices"
 	"strings"
 	"testing"
-	"time"
 
 	"stowright/internal/carcass"
 	"stowright/internal/finding"
@@ -337,27 +336,25 @@ func TestEachRuleBitesAndLetsGo(t *testing.T) {
 	}
 }
 
-// Sixty cases of twenty parts and four motions are judged in a few milliseconds.
-func TestFast(t *testing.T) {
-	b := newBed()
-	b.north().Length = 60_000 * mm
+// Sixty cases of twenty parts and four motions.
+func BenchmarkSixtyCases(b *testing.B) {
+	d := newBed()
+	d.north().Length = 60_000 * mm
 	for i := range 60 {
 		id := "case" + string(rune('A'+i))
 		x := length.Length(i) * 600
-		b.put("north", id, x, 500, 0, x+600, 800)
+		d.put("north", id, x, 500, 0, x+600, 800)
 		for range 19 {
-			q := b.all.Parts[len(b.all.Parts)-1]
-			b.all.Parts = append(b.all.Parts, q)
+			q := d.all.Parts[len(d.all.Parts)-1]
+			d.all.Parts = append(d.all.Parts, q)
 		}
 		for range 4 {
-			b.drawer(id, 450)
+			d.drawer(id, 450)
 		}
 	}
-	room, _ := place.All(&b.job)
-	start := time.Now()
-	rules.Check(&b.job, &room, &b.all)
-	if d := time.Since(start); d > 250*time.Millisecond {
-		t.Errorf("60 cases took %v", d)
+	room, _ := place.All(&d.job)
+	for b.Loop() {
+		rules.Check(&d.job, &room, &d.all)
 	}
 }
 

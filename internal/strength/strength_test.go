@@ -3,7 +3,6 @@ package strength_test
 import (
 	"fmt"
 	"testing"
-	"time"
 
 	"stowright/examples"
 	"stowright/internal/assemble"
@@ -134,19 +133,3 @@ func orElse(a, b string) string {
 }
 
 func mmOf(l part.L) float64 { return float64(l) / 40_000 }
-
-// All checks of the largest example take under 50 ms, the quickest of twenty: a machine that is busy
-// elsewhere is no fault of theirs.
-func TestQuick(t *testing.T) {
-	in := input(read(t, "fennel-street", text(t, "fennel-street")))
-	best := time.Hour
-	for range 20 {
-		start := time.Now()
-		strength.Check(in)
-		best = min(best, time.Since(start))
-	}
-	t.Logf("%v", best)
-	if best > 50*time.Millisecond {
-		t.Errorf("all checks of the largest example take %v", best)
-	}
-}

@@ -313,6 +313,7 @@ func inSettings(list []*task, held *cutting.Cut) []*task {
 		ready []*task
 	}
 	at := map[[2]int64]*setting{}
+	var all []*setting
 	of := func(c *cutting.Cut) *setting {
 		key := [2]int64{int64(c.Setting)}
 		if c.Hand {
@@ -320,6 +321,7 @@ func inSettings(list []*task, held *cutting.Cut) []*task {
 		}
 		if at[key] == nil {
 			at[key] = &setting{size: c.Setting, hand: c.Hand}
+			all = append(all, at[key])
 		}
 		return at[key]
 	}
@@ -329,10 +331,6 @@ func inSettings(list []*task, held *cutting.Cut) []*task {
 		if !t.waits() {
 			s.ready = append(s.ready, t)
 		}
-	}
-	all := make([]*setting, 0, len(at))
-	for _, s := range at {
-		all = append(all, s)
 	}
 	sort.Slice(all, func(a, b int) bool {
 		if all[a].size != all[b].size {

@@ -4,7 +4,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"testing"
-	"time"
 
 	"stowright/internal/draw/hidden"
 	"stowright/internal/geom"
@@ -209,16 +208,9 @@ func TestSeamsVanish(t *testing.T) {
 	}
 }
 
-// TestQuick: 500 boxes within the time a packet can spare (a third of a second allowed,
-// slow machines included).
-func TestQuick(t *testing.T) {
-	r := rand.New(rand.NewPCG(3, 3))
-	solids := random(r, 500, 29*mm)
-	t0 := time.Now()
-	n := len(hidden.Lines(hidden.Isometric(false), solids, true))
-	d := time.Since(t0)
-	t.Logf("500 boxes: %d lines in %v", n, d)
-	if d > time.Second {
-		t.Errorf("500 boxes took %v", d)
+func BenchmarkFiveHundredBoxes(b *testing.B) {
+	solids := random(rand.New(rand.NewPCG(3, 3)), 500, 29*mm)
+	for b.Loop() {
+		hidden.Lines(hidden.Isometric(false), solids, true)
 	}
 }
