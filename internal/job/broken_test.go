@@ -36,6 +36,11 @@ func TestBroken(t *testing.T) {
 			if len(mistakes) == 0 {
 				t.Fatal("no mistake was found")
 			}
+			for _, m := range mistakes {
+				if m.Hint == "" {
+					t.Error("no remedy: " + m.String())
+				}
+			}
 			got := said(mistakes)
 			if *update {
 				if err := os.WriteFile(p, []byte(input+"-- want --\n"+got), 0o666); err != nil {

@@ -214,7 +214,7 @@ func (r *reader) stock() {
 	}
 	positive := func(section, id, key string, bad bool) {
 		if n := r.tree.Get(section).Get(id).Get(key); bad && n != nil {
-			r.fail(n.Span, fmt.Sprintf("%s of %s must be more than 0", key, id), "")
+			r.fail(n.Span, fmt.Sprintf("%s of %s must be more than 0", key, id), "measure it, or leave it out where what is shipped is right")
 		}
 	}
 	size := func(section, id, key string, l L, eg string) {
@@ -252,6 +252,7 @@ func (r *reader) stock() {
 		size("edgings", e.Key, "thickness", e.Value.Thickness, "1 mm")
 	}
 	for _, h := range r.file.Hardware {
+		need("hardware", h.Key, "kind", h.Value.Kind == "", "screw, or another of those that `stowright help hardware` lists")
 		if h.Value.Kind == "slide" {
 			need("hardware", h.Key, "lengths", len(h.Value.Lengths) == 0, "[18 in]")
 			need("hardware", h.Key, "side-room", h.Value.SideRoom == 0, "13 mm")
@@ -273,14 +274,14 @@ func (r *reader) goodsListed() {
 			l   *L
 		}{{"diameter", v.Dia}, {"width", v.Wide}, {"depth", v.Deep}, {"height", v.Tall}} {
 			if s.l != nil && *s.l <= 0 {
-				r.fail(n.Get(s.key).Span, fmt.Sprintf("%s of %s must be more than 0", s.key, short(g.Key)), "")
+				r.fail(n.Get(s.key).Span, fmt.Sprintf("%s of %s must be more than 0", s.key, short(g.Key)), "measure it as it is stored")
 			}
 		}
 		if v.Dia != nil && (v.Wide != nil || v.Deep != nil) {
 			r.fail(n.Get("diameter").Span, "round goods have a diameter and a height, others a width, a depth and a height", "keep the one or the other")
 		}
 		if v.Below != nil && v.Above != nil && *v.Below < *v.Above {
-			r.fail(n.Get("below").Span, fmt.Sprintf("%s can be nowhere: no higher than this, and above what \"above\" says", short(g.Key)), "")
+			r.fail(n.Get("below").Span, fmt.Sprintf("%s can be nowhere: no higher than this, and above what \"above\" says", short(g.Key)), "exchange above and below, or leave one out")
 		}
 	}
 	if total > MostGoods {

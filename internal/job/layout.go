@@ -140,7 +140,7 @@ func (r *reader) run(e source.Entry, run Run) {
 		at = next.Align
 	}
 	if n := e.Value.Get("off-wall"); n != nil && run.Off != nil && (*run.Off < 0 || *run.Off > mostOff) {
-		r.fail(n.Span, fmt.Sprintf("a run cannot stand %s off its wall", r.exact(*run.Off)), "it is between 0 and 12 in")
+		r.fail(n.Span, fmt.Sprintf("a run cannot stand %s off its wall", r.exact(*run.Off)), r.between(0, 12*length.Inch))
 	}
 	if n := e.Value.Get("to"); n != nil && run.From != "between" {
 		r.fail(n.Span, "to is of a run between two places", "write from: between, or leave it out")
@@ -232,10 +232,10 @@ func (r *reader) placed() {
 			r.fail(n.Get("layers").Span, "a counter has at least one layer", "write layers: [{board: "+r.file.Practice.Case+"}]")
 		}
 		if len(v.Layers) > 6 {
-			r.fail(n.Get("layers").Span, "a counter has at most 6 layers", "")
+			r.fail(n.Get("layers").Span, "a counter has at most 6 layers", "leave some out, or say a thicker board")
 		}
 		if v.Free != nil && v.Height == nil {
-			r.fail(c.At.Span, fmt.Sprintf("the height of the free bench %s is missing", c.Key), "add height: 900 mm")
+			r.fail(c.At.Span, fmt.Sprintf("the height of the free bench %s is missing", c.Key), "add height: "+r.eg("900 mm", "36 in"))
 		}
 		if f := v.Free; f != nil {
 			if at := n.Get("free").Get("length"); at != nil && (f.Length < leastCase || f.Length > 2*mostCase) {
@@ -284,6 +284,14 @@ func (r *reader) placed() {
 		}
 		at[source.Normal(s.ID)] = n.Span
 	}
+}
+
+// eg gives an example in the job's unit.
+func (r *reader) eg(mm, in string) string {
+	if unitOf(r.file.Unit) == length.Inches {
+		return in
+	}
+	return mm
 }
 
 // between says within which bounds a size is read, in whole inches or millimetres of the job.

@@ -54,7 +54,7 @@ func (r *reader) merge() {
 	for _, e := range entries(r.own.Get("patterns")) {
 		if used[e.Key] || e.Value.Kind != source.Map {
 			if e.Value.Kind != source.Map {
-				r.fail(e.Value.Span, fmt.Sprintf("the pattern %s is a mapping", short(e.Key)), "")
+				r.fail(e.Value.Span, fmt.Sprintf("the pattern %s is a mapping", short(e.Key)), "write its keys under it: width: 30 in")
 			}
 			continue
 		}

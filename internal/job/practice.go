@@ -64,6 +64,9 @@ func (r *reader) practiceSizes() {
 		}
 	}
 	for _, t := range entries(n.Get("tools")) {
+		if t.Value.Kind == source.Map && t.Value.Get("kind") == nil {
+			r.fail(t.KeySpan, fmt.Sprintf("%s: \"kind\" is missing", short(t.Key)), "add kind: table-saw, or another of those that `stowright help practice` lists")
+		}
 		for _, k := range [...]string{"kerf", "rip"} {
 			at := t.Value.Get(k)
 			if at == nil {

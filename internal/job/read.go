@@ -153,7 +153,7 @@ func (r *reader) layers(shipped *source.Node, libraries []*source.Node, job *sou
 			continue
 		}
 		if lib.Kind != source.Map {
-			r.fail(lib.Span, "a library is a mapping with keys such as boards, hardware, patterns", "")
+			r.fail(lib.Span, "a library is a mapping with keys such as boards, hardware, patterns", "write what it holds under such a key, or take it out of the job's library")
 			continue
 		}
 		kept := *lib

@@ -1,14 +1,22 @@
 package job_test
 
 import (
+	"bytes"
+	"encoding/json"
+	"io/fs"
 	"os"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/santhosh-tekuri/jsonschema/v6"
 
+	"stowright/examples"
 	"stowright/internal/job"
 	"stowright/internal/schema"
+	"stowright/internal/source"
+	"stowright/internal/source/yaml"
 )
 
 // The reference in the docs is what the declarations say.
@@ -60,5 +68,127 @@ func TestGuideReads(t *testing.T) {
 				t.Errorf("block %d: %s", i+1, m.Excerpt())
 			}
 		}
+	}
+}
+
+// Editors read patterns in one dialect or another (ECMA-262, Python, Go): those of the schema use only what all of them
+// have, which has no classes of letters by property and no escapes but these.
+func TestSchemaPatternsAreOfEveryDialect(t *testing.T) {
+	seen := map[string]bool{}
+	var walk func(v any)
+	walk = func(v any) {
+		switch v := v.(type) {
+		case map[string]any:
+			if p, ok := v["pattern"].(string); ok {
+				seen[p] = true
+			}
+			for _, e := range v {
+				walk(e)
+			}
+		case []any:
+			for _, e := range v {
+				walk(e)
+			}
+		}
+	}
+	var doc any
+	if err := json.Unmarshal(schema.JSON(job.File{}, "job", job.Options(kinds())), &doc); err != nil {
+		t.Fatal(err)
+	}
+	walk(doc)
+	if len(seen) < 4 {
+		t.Fatal("few patterns: ", seen)
+	}
+	for p := range seen {
+		if _, err := regexp.Compile(p); err != nil {
+			t.Error(err)
+		}
+		if odd := regexp.MustCompile(`\\[^\-s.\[]|\(\?`).FindString(p); odd != "" {
+			t.Errorf("%s: %s is not read alike everywhere", p, odd)
+		}
+	}
+}
+
+// plain gives a tree as a validator takes it.
+func plain(n *source.Node) any {
+	switch n.Kind {
+	case source.Bool:
+		return n.Text == "true" || n.Text == "yes"
+	case source.Number:
+		if v, err := jsonschema.UnmarshalJSON(strings.NewReader(n.Text)); err == nil {
+			return v
+		}
+		return n.Text
+	case source.Text:
+		return n.Text
+	case source.List:
+		r := []any{}
+		for _, v := range n.Items {
+			r = append(r, plain(v))
+		}
+		return r
+	case source.Map:
+		r := map[string]any{}
+		for _, e := range n.Entries {
+			r[e.Key] = plain(e.Value)
+		}
+		return r
+	}
+	return nil
+}
+
+// What an editor with the schema at hand says of the examples: nothing. They change shipped hardware and tools, so an entry
+// over a shipped one needs no more than what differs. The validator is an independent one (santhosh-tekuri/jsonschema).
+func TestExamplesAreOfTheSchema(t *testing.T) {
+	doc, err := jsonschema.UnmarshalJSON(bytes.NewReader(schema.JSON(job.File{}, "job", job.Options(kinds()))))
+	if err != nil {
+		t.Fatal(err)
+	}
+	c := jsonschema.NewCompiler()
+	if err := c.AddResource("job.json", doc); err != nil {
+		t.Fatal(err)
+	}
+	s, err := c.Compile("job.json")
+	if err != nil {
+		t.Fatal(err)
+	}
+	try := func(name, text string) error {
+		n, mistakes := yaml.Read(name, []byte(text))
+		if len(mistakes) > 0 {
+			t.Fatal(mistakes[0].String())
+		}
+		return s.Validate(plain(n))
+	}
+	paths, err := fs.Glob(examples.FS, "*/job.yaml")
+	if err != nil || len(paths) < 5 {
+		t.Fatal(paths, err)
+	}
+	for _, p := range paths {
+		text, err := examples.FS.ReadFile(p)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := try(p, string(text)); err != nil {
+			t.Error(err)
+		}
+	}
+	if err := try("over", "stowright: 1\npractice: {from: inch-shop, tools: {table saw: {kerf: 3 mm}}}\nhardware: {pin-5: {price: 4}}\n"); err != nil {
+		t.Error(err)
+	}
+	if err := try("spoilt", "stowright: 1\nhardware: {pin-5: {cost: 4}}\n"); err == nil {
+		t.Error("a key that is not known is taken")
+	}
+}
+
+// New hardware and new tools say what they are.
+func TestNewThingsSayTheirKind(t *testing.T) {
+	_, mistakes := read(t, "job.yaml", "stowright: 1\nunit: in\npractice: {from: inch-shop, tools: {big saw: {kerf: 1/8}}}\nhardware: {my pin: {price: 4}, pin-5: {price: 3}}\ncases: {a: {width: 30, height: 34, depth: 18}}\n")
+	for _, want := range []string{`my pin: "kind" is missing`, `big saw: "kind" is missing`} {
+		if !strings.Contains(said(mistakes), want) {
+			t.Error(want, said(mistakes))
+		}
+	}
+	if len(mistakes) != 2 {
+		t.Error(said(mistakes))
 	}
 }

@@ -293,6 +293,12 @@ func (r *reader) corners() {
 			}
 			continue
 		}
+		if o, ok := by[end{a.wall, other[a.side]}]; ok && o.wall == b.wall {
+			r.problems.Add(source.Problem{Span: n.Span, Text: fmt.Sprintf("%s and %s cannot meet at both of their ends: a wall's left end meets the other's right end, seen from the room", short(w.Key), short(c.With)), Hint: "keep one of the two corners, with at: left or at: right by the end of that wall that stands in it",
+				Also: []source.Also{{Span: taken[end{a.wall, other[a.side]}], Text: "the other is here"}}})
+			taken[a], taken[b] = n.Span, n.Span
+			continue
+		}
 		for _, e := range [...]end{a, b} {
 			if was, ok := taken[e]; ok {
 				r.problems.Add(source.Problem{Span: n.Span, Text: fmt.Sprintf("two walls cannot meet the %s end of %s: a wall's left end meets the other's right end, seen from the room", e.side, short(e.wall)), Hint: "write at: left or at: right, by the end of this wall that stands in the corner",
@@ -310,7 +316,7 @@ func (r *reader) corners() {
 func (r *reader) room() {
 	positive := func(n *source.Node, bad bool, what string) {
 		if bad && n != nil {
-			r.fail(n.Span, what+" must be more than 0", "")
+			r.fail(n.Span, what+" must be more than 0", "measure it again")
 		}
 	}
 	n, v := r.tree.Get("room"), r.file.Room

@@ -1,6 +1,7 @@
 package schema
 
 import (
+	"cmp"
 	"fmt"
 	"math/big"
 	"reflect"
@@ -273,8 +274,26 @@ func (c *Context) inside(n *source.Node, r rules, text string, against func(boun
 	if !low && !high {
 		return true
 	}
-	c.Fail(n.Span, fmt.Sprintf("%s is out of range", shorten(text)), "write "+r.span())
+	c.Fail(n.Span, fmt.Sprintf("%s is out of range", shorten(text)), "write "+c.bounds(r).span())
 	return false
+}
+
+// bounds gives rules whose bounds of length are in the job's unit: a least of 1 mm is 1/16 in to a maker who reads inches.
+// They are rounded inwards, so that what is written is taken.
+func (c *Context) bounds(r rules) rules {
+	if c.Options.Unit != length.Inches {
+		return r
+	}
+	const step = length.Inch / 16
+	in := func(bound string, to func(length.Length, length.Length) length.Length) string {
+		l, err := length.Parse(bound, length.Inches)
+		if err != nil || !strings.HasSuffix(bound, "mm") {
+			return bound
+		}
+		return to(l, step).Exact(length.Inches)
+	}
+	r.min, r.max = in(r.min, length.Length.Up), in(r.max, length.Length.Down)
+	return r
 }
 
 // span says the range of a value in words.
@@ -300,7 +319,7 @@ func (c *Context) whole(n *source.Node, v reflect.Value, t reflect.Type, r rules
 	}
 	if !ok || !q.IsInt() {
 		if n.Kind == source.Number && len(n.Text) > 20 {
-			c.Fail(n.Span, shorten(n.Text)+" is out of all proportion", "")
+			c.Fail(n.Span, shorten(n.Text)+" is out of all proportion", "write "+cmp.Or(r.span(), "a count of what there really is"))
 			return false
 		}
 		c.wrong(n, says(t, r))
@@ -308,7 +327,7 @@ func (c *Context) whole(n *source.Node, v reflect.Value, t reflect.Type, r rules
 	}
 	i := q.Num().Int64()
 	if !q.Num().IsInt64() || r.max == "" && i > maxWhole || r.min == "" && i < -maxWhole {
-		c.Fail(n.Span, n.Text+" is out of all proportion", "")
+		c.Fail(n.Span, n.Text+" is out of all proportion", "write "+cmp.Or(r.span(), "a count of what there really is"))
 		return false
 	}
 	if !c.inside(n, r, n.Text, func(b string) int { return cmp64(i, must(strconv.ParseInt(b, 10, 64))) }) {

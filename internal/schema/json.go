@@ -57,7 +57,7 @@ func (s *Sketch) of(t reflect.Type, r rules) Shape {
 		return s.ref(t, func() Shape { return s.structure(t) })
 	case kindLength:
 		return s.named("length", Shape{
-			"type": []string{"number", "string"}, "pattern": `^\s*[-+−–(]?\s*[.0-9½⅓⅔¼¾⅕⅖⅗⅘⅙⅚⅛⅜⅝⅞⅒\p{L}]`,
+			"type": []string{"number", "string"}, "pattern": "^\\s*[-+−–(]?\\s*[^\\s!-\\-/:-@\\[-`{-~]",
 			"description": `A length: 30 1/4 in, 2' 6", 762 mm, a bare number in the job's unit, or named sizes: opening / 2 + 1/4 in.`,
 		})
 	case kindMass:

@@ -35,6 +35,12 @@ const (
 	MaxDepth = 100     // of lists and mappings in each other
 )
 
+// Remedies for what passes those limits.
+const (
+	Smaller = "split it in several files, each a job or a library of its own"
+	Flatter = "write it with fewer lists and mappings in each other"
+)
+
 // Node is a value in a file. Nodes are not changed once they are read; an alias shares
 // the node of its anchor.
 type Node struct {

@@ -21,7 +21,7 @@ func Read(name string, data []byte) (*source.Node, source.Problems) {
 	f.JSON = true
 	r := &reader{file: f, data: data}
 	if len(data) > source.MaxBytes {
-		r.fail(0, 0, fmt.Sprintf("the file has %d bytes; at most %d are read", len(data), source.MaxBytes), "")
+		r.fail(0, 0, fmt.Sprintf("the file has %d bytes; at most %d are read", len(data), source.MaxBytes), source.Smaller)
 		return nil, r.problems
 	}
 	if i := invalid(data); i >= 0 {
@@ -31,7 +31,7 @@ func Read(name string, data []byte) (*source.Node, source.Problems) {
 	root := r.value(1)
 	if !r.stopped {
 		if r.space(); r.at < len(data) {
-			r.stop(r.at, "there is more after the end of the value")
+			r.stop(r.at, "there is more after the end of the value", "keep one value in a file")
 		}
 	}
 	r.problems.Sort()
@@ -66,15 +66,15 @@ func (r *reader) fail(start, end int, text, hint string) {
 }
 
 // stop gives up, once.
-func (r *reader) stop(at int, text string) {
+func (r *reader) stop(at int, text, hint string) {
 	if r.stopped {
 		return
 	}
 	r.stopped = true
 	if at >= len(r.data) {
-		at, text = len(r.data), "the file ends too early"
+		at, text, hint = len(r.data), "the file ends too early", "close what is open, or fetch the whole file again"
 	}
-	r.fail(at, min(at+1, len(r.data)), text, "")
+	r.fail(at, min(at+1, len(r.data)), text, hint)
 }
 
 // space passes white space.
@@ -95,7 +95,7 @@ func (r *reader) next() byte {
 // one counts one more value; false past the bound.
 func (r *reader) one(at int) bool {
 	if r.nodes++; r.nodes > source.MaxNodes {
-		r.stop(min(at, len(r.data)-1), fmt.Sprintf("the file has more than %d values", source.MaxNodes))
+		r.stop(min(at, len(r.data)-1), fmt.Sprintf("the file has more than %d values", source.MaxNodes), source.Smaller)
 		return false
 	}
 	return true
@@ -110,7 +110,7 @@ func (r *reader) value(depth int) *source.Node {
 		return n
 	}
 	if depth > source.MaxDepth {
-		r.stop(start, fmt.Sprintf("lists and mappings are nested more than %d deep", source.MaxDepth))
+		r.stop(start, fmt.Sprintf("lists and mappings are nested more than %d deep", source.MaxDepth), source.Flatter)
 		return n
 	}
 	switch {
@@ -152,7 +152,7 @@ func (r *reader) row(end byte, item func()) {
 		case ',':
 			r.at++
 		default:
-			r.stop(r.at, "a comma, or a closing bracket, is expected here")
+			r.stop(r.at, "a comma, or a closing bracket, is expected here", "put it in")
 		}
 	}
 }
@@ -164,13 +164,13 @@ func (r *reader) entry(n *source.Node, depth int, first map[string]source.Span) 
 		return
 	}
 	if c != '"' {
-		r.stop(start, "a key in quotes is expected here")
+		r.stop(start, "a key in quotes is expected here", "put double quotes round the key")
 		return
 	}
 	key := r.text()
 	at := source.Span{File: r.file, Start: start, End: r.at}
 	if r.next() != ':' {
-		r.stop(r.at, "a colon is expected here")
+		r.stop(r.at, "a colon is expected here", "put it between key and value")
 		return
 	}
 	r.at++
@@ -216,9 +216,9 @@ func (r *reader) number() string {
 	}
 	if !good {
 		if r.at == start {
-			r.stop(r.at, "a value is expected here: a text in quotes, a number, true, false, null, a list or a mapping")
+			r.stop(r.at, "a value is expected here: a text in quotes, a number, true, false, null, a list or a mapping", "put double quotes round a text")
 		}
-		r.stop(r.at, "this is not a number as JSON writes them")
+		r.stop(r.at, "this is not a number as JSON writes them", "write it like 12 or 0.5, or put it in quotes")
 	}
 	return string(r.data[start:r.at])
 }
@@ -233,7 +233,7 @@ func (r *reader) text() string {
 			r.at++
 			return string(b)
 		case c < ' ':
-			r.stop(r.at, "a control character cannot be in a text; write \\n or the like")
+			r.stop(r.at, "a control character cannot be in a text; write \\n or the like", "take it out, or write its escape")
 			return ""
 		case c != '\\':
 			b = append(b, c)
@@ -245,7 +245,7 @@ func (r *reader) text() string {
 			case r.word("u"):
 				c, ok := r.hex()
 				if !ok {
-					r.stop(at, "four hexadecimal digits are expected after \\u")
+					r.stop(at, "four hexadecimal digits are expected after \\u", "write it like \\u00e9")
 					return ""
 				}
 				if utf16.IsSurrogate(c) {
@@ -263,12 +263,12 @@ func (r *reader) text() string {
 				b = append(b, "\"\\/\b\f\n\r\t"[bytes.IndexByte([]byte(`"\/bfnrt`), r.data[r.at])])
 				r.at++
 			default:
-				r.stop(at, "this is no escape that JSON knows")
+				r.stop(at, "this is no escape that JSON knows", "write a backslash twice")
 				return ""
 			}
 		}
 	}
-	r.stop(r.at, "")
+	r.stop(r.at, "", "")
 	return ""
 }
 

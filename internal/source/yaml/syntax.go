@@ -106,6 +106,9 @@ func (s *splitter) keys(in chunk, indent int) []chunk {
 	return r
 }
 
+// unread is the remedy for what the parser alone knows the reason of.
+const unread = "look at this line and the one above it: indents, quotes, brackets, colons"
+
 // problem puts a parser's error into a maker's words. The text that was parsed starts at base.
 func problem(f *source.File, base int, err error) source.Problem {
 	var e *yaml.LoadError
@@ -114,10 +117,10 @@ func problem(f *source.File, base int, err error) source.Problem {
 		if errors.As(err, &e) {
 			at = place(f, base, e.Mark)
 		}
-		return source.Problem{Span: at1(f, at), Text: errDepth.Error()}
+		return source.Problem{Span: at1(f, at), Text: errDepth.Error(), Hint: source.Flatter}
 	}
 	if !errors.As(err, &e) {
-		return source.Problem{Span: at1(f, base), Text: err.Error()}
+		return source.Problem{Span: at1(f, base), Text: err.Error(), Hint: unread}
 	}
 	mark, opened := place(f, base, e.Mark), place(f, base, e.ContextMark)
 	at := at1(f, mark)
@@ -159,7 +162,7 @@ func problem(f *source.File, base int, err error) source.Problem {
 	if e.ContextMsg != "" {
 		text += " " + e.ContextMsg
 	}
-	return source.Problem{Span: at, Text: text}
+	return source.Problem{Span: at, Text: text, Hint: unread}
 }
 
 func stopped(f *source.File, at source.Span, opened int) []source.Also {

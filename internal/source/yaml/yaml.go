@@ -48,7 +48,7 @@ func Read(name string, data []byte) (*source.Node, source.Problems) {
 func unreadable(f *source.File) (source.Problem, bool) {
 	d := f.Data
 	if len(d) > source.MaxBytes {
-		return source.Problem{Span: source.Span{File: f}, Text: fmt.Sprintf("the file has %d bytes; at most %d are read", len(d), source.MaxBytes)}, true
+		return source.Problem{Span: source.Span{File: f}, Text: fmt.Sprintf("the file has %d bytes; at most %d are read", len(d), source.MaxBytes), Hint: source.Smaller}, true
 	}
 	for i := 0; i < len(d); {
 		r, n := utf8.DecodeRune(d[i:])
@@ -66,7 +66,7 @@ func unreadable(f *source.File) (source.Problem, bool) {
 	marks := bytes.Count(d, []byte{':'}) + bytes.Count(d, []byte{','}) + bytes.Count(d, []byte("- ")) +
 		bytes.Count(d, []byte("-\t")) + bytes.Count(d, []byte("-\n")) + bytes.Count(d, []byte("-\r")) + bytes.Count(d, []byte{'?'}) + bytes.Count(d, []byte{'['}) + bytes.Count(d, []byte{'{'})
 	if marks > 2*source.MaxNodes {
-		return source.Problem{Span: source.Span{File: f}, Text: fmt.Sprintf("the file has more than %d values", source.MaxNodes)}, true
+		return source.Problem{Span: source.Span{File: f}, Text: fmt.Sprintf("the file has more than %d values", source.MaxNodes), Hint: source.Smaller}, true
 	}
 	return source.Problem{}, false
 }
@@ -117,10 +117,10 @@ func (r *reader) fail(at source.Span, text, hint string) {
 }
 
 // stop gives up: the file is beyond a bound.
-func (r *reader) stop(at source.Span, text string) {
+func (r *reader) stop(at source.Span, text, hint string) {
 	if !r.stopped {
 		r.stopped = true
-		r.fail(at, text, "")
+		r.fail(at, text, hint)
 	}
 }
 
@@ -132,11 +132,11 @@ func (r *reader) node(y *yaml.Node, depth int) *source.Node {
 		return n
 	}
 	if depth > source.MaxDepth {
-		r.stop(n.Span, errDepth.Error())
+		r.stop(n.Span, errDepth.Error(), source.Flatter)
 		return n
 	}
 	if r.nodes++; r.nodes > source.MaxNodes {
-		r.stop(n.Span, fmt.Sprintf("the file has more than %d values", source.MaxNodes))
+		r.stop(n.Span, fmt.Sprintf("the file has more than %d values", source.MaxNodes), source.Smaller)
 		return n
 	}
 	if y.Kind == yaml.AliasNode {
@@ -189,10 +189,10 @@ func (r *reader) alias(y *yaml.Node, n *source.Node, depth int) *source.Node {
 		r.fail(n.Span, fmt.Sprintf("*%s refers to a value that it is part of", y.Value), "write the value out")
 		return n
 	case depth+m.depth-1 > source.MaxDepth:
-		r.stop(n.Span, errDepth.Error())
+		r.stop(n.Span, errDepth.Error(), source.Flatter)
 	}
 	if r.nodes += m.size; r.nodes > source.MaxNodes {
-		r.stop(n.Span, fmt.Sprintf("the file has more than %d values with its aliases written out", source.MaxNodes))
+		r.stop(n.Span, fmt.Sprintf("the file has more than %d values with its aliases written out", source.MaxNodes), "use fewer aliases, or name a pattern to derive from")
 	}
 	r.deepest = max(r.deepest, depth+m.depth-1)
 	return m.node
@@ -222,9 +222,9 @@ func (r *reader) mapping(y *yaml.Node, n *source.Node, depth int) {
 		was, twice := first[norm]
 		switch {
 		case k.Kind != yaml.ScalarNode:
-			r.fail(kn.Span, "a key must be one word or several, not "+kn.Kind.String(), "")
+			r.fail(kn.Span, "a key must be one word or several, not "+kn.Kind.String(), "write a word before the colon")
 		case kn.Text == "" && kn.Kind == source.Null:
-			r.fail(kn.Span, "a key is missing before the \":\"", "")
+			r.fail(kn.Span, "a key is missing before the \":\"", "write it, or take the line out")
 		case k.Value == "<<" && !kn.Quoted:
 			r.fail(kn.Span, "\"<<\" is not used in a job file", "name a pattern to derive from, or write the values out")
 		case twice:
