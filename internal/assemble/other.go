@@ -63,7 +63,7 @@ func (w *work) hutch(s *place.Seat, h job.Hutch) hutch.Spec {
 	r := hutch.Spec{Name: s.Name, Box: s.Box, Board: h.Board, Frame: h.Frame}
 	for _, g := range w.job.Goods {
 		if slices.Contains(h.Goods, g.ID) {
-			r.Hooks += g.Count
+			r.Hooks += g.Count * max(g.Hooks, 1)
 		}
 	}
 	if on := w.room.Seat(s.On); on != nil {

@@ -25,9 +25,9 @@ cases: {a: {height: 800, width: 900, depth: 600, inside: {shelves: {count: 1}}}}
 runs: {low: {wall: north, start: 100, order: [{case: a}]}}
 counters: {top: {over: [a], layers: [{board: birch-18}]}}
 hutches: {h: {on: top, width: 880, height: 700, board: %s, goods: [pots, pans]}}
-goods: {pots: {width: 100, depth: 50, height: 200, count: 5}, pans: {width: 100, depth: 50, height: 200, count: 4}}
+goods: {pots: {width: 100, depth: 50, height: 200, count: 5}, pans: {width: 100, depth: 50, height: 200, count: 4, hooks: 2}}
 `
-	for board, screws := range map[string]int{"birch-6": 18, "hook-board-6": 0} {
+	for board, screws := range map[string]int{"birch-6": 26, "hook-board-6": 0} {
 		c := plantest.Parse(t, "hooks", fmt.Appendf(nil, text, board))
 		r := plan.Make(context.Background(), c, plan.Want{})
 		hooks, driven := 0, 0
@@ -44,8 +44,8 @@ goods: {pots: {width: 100, depth: 50, height: 200, count: 5}, pans: {width: 100,
 				t.Errorf("%s: screws of %v in a board of %v with air behind it", board, h.Length, b.Thickness)
 			}
 		}
-		if hooks != 9 || driven != screws {
-			t.Errorf("%s: %d hooks and %d screws for 9 things", board, hooks, driven)
+		if hooks != 13 || driven != screws {
+			t.Errorf("%s: %d hooks and %d screws for 5 things on one hook each and 4 on two", board, hooks, driven)
 		}
 		put := 0
 		for _, s := range r.Steps {
@@ -55,7 +55,7 @@ goods: {pots: {width: 100, depth: 50, height: 200, count: 5}, pans: {width: 100,
 				}
 			}
 		}
-		if put != 9 {
+		if put != 13 {
 			t.Errorf("%s: %d hooks are put on", board, put)
 		}
 	}

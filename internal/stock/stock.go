@@ -176,6 +176,7 @@ type Goods struct {
 	Below   *L       `job:"below" doc:"no higher than this above the floor"`
 	Above   *L       `job:"above" doc:"no lower than this above the floor"`
 	Apart   []string `job:"apart-from" names:"goods|=flammable|=corrosive|=toxic|=pyrotechnic|=fuelled|=charging|=sparks|=oily|=sharp|=medical" doc:"goods or hazards that must not be in the same case"`
+	Hooks   int      `job:"hooks" min:"1" max:"20" doc:"how many hooks of a hook board one of them hangs on; 1 when it says nothing"`
 	Stack   int      `job:"stack" min:"1" max:"100" doc:"how many may stand on each other; 1 when it says nothing"`
 	Group   string   `job:"with" names:"goods" doc:"goods that it is kept with"`
 	Source  string   `job:"source" doc:"where the figures come from"`

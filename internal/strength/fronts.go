@@ -13,20 +13,24 @@ import (
 // FrontScrews: the screws that hold a drawer's front would be pulled out of it.
 const FrontScrews finding.Code = "front-screws"
 
+// BottomScrews: the screws that hold a drawer's bottom from below are pulled out under what is in it.
+const BottomScrews finding.Code = "bottom-screws"
+
 // DrawerGroove: the groove that a drawer's bottom lies in is too weak below it.
 const DrawerGroove finding.Code = "drawer-groove"
 
 const (
 	frontSource  = "withdrawal NDS 2018 12.2, CD 1.6 (2.3.2); a pull of half of the drawer's full weight, 111 N (25 lb) at least, common practice, no source"
 	grooveSource = "edge reaction Roark Table 11.4, case 1a (0.505 q b at most); plywood's rolling shear 48 psi and bearing on its face 160 psi, APA Plywood Design Specification (from memory)"
+	underSource  = "withdrawal NDS 2018 12.2 and pull-through 12.2.5, CD 0.9 (2.3.2); in plywood's edge only the plies that run along it count, 0.30 of them at least: PS 1 (from memory)"
 	rolling      = 48 * unit.PSI
 	jerk         = 25 * unit.PoundForce // N
 )
 
 func fronts() Rule {
-	return Rule{Name: "drawer fronts and grooves", Codes: []finding.Code{FrontScrews, DrawerGroove},
-		Doc:     "The screws through a drawer box into its front hold a pull at the handle of half of the full drawer's weight; the wood below the groove of its bottom bears the bottom's edge and is not sheared off.",
-		Source:  frontSource + "; " + grooveSource,
+	return Rule{Name: "drawer fronts and grooves", Codes: []finding.Code{FrontScrews, DrawerGroove, BottomScrews},
+		Doc:     "The screws through a drawer box into its front hold a pull at the handle of half of the full drawer's weight; the wood below the groove of its bottom bears the bottom's edge and is not sheared off. A bottom that is screwed on from below hangs from its screws: each carries by the length of edge that goes by it, a quarter more than the mean in the middle of a side.",
+		Source:  frontSource + "; " + grooveSource + "; " + underSource,
 		Example: "A bottom in a groove with 3 mm of wood below it, under 90 kg.",
 		Run:     checkFronts}
 }
@@ -34,6 +38,7 @@ func fronts() Rule {
 func checkFronts(s *Scene) finding.List {
 	var f finding.List
 	screws, grooves := blank{code: FrontScrews, source: frontSource}, blank{code: DrawerGroove, source: grooveSource}
+	under := blank{code: BottomScrews, source: underSource}
 	for i := range s.All.Motions {
 		m := &s.All.Motions[i]
 		if m.Kind != part.Slide {
@@ -45,9 +50,11 @@ func checkFronts(s *Scene) finding.List {
 		}
 		s.pulled(m, math.Max(jerk, newtons(box+in.kg)/2), box, in, &f, &screws)
 		s.grooved(m, in, &f, &grooves)
+		s.hangingBottom(m, in, &f, &under)
 	}
 	f.Add(screws.findings("What holds its front", finding.Note)...)
 	f.Add(grooves.findings("The groove of its bottom", finding.Note)...)
+	f.Add(under.findings("What holds its bottom", finding.Note)...)
 	return f
 }
 
@@ -127,6 +134,72 @@ func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank
 			}
 			f.Add(x)
 			return // its edges are alike
+		}
+	}
+}
+
+// hangingBottom judges a bottom that is screwed on from below: what is in the drawer pulls at its screws.
+func (s *Scene) hangingBottom(m *part.Motion, in load, f *finding.List, unknown *blank) {
+	for _, p := range s.riding[m.ID] {
+		if p.Role != part.BoxBottom {
+			continue
+		}
+		own, ok := s.weight(p)
+		if !ok {
+			continue // said with its slides
+		}
+		v := p.Box().Size()
+		at, name := s.at(p.Owner, p.Mark), s.name(p)
+		short := math.Min(mm(v.X), mm(v.Y))
+		q := newtons(in.kg+own) / (mm(v.X) * mm(v.Y))
+		line := 0.505 * q * short // N/mm at the middle of a long edge
+		var worst finding.Finding
+		for _, j := range s.of(m.Owner).joints {
+			side := s.parts[j.B]
+			if j.A != p.Mark || j.Kind != part.WoodScrew || side == nil {
+				continue
+			}
+			fast, long, ok := s.screw(j.Fastener)
+			wood, board := s.wood(side, 2, false), s.wood(p, 2, false)
+			switch {
+			case !ok || fast.Head <= 0 || j.Count == 0:
+				unknown.add("the size of screw "+j.Fastener, "Give diameter, root, head and length of the screw under hardware:.", name, at)
+				return
+			case wood.sg <= 0 || board.sg <= 0:
+				unknown.add("the specific gravity of "+board.what+" or "+wood.what, "Give specific-gravity of its material under materials:.", name, at)
+				return
+			case !s.layered(side):
+				unknown.add("what a screw in an edge of "+wood.what+" holds", "Use plywood or solid wood for the box, or put the bottom in grooves, box-bottom-how: grooved under practice:.", name, at)
+				return
+			}
+			share := 1.0
+			if side.Material != part.Stick {
+				share = leastPlies
+			}
+			c := j.Contact.Size()
+			reach := math.Max(mm(c.X), mm(c.Y))
+			into := math.Max(long-mm(p.Size[2]), 0)
+			per, _ := fast.Withdrawal(wood.sg)
+			under := math.Max(mm(p.Size[2])-(fast.Head-fast.D)/2, 0)
+			out, through := per*into*share*permanent, nds.PullThrough(fast.Head, under, board.sg)*permanent
+			pull, may := line*reach/float64(j.Count), math.Min(out, through)
+			x := finding.Finding{Code: BottomScrews, At: at, Demand: pull, Capacity: may, Unit: "N", Source: underSource}
+			if worst.Code != "" && worst.Ratio() >= x.Ratio() {
+				continue
+			}
+			worst = verdict(x, overload(pull/may, in.assumed))
+			worst.Text = fmt.Sprintf("%s hangs from its screws, which each carry %s under %s; one holds %s.", name, s.force(pull), s.carries(in), s.force(may))
+			worst.Working = []string{"Load: " + in.from + ".",
+				fmt.Sprintf("Greatest edge load 0.505 × %s × %s = %s; %s along %s: %s each.", s.pressure(q), s.exact(short), s.perLong(line), many(j.Count, "screw"), s.exact(reach), s.force(pull)),
+				fmt.Sprintf("Withdrawal %s × %s × %.2f × 0.9 = %s; the head of %s through %s of bottom, × 0.9: %s. Ratio %.2f.", s.perLong(per), s.exact(into), share, s.force(out), s.exact(fast.Head), s.exact(under), s.force(through), worst.Ratio())}
+			if worst.Verdict == finding.Fails {
+				if most := (in.kg+own)/worst.Ratio() - own; most > 0 {
+					worst.Hint = fmt.Sprintf("Keep no more than %s in it (ratio 1.00).", s.atMost(most))
+				}
+			}
+		}
+		if worst.Code != "" {
+			f.Add(worst)
 		}
 	}
 }

@@ -134,14 +134,22 @@ func (s *Scene) holdOf(j part.Joint, a, b *part.Part) (h hold, fact, find string
 // lateralOf is one screw in shear between an edge and a face, N. Members are given by specific
 // gravity, thick is the length in the side member, plies says that both are plywood or solid.
 func (s *Scene) lateralOf(fast nds.Fastener, side, main, thick, into float64, plies bool) (each float64, words []string, source string, known bool) {
+	return s.shearOf(fast, nds.Member{G: side, Bearing: thick, Angle: 90}, main, into, plies, true)
+}
+
+// shearOf is lateralOf, or the same of a screw through one face into another where neither is met in its edge.
+func (s *Scene) shearOf(fast nds.Fastener, side nds.Member, main, into float64, plies, edge bool) (each float64, words []string, source string, known bool) {
 	bears := fast.MainBearing(into)
 	if bears <= 0 {
 		return 0, nil, "", false
 	}
-	lat := nds.Joint{Fastener: fast, Side: nds.Member{G: side, Bearing: thick, Angle: 90}, Main: nds.Member{G: main, Bearing: bears, Angle: 90}}.Lateral()
-	each = lat.Z * nds.EndGrainLateral * float64(nds.Permanent)
-	words = []string{fmt.Sprintf("%s reaches %s: yield mode %v, Z %s × 0.67 (end grain) × 0.9 (load that stays) = %s.", fast.Name, s.exact(into), lat.Mode, s.force(lat.Z), s.force(each))}
-	source = "NDS 2018 12.3.1A, 12.5.2, 2.3.2"
+	share, end, source := 1.0, "", "NDS 2018 12.3.1A, 2.3.2"
+	if edge {
+		share, end, source = nds.EndGrainLateral, " × 0.67 (end grain)", "NDS 2018 12.3.1A, 12.5.2, 2.3.2"
+	}
+	lat := nds.Joint{Fastener: fast, Side: side, Main: nds.Member{G: main, Bearing: bears, Angle: 90}}.Lateral()
+	each = lat.Z * share * float64(nds.Permanent)
+	words = []string{fmt.Sprintf("%s reaches %s: yield mode %v, Z %s%s × 0.9 (load that stays) = %s.", fast.Name, s.exact(into), lat.Mode, s.force(lat.Z), end, s.force(each))}
 	if _, allowed := fast.PenetrationFactor(into); allowed {
 		return each, words, source, true
 	}
@@ -149,10 +157,10 @@ func (s *Scene) lateralOf(fast nds.Fastener, side, main, thick, into float64, pl
 		return 0, nil, "", false
 	}
 	least := fast.LeastPenetration()
-	tested := testMean * math.Min(fast.D/testShank, 1.4) * workShare * nds.EndGrainLateral * float64(nds.Permanent)
+	tested := testMean * math.Min(fast.D/testShank, 1.4) * workShare * share * float64(nds.Permanent)
 	short := each * into / least
-	words = append(words, fmt.Sprintf("The standard gives no value for a reach below %s (6 diameters): lowered to %s × %s / %s = %s, and held below a fifth of APA's tests of a No. 8 screw with 1/2 in of thread in plywood (415 lb), by diameter, × 0.67 × 0.9 = %s.",
-		s.exact(least), s.force(each), s.exact(into), s.exact(least), s.force(short), s.force(tested)))
+	words = append(words, fmt.Sprintf("The standard gives no value for a reach below %s (6 diameters): lowered to %s × %s / %s = %s, and held below a fifth of APA's tests of a No. 8 screw with 1/2 in of thread in plywood (415 lb), by diameter,%s × 0.9 = %s.",
+		s.exact(least), s.force(each), s.exact(into), s.exact(least), s.force(short), strings.Replace(end, " (end grain)", "", 1), s.force(tested)))
 	return math.Min(short, tested), words, source + "; below 6 diameters (12.1.4) in proportion and by APA E830 Table 1 over 5", true
 }
 

@@ -52,7 +52,7 @@ type Rule struct {
 func All() []Rule {
 	return []Rule{
 		sag(), stress(), person(), bottoms(), pins(), tubes(), slides(), fronts(), hinges(), doors(),
-		studs(), fixings(), edges(), rails(), joints(), tipping(), feet(), bearing(), racking(),
+		racks(), hooks(), studs(), fixings(), edges(), rails(), joints(), tipping(), feet(), bearing(), racking(),
 		reaching(), lifting(), hazards(), sparks(), carrying(), keeping(),
 	}
 }

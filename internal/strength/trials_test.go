@@ -73,6 +73,9 @@ var trials = []struct {
 		good: alone(floor+"    inside: {open: {}, goods: [rags]}\n") + "goods:\n  rags: {name: lidded metal can, width: 80, depth: 80, height: 200, weighs: 1 kg, count: 1, hazards: [oily]}\n"},
 	{code: strength.Flammables, bad: alone(floor+"    inside: {open: {}}\n") + "goods:\n  paint: {diameter: 165, height: 190, weighs: 5 kg, count: 40, hazards: [flammable]}\n",
 		good: alone(floor+"    inside: {open: {}}\n") + "goods:\n  paint: {diameter: 165, height: 190, weighs: 5 kg, count: 4, hazards: [flammable]}\n"},
+	{code: strength.HookLoad, bad: onHooks(6), good: onHooks(2)},
+	{code: strength.RackScrews, bad: alone(floor + "    inside: {open: {}, load: 8 kg, doors: {count: 1, hinge: left, left: [{box-holder: {}, load: 90 kg}]}}\n"), good: alone(floor + "    inside: {open: {}, load: 8 kg, doors: {count: 1, hinge: left, left: [{box-holder: {}, load: 4 kg}]}}\n")},
+	{code: strength.BottomScrews, bad: under(400), good: under(20)},
 	{code: strength.FuelInside, bad: alone(floor+"    inside: {open: {}, goods: [mower]}\n") + "goods:\n  mower: {width: 300, depth: 300, height: 300, weighs: 4 kg, count: 1, hazards: [fuelled]}\n"},
 	{code: strength.KeptApart, bad: alone(floor+"    inside: {open: {}, goods: [flares, varnish]}\n") + "goods:\n  flares: {diameter: 50, height: 200, weighs: 0.3 kg, count: 2, hazards: [pyrotechnic]}\n  varnish: {diameter: 80, height: 100, weighs: 1 kg, count: 1, hazards: [flammable]}\n"},
 	{code: strength.CounterPerson, bad: bench("birch-12", 1900), good: bench("birch-18", 700)},
@@ -100,6 +103,16 @@ func based(load string) string {
 // rolling is a case on castors with brakes, or without.
 func rolling(brakes string) string {
 	return strings.Replace(alone(strings.Replace(floor, "{kind: feet, height: 100, recess: 50}", "{kind: castors, foot: wheel}", 1)+"    free: rolls\n    inside: {drawers: {count: 2, one-at-a-time: yes}, load: 8 kg}\n"), "boards:\n", "hardware:\n  wheel: {kind: castor, name: a castor, diameter: 75 mm, height: 100 mm, rating: 50 kg, swivel: 65 mm, locks: "+brakes+", screws-each: 4}\nboards:\n", 1)
+}
+
+// onHooks is a hook board on a bench with things of so many kg on it.
+func onHooks(kg int) string {
+	return bench("birch-18", 700) + "hutches:\n  hb: {on: bench, height: 900, board: hook-board-6, frame: spruce-strip, spacer: 20, goods: [saws]}\ngoods:\n  saws: {width: 200, depth: 100, height: 200, weighs: " + str(kg) + " kg, count: 2, lies: hung}\n"
+}
+
+// under is a case of drawers whose bottoms are screwed on from below, with so many kg in both together.
+func under(kg int) string {
+	return strings.Replace(alone(floor+"    inside: {drawers: {count: 2, slide: side-slide-100kg}, load: "+str(kg)+" kg}\n"), "from: metric-shop", "from: metric-shop, box-bottom-how: under", 1)
 }
 
 const paired = "goods:\n  glue: {diameter: 80, height: 100, weighs: 1 kg, count: 1, with: clamps}\n  clamps: {width: 200, depth: 40, height: 200, weighs: 1 kg, count: 2}\n"

@@ -5,7 +5,10 @@ import (
 	"math"
 
 	"stowright/internal/finding"
+	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/strength/nds"
+	"stowright/internal/strength/unit"
 )
 
 // HangingRail: the tube that things hang from bends too far or yields.
@@ -13,10 +16,15 @@ const HangingRail finding.Code = "hanging-rail"
 
 const tubeSource = "statics of a round tube, I = π (D⁴ - d⁴)/64; 0.6 of the yield strength (AISC allowable stress, from memory); sag as for shelves"
 
+const (
+	flangeSource = "screws NDS 2018 12.3.1A with a steel side plate of 16 gauge (0.060 in, Fe 61,850 psi), CD 0.9"
+	flangeThick  = 0.060 * unit.Inch
+)
+
 func tubes() Rule {
 	return Rule{Name: "hanging rails", Codes: []finding.Code{HangingRail},
-		Doc:     "A tube between two flanges, free to turn in them, carries what hangs from it evenly spread: it sags no more than the practice allows a shelf, and is stressed to no more than 0.6 of its yield strength.",
-		Source:  tubeSource,
+		Doc:     "A tube between two flanges, free to turn in them, carries what hangs from it evenly spread: it sags no more than the practice allows a shelf, and is stressed to no more than 0.6 of its yield strength. The screws of each flange carry half of it in shear.",
+		Source:  tubeSource + "; " + flangeSource,
 		Example: "A tube of 25 mm with a wall of 0.8 mm over 1500 mm with 80 kg on it.",
 		Run:     checkTubes}
 }
@@ -88,7 +96,68 @@ func checkTubes(s *Scene) finding.List {
 			}
 		}
 		f.Add(x)
+		s.flanges(p, l, own, at+"/flange", "the flange of "+name, &f, &unknown)
 	}
 	f.Add(unknown.findings("What the hanging rail carries", finding.Note)...)
 	return f
+}
+
+// flanges judges the screws of a rail's flange: each flange carries half of all.
+func (s *Scene) flanges(rail *part.Part, l load, own float64, at, name string, f *finding.List, unknown *blank) {
+	screws, flanges, id := 0, 0, ""
+	for _, h := range s.All.Hardware {
+		switch {
+		case h.Owner != rail.Owner:
+		case h.For == "flanges":
+			screws, id = screws+h.Count, h.ID
+		case h.Kind == "rail-flange":
+			flanges += h.Count
+		}
+	}
+	if flanges == 0 || screws == 0 {
+		unknown.add("how its flanges are fastened", "Give flange: of the hanging rail, with screws-each:.", name, at)
+		return
+	}
+	n := screws / flanges
+	var worst finding.Finding
+	box := rail.Box()
+	for _, side := range s.of(rail.Owner).parts {
+		c := side.Box()
+		if side.Role != part.Side && side.Role != part.Partition || c.Min.Z > box.Min.Z || c.Max.Z < box.Max.Z || min((c.Max.X-box.Min.X).Abs(), (c.Min.X-box.Max.X).Abs()) > 5*length.MM {
+			continue
+		}
+		fast, long, ok := s.screw(id)
+		w := s.wood(side, 2, false)
+		switch {
+		case !ok:
+			unknown.add("the size of screw "+id, "Give diameter, root and length of the screw under hardware:.", name, at)
+			return
+		case w.sg <= 0:
+			unknown.add("the specific gravity of "+w.what, "Give specific-gravity of its material under materials:.", name, at)
+			return
+		}
+		into := math.Min(long-flangeThick, mm(side.Size[2]))
+		each, words, source, known := s.shearOf(fast, nds.Member{Fe: nds.SteelSheet, Bearing: flangeThick}, w.sg, into, s.layered(side), false)
+		if !known {
+			unknown.add(fmt.Sprintf("a published strength of a screw that reaches %s into %s", s.long(math.Max(into, 0)), w.what), "Take longer screws, of use: slide, or thicker sides.", name, at)
+			return
+		}
+		push := newtons(l.kg+own) / 2
+		may := each * float64(n)
+		x := verdict(finding.Finding{Code: HangingRail, At: at, Demand: push, Capacity: may, Unit: "N", Source: flangeSource + "; " + source}, overload(push/may, l.assumed))
+		if worst.Code != "" && worst.Ratio() >= x.Ratio() {
+			continue
+		}
+		worst = x
+		worst.Text = fmt.Sprintf("%s carries %s, half of %s and of the rail, by %s; they hold %s.", name, s.force(push), s.carries(l), many(n, "screw"), s.force(may))
+		worst.Working = append(append([]string{"Load: " + l.from + ": " + s.kg(l.kg) + "."}, words...), fmt.Sprintf("%s hold %s. Ratio %.2f.", many(n, "screw"), s.force(may), worst.Ratio()))
+		if worst.Verdict == finding.Fails {
+			if less := 2*may/newtons(1) - own; less > 0 {
+				worst.Hint = fmt.Sprintf("Hang no more than %s on it (ratio 1.00).", s.atMost(less))
+			}
+		}
+	}
+	if worst.Code != "" {
+		f.Add(worst)
+	}
 }

@@ -32,7 +32,7 @@ func studs() Rule {
 
 func fixings() Rule {
 	return Rule{Name: "wall fixing", Codes: []finding.Code{WallFixing},
-		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. A case on ledgers is held twice: by the screws from its rails into them, and by theirs in the studs, each of which takes no less than a beam on unyielding supports would bring it. Nothing is counted for drywall screws, nor for what holds in the lining alone. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel.",
+		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. A case on ledgers is held twice: by the screws from its rails into them, and by theirs in the studs, each of which takes no less than a beam on unyielding supports would bring it. Nothing is counted for drywall screws, nor for what holds in the lining alone. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel. What is put on a bracket, a rail or a hook on the wall itself, which the job does not make, is not known to hold.",
 		Source:  fixingSource,
 		Example: "A wall case with 120 kg in it on two screws in each of two studs.",
 		Run:     checkFixings}
@@ -409,6 +409,7 @@ func checkFixings(s *Scene) finding.List {
 		s.screwed(o, h, &f, &unknown)
 	}
 	s.ledgered(&f, &unknown)
+	s.onTheWall(&unknown)
 	f.Add(unknown.findings("What holds it to the wall", finding.Warning)...)
 	return f
 }

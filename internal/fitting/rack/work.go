@@ -113,15 +113,19 @@ func (w *Work) Screw(a, b string, to geom.Dir, contact geom.Box) {
 // Touch gives where the boxes of two boards meet.
 func (w *Work) Touch(a, b string) geom.Box { return w.Part(a).Box().And(w.Part(b).Box()) }
 
+// wallSkin is how much nearer to the face of a door a rack's screws come than others come to a face: half a millimetre
+// (common practice, no source), so that they reach the half inch from which their strength in plywood is published.
+const wallSkin = mm / 2
+
 // OnWall screws a board flat to a board that bounds the space, the heads inside, at places
 // in the case's frame on the side of the board away from that wall.
 func (w *Work) OnWall(local string, d geom.Dir, at []geom.Vec) {
 	q := w.Part(local)
 	wall := w.Space.Walls[d]
 	t := q.Box().Size().At(d.Axis())
-	h, ok := w.Shop.ScrewFor("wood", t, wall.Thickness)
+	h, ok := w.Shop.ScrewFor("wood", t, wall.Thickness+wallSkin)
 	if !ok {
-		w.Say(joinery.NoScrew, finding.Warning, fmt.Sprintf("no wood screw longer than %s and at most %s holds %s on %s", w.Text(t), w.Text(t+wall.Thickness-4*mm), w.Text(t), w.Text(wall.Thickness)), "add one to hardware, with its use and length")
+		w.Say(joinery.NoScrew, finding.Warning, fmt.Sprintf("no wood screw longer than %s and at most %s holds %s on %s", w.Text(t), w.Text(t+wall.Thickness+wallSkin-4*mm), w.Text(t), w.Text(wall.Thickness)), "add one to hardware, with its use and length")
 	}
 	bit := func(d L) (string, L) {
 		tool, dia, ok := w.Shop.Pilot(d)
