@@ -24,6 +24,9 @@ const (
 	baseRoom  = 15 * length.MM // to a board that stands on the bottom
 )
 
+// bedding is the adhesive of the catalogue on which a case is set that no screws hold to its base.
+const bedding = "adhesive-cartridge"
+
 // holdToBases screws every case down to the separate base that it stands on, through its bottom.
 func (w *work) holdToBases() {
 	for i := range w.room.Seats {
@@ -92,8 +95,13 @@ func (w *work) holdToBase(s, base *place.Seat) {
 		}
 	}
 	if n < 2 {
-		w.found.Add(finding.Finding{Code: BaseLoose, Severity: finding.Note, At: "case/" + s.ID, Source: "common practice, no source",
-			Text: s.Name + " is not screwed to its base: no two screws have a place through its bottom into the base's rails.", Hint: "Set it down on beads of adhesive, or screw blocks inside the base against its bottom."})
+		text, hint := " is not screwed to its base: no two screws have a place through its bottom into the base's rails.", "Set it down on beads of adhesive, or screw blocks inside the base against its bottom."
+		if bed, ok := w.job.Catalogue.Item(bedding); ok {
+			text = " is set on beads of adhesive, not screwed to its base: no two screws have a place through its bottom into the base's rails."
+			hint = "To be able to lift it off again screw blocks inside the base against its bottom instead."
+			w.all.Hardware = append(w.all.Hardware, part.Item{Owner: s.ID, ID: bed.ID, Kind: bed.Kind, Count: 1, For: part.BedsOnBase, Stage: s.Stage})
+		}
+		w.found.Add(finding.Finding{Code: BaseLoose, Severity: finding.Note, At: "case/" + s.ID, Source: "common practice, no source", Text: s.Name + text, Hint: hint})
 	}
 	if n > 0 {
 		w.all.Hardware = append(w.all.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: "screw", Count: n, Length: h.Length, For: part.ToBases, Stage: s.Stage})

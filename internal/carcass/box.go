@@ -267,6 +267,9 @@ func (b *build) back(s shell, full bool) {
 			b.loose("side-r", backName(i), geom.B(w-t, c.Min.Y, c.Min.Z, c.Max.X, c.Max.Y, c.Max.Z))
 		}
 		b.loose("bottom", "back", geom.B(t, box.Min.Y, box.Min.Z, w-t, box.Max.Y, b.zb+t))
+		if full {
+			b.loose("top", backName(len(pieces)-1), geom.B(t, box.Min.Y, h-t, w-t, box.Max.Y, box.Max.Z))
+		}
 	case "rabbet":
 		g := min(s.groove, t/2)
 		for _, n := range []string{"side-l", "side-r"} {

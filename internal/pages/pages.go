@@ -78,13 +78,20 @@ func wall(w *place.Wall, room *place.Room, in job.Room) view.Wall {
 	}
 	for _, o := range w.Obstacles {
 		for _, b := range o.Boxes(w) {
-			v.Obstacles = append(v.Obstacles, view.Area{ID: o.ID, Kind: o.Kind, Box: b})
+			v.Obstacles = append(v.Obstacles, view.Area{ID: o.ID, Kind: o.Kind, Box: b, Whole: o.Box, Follows: o.Follows()})
+		}
+	}
+	for _, h := range w.FloorLine(0) {
+		v.Floor = append(v.Floor, view.At{X: h.At, Z: h.Z})
+	}
+	if v.Out = w.SurveyedOut(); v.Out > 0 {
+		for _, h := range w.FloorLine(-v.Out) {
+			v.FloorOut = append(v.FloorOut, view.At{X: h.At, Z: h.Z})
 		}
 	}
 	const pieces = 24
 	for i := range length.Length(pieces + 1) {
 		x := w.Length * i / pieces
-		v.Floor = append(v.Floor, view.At{X: x, Z: w.FloorAt(x, 0)})
 		if z, ok := w.CeilingAt(x); ok {
 			v.Ceiling = append(v.Ceiling, view.At{X: x, Z: z})
 		}

@@ -463,6 +463,9 @@ const (
 	ScrewToCounter = "screw to the counter"
 )
 
+// BedsOnBase is what adhesive is for on which a case is set that no screws hold to its base.
+const BedsOnBase = "bedding a case on its base"
+
 // ToBases is what the screws are for, and their holes, that hold a case to its base.
 const ToBases = "case to its base"
 

@@ -300,6 +300,9 @@ func (w *Wall) surveyObstacles(list schema.Map[job.Obstacle], x func(L) L) {
 	}
 }
 
+// Follows reports whether the heights of an obstacle are above the floor where it is.
+func (o Obstacle) Follows() bool { return o.follows }
+
 // Boxes gives the space of an obstacle in the wall's frame: one box, or for one that follows
 // the floor one for each stretch between surveyed heights, as high as the floor under it
 // makes it.

@@ -64,6 +64,30 @@ func (w *Wall) floorSides(x, y L) (left, right L) {
 	return left, right
 }
 
+// FloorLine gives the floor's line along the wall at y, as FloorAt reads it, by the places where its slope changes; at
+// a step there are two heights.
+func (w *Wall) FloorLine(y L) (line []job.Height) {
+	for _, x := range w.floorPlaces(0, w.Length) {
+		left, right := w.floorSides(x, y)
+		if x > 0 {
+			line = append(line, job.Height{At: x, Z: left})
+		}
+		if x < w.Length && (x == 0 || left != right) {
+			line = append(line, job.Height{At: x, Z: right})
+		}
+	}
+	return line
+}
+
+// SurveyedOut gives how far out from the wall the floor was measured a second time, or how far its stated fall out is
+// stated for; 0 for not at all.
+func (w *Wall) SurveyedOut() L {
+	if len(w.out) > 0 {
+		return w.outAt
+	}
+	return w.fallIn
+}
+
 // floorPlaces lists the places within x0..x1 where the floor's slope along the wall changes,
 // both ends included, in order.
 func (w *Wall) floorPlaces(x0, x1 L) []L {

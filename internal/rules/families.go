@@ -47,8 +47,12 @@ func checkFamilies(s *Scene) finding.List {
 			if has == wants {
 				return
 			}
+			from := ""
+			if what == "top line" {
+				from = ", measured from the floor's high point,"
+			}
 			x := finding.Finding{Code: FamilyBreak, Severity: finding.Warning, Verdict: finding.Fails, At: at, Source: "family " + c.Family, Demand: mm((has - wants).Abs()), Unit: "mm",
-				Text: fmt.Sprintf("The %s of %s is %s; family %s has %s: it differs by %s%s.", what, seat.Name, s.in(has), c.Family, s.in(wants), s.in((has - wants).Abs()), beside),
+				Text: fmt.Sprintf("The %s of %s is %s; family %s has %s: it differs by %s%s.", what+from, seat.Name, s.in(has), c.Family, s.in(wants), s.in((has - wants).Abs()), beside),
 				Hint: fmt.Sprintf("Leave out its own %s, or take it out of the family.", what)}
 			if (has - wants).Abs() > meant {
 				x.Severity, x.Verdict, x.Demand = finding.Note, finding.None, 0 // no check that could hold

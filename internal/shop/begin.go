@@ -8,7 +8,7 @@ import (
 )
 
 // opening says how the first boards of a thing are held.
-func (w *maker) opening(p part.Part, tool string) (text string) {
+func (w *maker) opening(p part.Part, tool string, b *bench) (text string) {
 	if p.Role == part.CounterLayer {
 		text = "Lay it top face down on blankets: what comes under it, from below, then comes on to it from above. "
 	}
@@ -16,9 +16,40 @@ func (w *maker) opening(p part.Part, tool string) (text string) {
 	case strings.HasPrefix(tool, "drill"):
 		text += "Clamp every joint flush while its screws are driven. "
 	case strings.Contains(tool, "mallet"): // dowels
-		text += "Put all of it together in one go, while the glue is open; then pull every joint up with clamps, and leave them on until it holds. "
+		text += w.goes(b)
 	case strings.HasPrefix(tool, "clamps"):
 		text += "Pull every joint up with clamps, and leave them on until the glue holds. "
+	}
+	return text
+}
+
+// dowelsAtOnce is how many dowels one person brings glue to while that of the first is still open, some 10 minutes
+// (common practice, no source).
+const dowelsAtOnce = 24
+
+// goes says in how many goes what stands on dowels is glued: where it has too many for one, all but the side that
+// comes last first, with that side on dry to keep it square.
+func (w *maker) goes(b *bench) string {
+	all, last, mark := 0, 0, ""
+	turns := b.order(rank)
+	for _, j := range b.joints {
+		if j.Kind == part.Dowel {
+			all += j.Count
+		}
+	}
+	for i := len(turns) - 1; i >= 0 && mark == ""; i-- {
+		for _, j := range b.joints {
+			if m := turns[i].part.Mark; (j.A == m || j.B == m) && j.Kind == part.Dowel && closes(turns[i].part) {
+				last, mark = last+j.Count, m
+			}
+		}
+	}
+	if all <= dowelsAtOnce || mark == "" || last == all {
+		return "Put all of it together in one go, while the glue is open; then pull every joint up with clamps, and leave them on until it holds. "
+	}
+	text := fmt.Sprintf("It has %d dowels, too many to glue in one go while the glue is open, some 10 minutes. Glue first what comes before %s, with %s pushed on dry: clamp it, see that it is square, and let it hold. Then draw %s off and glue it. ", all, w.label(mark), mark, mark)
+	if most := max(all-last, last); most > dowelsAtOnce {
+		text += fmt.Sprintf("With %d at once two people spread the glue. ", most)
 	}
 	return text
 }

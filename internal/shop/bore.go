@@ -84,6 +84,7 @@ func (s *steps) bore() {
 	order.Stable(setups, func(a, b setup) int {
 		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide), cmp.Compare(a.fence.edge, b.fence.edge), cmp.Compare(a.fence.at, b.fence.at))
 	})
+	dowelled := false // how dowel holes meet is said once
 	for i := 0; i < len(setups); i++ {
 		k := setups[i]
 		at := []length.Length{k.fence.at}
@@ -103,6 +104,10 @@ func (s *steps) bore() {
 		}
 		switch k.kind {
 		case part.Hole:
+			if k.what == "dowel" && !dowelled {
+				dowelled = true
+				text += s.byGuide()
+			}
 			if k.through && (k.what == "handle" || k.what == "lock") {
 				text += " Clamp a board of scrap where the bit comes out."
 			}
@@ -127,6 +132,17 @@ func (s *steps) bore() {
 		}
 		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
 	}
+}
+
+// byGuide says how the two holes of a dowel come to meet: by the shop's dowel jig, else by a guide and centre points
+// (common practice, no source).
+func (s *steps) byGuide() string {
+	for _, t := range s.Practice.Tools {
+		if t.Kind == "dowel-jig" {
+			return fmt.Sprintf(" All holes for dowels with the %s, for both boards of a joint from the same face and the same end.", cmp.Or(t.Name, t.ID))
+		}
+	}
+	return " Of all joints on dowels bore the ends and edges first, upright by a dowel guide. Then put dowel centre points in them, press the board where its step seats it, and see that their marks in the other lie where its drawing has the holes: where one is a little out, bore at the mark."
 }
 
 // places lists distances, even ones by their first, step and last.

@@ -210,7 +210,7 @@ func (w *maker) group(parts []part.Part) {
 			}
 			text = verb + w.named(begin) + ". "
 			if len(met) == 0 && w.of == "" {
-				text += w.opening(p.part, w.driver(js))
+				text += w.opening(p.part, w.driver(js), b)
 			}
 		}
 		w.begun = nil

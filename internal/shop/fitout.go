@@ -101,29 +101,54 @@ func (w *maker) shelves(loose []part.Part) {
 	w.step(st)
 }
 
-// rests says where a loose board lies or stands: on pins in a hole of the rows in the sides,
+// rests says where a loose board lies or stands: on pins in a hole of the rows in the uprights on both sides of it,
 // counted from below, or on the board under it.
 func (w *maker) rests(p part.Part) string {
 	box := p.Box()
-	var side part.Part
-	for _, q := range w.Assembly.Parts {
-		if q.Owner != p.Owner || q.Role != part.Side && q.Role != part.Partition {
-			continue
-		}
-		if side.Mark == "" || (q.Box().Max.X-box.Min.X).Abs() < (side.Box().Max.X-box.Min.X).Abs() {
-			side = q
-		}
-	}
-	if side.Mark == "" {
-		return "where the drawing shows it"
-	}
 	if box.Size().X < box.Size().Z && box.Size().X < box.Size().Y { // it stands
 		return w.stands(p)
 	}
-	inner := side.Box()
+	var left, right part.Part
+	for _, q := range w.Assembly.Parts {
+		b := q.Box()
+		if q.Owner != p.Owner || q.Moves != "" || q.Role != part.Side && q.Role != part.Partition || b.Max.Z < box.Min.Z || b.Min.Z > box.Min.Z {
+			continue
+		}
+		if b.Max.X <= box.Min.X && (left.Mark == "" || b.Max.X > left.Box().Max.X) {
+			left = q
+		}
+		if b.Min.X >= box.Max.X && (right.Mark == "" || b.Min.X < right.Box().Min.X) {
+			right = q
+		}
+	}
+	if left.Mark == "" {
+		left, right = right, part.Part{}
+	}
+	if left.Mark == "" {
+		return "where the drawing shows it"
+	}
+	t := w.pinned(p, left)
+	if right.Mark == "" {
+		return t
+	}
+	// The same hole, counted and measured alike, on the other side needs no second line.
+	if o := w.pinned(p, right); strings.ReplaceAll(o, w.label(right.Mark), w.label(left.Mark)) != t {
+		o, _, _ = strings.Cut(o, ", front edge ")
+		t += "; at its other end " + strings.TrimPrefix(o, "on pins ")
+	}
+	return t
+}
+
+// pinned says where a loose board lies by one of the uprights beside it.
+func (w *maker) pinned(p, side part.Part) string {
+	box, inner := p.Box(), side.Box()
 	up := fmt.Sprintf("underside %s up from the %s of %s", w.in(box.Min.Z-inner.Min.Z), feature(side, 2, false), w.label(side.Mark))
 	if d := box.Min.Y - inner.Min.Y; d > 0 {
 		up += fmt.Sprintf(", front edge %s behind its %s", w.in(d), feature(side, 1, false))
+	}
+	near := box.Min.X
+	if inner.Min.X >= box.Max.X {
+		near = box.Max.X
 	}
 	var rows []length.Length
 	across := map[length.Length]int{} // holes of each row of holes, one above the other
@@ -132,7 +157,7 @@ func (w *maker) rests(p part.Part) string {
 			continue
 		}
 		at := side.Pose.Point(o.Face.Point(o.X, o.Y, side.Size))
-		if at.Y > box.Min.Y && at.Y < box.Max.Y && (at.X-box.Min.X).Abs() < 30*length.MM {
+		if at.Y > box.Min.Y && at.Y < box.Max.Y && (at.X-near).Abs() < 30*length.MM && (at.X-near).Abs() <= (inner.Min.X+inner.Max.X-at.X-near).Abs() {
 			across[at.Y]++
 			if !slices.Contains(rows, at.Z) {
 				rows = append(rows, at.Z)
@@ -401,6 +426,7 @@ func (w *maker) faces() {
 	if len(more) > 0 {
 		st.Text += fmt.Sprintf(" Then fit %s.", w.things(more))
 		st.Points = append(st.Points, w.handleScrews(marks)...)
+		st.Points = append(st.Points, w.barLock(more)...)
 	}
 	w.step(st)
 }

@@ -13,7 +13,7 @@ import (
 // standUp puts the frame of a hook board in its place: its board is not on it yet, so that every screw to the
 // wall and to the counter is reached from the front. The board goes on last, and what is fixed to it.
 func (s *steps) standUp(o part.Owner) {
-	name := cmp.Or(o.Name, o.ID)
+	name := s.called(o)
 	on := ""
 	down := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" })
 	for _, f := range down {

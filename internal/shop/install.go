@@ -98,7 +98,7 @@ func (s *steps) install() {
 	}
 	for _, o := range s.Assembly.Owners {
 		if !o.Standing {
-			s.rest(o, cmp.Or(o.Name, o.ID))
+			s.rest(o, s.called(o))
 		}
 	}
 	s.rulesOnce(ruled)
@@ -108,10 +108,22 @@ func (s *steps) install() {
 func (s *steps) name(id string) string {
 	for _, o := range s.Assembly.Owners {
 		if o.ID == id {
-			return cmp.Or(o.Name, o.ID)
+			return s.called(o)
 		}
 	}
 	return id
+}
+
+// called gives what a person calls an owner, with the letter that the marks of its boards begin with, "sail bags (F)":
+// several may have one name. What stands already has no marks.
+func (s *steps) called(o part.Owner) string {
+	name := cmp.Or(o.Name, o.ID)
+	if i := slices.IndexFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID }); i >= 0 {
+		if code, _, _ := strings.Cut(s.Assembly.Parts[i].Mark, "."); code != name {
+			name += " (" + code + ")"
+		}
+	}
+	return name
 }
 
 func (s *steps) fixings(o part.Owner, want func(part.Fixing) bool) []part.Fixing {
@@ -147,7 +159,7 @@ func (s *steps) join(stands, done map[string]bool) {
 					ups = append(ups, t)
 				}
 			}
-			text := fmt.Sprintf("Clamp %s and %s with %s, and join them: %d × %s through %s (%s), %s up.", cmp.Or(o.Name, o.ID), s.name(other), s.flush(o, other), len(list), s.fastener(f.Screw), s.parts[f.Part].Name, f.Part, and(ups))
+			text := fmt.Sprintf("Clamp %s and %s with %s, and join them: %d × %s through %s (%s), %s up.", s.called(o), s.name(other), s.flush(o, other), len(list), s.fastener(f.Screw), s.parts[f.Part].Name, f.Part, and(ups))
 			if f.Packing > 0 {
 				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them at each: slips of board or washers.", s.in(f.Packing))
 			}
@@ -170,19 +182,19 @@ func (s *steps) flush(o part.Owner, other string) string {
 	front, rear := o.Carcass.Min.Y-x.Carcass.Min.Y, o.Carcass.Max.Y-x.Carcass.Max.Y
 	back := func(d length.Length) string {
 		if d > 0 {
-			return fmt.Sprintf("%s %s behind %s", cmp.Or(o.Name, o.ID), s.in(d), s.name(other))
+			return fmt.Sprintf("that of %s %s behind that of %s", s.called(o), s.in(d), s.name(other))
 		}
-		return fmt.Sprintf("%s %s behind %s", s.name(other), s.in(-d), cmp.Or(o.Name, o.ID))
+		return fmt.Sprintf("that of %s %s behind that of %s", s.name(other), s.in(-d), s.called(o))
 	}
 	switch {
 	case front.Abs() < length.MM/2 && rear.Abs() < length.MM/2:
 		return "their sides flush at the front and at the rear"
 	case rear.Abs() < length.MM/2:
-		return "their sides flush at the rear; at the front the side of " + back(front) + "'s"
+		return "their sides flush at the rear and at the front " + back(front)
 	case front.Abs() < length.MM/2:
 		return "the front edges of their sides flush"
 	}
-	return "the front edge of the side of " + back(front) + "'s"
+	return "of the front edges of their sides " + back(front)
 }
 
 // beside gives the neighbours that an owner is screwed to, in the order of the screws.
@@ -220,7 +232,7 @@ func (s *steps) fromWall(o part.Owner, rear length.Length) string {
 
 // level sets what stands on the floor to its heights.
 func (s *steps) level(o part.Owner, verb string, fix bool) {
-	name := cmp.Or(o.Name, o.ID)
+	name := s.called(o)
 	points, shims := s.underneath(o)
 	where := ""
 	if o.Wall != "" {
@@ -237,6 +249,10 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	if tape := s.take(o.ID, func(h part.Item) bool { return h.Kind == "tape" }); len(tape) > 0 {
 		points = append(points, fmt.Sprintf("Under it: %s, in pieces under every point where it stands, on the floor as on shims and blocks: pressed flat it is alike everywhere, lifts all by about %s, and changes no height of a shim", s.things(tape), s.coarse(3*length.MM/2, length.Inch/16)))
 		st.Fits = append(st.Fits, tape...)
+	}
+	if bed := s.take(o.ID, func(h part.Item) bool { return h.For == part.BedsOnBase }); len(bed) > 0 {
+		points = append(points, fmt.Sprintf("Nothing screws it to its base: set it down on beads of adhesive along the base's front and rear rails, and let them harden before it is loaded: %s", s.things(bed)))
+		st.Fits = append(st.Fits, bed...)
 	}
 	points = append(points, s.bolts(o)...)
 	if fix {
@@ -345,7 +361,7 @@ func (s *steps) adjust(cases []part.Owner) {
 	var names []string
 	for _, o := range cases {
 		if slices.ContainsFunc(s.Assembly.Fronts, func(f part.Front) bool { return s.parts[f.Part].Owner == o.ID }) {
-			names = append(names, cmp.Or(o.Name, o.ID))
+			names = append(names, s.called(o))
 		}
 	}
 	if len(names) > 0 {
@@ -358,7 +374,7 @@ func (s *steps) unfix(o part.Owner) {
 	if o.Unfix == "" {
 		return
 	}
-	name, beside := cmp.Or(o.Name, o.ID), s.name(o.Unfix)
+	name, beside := s.called(o), s.name(o.Unfix)
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Caution: s.tipping(o),
 		Text: fmt.Sprintf("Empty %s, take out the screws that hold it to the wall, to its neighbours and to what lies on it, and draw it aside until %s goes in. Push it back against %s, level it, and fix it again once %s stands.", beside, name, name, name)})
 }

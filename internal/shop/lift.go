@@ -1,7 +1,6 @@
 package shop
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -102,9 +101,9 @@ func (s *steps) lighten(o part.Owner) {
 	if most := mass.Mass(s.Practice.Lift); most > 0 && people(m, most) > 2 {
 		how = fmt.Sprintf("%d people lift it.", people(m, most))
 	}
-	text := fmt.Sprintf("%s weighs %s. %s", capital(cmp.Or(o.Name, o.ID)), left, how)
+	text := fmt.Sprintf("%s weighs %s. %s", capital(s.called(o)), left, how)
 	if what != "" {
-		text = fmt.Sprintf("Take %s of %s before it is lifted: %s is left. %s", what, cmp.Or(o.Name, o.ID), left, how)
+		text = fmt.Sprintf("Take %s of %s before it is lifted: %s is left. %s", what, s.called(o), left, how)
 		if all := s.weight(o); all != "weight not known" {
 			text = strings.Replace(text, " is left.", fmt.Sprintf(" of %s is left.", strings.TrimSuffix(all, " empty")), 1)
 		}
@@ -115,6 +114,6 @@ func (s *steps) lighten(o part.Owner) {
 // restore puts back what was taken out.
 func (s *steps) restore(o part.Owner) {
 	if marks, _ := s.comesOut(o); len(marks) > 0 {
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "screwdriver", Parts: marks, Text: fmt.Sprintf("Only when every screw of %s is home: put back what was taken out, %s.", cmp.Or(o.Name, o.ID), brief(marks))})
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "screwdriver", Parts: marks, Text: fmt.Sprintf("Only when every screw of %s is home: put back what was taken out, %s.", s.called(o), brief(marks))})
 	}
 }

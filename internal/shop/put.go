@@ -1,7 +1,6 @@
 package shop
 
 import (
-	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -31,7 +30,7 @@ func (s *steps) put(o part.Owner) {
 		s.standUp(o)
 		return
 	}
-	name := cmp.Or(o.Name, o.ID)
+	name := s.called(o)
 	// Rails over a knee space go in between the cases before the counter lies on them.
 	if s.carried(o) {
 		var rails []string
@@ -52,6 +51,7 @@ func (s *steps) put(o part.Owner) {
 				st.Tool, st.New = "wrench, clamps", nil
 				st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from inside the case through the hole in its side and the one in the block behind it, its nut in the knee space: nothing that slides out meets its flat head.", name, (&maker{steps: s}).named(rails), with)
 			}
+			st.Text += " The counter lies on them and is not screwed to them: it lifts off when its own screws are out."
 			s.add(st)
 		}
 	}

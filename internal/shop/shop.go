@@ -6,14 +6,12 @@ package shop
 
 import (
 	"cmp"
-	"fmt"
 	"slices"
 	"strings"
 
 	"stowright/internal/bill"
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
-	"stowright/internal/geom"
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/mass"
@@ -167,155 +165,9 @@ func (s *steps) owners(kind string) []part.Owner {
 	return out
 }
 
-// prove lists what is measured before anything is cut, each with its line in the job and what
-// it changes.
-func (s *steps) prove() {
-	var boards []string
-	for _, b := range s.Catalogue.Boards {
-		if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Stock == b.ID && p.Material == part.Board }) {
-			boards = append(boards, fmt.Sprintf("%s: %s (boards, %s, measures)", cmp.Or(b.Name, b.ID), s.exactly(b.Thickness), b.ID))
-		}
-	}
-	if len(boards) > 0 {
-		s.add(Step{Phase: Prove, Tool: "caliper", Points: boards, Text: "Measure every kind of sheet at four points, and write down the mean. It changes every part, groove and hole that meets its thickness. When yours differs by more than " + s.size(length.MM/5) + ", change its line in the job and print again; with this paper alone go by “Sizes that follow the sheet” below."})
-	}
-	s.add(Step{Phase: Prove, Tool: "caliper", Points: s.kerfs(), Text: "Make a test cut in scrap with each saw and measure the kerf. It changes the cutting plan: a piece that no cut is set for, what is left of a cut, is as much smaller as the kerf is wider."})
-	if slides := s.hardware("slide"); len(slides) > 0 {
-		boxes := ""
-		for _, x := range []struct {
-			role part.Role
-			what string
-		}{{part.BoxBottom, "drawers"}, {part.TrayBase, "trays"}} {
-			if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Role == x.role }) {
-				boxes += map[bool]string{true: " and ", false: ""}[boxes != ""] + x.what
-			}
-		}
-		s.add(Step{Phase: Prove, Tool: "caliper", Points: slides, Text: fmt.Sprintf("Measure one pair of slides: thickness and length. The widths of %s, and the holes for the slides, follow them.", cmp.Or(boxes, "what runs on them"))})
-	}
-	if n := s.count(part.DoorFront); n > 0 {
-		s.add(Step{Phase: Prove, Tool: "drill", Points: s.hardware("hinge"), Text: fmt.Sprintf("Bore one hinge cup in scrap, hang the scrap on a scrap side, and measure how far it covers the side's edge.%s The widths of doors and the places of cups follow it.", s.overlay()), Caution: eyes})
-	}
-	s.anchors()
-	if slices.ContainsFunc(s.Assembly.Owners, func(o part.Owner) bool { return o.Wall != "" && !o.Standing }) {
-		s.add(Step{Phase: Prove, Tool: "level, tape", Text: "Hold the wall against its drawings: its length and height, the studs, how far the floor falls from its left end, what has to stay clear and what stands there already and how high. All heights, shims and screws of the last chapter follow these (walls, of each wall)."})
-	}
-}
-
-// overlay says where the test's holes go and what the test should show, by the first hinged door.
-func (s *steps) overlay() string {
-	for _, f := range s.Assembly.Fronts {
-		door, ok := s.parts[f.Part]
-		if !ok || f.Kind != part.DoorFront || f.Hinge > geom.Left {
-			continue
-		}
-		i := slices.IndexFunc(door.Ops, func(o part.Op) bool { return o.Kind == part.Cup })
-		if i < 0 {
-			continue
-		}
-		hinged := func(at geom.Vec) length.Length { // from the hinged edge
-			if f.Hinge == geom.Left {
-				return at.X - door.Box().Min.X
-			}
-			return door.Box().Max.X - at.X
-		}
-		cup := door.Ops[i]
-		edge := "the door's edge"
-		if slices.ContainsFunc(door.Bands[:], func(b part.Band) bool { return b.Edging != "" }) {
-			edge = "the door's finished edge, the edging on it, for which the scrap's bare edge stands"
-		}
-		t := fmt.Sprintf(" The cup's middle is %s from %s", s.size(hinged(door.Pose.Point(cup.Face.Point(cup.X, cup.Y, door.Size)))), edge)
-		for _, q := range s.Assembly.Parts {
-			if q.Owner != door.Owner || q.Role != part.Side && q.Role != part.Partition {
-				continue
-			}
-			b := q.Box()
-			cover := hinged(b.Max.With(0, map[bool]length.Length{true: b.Max.X, false: b.Min.X}[f.Hinge == geom.Left]))
-			k := slices.IndexFunc(q.Ops, func(o part.Op) bool { return o.For == "hinge plate" })
-			if cover <= 0 || cover > b.Size().X || k < 0 {
-				continue
-			}
-			at := q.Pose.Point(q.Ops[k].Face.Point(q.Ops[k].X, q.Ops[k].Y, q.Size))
-			return t + fmt.Sprintf(", the plate's screws %s from the side's front edge; the door should cover %s.", s.size(at.Y-b.Min.Y), s.size(cover))
-		}
-	}
-	return ""
-}
-
 // joiner is the shop that the steps are made in: its bits and screws.
 func (s *steps) joiner() joinery.Shop {
 	return joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
-}
-
-// anchors asks for what only the packet of an anchor says.
-func (s *steps) anchors() {
-	var screws, list []string
-	most, least := map[string]length.Length{}, map[string]length.Length{}
-	for _, f := range s.Assembly.Fixings {
-		if f.Kind != part.ToWall {
-			continue
-		}
-		through := part.Thick(f.Layers)
-		if _, ok := most[f.Screw]; !ok {
-			screws, most[f.Screw], least[f.Screw] = append(screws, f.Screw), through, through
-		}
-		most[f.Screw], least[f.Screw] = max(most[f.Screw], through), min(least[f.Screw], through)
-	}
-	for _, id := range screws {
-		thick := s.in(most[id])
-		if least[id] != most[id] {
-			thick = s.in(least[id]) + " to " + thick
-		}
-		list = append(list, fmt.Sprintf("%s, through %s of wood, packing and lining: bit ________, depth of the hole ________, length of the screw ________", s.fastener(id), thick))
-	}
-	if len(list) > 0 {
-		s.add(Step{Phase: Prove, Tool: "pencil", Points: list, Text: "Copy from the packet of the anchors, for your wall, what their maker says: the bit, how deep the hole, and how long the screw. The screw is as long as the anchor wants in it and what it passes. The steps that fix to the wall bore by this line (wall, anchor)."})
-	}
-}
-
-// exactly prints a measured size: as it was typed, or to 0.01 mm.
-func (s *steps) exactly(l length.Length) string {
-	if s.Print == length.Millimetres {
-		l = l.Near(length.MM / 100)
-	}
-	return l.Exact(s.Print)
-}
-
-// kerfs lists the saws that something is cut with, and their kerfs.
-func (s *steps) kerfs() []string {
-	mitred := len(s.Sticks) > 0 || slices.ContainsFunc(s.Plan.Sheets, func(x cutting.Sheet) bool {
-		return slices.ContainsFunc(x.Cuts, func(c cutting.Cut) bool { return cutlist.ByGauge(s.Practice, c) })
-	})
-	var out []string
-	for _, t := range s.Practice.Tools {
-		if t.Kerf != nil && (t.Kind != "mitre-saw" || mitred) {
-			out = append(out, fmt.Sprintf("%s: %s (practice, tools, kerf)", cmp.Or(t.Name, t.Kind), s.exactly(*t.Kerf)))
-		}
-	}
-	return out
-}
-
-// hardware lists the kinds of a hardware that the job uses.
-func (s *steps) hardware(kind string) []string {
-	var out []string
-	for _, h := range s.Assembly.Hardware {
-		if h.Kind != kind {
-			continue
-		}
-		t := s.fastener(h.ID)
-		if h.Length > 0 {
-			t += ", " + s.in(h.Length)
-		}
-		if x, ok := s.Catalogue.Item(h.ID); ok && kind == "slide" && x.SlideKind == "side" && x.Section > 0 {
-			t += ", " + s.size(x.Section) + " thick"
-			if x.SideRoom > 0 {
-				t += " in a room of " + s.size(x.SideRoom) + " on each side"
-			}
-		}
-		if t += " (hardware, " + h.ID + ")"; !slices.Contains(out, t) {
-			out = append(out, t)
-		}
-	}
-	return out
 }
 
 func (s *steps) count(k part.FrontKind) int {

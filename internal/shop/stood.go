@@ -68,7 +68,7 @@ func (s *steps) toBase(o part.Owner) {
 	f := list[0]
 	fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return h.For == part.ToBases }))
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits" + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits,
-		Text: fmt.Sprintf("Screw %s down to %s: %s through the holes in %s (%s) into the rails below.%s", cmp.Or(o.Name, o.ID), s.name(f.Stud), s.things(fits), s.parts[f.Part].Name, f.Part, s.sink(f.Screw))})
+		Text: fmt.Sprintf("Screw %s down to %s: %s through the holes in %s (%s) into the rails below.%s", s.called(o), s.name(f.Stud), s.things(fits), s.parts[f.Part].Name, f.Part, s.sink(f.Screw))})
 }
 
 // ballast lays in what keeps a case from tipping, when it stands in its place.
@@ -89,7 +89,7 @@ func (s *steps) ballast(o part.Owner) {
 		}
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{floor.Mark, stop.Mark}, Fits: fits, Caution: s.tipping(o),
 			Text: fmt.Sprintf("Lay the ballast of %s on %s (%s) behind %s (%s), bedded in adhesive, no higher than %s: %s. Without it the case tips; let the adhesive harden before a drawer is opened.",
-				cmp.Or(o.Name, o.ID), floor.Name, floor.Mark, stop.Name, stop.Mark, s.in(y.Box.Max.Z-stop.Box().Max.Z), s.things(fits))})
+				s.called(o), floor.Name, floor.Mark, stop.Name, stop.Mark, s.in(y.Box.Max.Z-stop.Box().Max.Z), s.things(fits))})
 	}
 }
 
@@ -127,7 +127,7 @@ func (s *steps) whereItStands(o part.Owner) {
 		h, _ := s.Catalogue.Item(fits[0].ID)
 		list := []part.Fixing{{Kind: part.ToStud, Screw: fits[0].ID, Length: h.Length, Layers: x.Layers}}
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(list), Parts: []string{p.Mark}, Fits: append(fits, shims...), Caution: wall + " " + s.tipping(o),
-			Text: fmt.Sprintf("Where it will stand, fix the top of %s to the wall: %s (%s) is there for that. Find at least two studs behind it and drive %s, one into each, %s up%s; the lining alone holds nothing.%s%s", cmp.Or(o.Name, o.ID), p.Name, p.Mark, s.things(fits), s.in(x.Z), bottom, s.drawersOut(o), s.pilots(list)),
+			Text: fmt.Sprintf("Where it will stand, fix the top of %s to the wall: %s (%s) is there for that. Find at least two studs behind it and drive %s, one into each, %s up%s; the lining alone holds nothing.%s%s", s.called(o), p.Name, p.Mark, s.things(fits), s.in(x.Z), bottom, s.drawersOut(o), s.pilots(list)),
 			Points: append([]string{
 				fmt.Sprintf("Skirting: a skirting board holds %s off the wall by its thickness. Where its shape was not sawn out of their lower rear corners before the case was put together, saw the skirting away where the case goes, or leave the gap and pack it", and(sides)),
 				fmt.Sprintf("Packing: where there is a gap behind the rail, push a pair of shims in close beside each screw (%s), one with its thick end first, then the other with its thin end first against it, until they fill it", cmp.Or(s.things(shims), "tapered shims")),
@@ -159,8 +159,8 @@ func (s *steps) openTops(cases []part.Owner) {
 			pockets = pockets || slices.ContainsFunc(s.parts[m].Ops, func(w part.Op) bool { return w.Kind == part.Pocket })
 		}
 		size := o.Carcass.Size()
-		names, parts = append(names, cmp.Or(o.Name, o.ID)), append(parts, rails...)
-		points = append(points, fmt.Sprintf("%s: at least %s by %s, on its sides and %s", capital(cmp.Or(o.Name, o.ID)), s.in(size.X), s.in(size.Y), (&maker{steps: s}).named(rails)))
+		names, parts = append(names, s.called(o)), append(parts, rails...)
+		points = append(points, fmt.Sprintf("%s: at least %s by %s, on its sides and %s", capital(s.called(o)), s.in(size.X), s.in(size.Y), (&maker{steps: s}).named(rails)))
 	}
 	if len(names) == 0 {
 		return

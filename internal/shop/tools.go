@@ -14,6 +14,7 @@ import (
 // asked are words of steps and the tool that they ask for beside those that the step is done with.
 var asked = [...][2]string{{"rite its mark", "pencil"}, {"ark the ", "pencil"}, {"mark where", "pencil"}, {"mark its", "pencil"}, {"aw off what", "hand saw"}, {"plane the ", "block plane"},
 	{"hold a square", "square"}, {"ountersink for", "countersink"}, {"iagonals", "tape"},
+	{"y a dowel guide", "dowel guide"}, {"dowel centre points", "dowel centre points"},
 	{"ush stick", "push stick"}, {"low the dust out", "blow-out pump"}}
 
 // Tools lists what the steps and the workings of the parts are done with, each once: machines as the
@@ -46,6 +47,13 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 				t = name(p.Tools[i])
 			}
 			add(t)
+			if o.For == "dowel" {
+				for _, x := range p.Tools {
+					if x.Kind == "dowel-jig" {
+						add(name(x))
+					}
+				}
+			}
 			switch o.Kind {
 			case part.Pocket:
 				add("long driver bit for pockets")

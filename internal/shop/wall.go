@@ -158,7 +158,7 @@ const (
 // hang puts a wall case up: its cleat or its ledgers first, where it has them, then the case with the screws
 // that carry it. The others wait until it is joined to its neighbours.
 func (s *steps) hang(o part.Owner) {
-	name := cmp.Or(o.Name, o.ID)
+	name := s.called(o)
 	cleat, ledgers := false, false
 	for _, p := range s.Assembly.Parts {
 		if p.Owner != o.ID || p.Role != part.WallCleat && p.Role != part.Ledger {
@@ -229,7 +229,7 @@ func (s *steps) below(o part.Owner) (string, length.Length) {
 	for _, x := range s.Assembly.Owners {
 		gap := o.Carcass.Min.Z - x.Carcass.Max.Z
 		if x.ID != o.ID && x.Wall == o.Wall && x.Hung && !x.Standing && gap >= 0 && gap < battenRoom && x.Carcass.Min.X < o.Carcass.Max.X-battenRoom && x.Carcass.Max.X > o.Carcass.Min.X+battenRoom {
-			return cmp.Or(x.Name, x.ID), gap
+			return s.called(x), gap
 		}
 	}
 	return "", 0
@@ -264,9 +264,9 @@ func (s *steps) home(o part.Owner) {
 	}
 	if len(list) > 0 {
 		where, fits := s.driven(o, list)
-		what := "Screw the lower rail of " + cmp.Or(o.Name, o.ID) + " to the wall"
+		what := "Screw the lower rail of " + s.called(o) + " to the wall"
 		if !cleat {
-			what = "Drive the other screws of " + cmp.Or(o.Name, o.ID)
+			what = "Drive the other screws of " + s.called(o)
 		}
 		into := "."
 		if slices.ContainsFunc(list, anchored) {
@@ -482,7 +482,7 @@ func (s *steps) toMark(o part.Owner) {
 		beside = ", clamped to those beside it as it will be joined"
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, clamps" + s.roomBits(list), Caution: wall + " " + s.tipping(o),
-		Text: fmt.Sprintf("Mark for the anchors of %s while it stands level in its place%s.%s", cmp.Or(o.Name, o.ID), beside, s.marked(list, "", "Draw it out", "Push it back, and see that it is level"))})
+		Text: fmt.Sprintf("Mark for the anchors of %s while it stands level in its place%s.%s", s.called(o), beside, s.marked(list, "", "Draw it out", "Push it back, and see that it is level"))})
 }
 
 // fixDown screws a floor case to the wall when it stands level beside its neighbours.
@@ -499,7 +499,7 @@ func (s *steps) fixDown(o part.Owner) {
 	}
 	studs := slices.DeleteFunc(slices.Clone(list), anchored)
 	where, fits := s.driven(o, list)
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s%s", cmp.Or(o.Name, o.ID), into, s.drawersOut(o), s.pilots(studs), s.packs(list, "the rail"))})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s%s", s.called(o), into, s.drawersOut(o), s.pilots(studs), s.packs(list, "the rail"))})
 }
 
 // drawersOut has out of a case what stands in the way of a drill at its rear; "" where nothing slides in it.

@@ -14,10 +14,12 @@ type Figure struct {
 	Paint  func(s *draw.Sheet, v draw.View)
 	Dims   func(d *draw.Dims, v draw.View) // nil for none
 	Pad    [4]float64                      // mm more on paper: left, above, right, below
+	Notes  []string                        // lines under the title, in columns where there is room
 }
 
 const (
 	titleRoom = 6.2
+	noteRoom  = 4.4 // for a line of notes
 	gutter    = 6.0
 )
 
@@ -53,17 +55,35 @@ type box struct {
 
 func (b box) wide() float64 {
 	t := draw.Text{Text: b.f.Title, Size: draw.BodyCap, Bold: true}
-	return max(b.left+b.w+b.right, t.Width())
+	return max(b.left+b.w+b.right, t.Width(), b.f.noteWide())
 }
 
-func (b box) high() float64 { return b.above + b.h + b.below + b.f.head() }
+func (b box) high() float64 { return b.above + b.h + b.below + b.head() }
 
-// head is the room that a figure's title takes.
-func (f *Figure) head() float64 {
-	if f.Title == "" {
+// head is the room that a figure's title and notes take below it.
+func (b box) head() float64 {
+	if b.f.Title == "" {
 		return 0
 	}
-	return titleRoom
+	cols := b.noteColumns()
+	return titleRoom + noteRoom*float64((len(b.f.Notes)+cols-1)/cols)
+}
+
+// noteWide is the width of a figure's longest note.
+func (f *Figure) noteWide() (wide float64) {
+	for _, n := range f.Notes {
+		t := draw.Text{Text: n, Size: draw.BodyCap}
+		wide = max(wide, t.Width())
+	}
+	return wide
+}
+
+// noteColumns is how many columns of notes stand under a figure.
+func (b box) noteColumns() int {
+	if n := b.f.noteWide(); n > 0 {
+		return max(1, int((b.wide()+gutter)/(n+gutter)))
+	}
+	return 1
 }
 
 // Set lays rows of figures in r at the largest scale at which all fit, no larger than most,
@@ -97,7 +117,7 @@ func Fit(r draw.Rect, u Units, most draw.Scale, rows ...[]Figure) (draw.Scale, f
 	for _, line := range grid {
 		above, below, head := 0.0, 0.0, 0.0
 		for _, b := range line {
-			above, below, head = max(above, b.above+b.h), max(below, b.below), max(head, b.f.head())
+			above, below, head = max(above, b.above+b.h), max(below, b.below), max(head, b.head())
 		}
 		high += above + below + head
 	}
@@ -201,11 +221,17 @@ func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, air float64, grid [][]box) fl
 			if b.f.Title != "" {
 				s.Text(draw.Pt(x+b.wide()/2, foot+below+titleRoom-3), draw.BodyCap, b.f.Title, draw.Middle).Bold = true
 			}
+			cols, each := b.noteColumns(), b.f.noteWide()
+			high := (len(b.f.Notes) + cols - 1) / cols
+			from := x + (b.wide()-float64(cols)*each-float64(cols-1)*gutter)/2
+			for i, n := range b.f.Notes {
+				s.Text(draw.Pt(from+float64(i/high)*(each+gutter), foot+below+titleRoom-2.4+noteRoom*float64(i%high+1)), draw.BodyCap, n, draw.Start)
+			}
 			x += b.wide() + step
 		}
 		head := 0.0
 		for _, b := range line {
-			head = max(head, b.f.head())
+			head = max(head, b.head())
 		}
 		y = foot + below + head + between
 	}

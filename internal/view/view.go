@@ -35,6 +35,8 @@ type Wall struct {
 	Clear     []Area
 	Obstacles []Area
 	Floor     []At // line of the floor at the wall, from left to right
+	Out       L    // how far from the wall the floor was measured again, 0 for not
+	FloorOut  []At // its line there
 	Ceiling   []At // line of the ceiling, empty for level at Height
 	Level     L    // the level line that floor cases stand on
 	Things    []Thing
@@ -56,6 +58,9 @@ type Area struct {
 	Box  Box
 	// Doors of the room: hinged at Box.Min.X (or Max.X) and opening into the room.
 	Swings, HingeLeft bool
+	// What stands out from the wall: all of what Box may be a piece of, and whether its heights are over the floor where it is.
+	Whole   Box
+	Follows bool
 }
 
 // At is a height at a place along the wall.

@@ -108,6 +108,7 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 	stands := slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return !o.Hung && o.Kind != "base" })
 	if off {
 		f.Title = "Elevation of wall " + c.Wall.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
+		f.Notes = c.surveyed()
 	}
 	return c.elevation(f, off, off || !stands, link)
 }
@@ -404,6 +405,7 @@ const endWall = 60 * length.MM
 func (c Scene) Plan() Figure {
 	w := c.Wall
 	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
+	f.Notes = c.inRoom()
 	f.X0, f.X1 = c.ends()
 	stands := c.ended()
 	for _, m := range c.motions() { // doors that open past the ends of the wall

@@ -1,0 +1,79 @@
+package view
+
+import (
+	"fmt"
+	"strings"
+
+	"stowright/internal/draw"
+)
+
+// surveyed gives what was measured at the wall, a line each: openings, what is kept clear, what stands out from it, from where
+// to where along it and up; and the heights of the floor. Places along are from the wall's left end, heights
+// from the floor there.
+func (c Scene) surveyed() (lines []string) {
+	w := c.Wall
+	in := func(l L) string { return strings.Replace(c.Unit.Mark(l), draw.More, "", 1) }
+	place := func(id string, b Box, up, out string) {
+		along := in(max(b.Min.X, 0)) + " to " + in(min(b.Max.X, w.Length)) + " along"
+		if b.Min.X <= 0 && b.Max.X >= w.Length {
+			along = "all along"
+		}
+		lines = append(lines, fmt.Sprintf("%s: %s, %s to %s %s%s", id, along, in(b.Min.Z), in(b.Max.Z), up, out))
+	}
+	within := func(b Box) Box {
+		b.Min.Z, b.Max.Z = max(b.Min.Z, c.bottom()), min(b.Max.Z, c.top())
+		return b
+	}
+	for _, list := range [][]Area{w.Openings, w.Clear} {
+		for _, a := range list {
+			place(a.ID, within(a.Box), "up", "")
+		}
+	}
+	told := ""
+	for _, a := range w.Obstacles {
+		if a.ID == told {
+			continue
+		}
+		told = a.ID
+		out := ""
+		if a.Whole.Min.Y < 0 {
+			out = ", " + in(-a.Whole.Min.Y) + " out"
+		}
+		if a.Follows {
+			place(a.ID, a.Whole, "over the floor", out)
+		} else {
+			place(a.ID, within(a.Whole), "up", out)
+		}
+	}
+	floor := func(where string, line []At) {
+		var list []string
+		flat := true
+		for i, p := range line {
+			flat = flat && p.Z == 0
+			t := in(p.Z) + " at " + in(p.X)
+			if i > 0 && line[i-1].X == p.X {
+				t = "a step to " + in(p.Z) + " there"
+			}
+			list = append(list, t)
+		}
+		for n := 0; n < len(list) && !flat; n += 3 { // a line each three
+			t := strings.Join(list[n:min(n+3, len(list))], ", ")
+			if n == 0 {
+				t = where + ": " + t
+			}
+			lines = append(lines, t)
+		}
+	}
+	floor("floor at the wall", w.Floor)
+	floor("floor "+in(w.Out)+" out", w.FloorOut)
+	return lines
+}
+
+// inRoom gives where things stand in the room before the wall, a line each.
+func (c Scene) inRoom() (lines []string) {
+	in := func(l L) string { return strings.Replace(c.Unit.Mark(l), draw.More, "", 1) }
+	for _, t := range c.Wall.Things {
+		lines = append(lines, fmt.Sprintf("%s: %s to %s along, %s to %s from the wall", t.ID, in(t.Box.Min.X), in(t.Box.Max.X), in(-t.Box.Max.Y), in(-t.Box.Min.Y)))
+	}
+	return lines
+}
