@@ -137,9 +137,20 @@ func (b *build) rear() shell {
 }
 
 // full reports whether the top is a whole board: that of a locked case with nothing on it is, for a lock keeps
-// nothing in an open box.
+// nothing in an open box; and one that what is under it is let into.
 func (b *build) full() bool {
-	return b.wall || cmp.Or(b.spec.Top, b.env.Practice.Top) != "stretchers" || b.lockedTop()
+	return b.wall || cmp.Or(b.spec.Top, b.env.Practice.Top) != "stretchers" || b.lockedTop() || slotted(b.spec.Inside)
+}
+
+// slotted reports whether something directly under a case's top is let into it.
+func slotted(y Bay) bool {
+	switch l, ok := y.Fitting.Value.(interface{ Slots() bool }); {
+	case ok && l.Slots():
+		return true
+	case len(y.Up) > 0:
+		return slotted(y.Up[len(y.Up)-1])
+	}
+	return slices.ContainsFunc(y.Across, slotted)
 }
 
 // lockedTop reports whether a case that would have stretchers gets a whole top for its lock's sake.
@@ -177,6 +188,9 @@ func (b *build) box(s shell) {
 	full := b.full()
 	if b.lockedTop() {
 		b.say(LockTop, finding.Note, "", "it is locked and nothing lies on it: its top is a whole board, not stretchers", "a counter over it, or no lock, to have stretchers")
+	}
+	if !b.wall && cmp.Or(b.spec.Top, b.env.Practice.Top) == "stretchers" && slotted(b.spec.Inside) {
+		b.say(SlotTop, finding.Note, "", "what stands under its top is let into it: its top is a whole board, not stretchers", "a fixed shelf above the dividers, to have stretchers")
 	}
 	up := []geom.Dir{geom.Up}
 	if b.exposed("top") && !b.site.TopUnder {

@@ -65,6 +65,9 @@ const (
 	// LockTop: a locked case gets a whole top, where nothing lies on it.
 	// Example: doors with lock: yes in a case that stands free, in a practice whose tops are stretchers.
 	LockTop finding.Code = "lock-top"
+	// SlotTop: a case whose dividers go up to its top gets a whole one, whatever it says.
+	// Example: top: stretchers of a case with dividers in one bay.
+	SlotTop finding.Code = "slot-top"
 	// HandlePlace: no place for a handle is clear of what hangs on the inside of the door.
 	// Example: a rack as wide and as high as its door.
 	HandlePlace finding.Code = "handle-place"

@@ -29,7 +29,7 @@ type Spec struct {
 	Grain      string   `job:"grain" one:"upright|level|either" default:"upright" doc:"how the grain of sides, partitions, dividers and fronts runs; either leaves it to the cutting plan"`
 	Joint      string   `job:"joint" one:"pocket-screw|connecting-screw|dowel|dado|wood-screw" doc:"instead of the practice's"`
 	Back       string   `job:"back" one:"captured|applied|full|none" doc:"instead of the practice's; an applied back of a case on a cleat is let in before the cleat"`
-	Top        string   `job:"top" one:"full|stretchers" doc:"of a floor case, instead of the practice's; wall cases, and locked cases with nothing on them, have a whole top"`
+	Top        string   `job:"top" one:"full|stretchers" doc:"of a floor case, instead of the practice's; wall cases, and locked cases with nothing on them, and those with dividers up to the top, have a whole one"`
 	Stands     Stands   `job:"stands-on" doc:"what a floor case stands on"`
 	Hangs      Hangs    `job:"hangs-by" doc:"what a wall case hangs by"`
 	Exposed    []string `job:"exposed" one:"left|right|bottom|top" doc:"sides that can be seen and must be clean"`

@@ -53,6 +53,9 @@ const (
 	// NothingUnder: a counter, base or hutch lies on nothing, or has no size.
 	// Example: a hutch stands on a counter that lies on no case.
 	NothingUnder finding.Code = "nothing-under"
+	// BaseAsStick: a base is as high as its stick is wide, which is hardly other than what was said.
+	// Example: 89 mm of a 2x4, which is 88.9 mm wide.
+	BaseAsStick finding.Code = "base-as-stick"
 	// NotPlaced: a case is in no run and has no place.
 	// Example: a case that no run lists and that has no at:.
 	NotPlaced finding.Code = "not-placed"

@@ -35,9 +35,20 @@ func (l *layout) members(list []string) []Seat {
 	return r
 }
 
+// asStick is how far the height stated of a base may be from its stick's width to be meant for it: half a millimetre,
+// what is lost where 3 1/2 in is written as 89 mm.
+const asStick = length.MM / 2
+
 // baseHeight gives the height of a base at the floor's high point.
-func (l *layout) baseHeight(b job.Base, under []Seat) L {
+func (l *layout) baseHeight(n job.Named[job.Base], under []Seat) L {
+	b := n.Value
 	if b.Height != nil {
+		s, ok := l.job.Catalogue.Stick(cmp.Or(b.Stock, l.job.Practice.BaseStick))
+		if d := *b.Height - s.Width; ok && d != 0 && d.Abs() <= asStick {
+			l.found.Add(finding.Finding{Code: BaseAsStick, Severity: finding.Note, At: "base/" + n.ID, Source: "the job",
+				Text: fmt.Sprintf("The base %s is as high as its stick is wide, %s, not %s.", n.ID, s.Width.Exact(l.job.Print), b.Height.Exact(l.job.Print)), Hint: "Say the stick's own width."})
+			return s.Width
+		}
 		return *b.Height
 	}
 	for _, s := range under {
@@ -61,7 +72,7 @@ func (l *layout) bases() {
 				Text: fmt.Sprintf("No case stands on base %s.", n.ID), Hint: "Name runs or cases in under:."})
 			continue
 		}
-		height := l.baseHeight(n.Value, under)
+		height := l.baseHeight(n, under)
 		// One base for each stretch of cases without a gap.
 		from := 0
 		for i := 1; i <= len(under); i++ {
@@ -250,11 +261,12 @@ func (l *layout) counters() {
 			}
 			front -= s.Over
 			for _, k := range l.knees {
-				if slices.Contains(c.Over, k.Run) || slices.ContainsFunc(under, func(u Seat) bool { return u.Run == k.Run }) {
-					if c.From == nil && slices.Contains(c.Over, k.Run) {
+				if l.kneeOf(n, k, s.Wall, under) {
+					whole := slices.Contains(c.Over, k.Run) || l.keeps(n.ID, k)
+					if c.From == nil && whole {
 						lo = min(lo, k.From)
 					}
-					if c.To == nil && slices.Contains(c.Over, k.Run) {
+					if c.To == nil && whole {
 						hi = max(hi, k.To)
 					}
 				}
@@ -303,7 +315,7 @@ func (l *layout) counters() {
 		lo, hi = s.Box.Min.X, s.Box.Max.X
 		rail := l.railHeight(c)
 		for _, k := range l.knees {
-			if k.From >= hi || k.To <= lo || !slices.ContainsFunc(under, func(u Seat) bool { return u.Run == k.Run }) {
+			if k.From >= hi || k.To <= lo || !l.kneeOf(n, k, s.Wall, under) {
 				continue
 			}
 			k.Clear = s.Top - thick - rail - s.Level
@@ -320,6 +332,21 @@ func (l *layout) counters() {
 		}
 		l.add(s)
 	}
+}
+
+// kneeOf reports whether a knee space is a counter's: one of a run that it lies over, or one kept for a case that says
+// so.
+func (l *layout) kneeOf(n job.Named[job.Counter], k Knee, wall string, under []Seat) bool {
+	if slices.Contains(n.Value.Over, k.Run) || slices.ContainsFunc(under, func(u Seat) bool { return u.Run == k.Run }) {
+		return true
+	}
+	return l.keeps(n.ID, k) && slices.ContainsFunc(l.job.Runs, func(r job.Named[job.Run]) bool { return r.ID == k.Run && l.wallOf(r.Value.Wall).ID == wall })
+}
+
+// keeps reports whether a knee space is kept for a case that is to go under this counter.
+func (l *layout) keeps(counter string, k Knee) bool {
+	cc, ok := l.cases[k.Want.For]
+	return ok && cc.Case.Rolls == counter
 }
 
 // setOff reports whether cases stand off their wall by their run's wish: the counter over them reaches the wall all
@@ -427,7 +454,7 @@ func (l *layout) rolling() {
 			}
 		}
 		if knee == nil && cc.Case.Rolls != "" {
-			if s := l.room.Seat(cc.Case.Rolls); s != nil { // a free bench: it stands in the middle
+			if s := l.room.Seat(cc.Case.Rolls); s != nil && len(s.Pieces) == 0 { // a bench of its own: it stands in the middle
 				u := l.underBench(*s)
 				knee, under = &Knee{From: u.Min.X, To: u.Max.X, Clear: u.Max.Z - s.Level}, *s
 				under.Rear = u.Max.Y

@@ -116,6 +116,9 @@ func (l *layout) loose(level string) {
 			at = *cc.Case.At
 		}
 		line := w.High(max(0, at), max(0, min(at+*spec.Width, w.Length)), -*spec.Depth, 0)
+		if shared, ok := l.level[cc.ID]; ok {
+			line = shared
+		}
 		bottom := line
 		if hung {
 			line = l.wallLevel(w, at, at+*spec.Width)
@@ -149,6 +152,9 @@ func (l *layout) left() {
 					}
 				}
 			}
+		}
+		if cc.Case.Rolls != "" {
+			why = "Counter " + cc.Case.Rolls + " has no knee space that it could go into"
 		}
 		if cc.Case.Gap != nil {
 			why = "Its neighbours in the gap do not stand anywhere"

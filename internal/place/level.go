@@ -42,8 +42,8 @@ func (l *layout) aligned(n job.Named[job.Run], w *Wall) {
 	}
 }
 
-// levels finds the level line of every run. Floor runs whose tops are aligned, that share a
-// counter or a base, are set from one line, the highest that any of them needs.
+// levels finds the level line of every run, and of every floor case that stands at a wall in no run. Those whose tops are
+// aligned, that share a counter or a base, are set from one line, the highest that any of them needs.
 func (l *layout) levels() {
 	parent := map[string]string{}
 	var root func(string) string
@@ -69,6 +69,9 @@ func (l *layout) levels() {
 				holder[e.Case] = n.ID
 			}
 		}
+	}
+	for _, cc := range l.aloneAt() {
+		holder[cc.ID] = cc.ID // cases and runs share one list of names
 	}
 	runOf := func(id string) string {
 		if _, ok := runs[id]; ok {
@@ -107,6 +110,17 @@ func (l *layout) levels() {
 	}
 }
 
+// aloneAt gives the floor cases that stand at a stated place of a wall, in no run.
+func (l *layout) aloneAt() []job.CheckedCase {
+	var r []job.CheckedCase
+	for _, cc := range l.job.Cases {
+		if cc.Spec.Level != "wall" && cc.Case.At != nil && cc.Case.Rolls == "" && cc.Case.Gap == nil && l.wallOf(cc.Case.Wall) != &l.nowhere && !l.reserved(cc.ID) && !l.inRun(cc.ID) {
+			r = append(r, cc)
+		}
+	}
+	return r
+}
+
 // settleLevels finds the level lines with the runs as they lie, and reports whether that moved one that steps
 // over something.
 func (l *layout) settleLevels(root func(string) string) (again bool) {
@@ -139,6 +153,17 @@ func (l *layout) settleLevels(root func(string) string) (again bool) {
 		if old, ok := best[k]; !ok || high > old {
 			best[k] = high
 		}
+	}
+	alone := l.aloneAt()
+	for _, cc := range alone {
+		w := l.wallOf(cc.Case.Wall)
+		high := w.datumZ() + w.High(max(0, *cc.Case.At), max(0, min(*cc.Case.At+*cc.Spec.Width, w.Length)), -*cc.Spec.Depth, 0)
+		if old, ok := best[root(cc.ID)]; !ok || high > old {
+			best[root(cc.ID)] = high
+		}
+	}
+	for _, cc := range alone {
+		l.level[cc.ID] = best[root(cc.ID)] - l.wallOf(cc.Case.Wall).datumZ()
 	}
 	for _, n := range l.job.Runs {
 		if n.Value.Level != "wall" {

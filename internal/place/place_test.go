@@ -460,3 +460,58 @@ func TestFloorMeasuredInPart(t *testing.T) {
 		}
 	}
 }
+
+// Cases that stand in no run are set from one line when a counter or a base joins them, the higher of what each alone
+// would have; without one each goes by its own floor (arithmetic).
+func TestCasesUnderOneCounterAreLevel(t *testing.T) {
+	at := func(id string, x length.Length) job.CheckedCase {
+		c := aCase(id, 30*in, 34*in, 18*in)
+		c.Case = job.Case{Wall: "w", At: p(x)}
+		return c
+	}
+	j := bench(job.Run{})
+	j.Runs, j.Cases = nil, []job.CheckedCase{at("a", 0), at("b", 70*in)}
+	j.Walls[0].Value.Floor = job.Floor{Falls: p(2 * in)}
+	tops := func() length.Length {
+		r, _ := place.All(&j)
+		return r.Seat("a").Top - r.Seat("b").Top
+	}
+	if d := tops(); d != 2*in*70/100 {
+		t.Errorf("alone they differ by %v", d)
+	}
+	j.Counters = []job.Named[job.Counter]{named("top", job.Counter{Over: []string{"a", "b"}, Layers: []job.Layer{{Board: "ply"}}})}
+	if d := tops(); d != 0 {
+		t.Errorf("under one counter they differ by %v", d)
+	}
+	j.Counters = nil
+	j.Bases = []job.Named[job.Base]{named("base", job.Base{Under: []string{"a", "b"}})}
+	if d := tops(); d != 0 {
+		t.Errorf("on one base they differ by %v", d)
+	}
+}
+
+// A case that is to roll under a counter goes into the knee space that is kept for it, in whatever run that is, and
+// never before a case that the counter lies on.
+func TestARollingCaseGoesToItsOwnKneeSpace(t *testing.T) {
+	roll := aCase("roll", 24*in, 26*in, 16*in)
+	roll.Case = job.Case{Rolls: "top"}
+	j := bench(job.Run{})
+	j.Cases = append(j.Cases, roll)
+	j.Walls[0].Value.Length = 130 * in
+	j.Runs = append(j.Runs, named("end", job.Run{Start: p(90 * in), Order: []job.Entry{{Knee: &job.Knee{Width: 30 * in, For: "roll"}}}}))
+	j.Counters = []job.Named[job.Counter]{named("top", job.Counter{Over: []string{"a", "b", "c"}, Layers: []job.Layer{{Board: "ply"}}})}
+	r, found := place.All(&j)
+	if x := r.Seat("roll").Box.Min.X; x != 93*in {
+		t.Errorf("it stands at %v", x)
+	}
+	if hi := r.Seat("top").Box.Max.X; hi < 120*in {
+		t.Errorf("the counter ends at %v", hi)
+	}
+	j.Runs = j.Runs[:1]
+	r, found = place.All(&j)
+	if !slices.ContainsFunc(found, func(f finding.Finding) bool {
+		return f.Code == place.NotPlaced && strings.Contains(f.Text, "no knee space")
+	}) {
+		t.Error("nothing says that there is no knee space", r.Seat("roll").Box, found)
+	}
+}

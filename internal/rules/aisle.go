@@ -99,13 +99,18 @@ func checkAisle(s *Scene) finding.List {
 		if (at.free < 0 || at.open == "") && !parked {
 			sev = finding.Error
 		}
+		short := *want - at.free
+		hint := fmt.Sprintf("Make it %s less deep, take shorter slides or narrower doors.", s.in(short))
+		if deep := x.Box.Max.Y - x.Box.Min.Y; short >= deep/2 { // no case is left of it
+			hint = fmt.Sprintf("Put it elsewhere, or see that %s is %s further away: less depth alone is not enough.", at.what, s.in(short))
+		}
 		opened := ""
 		if at.open != "" {
 			opened = " with the " + at.open + " open"
 		}
 		f.Add(finding.Finding{Code: Aisle, Severity: sev, Verdict: finding.Fails, At: x.At, Source: "the job", Demand: mm(*want), Capacity: mm(at.free), Unit: "mm",
 			Text: fmt.Sprintf("Between %s%s, %s out from the wall, and %s there is %s; %s must stay free.", x.Name, opened, s.in(at.out), at.what, s.in(at.free), s.in(*want)),
-			Hint: fmt.Sprintf("Make it %s less deep, take shorter slides or narrower doors.", s.in(*want-at.free))})
+			Hint: hint})
 	}
 	return f
 }

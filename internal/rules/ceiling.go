@@ -16,11 +16,11 @@ const (
 	TiltRoom finding.Code = "tilt-room"
 )
 
-// before gives how far out from an opening nothing may stand: a hand's breadth at a window, a
-// step at a door.
+// before gives how far out from an opening nothing may stand: a foot at a window, for light and to open it; a step at a
+// door or hatch, for whoever goes through (common practice, no source).
 func before(kind string) L {
-	if kind == "window" || kind == "hatch" {
-		return 4 * length.Inch
+	if kind == "window" {
+		return 12 * length.Inch
 	}
 	return 24 * length.Inch
 }

@@ -222,7 +222,10 @@ func checkDoors(s *Scene) finding.List {
 	for _, l := range s.leaves() {
 		limit := math.Min(doorMost, l.spacing)
 		x := verdict(finding.Finding{Code: DoorWide, At: l.at, Demand: l.wide, Capacity: limit, Unit: "mm", Source: "published hinge charts"}, finding.Warning)
-		x.Text = fmt.Sprintf("%s is %s wide; its outer hinges stand %s apart and cup hinges take %s.", l.name, s.long(l.wide), s.long(l.spacing), s.long(doorMost))
+		x.Text = fmt.Sprintf("%s is %s wide; cup hinges take %s.", l.name, s.long(l.wide), s.long(doorMost))
+		if l.spacing < doorMost {
+			x.Text = fmt.Sprintf("%s is %s wide; its outer hinges stand %s apart, and a door wider than that sags.", l.name, s.long(l.wide), s.long(l.spacing))
+		}
 		x.Working = []string{fmt.Sprintf("%s against the lesser of %s and %s. Ratio %.2f.", s.exact(l.wide), s.exact(l.spacing), s.exact(doorMost), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			x.Hint = fmt.Sprintf("Use two leaves, count: 2 (ratio %.2f).", l.wide/2/limit)

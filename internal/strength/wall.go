@@ -330,10 +330,13 @@ func (s *Scene) gripOf(f part.Fixing) (g grip, fact, find string) {
 			side = i
 		}
 	}
+	p := s.parts[f.Part]
+	if side < 0 && p != nil && p.Role == part.BackPanel { // a whole back between the sides, screwed to the wall itself
+		side = slices.IndexFunc(f.Layers, func(l part.Layer) bool { return l.Stock == p.Stock })
+	}
 	if side < 0 {
 		return g, "which board the screws hold", "Give the case a hang rail or a cleat."
 	}
-	p := s.parts[f.Part]
 	w := wood{what: f.Layers[side].Stock}
 	if p != nil {
 		w = s.wood(p, 0, false)

@@ -47,6 +47,9 @@ func Kind() fitting.Kind {
 	return fitting.Kind{Name: "dividers", Doc: "removable upright dividers in slots", Where: fitting.InBay, New: func() fitting.Spec { return &Spec{Count: 3} }}
 }
 
+// Slots says that the boards above and below are slotted: stretchers are not enough.
+func (*Spec) Slots() bool { return true }
+
 // Claim wants no room.
 func (*Spec) Claim(fitting.Env, fitting.Space) fitting.Claim { return fitting.Claim{} }
 
@@ -68,19 +71,19 @@ func (c *Spec) Build(env fitting.Env, s fitting.Space) fitting.Result {
 		return r
 	}
 	high := low + lift
-	why := ""
+	why, hint := "", ""
 	switch {
 	case !ok:
-		why = fmt.Sprintf("board %q is not known", id)
+		why, hint = fmt.Sprintf("board %q is not known", id), "name a board that is listed"
 	case !groove:
-		why = "no tool of the shop makes slots"
+		why, hint = "no tool of the shop makes slots", "list one with grooves: yes, or put partitions in, across:"
 	case up.Part == "" || down.Part == "":
-		why = "there is no board above the bay for slots"
+		why, hint = "there is no board above or below the bay for slots", "put a fixed shelf there"
 	case up.Thickness < high+low+4*mm || down.Thickness < 2*low:
-		why = "the boards are too thin for slots"
+		why, hint = "the boards are too thin for slots", "take thicker boards for the carcass"
 	}
 	if why != "" {
-		r.Findings.Add(finding.Finding{Code: NoSlots, Severity: finding.Error, At: at, Text: why + ": the dividers are left out", Hint: "write top: full of the case, or put a fixed shelf above the bay, or a tool that grooves", Source: "common practice, no source"})
+		r.Findings.Add(finding.Finding{Code: NoSlots, Severity: finding.Error, At: at, Text: why + ": the dividers are left out", Hint: hint, Source: "common practice, no source"})
 		return whole()
 	}
 	t := board.Thickness

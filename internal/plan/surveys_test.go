@@ -1,0 +1,90 @@
+package plan_test
+
+import (
+	"context"
+	"slices"
+	"testing"
+
+	"stowright/internal/finding"
+	"stowright/internal/part"
+	"stowright/internal/plan"
+)
+
+// Small surveys as somebody writes them who has read the docs alone, and what the check must and must not say of them.
+// What is right of each is arithmetic or common practice (no source).
+func TestSurveysFromTheDocsAlone(t *testing.T) {
+	for _, c := range []struct {
+		name, text string
+		says, not  []finding.Code
+		parts      []string // roles that must be among the parts
+	}{
+		{"dividers up to the top of a case whose practice has stretchers", `
+stowright: 1
+unit: mm
+practice: {from: metric-shop}
+cases: {it: {width: 600, height: 720, depth: 420, inside: {dividers: {count: 6, pitch: 64}}}}
+`, []finding.Code{"slot-top"}, []finding.Code{"dividers-no-slots"}, []string{"top", "divider"}},
+		{"the same, with stretchers asked for", `
+stowright: 1
+unit: mm
+practice: {from: metric-shop}
+cases: {it: {width: 900, height: 720, depth: 420, top: stretchers, inside: {across: [{width: 300, dividers: {count: 3, pitch: 64}}, {open: {}}]}}}
+`, []finding.Code{"slot-top"}, []finding.Code{"dividers-no-slots"}, []string{"top", "divider"}},
+		{"dividers under a fixed shelf leave the stretchers", `
+stowright: 1
+unit: mm
+practice: {from: metric-shop}
+cases: {it: {width: 600, height: 720, depth: 420, inside: {up: [{height: 400, dividers: {count: 3, pitch: 64}}, {open: {}}]}}}
+`, nil, []finding.Code{"dividers-no-slots", "slot-top"}, []string{"stretcher", "divider"}},
+		{"a tall case off a leaning wall, before a window", `
+stowright: 1
+unit: mm
+practice: {from: metric-shop}
+walls:
+  port: {length: 3400, height: 1900, kind: stud, lining: {thickness: 9}, studs: {species: spruce, first: 120, spacing: 400, width: 38}, leans-out-at-top: 110,
+    openings: {porthole: {kind: window, from: 1500, to: 1900, sill: 1180, head: 1580}}}
+cases: {coats: {wall: port, at: 1650, width: 500, height: 1780, depth: 480, inside: {open: {}}}}
+`, []finding.Code{"blocks-opening"}, nil, nil},
+		{"a whole back holds its case to the studs", `
+stowright: 1
+unit: mm
+practice: {from: metric-shop, back: full}
+walls: {w: {length: 3400, height: 2400, kind: stud, lining: {thickness: 9}, studs: {species: spruce, first: 120, spacing: 400, width: 38}}}
+cases: {books: {wall: w, at: 250, up: 1300, level: wall, width: 900, height: 320, depth: 220, inside: {open: {}, load: 20 kg}}}
+`, []finding.Code{"wall-fixing"}, []finding.Code{"wall-fixing not known"}, nil},
+		{"3 1/2 in written as 89 mm", `
+stowright: 1
+unit: mm
+practice: {from: metric-shop}
+walls: {w: {length: 3400, height: 2400, kind: masonry, floor: {slab: yes, falls-along: 0}}}
+cases: {kegs: {wall: w, at: 60, width: 1200, height: 780, depth: 600, stands-on: {kind: base}, inside: {open: {}}}}
+bases: {left: {under: [kegs], stock: two-by-four-treated, height: 89, levels-by: shims}}
+`, []finding.Code{"base-as-stick"}, []finding.Code{"base-stock-low", "stick-too-narrow"}, nil},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			r := plan.Make(context.Background(), parse(t, "job.yaml", []byte(c.text)), plan.Want{})
+			codes := map[finding.Code]bool{}
+			for _, f := range r.Findings {
+				codes[f.Code] = true
+				if f.Verdict == finding.NotKnown {
+					codes[f.Code+" not known"] = true
+				}
+			}
+			for _, k := range c.says {
+				if !codes[k] {
+					t.Errorf("%s is not said", k)
+				}
+			}
+			for _, k := range c.not {
+				if codes[k] {
+					t.Errorf("%s is said", k)
+				}
+			}
+			for _, want := range c.parts {
+				if !slices.ContainsFunc(r.Assembly.Parts, func(p part.Part) bool { return string(p.Role) == want }) {
+					t.Errorf("there is no %s", want)
+				}
+			}
+		})
+	}
+}
