@@ -124,7 +124,7 @@ func (w *work) own(s *place.Seat, a *part.Assembly) {
 		o.Wall = s.Wall
 		o.Name = cmp.Or(o.Name, s.Name)
 		o.Stage = s.Stage
-		o.Unfix = s.Unfix
+		o.Unfix, o.Play = s.Unfix, s.Play
 		o.Hung = o.Hung || s.Hung
 		o.Moves = o.Moves || s.Moves
 	}

@@ -87,7 +87,7 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 }
 
 // shims lists the tapered shims under the points of an owner that need them: a pair makes up what is under one
-// point, as does one behind a rail that is packed out.
+// point.
 func (w *work) shims(s *place.Seat, a *part.Assembly) {
 	n := 0
 	for _, f := range a.Feet {
@@ -95,22 +95,22 @@ func (w *work) shims(s *place.Seat, a *part.Assembly) {
 			n++
 		}
 	}
-	w.pairs(s, a, n, "levelling")
+	w.packs(s, a, 2*n, "levelling", "")
 }
 
-// pairs lists so many pairs of tapered shims.
-func (w *work) pairs(s *place.Seat, a *part.Assembly, n int, use string) {
+// packs lists so many tapered shims, or flat packers, use: packing.
+func (w *work) packs(s *place.Seat, a *part.Assembly, n int, purpose, use string) {
 	if n == 0 {
 		return
 	}
 	id := "shim"
 	for _, h := range w.job.Catalogue.Hardware {
-		if h.Kind == "shim" {
+		if h.Kind == "shim" && h.Use == use {
 			id = h.ID
 			break
 		}
 	}
-	a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: id, Kind: "shim", Count: 2 * n, For: use, Stage: s.Stage})
+	a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: id, Kind: "shim", Count: n, For: purpose, Stage: s.Stage})
 }
 
 // wrongPoint is the worst of the points of one owner that a finding is about.

@@ -161,13 +161,13 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	if packed > 0 {
 		n := 0
 		for _, f := range a.Fixings {
-			if f.Packing >= part.ShimLeast && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
-				n++
+			if f.Kind == part.ToStud || f.Kind == part.ToWall {
+				n += part.Packers(f.Packing)
 			}
 		}
-		w.pairs(s, a, n, part.PackingUse)
+		w.packs(s, a, n, part.PackingUse, "packing")
 		w.found.Add(finding.Finding{Code: Packed, Severity: finding.Note, At: at, Source: "arithmetic",
-			Text: fmt.Sprintf("%s is packed out from the wall by up to %s at its fixings.", s.Name, w.in(packed)), Hint: "Pack close to each screw before it is driven home."})
+			Text: fmt.Sprintf("%s is packed out from the wall by up to %s at its fixings.", s.Name, w.in(packed)), Hint: "Pack at each screw before it goes to the wall."})
 	}
 }
 
@@ -201,7 +201,7 @@ func (w *work) offer(s *place.Seat, a *part.Assembly) {
 			continue
 		}
 		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: "screw", Count: 2, Length: screw.Length, For: part.WhereItStands, Stage: s.Stage})
-		w.pairs(s, a, 2, part.PackingUse) // where a skirting board holds it off
+		w.packs(s, a, 2*2, part.PackingUse, "packing") // where a skirting board holds it off, before pieces of board
 		return
 	}
 }

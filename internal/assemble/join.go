@@ -171,6 +171,11 @@ func (w *work) between(s, other *place.Seat, p part.Part, d geom.Dir) (stock.Har
 	}
 	gap = max(0, gap)
 	most := thick + gap + theirs - joinMargin
+	for _, p := range [][2]L{s.Play, other.Play} { // the gap may be narrower where the screw is
+		if p[1] > 0 {
+			most = min(most, thick+min(gap, p[0]/2)+theirs-joinMargin/2)
+		}
+	}
 	screw, have := w.joiner(most, gap, s.Row.Screw)
 	if !have {
 		w.found.Add(finding.Finding{Code: JoinLong, Severity: finding.Error, Verdict: finding.Fails, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source", Demand: mm(screw.Length), Capacity: mm(most), Unit: "mm",

@@ -469,8 +469,19 @@ const BedsOnBase = "bedding a case on its base"
 // ToBases is what the screws are for, and their holes, that hold a case to its base.
 const ToBases = "case to its base"
 
-// PackingUse is what the shims are for that go behind rails where a wall is hollow.
+// PackingUse is what the packers are for that go behind rails where a wall is hollow.
 const PackingUse = "packing at wall screws"
+
+// PackerMost is the thickest flat packer that is sold (common practice, no source); more takes several.
+const PackerMost = 6 * length.MM
+
+// Packers gives how many flat packers at most make up a packing, 0 where it is too thin for any.
+func Packers(packing L) int {
+	if packing < ShimLeast {
+		return 0
+	}
+	return int(packing.DivUp(int64(PackerMost)))
+}
 
 // StandsOn is what feet and castors, and their screws, are for.
 const StandsOn = "standing"
@@ -515,6 +526,7 @@ type Owner struct {
 	Hung     bool   // carried by the wall
 	Moves    bool   // stands in front of something and can be moved: a free bench, a rolling case
 	Off      L      // its back from the wall, where ledgers lie behind it
+	Play     [2]L   // beside a case in a gap, both sides together: at the narrowest and at the widest place measured
 	Unfix    string // neighbour that is unfixed and drawn aside to let it in, "" for none
 }
 

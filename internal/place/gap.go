@@ -86,7 +86,8 @@ func (l *layout) gaps() {
 				Verdict: finding.Near, Demand: mm(2 * length.MM), Capacity: mm(max(0, clear)), Unit: "mm"})
 		}
 		l.seat(cc, w, "", cc.Case.Stage, x, rear, level, level, top, false)
-		l.room.Seats[len(l.room.Seats)-1].Unfix = unfix
+		seat := &l.room.Seats[len(l.room.Seats)-1]
+		seat.Unfix, seat.Play = unfix, [2]L{max(0, least-width), max(0, slices.Max(g.Widths)-width)}
 	}
 }
 

@@ -53,6 +53,7 @@ type Seat struct {
 	On      string  // hutches and machines: the counter or case they stand on
 	Bed     L       // machines: height of the bed in the wall's frame, 0 when not known
 	Swing   Box     // machines: room to work in
+	Play    [2]L    // cases in a gap: what both sides together leave at the narrowest and at the widest place measured
 	Unfix   string  // cases: the neighbour that must be unfixed and drawn aside to let it in, "" for none
 	Sides   bool    // standing things: a case, or a cupboard whose boards are measured, whose sides take screws; a steel cupboard, a machine or an open table has none
 	Butts   bool    // fillers: ends at the run round the corner, not at a wall

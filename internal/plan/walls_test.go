@@ -50,7 +50,7 @@ func withRules(list []shop.Step, s shop.Step) string {
 // illFixed gives a sentence for everything about fixing to walls that a fitter would trip over: an anchor or
 // a ledger's screw without a clearance hole in every board that it passes, or marked after the thing is fixed; a
 // hole told shallower than what the screw passes; lower screws before neighbours are joined, doors back before
-// the last screw, or packing that is not a pair for each screw.
+// the last screw, or packing that is not what the screws take.
 func illFixed(r plan.Result) (bad []string) {
 	say := func(format string, args ...any) { bad = append(bad, fmt.Sprintf(format, args...)) }
 	at := byMark(r.Assembly)
@@ -76,7 +76,7 @@ func illFixed(r plan.Result) (bad []string) {
 		p := at[f.Part]
 		toWall := f.Kind == part.ToWall || f.Kind == part.ToStud
 		if toWall && f.Packing >= length.MM/2 {
-			packed[f.Owner]++
+			packed[f.Owner] += int((f.Packing + 6*length.MM - 1) / (6 * length.MM))
 		}
 		item, _ := r.Job.Catalogue.Item(f.Screw)
 		// Every board of the thing on the way of the screw, from its geometry.
@@ -144,8 +144,8 @@ func illFixed(r plan.Result) (bad []string) {
 				}
 			}
 		}
-		if n != 2*packed[id] {
-			say("%s: %d shims are told for %d screws that are packed out", id, n, packed[id])
+		if n != packed[id] {
+			say("%s: %d packers are told, the screws that are packed out take %d", id, n, packed[id])
 		}
 		join := -1
 		for k, s := range r.Steps {
@@ -170,7 +170,7 @@ func illFixed(r plan.Result) (bad []string) {
 	return bad
 }
 
-// A case of which nobody knows the wall is told what a skirting board does to it, and has shims for its screws.
+// A case of which nobody knows the wall is told what a skirting board does to it, and has packers for its screws.
 func TestSkirtingBehindALoneCase(t *testing.T) {
 	r := plantest.Result(t, "one-case")
 	for _, s := range r.Steps {

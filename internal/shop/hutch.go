@@ -27,10 +27,11 @@ func (s *steps) standUp(o part.Owner) {
 		text, tool = text+told, tool+tools
 	}
 	list := s.fixings(o, toRoom)
+	s.packBehind(o, list)
 	where, more := s.driven(o, list)
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
-		text += " Fix it to the wall. The board goes over the heads: first bore a recess into the rail for each, as wide as the head and as deep as it is high." + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list) + s.packs(list, "the rail")
+		text += " Fix it to the wall. The board goes over the heads: first bore a recess into the rail for each, as wide as the head and as deep as it is high." + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list)
 		tool += s.roomBits(list)
 		c += wall
 	} else {

@@ -64,6 +64,7 @@ func (s *steps) install() {
 		for _, o := range s.owners("case") {
 			if !o.Hung && in(o) {
 				s.unfix(o)
+				s.packBehind(o, s.fixings(o, toRoom))
 				s.level(o, s.setCase(o), false)
 				s.toMark(o)
 				stands[o.ID] = true
@@ -161,13 +162,27 @@ func (s *steps) join(stands, done map[string]bool) {
 			}
 			text := fmt.Sprintf("Clamp %s and %s with %s, and join them: %d × %s through %s (%s), %s up.", s.called(o), s.name(other), s.flush(o, other), len(list), s.fastener(f.Screw), s.parts[f.Part].Name, f.Part, and(ups))
 			if f.Packing > 0 {
-				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing of %s between them at each: slips of board or washers.", s.in(f.Packing))
+				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing between them at each: slips of board or washers, %s by the survey%s.", s.in(f.Packing), s.play(o, other))
 			}
 			text += s.sink(f.Screw)
 			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
 			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
 	}
+}
+
+// play tells what the places measured in a gap leave beside the case in it, "" where two do not stand in one.
+func (s *steps) play(o part.Owner, other string) string {
+	for _, x := range s.Assembly.Owners {
+		if p := x.Play; p[1] > 0 && (x.ID == o.ID || x.ID == other) {
+			both := s.in(p[0])
+			if p[1] > p[0] {
+				both += " to " + s.in(p[1])
+			}
+			return fmt.Sprintf(", but as thick as the gap is there when %s stands in its middle: both sides together leave %s", cmp.Or(x.Name, x.ID), both)
+		}
+	}
+	return ""
 }
 
 // flush says where neighbours are flush: their rears where these are in one plane, and by how much the front

@@ -41,7 +41,7 @@ func (s *steps) prove() {
 	s.barLocks()
 	s.anchors()
 	if slices.ContainsFunc(s.Assembly.Owners, func(o part.Owner) bool { return o.Wall != "" && !o.Standing }) {
-		s.add(Step{Phase: Prove, Tool: "level, tape", Text: "Hold the wall against its drawings: its length and height, the studs, how far the floor falls from its left end, what has to stay clear and what stands there already and how high. All heights, shims and screws of the last chapter follow these (walls, of each wall)."})
+		s.add(Step{Phase: Prove, Tool: "level, tape", Text: "Hold the wall against its drawings: its length and height, the studs, how far the floor falls from its left end, what has to stay clear and what stands there already and how high. All heights, shims, packing and screws of the last chapter follow these (walls, of each wall)."})
 	}
 }
 

@@ -97,6 +97,7 @@ func (s *steps) put(o part.Owner) {
 		text += fmt.Sprintf(" Screw it with %d × %s up from the cases below it: %s.%s%s", n, s.fastener(screw), and(each), s.drawersOutOf(order), s.through(screw))
 	}
 	list := s.fixings(o, toRoom)
+	s.packBehind(o, list)
 	where, more := s.driven(o, list)
 	points := s.upward(s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }))
 	points = append(points, where...)
@@ -105,7 +106,7 @@ func (s *steps) put(o part.Owner) {
 	}
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
-		text += " Then fix it to the wall." + s.pilots(list) + s.packs(list, "it")
+		text += " Then fix it to the wall." + s.pilots(list)
 		c += wall
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw) + s.sinker(screw) + s.roomBits(list), Text: text, Points: points, Fits: append(fits, more...), Caution: c})

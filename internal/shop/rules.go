@@ -64,7 +64,7 @@ func (s *steps) rulesOnce(from int) {
 			if st.Text = st.Text[:k] + st.Text[k+1+len(r.text):]; at < 0 || k < at {
 				at = k
 			}
-			pack := strings.HasPrefix(r.about, "packing ")
+			pack := r.about == "packing"
 			packs, bores = packs || pack, bores || !pack
 		}
 		if at < 0 {

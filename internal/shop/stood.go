@@ -45,7 +45,7 @@ func (s *steps) underneath(o part.Owner) (points []string, fits []Fit) {
 	fits = s.take(o.ID, func(h part.Item) bool { return h.Kind == "shim" && h.For == "levelling" })
 	switch {
 	case len(fits) > 0:
-		t := "Pack it with " + s.things(fits) + ", a pair pushed together from both sides at each point"
+		t := "Pack it with " + s.things(fits) + ", a pair pushed together from both sides, thin ends first, at each point; one alone or a slip of card under less than " + s.coarse(3*length.MM, length.Inch/8)
 		if kind == "" || unsure {
 			t += ", wherever the level asks: the floor was not measured here"
 		}
@@ -100,7 +100,7 @@ func (s *steps) whereItStands(o part.Owner) {
 		return
 	}
 	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.WhereItStands })
-	shims := s.packing(o, 2)
+	packers := s.packing(o, 2*2)
 	for _, x := range s.Assembly.Wanted {
 		p := s.parts[x.Part]
 		if p.Owner != o.ID || x.Row != "upper" || len(fits) == 0 {
@@ -126,11 +126,11 @@ func (s *steps) whereItStands(o part.Owner) {
 		}
 		h, _ := s.Catalogue.Item(fits[0].ID)
 		list := []part.Fixing{{Kind: part.ToStud, Screw: fits[0].ID, Length: h.Length, Layers: x.Layers}}
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(list), Parts: []string{p.Mark}, Fits: append(fits, shims...), Caution: wall + " " + s.tipping(o),
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(list), Parts: []string{p.Mark}, Fits: append(fits, packers...), Caution: wall + " " + s.tipping(o),
 			Text: fmt.Sprintf("Where it will stand, fix the top of %s to the wall: %s (%s) is there for that. Find at least two studs behind it and drive %s, one into each, %s up%s; the lining alone holds nothing.%s%s", s.called(o), p.Name, p.Mark, s.things(fits), s.in(x.Z), bottom, s.drawersOut(o), s.pilots(list)),
 			Points: append([]string{
 				fmt.Sprintf("Skirting: a skirting board holds %s off the wall by its thickness. Where its shape was not sawn out of their lower rear corners before the case was put together, saw the skirting away where the case goes, or leave the gap and pack it", and(sides)),
-				fmt.Sprintf("Packing: where there is a gap behind the rail, push a pair of shims in close beside each screw (%s), one with its thick end first, then the other with its thin end first against it, until they fill it", cmp.Or(s.things(shims), "tapered shims")),
+				fmt.Sprintf("Packing: measure the gap behind the rail where each screw goes while the case stands in its place, and draw it out again. Stick so much of flat packers (%s) with masking tape to its rear about each place, over a piece of board where the gap is wide, and push it back", cmp.Or(s.things(packers), "flat packers")),
 				fmt.Sprintf("Length: %s to pass, the gap behind the rail, the lining, and %s of thread in the stud; these are long enough for a lining of %s and no gap. Measure the lining at an outlet, and where there is more take screws that are longer by as much", s.in(part.Thick(x.Layers)), s.in(s.Practice.LeastThread), s.coarse(25*length.MM/2, length.Inch/2)),
 				"A wall of masonry or steel studs takes anchors, as long and as many as their maker says",
 				"One stud only: fix it to a neighbour that is fixed, or screw a board across two studs first",

@@ -17,7 +17,7 @@ import (
 // before their lower rails are screwed, so that they can still be drawn flush; doors come on last.
 
 // driven says which screws go where: for every kind of fixing, screw, board and height a count
-// and its places along the wall. It takes the screws and their packing.
+// and its places along the wall. It takes the screws.
 func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 	type row struct {
 		kind   part.FixKind
@@ -30,7 +30,6 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 	var rows []row
 	at := map[row][]part.Fixing{}
 	var fits []Fit
-	packed := 0
 	for _, f := range list {
 		if f.Packing < part.ShimLeast {
 			f.Packing = 0
@@ -44,9 +43,6 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 		}
 		at[r] = append(at[r], f)
 		fits = fit(fits, f.Screw, 1)
-		if f.Packing > 0 {
-			packed++
-		}
 	}
 	var out []string
 	for _, r := range rows {
@@ -97,22 +93,7 @@ func (s *steps) driven(o part.Owner, list []part.Fixing) ([]string, []Fit) {
 	for i := range fits {
 		fits[i].Count = s.draw(o.ID, fits[i].ID, fits[i].Count, func(h part.Item) bool { return h.For == "wall fixing" || h.For == "rails to ledgers" })
 	}
-	if shims := s.packing(o, packed); len(shims) > 0 {
-		out, fits = append(out, "packing: "+s.things(shims)+", a pair at each of these screws that is packed out"), append(fits, shims...)
-	}
 	return out, slices.DeleteFunc(fits, func(f Fit) bool { return f.Count == 0 })
-}
-
-// packing takes a pair of shims for each of so many screws.
-func (s *steps) packing(o part.Owner, screws int) []Fit {
-	for _, h := range s.left[o.ID] {
-		if n := 0; h.For == part.PackingUse && screws > 0 {
-			if n = s.draw(o.ID, h.ID, 2*screws, func(h part.Item) bool { return h.For == part.PackingUse }); n > 0 {
-				return []Fit{{ID: h.ID, Count: n}}
-			}
-		}
-	}
-	return nil
 }
 
 // inside gives what the places of screws in a board are measured from inside a case, for the one who stands
@@ -177,11 +158,13 @@ func (s *steps) hang(o part.Owner) {
 			sink = ", countersink"
 		}
 		marks := []string{p.Mark}
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + sink + s.roomBits(own), Parts: marks, New: marks, Fits: fits, Caution: wall, Points: where,
-			Text: text + s.marked(own, "hold it level in its place", "take it down", "hold it there again") + s.pilots(own) + s.packs(own, "it")})
+		pack, packers, packed := s.packs(o, own)
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + sink + s.roomBits(own), Parts: marks, New: marks, Fits: append(fits, packers...), Caution: wall, Points: append(where, packed...),
+			Text: text + pack + s.marked(own, "hold it level in its place", "take it down", "hold it there again") + s.pilots(own)})
 	}
 	s.lighten(o)
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !s.onWall(f) })
+	s.packBehind(o, list)
 	first := s.carry(o)
 	if cleat {
 		first = nil
@@ -210,11 +193,11 @@ func (s *steps) hang(o part.Owner) {
 	text, caution := fmt.Sprintf("Hang %s: %s, %s.", name, place, props), liftUp
 	switch {
 	case cleat:
-		text, caution = fmt.Sprintf("Lift %s on to its cleat, %s, until the bevels are tight. Push shims in behind its lower rail until the level says that it hangs upright, and leave them while it is marked.", name, place), liftOn
+		text, caution = fmt.Sprintf("Lift %s on to its cleat, %s, until the bevels are tight. See with the level that it hangs upright, its lower rail against the wall or its packing.", name, place), liftOn
 	case ledgers && len(list) > 0:
 		text = fmt.Sprintf("Hang %s: %s, %s, its rails tight against the ledgers.", name, place, props)
 	}
-	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first) + s.packs(first, "the rail")
+	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first)
 	if len(first) > 0 && len(first) < len(list) {
 		text += " The screws of its other rails wait until it is joined to what stands beside it."
 	}
@@ -273,7 +256,7 @@ func (s *steps) home(o part.Owner) {
 			into = ", into its anchors."
 		}
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(slices.DeleteFunc(slices.Clone(list), anchored)), Fits: fits, Points: where, Caution: wall,
-			Text: what + into + s.pilots(slices.DeleteFunc(slices.Clone(list), anchored)) + s.packs(list, "the rail")})
+			Text: what + into + s.pilots(slices.DeleteFunc(slices.Clone(list), anchored))})
 	}
 	s.restore(o)
 }
@@ -336,22 +319,6 @@ func inWall(list []part.Fixing) (deep length.Length) {
 		deep = max(deep, f.Length-f.Own()-f.Packing)
 	}
 	return deep
-}
-
-// packs says how packing goes in, "" where a list has none.
-func (s *steps) packs(list []part.Fixing, what string) string {
-	most := length.Length(0)
-	for _, f := range list {
-		most = max(most, f.Packing)
-	}
-	if most < part.ShimLeast {
-		return ""
-	}
-	t := fmt.Sprintf("Where packing is told, push a pair of shims in behind %s, close beside the screw: one with its thick end first, then the other with its thin end first against it, until they are as thick as told. Then drive the screw home; saw off what stands out.", what)
-	if most > shimPair {
-		t += fmt.Sprintf(" Where more than %s is wanted, put a piece of board there first.", s.coarse(shimPair, length.Inch/2))
-	}
-	return s.rule("packing "+what, t)
 }
 
 // roomBits names the tools for screws to the room.
@@ -499,7 +466,7 @@ func (s *steps) fixDown(o part.Owner) {
 	}
 	studs := slices.DeleteFunc(slices.Clone(list), anchored)
 	where, fits := s.driven(o, list)
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s%s", s.called(o), into, s.drawersOut(o), s.pilots(studs), s.packs(list, "the rail"))})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s", s.called(o), into, s.drawersOut(o), s.pilots(studs))})
 }
 
 // drawersOut has out of a case what stands in the way of a drill at its rear; "" where nothing slides in it.

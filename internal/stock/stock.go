@@ -105,7 +105,7 @@ type Hardware struct {
 	Head      L      `job:"head" doc:"diameter of the head"`
 	Length    L      `job:"length" doc:"length of a screw, dowel or pin"`
 	Gauge     int    `job:"gauge" doc:"screw number"`
-	Use       string `job:"use" doc:"what the screw is for" one:"pocket|connecting|wood|wall|joining|slide|hinge|front|anchor|steel-stud|floor"`
+	Use       string `job:"use" doc:"what the screw is for; packing for flat packers that go behind what is screwed to a wall" one:"pocket|connecting|wood|wall|joining|slide|hinge|front|anchor|steel-stud|floor|packing"`
 	Pilot     L      `job:"pilot" doc:"hole in the piece that takes the thread"`
 	Clearance L      `job:"clearance" doc:"hole in the piece that the shank passes"`
 
