@@ -156,6 +156,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 	}
 	if s.Kind == place.Hutch {
 		unscrew(a)
+		w.offHeads(a)
 	}
 	w.screws(s, a)
 	if packed > 0 {

@@ -97,13 +97,13 @@ func within(b geom.Box, at geom.Vec, r L) bool {
 }
 
 // passed gives the boards of an owner that a screw to the wall at a place goes through: the one that it
-// holds, and the back before or behind that; those too that a hole of the radius only touches.
+// holds, and the back or the spacer before or behind that; those too that a hole of the radius only touches.
 func passed(a *part.Assembly, f part.Fixing, at geom.Vec, r L) (out []*part.Part) {
 	through := f.Own()
 	for i := range a.Parts {
 		p := &a.Parts[i]
 		b := p.Box()
-		if p.Mark != f.Part && p.Role != part.BackPanel || p.Moves != "" {
+		if p.Mark != f.Part && p.Role != part.BackPanel && p.Role != part.Spacer || p.Moves != "" {
 			continue
 		}
 		if at.X+r > b.Min.X && at.X-r < b.Max.X && at.Z+r > b.Min.Z && at.Z-r < b.Max.Z && b.Max.Y <= at.Y && b.Min.Y >= at.Y-through {

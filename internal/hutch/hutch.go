@@ -210,8 +210,11 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 			if i > 0 {
 				row = "upper"
 			}
-			a.Wanted = append(a.Wanted, part.Wanted{Part: local, From: bx.Min.X + w, To: bx.Max.X - w, Y: rear, Z: z + w/2, Row: row,
-				Layers: []part.Layer{{Name: "frame", Stock: frame, Thickness: t}}})
+			layers := []part.Layer{{Name: "frame", Stock: frame, Thickness: t}}
+			if extra > 0 { // which lies on the rail before that is at the wall
+				layers = append([]part.Layer{{Name: "spacer", Stock: frame, Thickness: extra}}, layers...)
+			}
+			a.Wanted = append(a.Wanted, part.Wanted{Part: local, From: bx.Min.X + w, To: bx.Max.X - w, Y: rear, Z: z + w/2, Row: row, Layers: layers})
 		}
 		if extra > 0 {
 			add(fmt.Sprintf("spacer-%d", i+1), part.Spacer, fmt.Sprintf("spacer %d", i+1), frame, material, geom.B(bx.Min.X+w, face-extra, z, bx.Max.X-w, face, z+w), geom.Right, geom.Up).Note = resawn

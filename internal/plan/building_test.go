@@ -431,7 +431,8 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		bad = append(bad, unmated(r.Assembly, r.Job.Catalogue)...)
 		bad = append(bad, blocked(r.Assembly)...)
 		hidden, _ := undriven(r.Assembly)
-		bad = append(append(bad, hidden...), unbored(r.Assembly)...)
+		heads, _ := onHeads(r.Assembly)
+		bad = append(append(append(bad, hidden...), heads...), unbored(r.Assembly)...)
 		bad = append(bad, astray(r.Assembly)...)
 		for _, judge := range []func(plan.Result) ([]string, int){jammed, screwedOn, setToo, splitting, unturned} {
 			more, _ := judge(r)

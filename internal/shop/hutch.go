@@ -31,7 +31,11 @@ func (s *steps) standUp(o part.Owner) {
 	where, more := s.driven(o, list)
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
-		text += " Fix it to the wall. The board goes over the heads: first bore a recess into the rail for each, as wide as the head and as deep as it is high." + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list)
+		over := "the rail"
+		if boards(list[0])[0] == "the spacer" {
+			over = "the spacer"
+		}
+		text += fmt.Sprintf(" Fix it to the wall. The board goes over the heads: first bore a recess into %s for each, as wide as the head and as deep as it is high.", over) + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list)
 		tool += s.roomBits(list)
 		c += wall
 	} else {

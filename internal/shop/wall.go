@@ -388,7 +388,7 @@ func (s *steps) pilots(list []part.Fixing) string {
 			return "the " + bit
 		}
 		from := "the inside of "
-		if slices.Contains([]string{"the cleat", "the ledger", "the frame"}, boards[0]) {
+		if slices.Contains([]string{"the cleat", "the ledger", "the frame", "the spacer"}, boards[0]) {
 			from = "the front of "
 		}
 		t := fmt.Sprintf("For %s bore through %s with %s, %s deep, and on behind with %s, %s deep from %s.", s.fastener(f.Screw), and(boards), with(c), s.in(s.clear(f)), with(p), s.in(f.Length), from+boards[0])
@@ -427,7 +427,7 @@ func boards(f part.Fixing) []string {
 		switch l.Name {
 		case "hang rail":
 			out = append(out, "the rail")
-		case "back", "cleat", "ledger", "frame":
+		case "back", "cleat", "ledger", "frame", "spacer":
 			out = append(out, "the "+l.Name)
 		}
 	}
