@@ -32,7 +32,7 @@ func TestWork(t *testing.T) {
 	}{
 		{"cases", manyCases(2), manyCases(8), 4, 8, []string{"check", "-"}},
 		{"goods", manyPlaces(15), manyPlaces(60), 4, 8, []string{"check", "-"}},
-		{"packet", manyPlaces(3), manyPlaces(12), 4, 6, []string{"packet", "-", "-o", filepath.Join(t.TempDir(), "packet")}},
+		{"packet", manyCases(1), manyCases(2), 2, 2.2, []string{"packet", "-", "-o", filepath.Join(t.TempDir(), "packet")}},
 		{"first plan", manyParts(50), manyParts(5000), 100, 100, []string{"cut", "-", "--stock", "2440x1220", "--effort", "first"}},
 		{"equal parts", "mark,length,width,count\na,117,118,1000\n", "mark,length,width,count\na,117,118,10000\n", 10, 10, []string{"cut", "-", "--stock", "2440x1220", "--effort", "first"}},
 	} {

@@ -267,6 +267,9 @@ func (t *Table) widths(total float64) []float64 {
 		}
 	}
 	room := total - cellGap*float64(n-1)
+	for i := range nat { // no column is wider than the room
+		nat[i] = max(least[i], min(nat[i], room))
+	}
 	sum := 0.0
 	for _, w := range nat {
 		sum += w

@@ -113,24 +113,27 @@ func Clean(s string) string {
 	if plain {
 		return s
 	}
-	return strings.Map(func(r rune) rune {
-		if ' ' <= r && r <= '~' {
-			return r
-		}
-		if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
-			return ' '
-		}
-		if unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r) {
-			return -1
-		}
-		if _, ok := Regular.Width(r); ok {
-			return r
-		}
-		if _, ok := Spare.Width(r); ok {
-			return r
-		}
-		return Replacement
-	}, s)
+	return strings.Map(cleaned, s)
+}
+
+// cleaned gives what stands on paper for a letter: itself, another, or nothing (-1).
+func cleaned(r rune) rune {
+	if ' ' <= r && r <= '~' {
+		return r
+	}
+	if unicode.IsControl(r) || r == '\u2028' || r == '\u2029' {
+		return ' '
+	}
+	if unicode.Is(unicode.Cf, r) || unicode.Is(unicode.Variation_Selector, r) {
+		return -1
+	}
+	if _, ok := Regular.Width(r); ok {
+		return r
+	}
+	if _, ok := Spare.Width(r); ok {
+		return r
+	}
+	return Replacement
 }
 
 // Runs splits cleaned text into pieces of one face each. The capitals of every piece are
@@ -186,22 +189,19 @@ func Width(s string, bold bool, cap float64) float64 {
 	return w
 }
 
-// Units gives the width of text in thousandths of the em, and whether it is of the plain letters only, as nearly
-// all text is: such widths add up.
+// Units gives the width of text in thousandths of the em, and whether it is of one face and clean, as nearly all text is:
+// such widths add up.
 func Units(s string, bold bool) (units int, plain bool) {
 	face := Regular
 	if bold {
 		face = Bold
 	}
-	t := tables[face]
-	first := int(t[0]) | int(t[1])<<8
-	for i := range len(s) {
-		c := s[i]
-		at := 4 * (int(c) - first)
-		if c < ' ' || c > '~' || at < 0 || at >= len(t) || t[at] != c || t[at+1] != 0 {
+	for _, r := range s {
+		w, ok := face.Width(r)
+		if !ok || cleaned(r) != r {
 			return 0, false
 		}
-		units += int(t[at+2]) | int(t[at+3])<<8
+		units += w
 	}
 	return units, true
 }
