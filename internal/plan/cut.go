@@ -44,11 +44,11 @@ func (r *Result) cut(ctx context.Context, e solve.Effort) []sawing {
 		at := max(0, slices.Index(stages, stageOf[p.Owner]))
 		parts[at] = append(parts[at], p)
 	}
-	list := r.inTurn(ctx, e, stages, parts, make([][]part.Part, len(stages)))
+	list := r.inTurn(ctx, e, stages, parts, make([][]part.Part, len(stages)), nil)
 	if len(list) > 1 {
 		// The bound is that of all at once: it holds for any way of building in stages too.
 		whole, _ := cutlist.Sheets(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice, 1)
-		bounds := solve.Solve(ctx, &whole, solve.First, nil).Bounds
+		bounds := bound(ctx, &whole, e)
 		list = r.spare(ctx, e, stages, parts, list, bounds.Cost)
 		r.use(list, "")
 		r.bounded(bounds)
@@ -66,8 +66,14 @@ func (r *Result) cut(ctx context.Context, e solve.Effort) []sawing {
 	return list
 }
 
-// inTurn cuts the stages one after the other; room is kept on the sheets of each for the parts of later ones that are spared.
-func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, parts, spared [][]part.Part) []sawing {
+// bound is how good any plan of p can be at best.
+func bound(ctx context.Context, p *cutting.Problem, e solve.Effort) cutting.Bounds {
+	return solve.Solve(ctx, p, solve.Effort{Proof: e.Proof}, nil).Bounds
+}
+
+// inTurn cuts the stages one after the other; room is kept on the sheets of each for the parts of later ones that are spared, in a search
+// that goes no further than what the stage costs in the list before.
+func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, parts, spared [][]part.Part, before []sawing) []sawing {
 	yard := cutlist.NewYard(r.Job.Catalogue, r.Job.Practice)
 	var list []sawing
 	for i, stage := range stages {
@@ -80,12 +86,10 @@ func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, pa
 			both := x.problem
 			both.Parts = slices.Clone(both.Parts)
 			yard.Spare(&both, spared[i])
-			x.plan = *r.chosen(solve.Solve(ctx, &both, e, nil))
-			own := solve.Solve(ctx, &x.problem, solve.First, nil).Bounds // of what is cut in this stage
-			for k := range own.Stocks {
-				own.Stocks[k].Used = x.plan.Bounds.Stocks[k].Used
-			}
-			x.plan.Bounds, x.plan.Trade, x.plan.Ways = own, nil, nil
+			short := e
+			short.Steps, short.Proof, short.Enough = e.Steps/triedIn, 0, before[i].plan.Totals.Cost
+			x.plan = *r.chosen(solve.Solve(ctx, &both, short, nil))
+			x.plan.Trade, x.plan.Ways = nil, nil
 		}
 		x.marks = sizes.Marks(x.plan)
 		x.sticks, x.unfit = yard.Sticks(parts[i])
@@ -102,6 +106,9 @@ func (r *Result) chosen(p *cutting.Plan) *cutting.Plan {
 	}
 	return p
 }
+
+// triedIn is the share of the search, as its divisor, that goes to whether a sheet of a later stage is saved.
+const triedIn = 10
 
 // mostSpared is how many sheets of later stages are tried to be saved: each costs a search of all stages.
 func mostSpared(e solve.Effort) int {
@@ -134,7 +141,7 @@ func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, par
 					try[i] = append(slices.Clip(try[i]), of[m])
 				}
 				tries++
-				if got := r.inTurn(ctx, e, stages, parts, try); cost(got) < cost(list) && noDearer(got, list) {
+				if got := r.inTurn(ctx, e, stages, parts, try, list); cost(got) < cost(list) && noDearer(got, list) {
 					list, spared, better = got, try, true
 				}
 			}
@@ -145,6 +152,16 @@ func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, par
 		if !better {
 			break
 		}
+	}
+	for i := range list {
+		if len(spared[i]) == 0 {
+			continue
+		}
+		own := bound(ctx, &list[i].problem, e) // of what is cut in this stage
+		for k := range own.Stocks {
+			own.Stocks[k].Used = list[i].plan.Bounds.Stocks[k].Used
+		}
+		list[i].plan.Bounds = own
 	}
 	return list
 }
@@ -282,9 +299,12 @@ func (r *Result) uncut(x sawing, unfit []cutlist.Unfit) {
 			Text: fmt.Sprintf("%s is %s longer than a stick of %s gives", name(u.Mark), in(u.Over), u.Stock),
 			Hint: "use a longer stick, or join two over a support"})
 	}
+	met := func(id string) bool { // over all stages
+		return slices.ContainsFunc(r.Plan.Bounds.Stocks, func(b cutting.StockBound) bool { return b.ID == id && b.Used <= b.Least })
+	}
 	for _, b := range x.plan.Bounds.Stocks {
-		if b.Used > b.Least && b.Least > 0 && x.plan.Totals.Cost > x.plan.Bounds.Cost {
-			r.Findings.Add(finding.Finding{Code: NoBound, Severity: finding.Note, At: "stock/" + b.ID, Source: "lower bound by dual-feasible functions",
+		if b.Used > b.Least && b.Least > 0 && x.plan.Totals.Cost > x.plan.Bounds.Cost && !met(b.ID) {
+			r.Findings.Add(finding.Finding{Code: NoBound, Severity: finding.Note, At: "stock/" + b.ID, Source: "lower bound of the cutting plan",
 				Text: fmt.Sprintf("%d sheets of %s are bought; no plan can buy fewer than %d", b.Used, r.board(b.ID), b.Least),
 				Hint: "a longer search (--effort deep) may find one sheet less"})
 		}

@@ -8,46 +8,48 @@ import (
 // Patterns gives a cost that no complete guillotine plan can be under, from how much any one sheet can hold: whatever
 // values parts are given, no plan is cheaper than their sum over the greatest value that a sheet gives for its
 // cost (Farley, "A note on bounding a class of linear programming problems, including cutting stock problems",
-// Operations Research 1990). The greatest value, of parts taken as often as one likes, comes from dynamic programming over all sizes of
+// Operations Research 1990). A sheet of which there are only some may give more than it costs, as what is on hand does: what it
+// gives beyond that is taken off once for each (weak duality of the same program with the counts as rows). The greatest value, of
+// parts taken as often as one likes, comes from dynamic programming over all sizes of
 // piece (Gilmore and Gomory 1965; Beasley 1985). Good values are the prices of a linear program over the patterns found so
 // far; known are patterns to start from, such as the sheets of a plan: how often each part is in one, and which sheet
 // it is. It is slower than Cost and often better, above all where parts may turn. It stops when the bound reaches enough,
 // when the work in additions is done or when stop says so, and gives the best bound so far.
 func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work int, stop func() bool) int64 {
-	if len(sheets) == 0 || len(parts) == 0 {
+	unit := int64(0)
+	for _, s := range sheets {
+		unit = max(unit, s.Cost)
+	}
+	if unit == 0 || len(parts) == 0 {
 		return 0
 	}
-	for _, s := range sheets {
-		if s.Cost <= 0 {
-			return 0
-		}
-	}
-	k := newPieces(sheets, parts)
+	k := newPieces(sheets, parts, unit)
 	m := newMaster(k, parts)
-	best, unit := int64(0), float64(sheets[0].Cost)
-	price := make([]float64, len(parts))
-	pass := 2 * len(parts) * len(parts)
+	best := int64(0)
+	price := make([]float64, k.rows)
+	pass := 2 * len(price) * len(price)
 	for _, p := range known {
 		work -= pass * m.prices(price)
-		column := make([]float64, len(parts))
+		column := make([]float64, len(price))
 		for i, n := range p.Count {
-			column[i] = float64(n) / k.cost[p.Sheet]
+			column[i] = float64(n)
 		}
-		m.enter(column, price)
+		k.limit(column, p.Sheet)
+		m.enter(column, price, k.cost[p.Sheet])
 	}
 	center := firstPrices(sheets, parts)
 	high := 0.0
 	values := make([]int32, len(parts))
 	for keen := 0.0; work > 0 && !stop(); {
 		work -= k.work + pass*m.prices(price)
-		for i := range price {
+		for i := range values {
 			p := float64(center[i]*(1-keen)) + float64(price[i]*keen)
-			if values[i] = int32(p * scale); k.fine[i] {
+			if values[i] = int32(min(1, p) * scale); k.fine[i] {
 				values[i] = 0
 			}
 		}
-		bound, count := k.bound(values, parts)
-		best = max(best, payable(sheets, int64(math.Ceil(bound*unit*(1-1e-12)-1e-9))))
+		bound := k.bound(values, parts)
+		best = max(best, payable(sheets, int64(math.Ceil(bound*float64(unit)*(1-1e-12)-1e-9))))
 		if best >= enough {
 			break
 		}
@@ -57,7 +59,16 @@ func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work 
 				center[i] = float64(values[i]) / scale
 			}
 		}
-		if !m.enter(count, price) {
+		entered := false
+		for i := range k.sheets {
+			column := make([]float64, len(price))
+			k.column(i, values, column)
+			if m.enter(column, price, k.cost[i]) {
+				entered = true
+				work -= pass * m.prices(price)
+			}
+		}
+		if !entered {
 			if keen == 1 {
 				break // no pattern is worth more than its price: this is the linear program's value
 			}
@@ -84,7 +95,9 @@ const scale = 1 << 20
 // pieces is the table of the greatest value of every size of piece.
 type pieces struct {
 	sheets []Sheet   // in cells
-	cost   []float64 // of each sheet, as a multiple of the first's
+	cost   []float64 // of each sheet, as a share of the dearest one's
+	rows   int       // of that program: one for each part, then one for each sheet that there are only some of
+	row    []int     // of each sheet, the row of the linear program that holds its count; -1 where there are enough for all parts
 	ways   [][][2]int32
 	fine   []bool // of each part, whether it can be less than a cell: it is left out of account, as sheets can hold any number of those
 	x, y   int32  // the largest sheet
@@ -94,34 +107,110 @@ type pieces struct {
 	work   int     // additions of one filling
 }
 
-// cells is the greatest number of cells along a side; larger sheets are taken in coarser units, parts and sheets rounded
-// down, which loses no plan: sizes rounded down never sum to more than their sum rounded down.
+// cells is the number of cells along a side that the work of one filling stands for; larger sheets are taken in coarser units.
 const cells = 150
 
-func newPieces(sheets []Sheet, parts []Part) *pieces {
-	k := &pieces{least: [2]int32{math.MaxInt32, math.MaxInt32}, even: true}
-	var far int32
-	for _, s := range sheets {
-		far = max(far, s.X, s.Y)
+// grid turns sizes along one side, up to whole, into n cells, rounded so that sizes that fit side by side never have more cells than
+// what they fit into: down, and above half the whole as the whole without what is left of it rounded down (Carlier, Clautiaux and Moukrim 2007). A
+// piece has as many cells as the widest row that is cut from it, so that no guillotine plan is lost.
+type grid struct{ n, whole int32 }
+
+func (g grid) of(size int32) int32 {
+	down := func(v int32) int32 { return int32(int64(v) * int64(g.n) / int64(g.whole)) }
+	if 2*int64(size) <= int64(g.whole) || size > g.whole {
+		return down(size)
 	}
-	unit := (far + cells - 1) / cells
+	return g.n - down(g.whole-size)
+}
+
+// grids chooses the cells along both sides: one to each unit of size where that is no more work than usual, otherwise those
+// in which the parts lose least.
+func grids(far [2]int32, parts []Part, same bool) [2]grid {
+	work := func(x, y int32) int64 { return int64(x) * int64(y) * int64(x+y) }
+	most := work(cells, cells)
+	if max(far[0], far[1]) < cells*cells && work(far[0], far[1]) <= most {
+		return [2]grid{{far[0], far[0]}, {far[1], far[1]}}
+	}
+	best, high := [2]grid{{1, far[0]}, {1, far[1]}}, -1.0
+	try := func(x, y int32) {
+		g := [2]grid{{x, far[0]}, {y, far[1]}}
+		sum := 0.0
+		for _, pt := range parts {
+			least := math.Inf(1)
+			for _, w := range pt.Ways {
+				least = min(least, float64(g[0].of(w[0]))*float64(g[1].of(w[1])))
+			}
+			sum += float64(least * float64(pt.Count))
+		}
+		if sum /= float64(x) * float64(y); sum > high {
+			best, high = g, sum
+		}
+	}
+	for x := min(far[0], cells/2); x <= min(far[0], 2*cells); x++ {
+		y := min(far[1], x)
+		if !same {
+			for y = min(far[1], int32(math.Sqrt(float64(most)/float64(x)))); work(x, y) > most; y-- {
+			}
+		}
+		if work(x, y) > most {
+			break
+		}
+		if 3*work(x, y) < most {
+			continue
+		}
+		for k := range min(y, tried) {
+			try(x, y-k)
+			if same {
+				break
+			}
+		}
+	}
+	return best
+}
+
+// tried is how many numbers of cells are tried along the second side for each of the first.
+const tried = 20
+
+func newPieces(sheets []Sheet, parts []Part, dearest int64) *pieces {
+	k := &pieces{least: [2]int32{math.MaxInt32, math.MaxInt32}, even: true}
+	wanted := int64(0)
+	k.rows = len(parts)
+	for _, pt := range parts {
+		wanted += int64(pt.Count)
+		if a := pt.Ways[0]; len(pt.Ways) == 1 && a[0] != a[1] || len(pt.Ways) == 2 && pt.Ways[1] != [2]int32{a[1], a[0]} {
+			k.even = false
+		}
+	}
+	var far [2]int32
 	for _, s := range sheets {
-		s.X, s.Y = s.X/unit, s.Y/unit
+		far = [2]int32{max(far[0], s.X), max(far[1], s.Y)}
+	}
+	if k.even {
+		far[0] = max(far[0], far[1])
+		far[1] = far[0]
+	}
+	g := grids(far, parts, k.even)
+	for _, s := range sheets {
+		s.X, s.Y = g[0].of(s.X), g[1].of(s.Y)
 		k.x, k.y = max(k.x, s.X), max(k.y, s.Y)
 		k.sheets = append(k.sheets, s)
-		k.cost = append(k.cost, float64(s.Cost)/float64(sheets[0].Cost))
+		k.cost = append(k.cost, float64(s.Cost)/float64(dearest))
+		row := -1
+		if int64(s.Count) < wanted {
+			row = k.rows
+			k.rows++
+		}
+		k.row = append(k.row, row)
 	}
 	for _, pt := range parts {
 		var ways [][2]int32
 		fine := false
 		for _, w := range pt.Ways {
-			fine = fine || w[0] < unit || w[1] < unit
-			w = [2]int32{max(1, w[0]/unit), max(1, w[1]/unit)}
+			w = [2]int32{g[0].of(w[0]), g[1].of(w[1])}
+			fine = fine || w[0] == 0 || w[1] == 0
+			w = [2]int32{max(1, w[0]), max(1, w[1])}
 			ways = append(ways, w)
 			k.least[0], k.least[1] = min(k.least[0], w[0]), min(k.least[1], w[1])
-		}
-		if a := ways[0]; len(ways) == 1 && a[0] != a[1] || len(ways) == 2 && ways[1] != [2]int32{a[1], a[0]} {
-			k.even = false
 		}
 		k.ways, k.fine = append(k.ways, ways), append(k.fine, fine)
 	}
@@ -194,29 +283,56 @@ func split(v []int32, least, size int32) int32 {
 	return best
 }
 
-// bound gives the bound that values make, and how often each part is in the pattern that limits it, for the cost of a first sheet.
-func (k *pieces) bound(values []int32, parts []Part) (float64, []float64) {
+// bound gives the bound that values make, as a share of the dearest sheet's cost. Values may be taken at any scale at which no sheet that there
+// are enough of gives more than it costs; the bound is greatest at the largest such scale, or where one of those that there are only some of
+// begins to give more than it costs.
+func (k *pieces) bound(values []int32, parts []Part) float64 {
 	k.fill(values)
-	rate, at := 0.0, -1
-	for i, s := range k.sheets {
-		if r := float64(k.v[s.X*(k.y+1)+s.Y]) / k.cost[i]; r > rate {
-			rate, at = r, i
+	sum := 0.0
+	for i := range parts {
+		sum += float64(values[i]) * float64(parts[i].Count)
+	}
+	most := math.Inf(1)
+	scales := []float64{}
+	for i := range k.sheets {
+		if v := float64(k.worth(i)); v > 0 {
+			if at := k.cost[i] / v; k.row[i] < 0 {
+				most = min(most, at)
+			} else {
+				scales = append(scales, at)
+			}
 		}
 	}
-	count := make([]float64, len(parts))
-	if at < 0 {
-		return 0, count
+	best := 0.0
+	for _, at := range append(scales, most) {
+		if at > most || math.IsInf(at, 1) {
+			continue
+		}
+		b := at * sum
+		for i, s := range k.sheets {
+			if k.row[i] >= 0 {
+				b -= float64(s.Count) * max(0, float64(at*float64(k.worth(i)))-k.cost[i])
+			}
+		}
+		best = max(best, b)
 	}
-	s := k.sheets[at]
-	k.trace(s.X, s.Y, values, count)
-	for i := range count {
-		count[i] /= k.cost[at]
+	return best
+}
+
+// worth is the greatest value of sheet i.
+func (k *pieces) worth(i int) int32 { return k.v[k.sheets[i].X*(k.y+1)+k.sheets[i].Y] }
+
+// column gives how often each part is in the most valuable pattern of sheet i, and what it takes of the sheet's count.
+func (k *pieces) column(i int, values []int32, column []float64) {
+	k.trace(k.sheets[i].X, k.sheets[i].Y, values, column)
+	k.limit(column, i)
+}
+
+// limit has a pattern of sheet i take one from its count.
+func (k *pieces) limit(column []float64, i int) {
+	if k.row[i] >= 0 {
+		column[k.row[i]] = -1
 	}
-	sum := int64(0)
-	for i := range parts {
-		sum += int64(values[i]) * int64(parts[i].Count)
-	}
-	return float64(sum) / rate, count
 }
 
 // trace counts the parts in the pattern that gives a piece its value.
@@ -263,29 +379,39 @@ func (k *pieces) trace(x, y int32, values []int32, count []float64) {
 }
 
 // master is the linear program over the patterns found so far: as little cost as possible so that every part is
-// cut often enough. Its basis is kept as an inverse.
+// cut often enough and no more sheets are cut than there are. Its basis is kept as an inverse.
 type master struct {
 	inverse [][]float64
-	cost    []float64 // of the columns in the basis: 1 for a pattern, 0 for a surplus
+	cost    []float64 // of the columns in the basis, 0 for a surplus
 	x       []float64 // how much of each
 }
 
-// newMaster starts from patterns of one part each.
+// newMaster starts from patterns of one part each, of sheets that there are enough of; where no such sheet holds a part, a pattern that there is not, at
+// twice the dearest sheet's cost. Of sheets that there are only some of none is cut.
 func newMaster(k *pieces, parts []Part) *master {
-	n := len(parts)
+	n := k.rows
 	m := &master{cost: make([]float64, n), x: make([]float64, n)}
+	for i := range n {
+		m.inverse = append(m.inverse, make([]float64, n))
+		m.inverse[i][i] = -1
+	}
 	for i := range parts {
-		most := 0.0
+		most, cost := 1.0, 2.0
 		for j, s := range k.sheets {
 			for _, w := range k.ways[i] {
-				most = max(most, float64(s.X/w[0])*float64(s.Y/w[1])/k.cost[j])
+				if c := float64(s.X/w[0]) * float64(s.Y/w[1]); k.row[j] < 0 && c > 0 && k.cost[j]/c < cost/most {
+					most, cost = c, k.cost[j]
+				}
 			}
 		}
-		row := make([]float64, n)
-		row[i] = 1 / most
-		m.inverse = append(m.inverse, row)
-		m.cost[i] = 1
+		m.inverse[i][i] = 1 / most
+		m.cost[i] = cost
 		m.x[i] = float64(parts[i].Count) / most
+	}
+	for j, r := range k.row {
+		if r >= 0 {
+			m.x[r] = float64(k.sheets[j].Count)
+		}
 	}
 	return m
 }
@@ -300,8 +426,8 @@ func (m *master) prices(price []float64) (passes int) {
 		for i := range price {
 			p := 0.0
 			for j, row := range m.inverse {
-				if m.cost[j] != 0 {
-					p += row[i]
+				if c := m.cost[j]; c != 0 {
+					p += float64(c * row[i])
 				}
 			}
 			price[i] = p
@@ -326,12 +452,12 @@ func (m *master) prices(price []float64) (passes int) {
 }
 
 // enter takes a pattern into the basis if it is worth more than it costs.
-func (m *master) enter(count, price []float64) bool {
+func (m *master) enter(column, price []float64, cost float64) bool {
 	worth := 0.0
-	for i := range count {
-		worth += float64(count[i] * price[i])
+	for i := range column {
+		worth += float64(column[i] * price[i])
 	}
-	return worth > 1+1e-7 && m.pivot(count, 1)
+	return worth > cost+1e-7 && m.pivot(column, cost)
 }
 
 // pivot brings a column into the basis.

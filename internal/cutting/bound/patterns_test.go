@@ -143,3 +143,72 @@ func TestPatternsOfThinParts(t *testing.T) {
 		}
 	}
 }
+
+// Of parts 5 by 4 a sheet 10 by 10 gives four (see TestByHand). With one such sheet on hand nine parts need two bought ones, and with two on
+// hand one: arithmetic. Functions alone see the area of 180 only.
+func TestSheetsOnHand(t *testing.T) {
+	parts := []bound.Part{{Ways: [][2]int32{{5, 4}, {4, 5}}, Count: 9}}
+	for hand, want := range map[int32]int64{0: 30, 1: 20, 2: 10, 3: 0} {
+		sheets := []bound.Sheet{{X: 10, Y: 10, Cost: 0, Count: hand}, {X: 10, Y: 10, Cost: 10, Count: 9}}
+		if got := bound.Patterns(sheets, parts, nil, 100, 10_000_000, never); got != want {
+			t.Errorf("%d on hand: patterns prove %d, want %d", hand, got, want)
+		}
+	}
+}
+
+// Sheets are cut from edge to edge at random until all of each is parts. No bound is above what those sheets cost, however coarse the cells in which values are
+// worked out, whether parts may turn, and whichever sheets there are only some of or cost nothing.
+func TestNeverAboveAPlan(t *testing.T) {
+	n, met := uint64(60), 0
+	if testing.Short() {
+		n = 15
+	}
+	for seed := range n {
+		r := rand.New(rand.NewPCG(seed, 5))
+		large := int32([]int{12, 90, 1000, 50_000_000}[r.IntN(4)])
+		sheets := []bound.Sheet{{X: large/2 + 1 + r.Int32N(large), Y: large/2 + 1 + r.Int32N(large), Cost: 100, Count: math.MaxInt32}}
+		for range r.IntN(3) {
+			sheets = append(sheets, bound.Sheet{X: 1 + r.Int32N(large), Y: 1 + r.Int32N(large), Cost: r.Int64N(4) * 30, Count: 1 + r.Int32N(2)})
+		}
+		turn := r.IntN(2) == 0
+		var parts []bound.Part
+		var cut func(x, y int32)
+		cut = func(x, y int32) {
+			if r.IntN(4) == 0 || x < large/10+2 || y < large/10+2 {
+				w := [][2]int32{{x, y}}
+				if turn {
+					w = append(w, [2]int32{y, x})
+				}
+				parts = append(parts, bound.Part{Ways: w, Count: 1})
+				return
+			}
+			if r.IntN(2) == 0 {
+				a := 1 + r.Int32N(x-1)
+				cut(a, y)
+				cut(x-a, y)
+			} else {
+				a := 1 + r.Int32N(y-1)
+				cut(x, a)
+				cut(x, y-a)
+			}
+		}
+		cost := int64(0)
+		for i, s := range sheets {
+			for range min(s.Count, 1+r.Int32N(3)) {
+				cut(s.X, s.Y)
+				cost += sheets[i].Cost
+			}
+		}
+		functions, patterns := bound.Cost(sheets, parts), bound.Patterns(sheets, parts, nil, math.MaxInt64, 20_000_000, never)
+		if max(functions, patterns) > cost {
+			t.Errorf("seed %d: functions %d, patterns %d, and a plan costs %d", seed, functions, patterns, cost)
+		}
+		if max(functions, patterns) == cost {
+			met++
+		}
+	}
+	t.Logf("%d of %d bounds are the cost of the plan", met, n)
+	if met == 0 {
+		t.Error("no bound is met: they say nothing")
+	}
+}

@@ -48,19 +48,20 @@ func (st *state) mixed(best *solution, p *pool, b *budget) *solution {
 	for i := range best.sheets {
 		p.keep(st.in, &best.sheets[i])
 	}
-	for n := 0; best.cost > st.least && !b.over && !b.stopped; n++ {
+	for n := 0; st.above(best) && !b.over && !b.stopped; n++ {
 		p.purge()
 		limit := best.cost
 		if best.out > 0 {
 			limit = math.MaxInt64
 		}
 		st.load(&solution{})
+		from := b.steps
 		d := &dive{st: st, p: p, b: b, many: n, limit: limit, visits: visits * len(best.sheets)}
 		if d.down() {
 			best = &d.out
 		}
-		if d.done && n > 0 {
-			break
+		if d.done && n > 0 || b.steps == from {
+			break // it has come to its end, or finds nothing to fill
 		}
 	}
 	return best

@@ -275,7 +275,7 @@ func (st *state) search(best *solution, b *budget, history, mean int, found func
 	if best.out > 0 {
 		limit = math.MaxInt64
 	}
-	for best.out > 0 || best.cost > st.least {
+	for st.above(best) {
 		near := st.aim(best, limit, b, history, mean)
 		if near.out == 0 {
 			st.cheapen()
@@ -334,7 +334,7 @@ func (st *state) aim(best *solution, limit int64, b *budget, history, mean int) 
 			return near.solution()
 		}
 		if tries == doubt {
-			if st.prove(best, b.stop); best.out == 0 && best.cost <= st.least {
+			if st.prove(best, b.stop); !st.above(best) {
 				return near.solution()
 			}
 		}

@@ -23,6 +23,8 @@ type Effort struct {
 	Steps int64 // most steps over the whole problem, looking for cheaper plans
 	Tidy  int64 // steps after that, looking for bigger offcuts and fewer settings at the same cost
 	Proof int   // additions, in each group of stocks, to prove that no plan is cheaper where that is not seen at once
+	// Enough is a cost at which no cheaper plan is looked for, where it is known to do; 0 = the bound alone.
+	Enough int64
 	// Spent, where given, tells which share of the budget is gone, 1 = all, and Steps is not used:
 	// for comparisons that are limited in seconds. Plans then depend on the machine.
 	Spent func() float64
@@ -33,7 +35,7 @@ type Effort struct {
 // The usual efforts.
 var (
 	First  = Effort{}
-	Quick  = Effort{Steps: 20_000, Tidy: 10_000, Proof: 40_000_000} // 0.1 to 0.3 s for a usual job
+	Quick  = Effort{Steps: 200_000, Tidy: 10_000, Proof: 400_000_000} // 0.1 s for a usual job, a second where a bought sheet may be saved
 	Normal = Effort{Steps: 400_000, Tidy: 100_000, Proof: 400_000_000}
 	Deep   = Effort{Steps: 8_000_000, Tidy: 1_000_000, Proof: 4_000_000_000}
 )
@@ -51,88 +53,52 @@ type Progress struct {
 func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Progress)) *cutting.Plan {
 	lots, unplaced := divide(p)
 	b := &budget{most: e.Steps, share: e.Spent, stop: func() bool { return ctx.Err() != nil }}
+	states := make([]*state, len(lots))
+	best := make([]*solution, len(lots))
+	parts := 0
+	for i, l := range lots {
+		parts += l.count()
+		st := newState(compile(p, l), p.Seed+1)
+		st.any, st.proof = e.AnySettings, e.Proof
+		states[i], best[i] = st, st.begun(b.stop)
+	}
+	if e.Steps > 0 || e.Spent != nil {
+		// The budget goes to the lots where something may be won; in a second round what is left of it to those where it still may.
+		for range 2 {
+			all, done := 0, 0
+			for i, st := range states {
+				if st.above(best[i]) {
+					all += st.in.parts
+				}
+			}
+			from := b.spent()
+			for i, st := range states {
+				if !st.above(best[i]) {
+					continue
+				}
+				st.goal = e.Enough
+				for k := range best {
+					if k != i {
+						st.goal -= best[k].cost
+					}
+				}
+				done += st.in.parts
+				b.until, b.over = from+(1-from)*float64(done)/float64(all), false
+				best[i] = st.improve(best[i], b, func(s *solution) {
+					if progress != nil {
+						progress(Progress{b.steps, len(s.sheets), s.cost, st.least})
+					}
+				})
+			}
+		}
+	}
 	var bounds cutting.Bounds
 	for i := range p.Stocks {
 		bounds.Stocks = append(bounds.Stocks, cutting.StockBound{ID: p.Stocks[i].ID})
 	}
-	states := make([]*state, len(lots))
-	best := make([]*solution, len(lots))
-	parts, done := 0, 0
-	for _, l := range lots {
-		parts += l.count()
-	}
-	for i, l := range lots {
-		in := compile(p, l)
-		st := newState(in, p.Seed+1)
-		st.any = e.AnySettings
-		states[i] = st
-		sheets := in.leastSheets()
-		st.least, st.proof = int64(sheets)*in.stocks[0].cost, e.Proof
-		if len(in.stocks) > 1 {
-			st.least = in.least()
-			for j := range in.stocks {
-				bounds.Stocks[l.stocks[j]].Least = in.leastOf(&in.stocks[j])
-			}
-		}
-		best[i] = st.first(st.least, b.stop)
-		if best[i].out > 0 || best[i].cost > st.least {
-			if s, ok := st.fewest(); ok {
-				best[i], st.least = s, s.cost
-			}
-		}
-		// Every lot has its share of the budget, and what those before it did not need.
-		done += l.count()
-		b.until, b.over = float64(done)/float64(parts), false
-		b.each = in.each()
-		if (best[i].out > 0 || best[i].cost > st.least) && (e.Steps > 0 || e.Spent != nil) {
-			repeated := in.parts >= repeats*len(in.types)
-			if repeated && in.parts < patternsAlone {
-				b.part(corrected, func() {
-					b.each = 1 // a step is on one sheet there
-					best[i] = st.correct(best[i], math.MaxInt, b)
-				})
-			}
-			tell := func(s *solution) {
-				if progress != nil {
-					progress(Progress{b.steps, len(s.sheets), s.cost, st.least})
-				}
-			}
-			short := func() bool { return best[i].out > 0 || best[i].cost > st.least }
-			if repeated && in.parts >= patternsAlone {
-				if short() && in.mixes() {
-					b.each = 1
-					if b.share == nil {
-						b.until = max(b.until, float64(b.steps+onePlan)/float64(b.most))
-					}
-					best[i] = st.mixed(best[i], &pool{seen: map[string]bool{}}, b)
-				}
-				st.prove(best[i], b.stop)
-			} else if (repeated || b.lasts(before, enough)) && in.mixes() && int64(in.parts)*in.stocks[0].cost <= crowd*max(1, st.least) {
-				p := &pool{seen: map[string]bool{}}
-				from := b.steps
-				b.part(before, func() { best[i] = st.search(best[i], b, 10, 4, tell) })
-				if short() && (repeated || b.steps-from > enough) {
-					share := mixing
-					if st.load(&solution{}); len(in.stocks) == 1 && st.newKnapsack(0, 1) != nil {
-						share = mixingAll
-					}
-					b.part(share, func() {
-						b.each = 1
-						best[i] = st.mixed(best[i], p, b)
-					})
-				}
-			}
-			if short() && !(repeated && in.parts >= patternsAlone) {
-				best[i] = st.search(best[i], b, 10, 4, tell)
-			}
-		}
-		if len(in.stocks) == 1 {
-			if c := in.stocks[0].cost; c > 0 {
-				sheets = max(sheets, int(st.least/c))
-			}
-			bounds.Stocks[l.stocks[0]].Least = sheets
-		}
-		bounds.Sheets += sheets
+	for i, st := range states {
+		st.prove(best[i], b.stop)
+		bounds.Sheets += st.bounds(lots[i].stocks, bounds.Stocks)
 		bounds.Cost += st.least
 	}
 	draw := func() *cutting.Plan {
@@ -152,7 +118,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 	plan := draw()
 	if e.Tidy > 0 && len(lots) > 0 && parts < patternsAlone && len(plan.Unplaced) == 0 {
 		for i, l := range lots {
-			best[i] = states[i].tidy(best[i], b, e.Tidy*int64(l.count())/int64(parts)/states[i].in.each())
+			best[i] = states[i].tidy(best[i], b, e.Tidy*int64(l.count())/int64(parts)/states[i].in.long())
 		}
 		untidy := plan
 		plan = draw()
@@ -165,7 +131,7 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 			}
 		}
 		tidied := best[most]
-		if s := states[most].loosen(tidied, b, e.Tidy*int64(lots[most].count())/int64(parts)/states[most].in.each()); s != nil {
+		if s := states[most].loosen(tidied, b, e.Tidy*int64(lots[most].count())/int64(parts)/states[most].in.long()); s != nil {
 			best[most] = s
 			if more := draw(); more.Totals.Settings <= plan.Totals.Settings-plan.Totals.Settings/manyFewer {
 				trade(plan, untidy, plan, more)
@@ -177,8 +143,102 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 	return plan
 }
 
-// each is how many steps of the budget one takes: it goes through all sheets.
-func (in *instance) each() int64 { return 1 + int64(in.parts)/5000 }
+// begun makes first plans of a lot and a bound that is had at once.
+func (st *state) begun(stop func() bool) *solution {
+	in := st.in
+	st.sheetsLeast = in.leastSheets()
+	st.least = int64(st.sheetsLeast) * in.stocks[0].cost
+	if len(in.stocks) > 1 {
+		st.least = in.least()
+	}
+	best := st.first(st.least, stop)
+	if st.above(best) {
+		if s, ok := st.fewest(); ok {
+			best, st.least = s, s.cost
+		}
+	}
+	return best
+}
+
+// above tells whether a solution is to be bettered: something is out, or its cost is above the bound and above what is enough.
+func (st *state) above(s *solution) bool { return s.out > 0 || s.cost > max(st.least, st.goal) }
+
+// improve looks for a cheaper solution than best within the budget.
+func (st *state) improve(best *solution, b *budget, tell func(*solution)) *solution {
+	in := st.in
+	b.each = in.each()
+	repeated := in.parts >= repeats*len(in.types)
+	if repeated && in.parts >= patternsAlone {
+		if in.mixes() {
+			b.each = 1
+			if b.share == nil {
+				b.until = max(b.until, float64(b.steps+onePlan)/float64(b.most))
+			}
+			best = st.mixed(best, &pool{seen: map[string]bool{}}, b)
+		}
+		st.prove(best, b.stop)
+		return best
+	}
+	if repeated {
+		b.part(corrected, func() {
+			b.each = 1 // a step is on one sheet there
+			best = st.correct(best, math.MaxInt, b)
+		})
+	}
+	if (repeated || b.lasts(before, enough)) && in.mixes() && int64(in.parts)*in.stocks[0].cost <= crowd*max(1, st.least) {
+		from := b.steps
+		b.part(before, func() { best = st.search(best, b, 10, 4, tell) })
+		if st.above(best) && (repeated || b.steps-from > enough) {
+			share := mixing
+			if st.load(&solution{}); len(in.stocks) == 1 && st.newKnapsack(0, 1) != nil {
+				share = mixingAll
+			}
+			b.part(share, func() {
+				b.each = 1
+				best = st.mixed(best, &pool{seen: map[string]bool{}}, b)
+			})
+		}
+	}
+	if st.above(best) {
+		best = st.search(best, b, 10, 4, tell)
+	}
+	return best
+}
+
+// bounds writes how few sheets of each stock any plan uses, and gives how few of all.
+func (st *state) bounds(stocks []int, list []cutting.StockBound) int {
+	in := st.in
+	if len(in.stocks) == 1 {
+		least := st.sheetsLeast
+		if c := in.stocks[0].cost; c > 0 {
+			least = max(least, int(st.least/c))
+		}
+		list[stocks[0]].Least = least
+		return least
+	}
+	dear := -1 // the one stock that costs anything
+	for j := range in.stocks {
+		list[stocks[j]].Least = in.leastOf(&in.stocks[j])
+		if in.stocks[j].cost > 0 {
+			if dear < 0 {
+				dear = j
+			} else {
+				dear = len(in.stocks)
+			}
+		}
+	}
+	if dear >= 0 && dear < len(in.stocks) {
+		l := &list[stocks[dear]]
+		l.Least = max(l.Least, int(st.least/in.stocks[dear].cost))
+	}
+	return st.sheetsLeast
+}
+
+// each is how many steps of the budget one takes: it goes through all sheets, so that it takes longer where there are many.
+func (in *instance) each() int64 { return 1 + int64(in.parts)/500 }
+
+// long is the same for tidying.
+func (in *instance) long() int64 { return 1 + int64(in.parts)/5000 }
 
 // onePlan is in how many steps a plan of patterns alone is put together at least, however short the search: less gives none.
 const onePlan = 60_000

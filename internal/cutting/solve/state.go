@@ -3,20 +3,22 @@ package solve
 // state is a partial solution: sheets in use and what is still out. A step of the search changes it in
 // place and can be undone: each sheet is copied before it is first touched.
 type state struct {
-	in     *instance
-	sheets []sheet // slots
-	tops   []top   // of each slot
-	open   []int32 // slots in use
-	idle   []int32 // slots not in use
-	used   []int32 // sheets of each stock in use
-	cost   int64
-	out    []int32 // copies of each type that are not placed
-	outs   []int32 // the types with any
-	place  []int32 // where a type stands in outs
-	short  int64   // value of what is out
-	rnd    rng
-	least  int64 // no complete solution costs less
-	proof  int   // work that may be done to raise that
+	in          *instance
+	sheets      []sheet // slots
+	tops        []top   // of each slot
+	open        []int32 // slots in use
+	idle        []int32 // slots not in use
+	used        []int32 // sheets of each stock in use
+	cost        int64
+	out         []int32 // copies of each type that are not placed
+	outs        []int32 // the types with any
+	place       []int32 // where a type stands in outs
+	short       int64   // value of what is out
+	rnd         rng
+	least       int64 // no complete solution costs less
+	goal        int64 // a cost that is enough
+	sheetsLeast int   // sheets of all stocks that no complete plan can be under
+	proof       int   // work that may be done to raise that
 
 	one  [1]int32
 	home []int32 // the slot that holds the parts of each group

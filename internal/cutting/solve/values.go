@@ -49,7 +49,7 @@ func (st *state) correct(best *solution, passes int, b *budget) *solution {
 		if s.out < best.out || s.out == best.out && s.cost < best.cost {
 			best, idle = s, 0
 		}
-		if best.out == 0 && best.cost <= st.least {
+		if !st.above(best) {
 			break
 		}
 		for i := 0; i < len(s.sheets); {
