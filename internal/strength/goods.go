@@ -27,7 +27,7 @@ const goodsSource = "the job; arithmetic: rows of equal boxes, and the area of t
 
 func keeping() Rule {
 	return Rule{Name: "goods", Codes: []finding.Code{GoodsRoom, GoodsHeight, GoodsWith},
-		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one, and no bay more than the load stated for it. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. What finds none, but has a place: besides, is not known. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
+		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one, and no bay more than the load stated for it. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. What no bay holds and has a place: is looked for along the surveyed walls: on the floor or in the open where nothing stands, opens or must stay clear, on the wall for a hook, bracket or rail, on the counters for a bench; where too little is found there, whether the room has more is not known. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
 		Source:  goodsSource,
 		Example: "46 tins of 4-1/4 in on two shelves that have room for 24.",
 		Run:     checkKeeping}
@@ -154,11 +154,12 @@ func checkKeeping(s *Scene) finding.List {
 	var f finding.List
 	unknown := blank{code: GoodsRoom, source: goodsSource}
 	levels := blank{code: GoodsHeight, source: goodsSource}
+	var rest []apart // what no bay takes
 	for i := range s.Job.Goods {
 		g := &s.Job.Goods[i]
 		all := s.spots(g)
 		if len(all) == 0 {
-			s.elsewhere(g, &f, &unknown, &levels)
+			rest = append(rest, apart{goods: g, n: max(g.Count, 1), at: "goods/" + g.ID})
 			continue
 		}
 		at, also := s.ats(g, all)
@@ -170,10 +171,14 @@ func checkKeeping(s *Scene) finding.List {
 			continue
 		}
 		s.room(g, all, at, also, &f, &unknown)
+		if n := s.left(g, all); n > 0 && s.elseKept(g) {
+			rest = append(rest, apart{g, n, at, true})
+		}
 		if other := slices.IndexFunc(s.Job.Goods, func(x stock.Goods) bool { return x.ID == g.Group }); g.Group != "" && other >= 0 {
 			s.together(g, &s.Job.Goods[other], at, &f)
 		}
 	}
+	s.elsewhere(rest, &f, &unknown, &levels)
 	s.shared(&f)
 	f.Add(unknown.findings("Whether there is room", finding.Note)...)
 	f.Add(levels.findings("How high they are kept", finding.Note)...)
@@ -194,23 +199,6 @@ func kept(place string) string {
 		return "on the " + place
 	}
 	return "on a " + place
-}
-
-// elsewhere says what is not known of goods that no bay, counter or standing thing holds.
-func (s *Scene) elsewhere(g *stock.Goods, f *finding.List, unknown, levels *blank) {
-	if g.Place == "" { // said of all of them in one line
-		return
-	}
-	at := "goods/" + g.ID
-	unknown.add("what room there is for what is put on the floor, a bench, a bracket, a rail, a hook or in the open", "Try it, or list them under a bay, a counter or a hook board.", called(g), at)
-	if g.Below == nil && g.Above == nil {
-		return
-	}
-	if g.Place != "floor" || g.Tall == nil {
-		levels.add("where on the "+g.Place+" they are", "List them under a bay, a counter or a hook board.", called(g), at)
-		return
-	}
-	f.Add(s.level(g, 0, mm(*g.Tall), at, "on the floor"))
 }
 
 // level compares where a thing is with what its below: and above: say.
@@ -341,8 +329,7 @@ func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *fi
 		x.Text = fmt.Sprintf("%s: they are to hang, and nothing in %s has a rail or hooks.", many, s.in(all))
 		x.Hint = "List them under a hook board or a bay with hanging:, or say how else they may be stored, lies:."
 	case s.elseKept(g) && s.left(g, all) > 0:
-		unknown.add(fmt.Sprintf("what room there is %s for the %d that find none in %s", kept(g.Place), s.left(g, all), s.in(all)), "Try it, or list more bays for them.", called(g), at)
-		return
+		return // elsewhere says whether there is room for the others
 	case most == 0 && slices.ContainsFunc(all, func(p spot) bool { return p.column(g).each > 0 }):
 		x.Severity, x.Verdict = finding.Warning, finding.Fails
 		x.Text = fmt.Sprintf("%s: one weighs more than the load stated for %s.", many, s.in(all))

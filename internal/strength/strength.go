@@ -95,6 +95,7 @@ type Scene struct {
 	lying   map[string][]stored     // what is listed, by the board that is the floor of its bay
 	where   []stored                // which goods are where: as they find room in what is listed
 	solved  solved                  // plates that were bent
+	ways    map[string][]geom.Box   // what takes room at each wall
 	trial   bool                    // a remedy is being tried: no more are looked for
 }
 
