@@ -26,7 +26,7 @@ func (b *book) stepCells(o part.Owner) []stepCell {
 	before := ""
 	over := false // it lies upside down
 	for _, s := range list {
-		c := stepCell{fresh: map[string]bool{}}
+		c := stepCell{n: s.N, fresh: map[string]bool{}}
 		var pieces []string // of this owner: those that are built like it are not drawn again
 		if s.Phase != shop.Ready {
 			for _, m := range s.Parts {
@@ -143,6 +143,56 @@ func (b *book) held(pieces []string, stood map[string]bool) map[string]bool {
 // stepColumns is how many steps stand beside each other.
 func (b *book) stepColumns() int { return max(2, int(b.flow.Width()/84)) }
 
+// builtBy gives an owner and all others that are put together by its steps, in order.
+func (b *book) builtBy(owner string) []part.Owner {
+	by := map[string]bool{}
+	for _, s := range b.Steps {
+		if s.Owner == owner && s.Phase.Bench() {
+			for _, id := range s.Also {
+				by[id] = true
+			}
+		}
+	}
+	var first, rest []part.Owner
+	for _, o := range b.built() {
+		switch {
+		case o.ID == owner:
+			first = append(first, o)
+		case by[o.ID]:
+			rest = append(rest, o)
+		}
+	}
+	return append(first, rest...)
+}
+
+// toldWith says by which steps an owner is put together that has none of its own: "" for one that has, or where
+// the set has no steps.
+func (b *book) toldWith(owner string) string {
+	from, to, of := 0, 0, ""
+	for _, s := range b.Steps {
+		switch {
+		case !s.Phase.Bench():
+		case s.Owner == owner:
+			return ""
+		case slices.Contains(s.Also, owner):
+			if from == 0 {
+				from, of = s.N, s.Owner
+			}
+			to = s.N
+		}
+	}
+	if from == 0 {
+		return ""
+	}
+	ours, theirs := view.Of(&b.Assembly, owner)[0], ""
+	for _, p := range view.Of(&b.Assembly, of) {
+		if p.Local == ours.Local {
+			theirs = p.Mark
+		}
+	}
+	return fmt.Sprintf("It is put together by steps %d to %d, as %s is: %s goes where %s does, and so on.", from, to, b.name(of), ours.Mark, theirs)
+}
+
 // ownSteps sets an owner's own assembly steps at the end of its chapter, with a box to tick: in the columns of its
 // last cards, below these, or on their own.
 func (b *book) ownSteps(o part.Owner, cells []stepCell, cards cardTail) {
@@ -152,11 +202,12 @@ func (b *book) ownSteps(o part.Owner, cells []stepCell, cards cardTail) {
 	}
 	columns := b.stepColumns()
 	wide := (f.Width() - stepGap*float64(columns-1)) / float64(columns)
-	name, anchor := b.called(o)+": putting it together", "steps "+o.ID
+	by := b.builtBy(o.ID)
+	name, anchor := b.together(by)+": putting it together", "steps "+o.ID
 	note := ""
-	if twins := b.alikeOwners(o.ID); len(twins) > 1 {
+	if len(by) > 1 {
 		var codes []string
-		for _, t := range twins[1:] {
+		for _, t := range by[1:] {
 			codes = append(codes, view.Code(&b.Assembly, t.ID))
 		}
 		note = fmt.Sprintf("Told with the marks of %s; do the same with the boards of %s.", view.Code(&b.Assembly, o.ID), strings.Join(codes, " and "))
@@ -238,7 +289,7 @@ func (b *book) ownSteps(o part.Owner, cells []stepCell, cards cardTail) {
 			if f.Top() { // one that is higher than a sheet goes on in the next column
 				room := f.Height()
 				n := int((room - stepAir) / stepPitch)
-				more := stepCell{lines: cells[0].lines[n:], more: true}
+				more := cells[0].rest(n)
 				cells[0].lines = cells[0].lines[:n]
 				cells = slices.Insert(cells, 1, more)
 			}
@@ -293,6 +344,7 @@ const (
 // stepCell is a step of putting something together: its picture and, beside and below that, its
 // text.
 type stepCell struct {
+	n       int // of the step
 	parts   []view.Part
 	fresh   map[string]bool
 	paras   []stepLine
@@ -309,6 +361,7 @@ type stepLine struct {
 	text string
 	in   float64
 	warn bool
+	head bool // begins a paragraph
 }
 
 // say adds a paragraph.
@@ -328,6 +381,7 @@ func setSteps(cells []stepCell, wide, picture, air float64) []stepCell {
 		c.picture, c.air = picture, air
 		set := func(beside bool) (lines []stepLine) {
 			for _, p := range c.paras {
+				from := len(lines)
 				for text := p.text; text != ""; {
 					in := 5.0
 					if len(c.parts) > 0 && (beside || float64(len(lines))*stepPitch < picture) {
@@ -336,12 +390,15 @@ func setSteps(cells []stepCell, wide, picture, air float64) []stepCell {
 					l := draw.Wrap(text, draw.BodyCap, p.warn, wide-in)
 					if beside || in == 5 { // no line further on has another width
 						for _, t := range l {
-							lines = append(lines, stepLine{t, in, p.warn})
+							lines = append(lines, stepLine{t, in, p.warn, false})
 						}
 						break
 					}
-					lines = append(lines, stepLine{l[0], in, p.warn})
+					lines = append(lines, stepLine{l[0], in, p.warn, false})
 					text = strings.Join(l[1:], " ")
+				}
+				if from < len(lines) {
+					lines[from].head = true
 				}
 			}
 			return lines
@@ -408,6 +465,33 @@ func (c stepCell) draw(s *draw.Sheet, at draw.Point) {
 	}
 }
 
+// rest gives what follows so many lines of a step, as it goes on in another column.
+func (c stepCell) rest(n int) stepCell {
+	more := stepCell{n: c.n, air: c.air, more: true, lines: []stepLine{{text: fmt.Sprintf("Step %d, continued:", c.n), in: 5}}}
+	for _, l := range c.lines[n:] {
+		l.in = 5 // nothing stands beside them
+		more.lines = append(more.lines, l)
+	}
+	return more
+}
+
+// partLines is how many lines of a step stand in a column at least that it ends or goes on in.
+const partLines = 4
+
+// part parts a step that a column has no room for before one of its points, which go on in the next column.
+func (c stepCell) part(room float64) (first, more stepCell, ok bool) {
+	n := min(int(room/stepPitch), len(c.lines)-partLines)
+	for n > 0 && !c.lines[n].head {
+		n--
+	}
+	if len(c.title) > 0 || n < partLines || len(c.parts) > 0 && c.picture > room {
+		return c, c, false
+	}
+	first, more = c, c.rest(n)
+	first.lines, first.air = c.lines[:n], 0
+	return first, more, first.high() <= room
+}
+
 // stand fills columns of given heights with steps, in order, and gives those that are left. A name stays with the
 // step after it.
 func stand(cells []stepCell, rooms []float64) (out [][]stepCell, rest []stepCell) {
@@ -420,6 +504,10 @@ func stand(cells []stepCell, rooms []float64) (out [][]stepCell, rest []stepCell
 				need += cells[1].high()
 			}
 			if used+need > high {
+				if first, more, ok := cells[0].part(high - used); ok {
+					column = append(column, first)
+					cells = append([]stepCell{more}, cells[1:]...)
+				}
 				break
 			}
 			used += cells[0].high()

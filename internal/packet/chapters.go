@@ -245,6 +245,9 @@ func (b *book) partsNote(o part.Owner) string {
 			note += told
 		}
 	}
+	if t := b.toldWith(o.ID); t != "" {
+		note += " " + t
+	}
 	if view.Levelled(&b.Assembly, o.ID) {
 		note += " Sizes are without what is under it, at heights told where it is set up."
 	}

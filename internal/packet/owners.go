@@ -38,8 +38,10 @@ func (b *book) alikeOwners(first string) []part.Owner {
 func (b *book) owners() {
 	first := map[string]int{} // owner -> its first step
 	for _, s := range b.Steps {
-		if s.Phase.Bench() && first[s.Owner] == 0 {
-			first[s.Owner] = s.N
+		for _, id := range append([]string{s.Owner}, s.Also...) {
+			if s.Phase.Bench() && first[id] == 0 {
+				first[id] = s.N
+			}
 		}
 	}
 	list := b.built()
@@ -61,9 +63,13 @@ func (b *book) owners() {
 
 // called gives the name of an owner's chapter: with all that are built alike.
 func (b *book) called(o part.Owner) string {
-	twins := b.alikeOwners(o.ID)
+	return b.together(b.alikeOwners(o.ID))
+}
+
+// together names several owners in one: "C E, left drawers and right drawers: 2 alike".
+func (b *book) together(twins []part.Owner) string {
 	if len(twins) == 1 {
-		return b.name(o.ID)
+		return b.name(twins[0].ID)
 	}
 	var codes, names []string
 	for _, t := range twins {

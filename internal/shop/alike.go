@@ -2,7 +2,10 @@ package shop
 
 import (
 	"cmp"
+	"fmt"
+	"regexp"
 	"slices"
+	"strings"
 
 	"stowright/internal/geom"
 	"stowright/internal/order"
@@ -80,4 +83,52 @@ func (s *steps) twin(marks []string, other string) []string {
 		}
 	}
 	return out
+}
+
+// telling is the bench steps of one owner, which others may share whose own would read alike.
+type telling struct {
+	from, to int
+	stage    string
+	words    string
+}
+
+// tellOnce has the steps of an owner from a place on told by those of one before it that read alike, mark for mark, in the
+// same stage: these then serve both.
+func (s *steps) tellOnce(told []telling, from int, o part.Owner) []telling {
+	now := telling{from, len(s.list), o.Stage, s.words(from, o)}
+	if now.from == now.to {
+		return told
+	}
+	for _, t := range told {
+		if t.stage != now.stage || t.words != now.words {
+			continue
+		}
+		for i, x := range s.list[from:] {
+			st := &s.list[t.from+i]
+			st.Also = append(append(st.Also, x.Owner), x.Also...)
+			st.New, st.Parts, st.Hidden = append(st.New, x.New...), append(st.Parts, x.Parts...), append(st.Hidden, x.Hidden...)
+			for _, f := range x.Fits {
+				st.Fits = fitted(st.Fits, f)
+			}
+		}
+		s.list = s.list[:from]
+		return told
+	}
+	return append(told, now)
+}
+
+// words gives what the steps of an owner from a place on say, without the letter of its marks.
+func (s *steps) words(from int, o part.Owner) string {
+	var t strings.Builder
+	for _, st := range s.list[from:] {
+		t.WriteString(fmt.Sprintln(st.Phase, st.Tool, st.Text, st.Points, st.Caution, len(st.Also)))
+	}
+	code := ""
+	for _, p := range s.Assembly.Parts {
+		if p.Owner == o.ID {
+			code, _, _ = strings.Cut(p.Mark, ".")
+			break
+		}
+	}
+	return regexp.MustCompile(`\b`+regexp.QuoteMeta(code)+`\.`).ReplaceAllString(t.String(), "@.")
 }

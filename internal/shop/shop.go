@@ -43,7 +43,7 @@ type Step struct {
 	N       int
 	Phase   Phase
 	Owner   string   // "" for all
-	Also    []string // owners that are built exactly like it, by the same step
+	Also    []string // owners that are put together by the same step, as their own would read alike
 	Head    string   // what the step is about, said before it where that is not plain; "" for none
 	Text    string
 	Parts   []string // marks of what is handled
@@ -113,6 +113,7 @@ func Steps(in Input) []Step {
 	s.edge()
 	s.bore()
 	first := Alike(&s.Assembly)
+	var told []telling
 	for _, k := range []string{"case", "counter", "base", "hutch", "filler", "panel"} {
 		for _, o := range s.owners(k) {
 			if first[o.ID] != o.ID {
@@ -124,7 +125,9 @@ func Steps(in Input) []Step {
 					twins = append(twins, t)
 				}
 			}
+			from := len(s.list)
 			s.assemble(o, twins)
+			told = s.tellOnce(told, from, o)
 		}
 	}
 	s.install()

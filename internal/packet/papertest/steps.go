@@ -40,6 +40,7 @@ var (
 	twinHead  = regexp.MustCompile(`^([A-Za-z0-9 ]+), .*: (\d+) alike: putting it together$`)
 	bySheet   = regexp.MustCompile(`^\d+\. Sheet (\d+), `)
 	markWord  = regexp.MustCompile(`\b[A-Z][A-Za-z0-9]*\.[0-9]*[A-Za-z][0-9A-Za-z]*\b`)
+	continued = regexp.MustCompile(`^Step (\d+), continued:$`)
 	sparing   = regexp.MustCompile(`(\d+) % of screws, pins and dowels to spare`)
 )
 
@@ -82,13 +83,15 @@ func (r *reader) steps(things []Thing) []Step {
 			for _, l := range lines {
 				read[l] = true
 			}
-			t := text(lines) + " " + points(where, then, s, lines[len(lines)-1])
+			t := text(lines)
+			t += " " + points(where, then, s, lines[len(lines)-1])
 			out = append(out, Step{N: n, Text: strings.TrimSpace(t), Page: s.page})
 			s.text = m[1]
 			at = append(at, s)
 		}
 	}
 	slices.SortStableFunc(out, func(a, b Step) int { return cmp.Compare(a.N, b.N) })
+	r.goOn(out)
 	for i := range heads {
 		heads[i].lead(at)
 	}
@@ -242,6 +245,25 @@ func (r *reader) paragraph(list []run, first run, stop func(run) bool) (lines, o
 		return append(lines, below(then, n, stop)...), then, r.after(then)
 	}
 	return lines, on, then
+}
+
+// goOn adds what steps say further on in another column, under "Step 80, continued:".
+func (r *reader) goOn(steps []Step) {
+	for _, list := range r.runs {
+		for _, x := range list {
+			m := continued.FindStringSubmatch(x.text)
+			if m == nil {
+				continue
+			}
+			n, _ := strconv.Atoi(m[1])
+			i := slices.IndexFunc(steps, func(s Step) bool { return s.N == n })
+			if i < 0 {
+				r.fault(x.page, "step %d goes on and never began", n)
+				continue
+			}
+			steps[i].Text += " " + text(below(list, x, nil)[1:])
+		}
+	}
 }
 
 // points gives the lines with a dash that stand under the last line of a step, on the next page
