@@ -2,6 +2,7 @@ package cutlist
 
 import (
 	"cmp"
+	"fmt"
 	"strings"
 
 	"stowright/internal/cutting"
@@ -60,13 +61,33 @@ func Led(pr stock.Practice) string {
 // ByGauge reports whether a cut is made against the mitre gauge of a table saw: the piece would lie along the
 // fence with its short side, where it turns and is thrown back (common practice, no source).
 func ByGauge(pr stock.Practice, c cutting.Cut) bool {
-	if c.Hand || c.Work == cutting.Trimming || BreakDown(pr).Kind != "table-saw" {
+	if c.Hand || c.Work == cutting.Trimming || BreakDown(pr).Kind != "table-saw" || Small(pr, c) {
 		return false
 	}
 	if c.Axis == cutting.X {
 		return c.Of.W < c.Of.L
 	}
 	return c.Of.L < c.Of.W
+}
+
+// Small reports whether a cut is of a piece so short both ways that hands have no place on it beside a blade, as LeastHeld
+// has it for sticks: it is clamped on a sled, and a saw that is led over it gets a bed of offcuts. A hand saw cuts it as
+// anything.
+func Small(pr stock.Practice, c cutting.Cut) bool {
+	k := BreakDown(pr).Kind
+	return max(c.Of.L, c.Of.W) < LeastHeld && k != "hand" && k != ""
+}
+
+// Holder is how small pieces are held at the saw of a practice: the word for the work, the tool that it takes, "" for
+// none, and what has to be known of it (common practice, no source).
+func Holder(pr stock.Practice, least string) (work, tool, how string) {
+	switch BreakDown(pr).Kind {
+	case "table-saw":
+		return "on the sled", "sled with toggle clamps", fmt.Sprintf("On the sled: a piece under %s both ways, where neither hand nor push stick has a place beside the blade. It never goes along the fence nor against the bare gauge: clamp it with toggle clamps on a sled, a flat board that runs in the table's slots with a straight fence across, the kept side against a stop at the setting, and keep both hands at the sled's ends. Without one saw it by hand beside the line, in a vice, and plane to the line.", least)
+	case "panel-saw":
+		return "clamped", "toggle clamps", fmt.Sprintf("Clamped: a piece under %s both ways, where no hand has a place beside the blade. It never goes along the fence: clamp it down on the sliding table against a stop at the setting, and keep both hands off it. Or saw it by hand beside the line, in a vice, and plane to the line.", least)
+	}
+	return "on a bed", "double-sided tape", fmt.Sprintf("On a bed: a piece under %s both ways carries neither saw nor straightedge. Lay it on scrap between two offcuts as thick as it, all stuck down with double-sided tape, so that the straightedge lies on them; or saw it by hand beside the line, in a vice, and plane to the line.", least)
 }
 
 // Mitre names the mitre saw of a practice, "" for none.

@@ -39,7 +39,7 @@ func TestBreakDown(t *testing.T) {
 func TestByGauge(t *testing.T) {
 	table := stock.Practice{Tools: []stock.Tool{{ID: "saw", Kind: "table-saw"}}}
 	panel := stock.Practice{Tools: []stock.Tool{{ID: "saw", Kind: "panel-saw"}}}
-	long, high := cutting.Rect{L: 1500, W: 450}, cutting.Rect{L: 450, W: 1500}
+	long, high := cutting.Rect{L: 1500 * mm, W: 450 * mm}, cutting.Rect{L: 450 * mm, W: 1500 * mm}
 	for _, c := range []struct {
 		name string
 		pr   stock.Practice
@@ -50,6 +50,7 @@ func TestByGauge(t *testing.T) {
 		{"a rip of it", table, cutting.Cut{Axis: cutting.Y, Of: long, Work: cutting.Strips}, false},
 		{"a strip that lies across", table, cutting.Cut{Axis: cutting.Y, Of: high, Work: cutting.Crosscut}, true},
 		{"by hand", table, cutting.Cut{Axis: cutting.X, Of: long, Work: cutting.Crosscut, Hand: true}, false},
+		{"of a piece under a foot both ways, which goes on a sled", table, cutting.Cut{Axis: cutting.X, Of: cutting.Rect{L: 300 * mm, W: 50 * mm}, Work: cutting.Crosscut}, false},
 		{"at a panel saw", panel, cutting.Cut{Axis: cutting.X, Of: long, Work: cutting.Crosscut}, false},
 	} {
 		if got := cutlist.ByGauge(c.pr, c.cut); got != c.want {

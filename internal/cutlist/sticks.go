@@ -36,12 +36,11 @@ type Strip struct {
 	Marks     []string
 }
 
-// Common practice, no source: what is shorter is not ripped, for hands have no place on it; a strip is
-// not ripped off the last of a blank, which the push stick holds.
-const (
-	leastRip  = 12 * length.Inch
-	leastHold = 20 * length.MM
-)
+// LeastHeld: what is shorter is not pushed past a blade by hand, which has no place on it (common practice, no source).
+const LeastHeld = 12 * length.Inch
+
+// leastHold: a strip is not ripped off the last of a blank, which the push stick holds (common practice, no source).
+const leastHold = 20 * length.MM
 
 // shortPart is a part that must be ripped and is too short for it.
 type shortPart struct {
@@ -57,7 +56,7 @@ func blanks(short []shortPart, s stock.Stick, kerf L) []StickPiece {
 	var room []L // of each blank, beside its strips
 	for i := 0; i < len(short); {
 		x := short[i]
-		n := (leastRip + kerf).DivUp(int64(x.each + kerf)) // so many behind each other
+		n := (LeastHeld + kerf).DivUp(int64(x.each + kerf)) // so many behind each other
 		for n > 1 && L(n)*(x.each+kerf) > s.Length {
 			n--
 		}
@@ -140,7 +139,7 @@ func sticks(parts []part.Part, cat stock.Catalogue, pr stock.Practice, have *rac
 				want = append(want, StickPiece{Marks: []string{p.Mark}, Len: c[0]})
 				continue
 			}
-			if c[0] < leastRip && leastRip < s.Length {
+			if c[0] < LeastHeld && LeastHeld < s.Length {
 				short = append(short, shortPart{p.Mark, c[0], w})
 				continue
 			}

@@ -90,10 +90,10 @@ func (b *book) trades(f *draw.Flow) {
 
 // sawWords says how cuts are made that are not along the fence, as far as there are some.
 func (b *book) sawWords() string {
-	hand, gauge := false, false
+	hand, gauge, small := false, false, false
 	for _, s := range b.Plan.Sheets {
 		for _, c := range s.Cuts {
-			hand, gauge = hand || c.Hand, gauge || cutlist.ByGauge(b.Practice, c)
+			hand, gauge, small = hand || c.Hand, gauge || cutlist.ByGauge(b.Practice, c), small || cutlist.Small(b.Practice, c)
 		}
 	}
 	led, t := cutlist.Led(b.Practice), ""
@@ -106,6 +106,10 @@ func (b *book) sawWords() string {
 			other = ", or where it is narrow enough at the " + m + "," + other
 		}
 		t += " By gauge: a crosscut of a piece that would lie along the fence with its short side, where it turns and is thrown back. The fence stays away; it is cut against the mitre gauge, a stop block on that at the setting" + other + "."
+	}
+	if small {
+		_, _, how := cutlist.Holder(b.Practice, b.num(cutlist.LeastHeld))
+		t += " " + how
 	}
 	return t
 }

@@ -83,6 +83,8 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		n++
 		work := "rip" // the drawing shows the order; what is said is which way, and what is rough
 		switch {
+		case cutlist.Small(b.Practice, c):
+			work, _, _ = cutlist.Holder(b.Practice, "")
 		case cutlist.ByGauge(b.Practice, c):
 			work = "by gauge"
 		case c.Axis == cutting.X:

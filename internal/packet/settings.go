@@ -44,6 +44,10 @@ func (b *book) settings(f *draw.Flow) {
 			continue
 		}
 		x := run{stock: board, set: b.sure(p.c.Setting), work: p.c.Work.Says(), cuts: map[int][]int{}}
+		if cutlist.Small(b.Practice, *p.c) {
+			held, _, _ := cutlist.Holder(b.Practice, "")
+			x.work += ", " + held
+		}
 		if p.c.Hand {
 			x.work += ", " + cutlist.Led(b.Practice)
 		}

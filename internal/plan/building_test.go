@@ -432,6 +432,8 @@ func TestMadeUpStepsCanBeFollowed(t *testing.T) {
 		bad = append(bad, blocked(r.Assembly)...)
 		hidden, _ := undriven(r.Assembly)
 		heads, _ := onHeads(r.Assembly)
+		astrip, _, _ := beyond(r)
+		heads = append(heads, astrip...)
 		bad = append(append(append(bad, hidden...), heads...), unbored(r.Assembly)...)
 		bad = append(bad, astray(r.Assembly)...)
 		for _, judge := range []func(plan.Result) ([]string, int){jammed, screwedOn, setToo, splitting, unturned} {

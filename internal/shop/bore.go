@@ -15,10 +15,6 @@ import (
 // size prints a length that a tool is set to.
 func (s *steps) size(l length.Length) string { return l.Set(s.Print) }
 
-// narrowBlank: parts narrower than this are grooved before they are ripped; common practice, no
-// source.
-const narrowBlank = 100 * length.MM
-
 // setup is one way a tool is set.
 type setup struct {
 	tool, what  string
@@ -59,7 +55,7 @@ func set(p part.Part, o part.Op) setup {
 // bore groups workings by what they are for and how the tool is set.
 func (s *steps) bore() {
 	marks := map[setup][]string{}
-	narrow := map[setup]bool{}
+	slim := map[setup]bool{}
 	n := map[setup]int{}
 	var setups []setup
 	threads := s.threads()
@@ -73,8 +69,8 @@ func (s *steps) bore() {
 				setups = append(setups, k)
 			}
 			n[k]++
-			if min(p.Size[0], p.Size[1]) < narrowBlank && k.wide > 0 {
-				narrow[k] = true
+			if narrow(p) && long(p, o) {
+				slim[k] = true
 			}
 			if l := marks[k]; len(l) == 0 || l[len(l)-1] != p.Mark {
 				marks[k] = append(l, p.Mark)
@@ -99,8 +95,8 @@ func (s *steps) bore() {
 		}
 		what := cmp.Or(k.what, k.kind.String())
 		text := fmt.Sprintf("%s: %s, %d in %s.", what, s.how(k), n[k], count(len(marks[k]), "part", "parts"))
-		if narrow[k] {
-			text += " Narrow parts are grooved in the wide piece, before they are ripped from it."
+		if slim[k] {
+			text += " When narrow parts are grooved, as strips or one by one, and how they are held, is told where their sheet is sawn."
 		}
 		switch k.kind {
 		case part.Hole:

@@ -9,7 +9,6 @@ import (
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/length"
-	"stowright/internal/part"
 )
 
 // saw follows the cutting plan: one step for every sheet; its settings stand in the table of
@@ -76,11 +75,20 @@ func (s *steps) saw() {
 		if rough > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Too heavy to push through the saw: first break it down with the %s (%s, an allowance left on), then re-cut those edges at the %s before anything else.", cutlist.Led(s.Practice), count(rough, "rough cut", "rough cuts"), saw))
 		}
-		if narrow := s.narrow(s.Marks[i]); len(narrow) > 0 {
-			st.Points = append(st.Points, fmt.Sprintf("Narrow and grooved: %s. Saw the groove (its setting stands under boring and grooving) along the edge of the wide piece before each is ripped from it, so that hands stay off the blade; bore them there too.", brief(narrow)))
-		}
+		st.Points = append(st.Points, s.grooveSteps(i)...)
 		if first := s.bevelFirst(i); len(first) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Bevelled: %s. Before each is ripped from its wide piece, saw the bevel (its setting stands under boring and grooving) along the edge of that piece, which carries the saw and its straightedge; then rip the strip to its width, measured from the long point.", brief(first)))
+		}
+		small := 0
+		for _, c := range sh.Cuts {
+			if cutlist.Small(s.Practice, c) {
+				small++
+			}
+		}
+		if small > 0 {
+			work, tool, _ := cutlist.Holder(s.Practice, "")
+			st.Tool += ", " + tool
+			st.Points = append(st.Points, fmt.Sprintf("Of pieces under %s both ways: %s, which are made %s, as the table of cuts says", s.in(cutlist.LeastHeld), count(small, "cut", "cuts"), work))
 		}
 		if slices.ContainsFunc(sh.Cuts, func(c cutting.Cut) bool { return cutlist.ByGauge(s.Practice, c) }) {
 			st.Tool += ", mitre gauge"
@@ -108,20 +116,6 @@ func (s *steps) straightedge() string {
 		}
 	}
 	return ""
-}
-
-// narrow gives the parts that are too narrow to be grooved by themselves.
-func (s *steps) narrow(marks []string) (out []string) {
-	for _, m := range marks {
-		p := s.parts[m]
-		if p.Size[1] >= narrowBlank && p.Size[0] >= narrowBlank {
-			continue
-		}
-		if slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Kind == part.Groove || o.Kind == part.Rabbet }) {
-			out = append(out, m)
-		}
-	}
-	return out
 }
 
 // RipWhole is the rule for pieces of a stick that are ripped.
