@@ -87,11 +87,16 @@ func (w *work) feet(s *place.Seat, a *part.Assembly) {
 }
 
 // shims lists the tapered shims under the points of an owner that need them: a pair makes up what is under one
-// point.
+// point, or under one leg.
 func (w *work) shims(s *place.Seat, a *part.Assembly) {
 	n := 0
 	for _, f := range a.Feet {
 		if f.Kind == "shim" && (f.Height >= part.ShimLeast || f.Unsure) {
+			n++
+		}
+	}
+	for _, p := range a.Parts { // of a bench on its legs
+		if p.Role == part.Leg && len(a.Feet) == 0 {
 			n++
 		}
 	}

@@ -113,7 +113,7 @@ func (w *work) counter(s *place.Seat, c job.Counter) counter.Spec {
 		}
 	}
 	if c.Free != nil {
-		r.Free = &counter.Free{Legs: c.Free.Legs, Brace: c.Free.Brace, Feet: c.Free.Feet, Bottom: s.Level}
+		r.Free = &counter.Free{Legs: c.Free.Legs, Brace: c.Free.Brace, Feet: c.Free.Feet, Floor: c.Free.Floor, Bottom: s.Level}
 	}
 	first := true
 	for _, p := range s.Pieces {

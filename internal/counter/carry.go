@@ -243,7 +243,7 @@ func (b *build) free() {
 	if st, is := b.Catalogue.Stick(b.Free.Legs); is {
 		t, w, ok = st.Thickness, st.Width, true
 	} else if bd, is := b.Catalogue.Board(cmp.Or(b.Free.Legs, b.Practice.Case)); is {
-		b.Free = &Free{Legs: bd.ID, Brace: b.Free.Brace, Feet: b.Free.Feet, Bottom: b.Free.Bottom}
+		b.Free = &Free{Legs: bd.ID, Brace: b.Free.Brace, Feet: b.Free.Feet, Floor: b.Free.Floor, Bottom: b.Free.Bottom}
 		t, w, ok, mat = bd.Thickness, boardLeg, true, part.Board
 	}
 	if !ok {
@@ -299,6 +299,8 @@ func (b *build) free() {
 	if least := b.legFor(item); footed && min(t, w) < least {
 		b.say(joinery.BoardThin, finding.Error, fmt.Sprintf("the end of a leg of %s by %s takes no %s: it splits; %s is the least", b.text(t), b.text(w), cmp.Or(item.Name, item.ID), b.text(least)), "take thicker legs, legs: under free", least-min(t, w))
 	}
+	b.toFloor([]string{leg["front-left"], leg["rear-left"]}, geom.Left)
+	b.toFloor([]string{leg["front-right"], leg["rear-right"]}, geom.Right)
 	// The screws of the two rails that meet in a leg cross in its middle: they take turns in height,
 	// a fifth of the rail apart.
 	turns := func(n L) []L { return []L{w * n / 5, w * (n + 2) / 5} }

@@ -49,6 +49,9 @@ const (
 	Rolls finding.Code = "counter-rolls"
 	// Racks: nothing keeps a free bench from racking.
 	Racks finding.Code = "counter-racks"
+	// OnFeet: what stands on feet or castors is to be held to the floor as well.
+	// Example: free: {feet: foot-100, floor: anchor-sleeve-10}.
+	OnFeet finding.Code = "on-feet"
 	// TopLoose: nothing screws the top of a free bench to its frame.
 	// Example: blocking leaves the cleats along the rails nothing to be screwed to.
 	TopLoose finding.Code = "counter-top-loose"
@@ -137,6 +140,7 @@ type Free struct {
 	Legs   string // stick or board
 	Brace  string // "panel", "rails", "shelf" or "none"
 	Feet   string // feet or castors under its legs, "" for none
+	Floor  string // anchor or screw through a steel angle at each leg, "" where nothing holds it to the floor
 	Bottom L      // z of the floor's high point
 }
 

@@ -419,6 +419,7 @@ type FreeBench struct {
 	Legs   string `job:"legs" names:"sticks|boards" doc:"stick or board for legs"`
 	Brace  string `job:"brace" one:"panel|rails|shelf|none" default:"rails" doc:"what keeps it from racking"`
 	Feet   string `job:"feet" names:"hardware/foot|hardware/castor" doc:"feet or castors under its legs"`
+	Floor  string `job:"floor" names:"hardware/anchor|hardware/screw" doc:"anchor or screw that holds a steel angle at each leg to the floor, so that it does not go over"`
 }
 
 // PointLoad is a heavy thing on a counter.

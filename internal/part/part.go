@@ -469,6 +469,13 @@ const BedsOnBase = "bedding a case on its base"
 // ToBases is what the screws are for, and their holes, that hold a case to its base.
 const ToBases = "case to its base"
 
+// FloorAngle is the steel angle that holds a leg to the floor, with the screws that come with it for the leg, and
+// ToFloorUse what it and its anchor are for.
+const (
+	FloorAngle = "floor-angle"
+	ToFloorUse = "legs to the floor"
+)
+
 // PackingUse is what the packers are for that go behind rails where a wall is hollow.
 const PackingUse = "packing at wall screws"
 

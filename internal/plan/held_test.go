@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -122,7 +123,7 @@ func standing(r plan.Result, id string) bool {
 	return false
 }
 
-// Tapered shims are bought for every point that is off the floor, and flat packers, 6 mm thick at most, for every
+// Tapered shims are bought for every point that is off the floor, and a leg that may be, and flat packers, 6 mm thick at most, for every
 // screw of a rail that is packed out.
 func TestShimsAreBought(t *testing.T) {
 	seen := 0
@@ -136,6 +137,12 @@ func TestShimsAreBought(t *testing.T) {
 		for _, f := range r.Assembly.Fixings {
 			if f.Packing >= length.MM/2 && (f.Kind == part.ToStud || f.Kind == part.ToWall) { // packers are 6 mm thick at most
 				want += int((f.Packing + 6*length.MM - 1) / (6 * length.MM))
+			}
+		}
+		for _, p := range r.Assembly.Parts { // a pair under each leg of a bench that stands on its legs
+			footed := slices.ContainsFunc(r.Assembly.Feet, func(f part.Foot) bool { return f.Owner == p.Owner })
+			if p.Role == part.Leg && !footed {
+				want += 2
 			}
 		}
 		for _, h := range r.Assembly.Hardware {

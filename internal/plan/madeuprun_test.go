@@ -218,6 +218,8 @@ func (w *writer) freeBench() {
 	}
 	if w.yes("bench feet", 3) {
 		b += ", feet: foot-bolt"
+	} else if w.yes("bench angles", 3) {
+		b += ", floor: " + w.one("angle by", "anchor-sleeve-10", "wall-screw-6-80")
 	}
 	w.counters = append(w.counters, b+"}}\n")
 	if w.yes("hutch on bench", 3) {

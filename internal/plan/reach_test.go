@@ -120,7 +120,7 @@ func wanted() []string {
 	group("box bottom", "grooved", "under")
 	group("", "across", "up", "tall", "doors", "door lock", "wide hinges", "drawer lock", "one at a time", "under slides", "fixed shelves", "half shelves", "part shelves", "strips",
 		"standing", "standing counter", "in gap", "stages", "leans", "hollow", "sloped ceiling", "studs listed", "studs missing", "keep clear", "opening", "obstacle",
-		"machine", "level with", "space", "sits", "blocking", "edging", "rails", "hutch", "hutch on bench", "hutch on standing", "spacer", "light", "free bench", "bench feet",
+		"machine", "level with", "space", "sits", "blocking", "edging", "rails", "hutch", "hutch on bench", "hutch on standing", "spacer", "light", "free bench", "bench feet", "bench angles",
 		"damp strip", "back from wall", "joining", "car", "aisle", "goods", "people", "end panel left", "end panel right", "exposed left", "exposed right", "exposed bottom", "exposed top")
 	// What must come of them.
 	group("role", "side", "bottom", "top", "stretcher", "back", "hang rail", "cleat", "wall cleat", "partition", "fixed shelf", "shelf", "divider", "door", "drawer front",
@@ -128,7 +128,7 @@ func wanted() []string {
 		"counter layer", "counter edge", "blocking", "leg", "hook board", "frame", "edge strip")
 	group("working", "hole", "cup", "pocket", "groove", "rabbet", "notch", "cutout", "bevel", "taper")
 	group("made", "pocket screw", "connecting screw", "dowel", "dado", "wood screw", "glue", "loose", "joining screw")
-	group("fixed to", "stud", "wall", "case")
+	group("fixed to", "stud", "wall", "case", "floor")
 	group("stands on", "foot", "shim", "castor")
 	group("moves", "swing", "slide", "roll")
 	group("front", "door", "drawer")

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -96,13 +97,15 @@ func (s *steps) put(o part.Owner) {
 		}
 		text += fmt.Sprintf(" Screw it with %d × %s up from the cases below it: %s.%s%s", n, s.fastener(screw), and(each), s.drawersOutOf(order), s.through(screw))
 	}
-	list := s.fixings(o, toRoom)
+	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && f.Kind != part.ToFloor })
 	s.packBehind(o, list)
 	where, more := s.driven(o, list)
 	points := s.upward(s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }))
 	points = append(points, where...)
 	if o.Kind == "counter" && !s.carried(o) && len(where) == 0 && s.stood(o) == "place" {
-		points = append(points, "Where a leg does not reach the floor, push a pair of shims under it until nothing rocks and the top is level")
+		shims := s.take(o.ID, func(h part.Item) bool { return h.Kind == "shim" && h.For == "levelling" })
+		more = append(more, shims...)
+		points = append(points, fmt.Sprintf("Where a leg does not reach the floor, push a pair of shims under it, thin ends first and from both sides, until nothing rocks and the top is level: %s for all legs", cmp.Or(s.things(shims), "tapered shims")))
 	}
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
@@ -110,6 +113,31 @@ func (s *steps) put(o part.Owner) {
 		c += wall
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw) + s.sinker(screw) + s.roomBits(list), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
+	s.toFloor(o)
+}
+
+// toFloor holds the legs of a bench to the floor by steel angles, before anything stands on it.
+func (s *steps) toFloor(o part.Owner) {
+	list := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToFloor })
+	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.ToFloorUse })
+	if len(list) == 0 || len(fits) < 2 {
+		return
+	}
+	var legs []string
+	for _, f := range list {
+		if !slices.Contains(legs, f.Part) {
+			legs = append(legs, f.Part)
+		}
+	}
+	leg := s.parts[list[0].Part].Box()
+	out := min((leg.Min.X - list[0].At.X).Abs(), (leg.Max.X - list[0].At.X).Abs())
+	bore, tools := "bore with the bit and as deep as its packet says", "the anchors' bit, hammer drill, wrench"
+	if h, ok := s.Catalogue.Item(list[0].Screw); ok && h.Kind == "screw" {
+		bore, tools = "bore into the floor's boards with a bit as thick as the screw's core", "drill, driver bits"
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "pencil, drill, " + tools, Parts: legs, Fits: fits, Caution: floorCare,
+		Text: fmt.Sprintf("Hold %s where it stands level: %s into the floor, each through a steel angle at its leg, %s. An angle comes on the outer face of each leg (%s), its other half flat on the floor and turned away from the bench, the hole in the floor %s from the leg. Screw it to the leg with the screws that come with it, mark the floor through it, take it off where it is in the way, %s, clear the dust out, and screw it down. Nothing leans on the bench before the last is home.",
+			s.called(o), s.things(fits[1:]), s.things(fits[:1]), and(legs), s.in(out), bore)})
 }
 
 // through says with which bits a screw on its way up from a case into a counter is bored for on the spot.

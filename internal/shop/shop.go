@@ -185,18 +185,19 @@ func (s *steps) count(k part.FrontKind) int {
 
 // The usual cautions; common practice, no source.
 const (
-	eyes     = "Wear eye and ear protection; collect the dust at its source or wear a mask."
-	tableSaw = "Riving knife and guard on. Push stick where the hand would come within a hand's length of the blade. Stand out of the line of the cut. Unplug to change the blade."
-	handSaw  = "Clamp the straightedge, support both halves so that the cut cannot close, good face down, and keep the cord clear."
-	heavy    = "Too heavy for one person: two people, or break it down first with a hand-held saw."
-	rags     = "Oily rags heat by themselves: dry them flat and single outdoors, or keep them in a lidded metal can."
-	wall     = "Look for wires and pipes before driving long screws, above and below outlets most of all. Switch the circuit off where in doubt; leave electrical work to the licensed."
-	tips     = "A case with open drawers tips: fix it to the wall before it is loaded, and open one drawer at a time."
-	topples  = "A case can be pulled over: fix it to the wall before it is loaded, and let nobody climb it."
-	loose    = "What is not fixed tips when it is leaned on or climbed: heavy things low, and nobody on it."
-	leaned   = "Board and bench go over together when somebody leans on the board: fix the feet of the bench to the floor, or its top to a wall, before anything hangs on it. The proof tells which push is enough."
-	thinEdge = "Hold a thin edge between two blocks with a clamp while screws go into it, or it splits."
-	rolls    = "What rolls tips when drawers stand open: brakes on, open one drawer at a time."
+	eyes      = "Wear eye and ear protection; collect the dust at its source or wear a mask."
+	tableSaw  = "Riving knife and guard on. Push stick where the hand would come within a hand's length of the blade. Stand out of the line of the cut. Unplug to change the blade."
+	handSaw   = "Clamp the straightedge, support both halves so that the cut cannot close, good face down, and keep the cord clear."
+	heavy     = "Too heavy for one person: two people, or break it down first with a hand-held saw."
+	rags      = "Oily rags heat by themselves: dry them flat and single outdoors, or keep them in a lidded metal can."
+	wall      = "Look for wires and pipes before driving long screws, above and below outlets most of all. Switch the circuit off where in doubt; leave electrical work to the licensed."
+	tips      = "A case with open drawers tips: fix it to the wall before it is loaded, and open one drawer at a time."
+	topples   = "A case can be pulled over: fix it to the wall before it is loaded, and let nobody climb it."
+	loose     = "What is not fixed tips when it is leaned on or climbed: heavy things low, and nobody on it."
+	floorCare = "Look for pipes, wires and heating in the floor before boring into it. Bore tiles without hammering, and wear eye and ear protection."
+	leaned    = "Board and bench go over together when somebody leans on the board, where nothing holds the bench: hang nothing on it and lean on it nowhere before the proof says that both stand (tip over)."
+	thinEdge  = "Hold a thin edge between two blocks with a clamp while screws go into it, or it splits."
+	rolls     = "What rolls tips when drawers stand open: brakes on, open one drawer at a time."
 )
 
 // tipping is the caution for what may go over, as it is made and held.

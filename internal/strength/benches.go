@@ -7,6 +7,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 // satOn judges a free bench with a person on an edge past its legs.
@@ -58,77 +59,142 @@ func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 			worst.Hint = hint(append(s.heavierTop(o, x, e.slab), "fix it to the wall or the floor"))
 		}
 	}
-	x, ok, known := s.shoved(o, stand, in, c, unknown)
-	if !known {
-		return
-	}
-	if ok && x.Ratio() > worst.Ratio() {
-		worst = x
-	} else if ok { // what brings both over is worth knowing all the same
-		worst.Text += " " + x.Text
-		worst.Working = append(worst.Working, x.Working...)
-	}
 	f.Add(worst)
+	s.shoved(o, stand, in, c, f, unknown)
 }
 
 // nearWall is how far before a wall a bench still leans on it when it is pushed there, mm: common practice, no source.
 const nearWall = 100.0
 
-// shoved judges a free bench whose hook board is pulled at its top, into the room or from it, or along, as any case
-// that stands free and in which nothing opens: the frame may hold to the bench and both go over together. The push
-// that brings them over is told. Nothing where it has no hook board, or a wall holds that; known is false where the
-// weight of one is not.
-func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, unknown *blank) (worst finding.Finding, ok, known bool) {
+// shoved judges a free bench whose hook board is pushed at its top with 222 N, into the room or from it, or along: the
+// frame may hold to the bench and both go over together. Nothing where it has no hook board, or a wall holds that.
+func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, f *finding.List, unknown *blank) {
+	at := s.at(o.ID, "")
 	for _, n := range s.Job.Hutches {
 		h := s.owners[n.ID]
-		if n.Value.On != o.ID || h == nil || h.Standing {
-			continue
-		}
-		if len(s.held(h.ID)) > 0 {
+		if n.Value.On != o.ID || h == nil || h.Standing || len(s.held(h.ID)) > 0 {
 			continue
 		}
 		own, lacks := s.bodies(h.ID, false)
 		if len(lacks) > 0 {
 			for _, x := range lacks {
-				unknown.add(x, "Give density of the material.", o.Name, s.at(o.ID, ""))
+				unknown.add(x, "Give density of the material.", o.Name, at)
 			}
-			return worst, false, false
+			continue
 		}
-		all := sum(append(own, bench))
+		all, top := sum(append(own, bench)), o.Carcass
 		high := mm(h.Box.Max.Z - o.Box.Min.Z)
+		var worst finding.Finding
+		need := 0.0 // of the angle that pulls most, N
 		for _, e := range []struct {
 			way  string
-			back float64 // of the centre of both behind the line that they turn about
-			slab float64 // of its top's centre behind it
+			axis int
+			line float64 // that they turn about
+			to   float64 // 1 where they stand behind it towards higher places, -1 towards lower ones
 		}{
-			{"into the room", all.y - mm(stand.Min.Y) - in, mm(o.Carcass.Min.Y+o.Carcass.Max.Y)/2 - mm(stand.Min.Y) - in},
-			{"from the room", mm(stand.Max.Y) - in - all.y, mm(stand.Max.Y) - in - mm(o.Carcass.Min.Y+o.Carcass.Max.Y)/2},
-			{"to the left", all.x - mm(stand.Min.X) - in, mm(o.Carcass.Min.X+o.Carcass.Max.X)/2 - mm(stand.Min.X) - in},
-			{"to the right", mm(stand.Max.X) - in - all.x, mm(stand.Max.X) - in - mm(o.Carcass.Min.X+o.Carcass.Max.X)/2},
+			{"into the room", 1, mm(stand.Min.Y) + in, 1},
+			{"from the room", 1, mm(stand.Max.Y) - in, -1},
+			{"to the left", 0, mm(stand.Min.X) + in, 1},
+			{"to the right", 0, mm(stand.Max.X) - in, -1},
 		} {
 			if e.way == "from the room" && o.Wall != "" && mm(o.Box.Max.Y) > -nearWall {
 				continue // the wall is there
 			}
-			x := finding.Finding{Code: TipOver, At: s.at(o.ID, ""), Demand: pullTop * math.Min(high, pullHigh) / 1000, Capacity: newtons(all.kg) * math.Max(e.back, 0) / 1000, Unit: "N·m", Source: tipSource}
-			if ok && worst.Capacity <= x.Capacity {
+			centre, slab := all.y, mm(top.Min.Y+top.Max.Y)/2
+			if e.axis == 0 {
+				centre, slab = all.x, mm(top.Min.X+top.Max.X)/2
+			}
+			back := math.Max(e.to*(centre-e.line), 0)
+			grips, hold, count := s.inFloor(o, func(v geom.Vec) float64 { return e.to * (mm(v.At(e.axis)) - e.line) })
+			x := finding.Finding{Code: TipOver, At: at, Demand: lean * high / 1000, Capacity: (newtons(all.kg)*back + hold) / 1000, Unit: "N·m", Source: tipSource}
+			if missing := x.Demand - x.Capacity; hold == 0 && grips > 0 && missing > 0 {
+				need = math.Max(need, missing*1000/grips)
+			}
+			if worst.Code != "" && worst.Ratio() >= x.Ratio() {
 				continue
 			}
-			worst, ok = verdict(x, finding.Error), true
-			worst.Text = fmt.Sprintf("%s with %s on it, pulled %s at its top, tips with %s; the weight of both, empty, holds %s.", o.Name, h.Name, e.way, s.turning(x.Demand), s.turning(x.Capacity))
-			over := x.Capacity * 1000 / high
-			if over < lean {
-				worst.Text += fmt.Sprintf(" A push of %s at the top brings both over: where somebody may lean on the board, fix the bench to the wall or the floor.", s.force(over))
-			}
+			worst = verdict(x, finding.Error)
+			worst.Text = fmt.Sprintf("%s with %s on it, pushed %s with %s at its top, %s over the floor, tips with %s; the weight of both, empty, holds %s.", o.Name, h.Name, e.way, s.pounds(lean), s.long(high), s.turning(x.Demand), s.turning(newtons(all.kg)*back/1000))
 			worst.Working = []string{
-				fmt.Sprintf("%s × %s over the floor = %s.", s.pounds(pullTop), s.exact(math.Min(high, pullHigh)), s.turning(x.Demand)),
-				fmt.Sprintf("At its top, %s over the floor, a push of %s brings both over.", s.exact(high), s.force(over)),
-				fmt.Sprintf("Both weigh %s, their centre %s from the line that they turn about: %s × %s = %s. Ratio %.2f.", s.kg(all.kg), s.exact(e.back), s.force(newtons(all.kg)), s.exact(e.back), s.turning(x.Capacity), worst.Ratio())}
+				fmt.Sprintf("%s × %s over the floor = %s.", s.pounds(lean), s.exact(high), s.turning(x.Demand)),
+				fmt.Sprintf("Both weigh %s, their centre %s from the line that they turn about: %s × %s = %s. Ratio %.2f.", s.kg(all.kg), s.exact(back), s.force(newtons(all.kg)), s.exact(back), s.turning(newtons(all.kg)*back/1000), worst.Ratio())}
+			if hold > 0 {
+				worst.Text += fmt.Sprintf(" The angles at its legs hold %s more.", s.turning(hold/1000))
+				worst.Working = append(worst.Working, fmt.Sprintf("%s in the floor, each by its distance from that line: %s.", many(count, "angle"), s.turning(hold/1000)))
+			}
 			if worst.Verdict == finding.Fails {
-				worst.Hint = hint(append(s.heavierTop(o, x, e.slab), "fix the bench or its hook board to the wall, or its legs to the floor"))
+				words := s.heavierTop(o, x, e.to*(slab-e.line))
+				if count == 0 && s.onLegs(o) {
+					words = append(words, s.angles(o, (x.Demand-x.Capacity)*1000, func(v geom.Vec) float64 { return e.to * (mm(v.At(e.axis)) - e.line) })...)
+				}
+				worst.Hint = hint(words)
+			}
+		}
+		if need > 0 { // it is held by what nobody knows
+			unknown.add(fmt.Sprintf("what the angles at its legs hold in the floor, with %s on it pushed with %s at its top,", h.Name, s.pounds(lean)),
+				fmt.Sprintf("Give rating: of floor-angle and of what holds it to the floor: each must hold %s, upwards. Until it is known nobody leans on the board.", s.force(need)), o.Name, at)
+			continue
+		}
+		f.Add(worst)
+	}
+}
+
+// inFloor measures the angles that hold a bench's legs to the floor about a line, which they are arm from: the moment, N·mm,
+// of one newton at the farthest, what they hold by their rating, 0 where that is not known, and how many there are.
+func (s *Scene) inFloor(o *part.Owner, arm func(geom.Vec) float64) (one, holds float64, count int) {
+	angle, _ := s.Job.Catalogue.Item(part.FloorAngle)
+	known, least := true, math.Inf(1)
+	var list []screwed
+	for _, x := range s.All.Fixings {
+		if x.Owner != o.ID || x.Kind != part.ToFloor {
+			continue
+		}
+		count++
+		list = append(list, screwed{arm(x.At), 1})
+		item, _ := s.Job.Catalogue.Item(x.Screw)
+		for _, r := range []*stock.Mass{angle.Rating, item.Rating} {
+			if known = known && r != nil; r != nil {
+				least = math.Min(least, newtons(r.Kilograms()))
 			}
 		}
 	}
-	return worst, ok, true
+	if len(list) == 0 {
+		return 0, 0, 0
+	}
+	one = turned(list, func(x screwed) float64 { return x.at })
+	if known {
+		holds = one * least
+	}
+	return one, holds, count
+}
+
+// angles is the remedy of angles at the legs of a bench that hold a moment, N·mm, about a line which places are arm from,
+// and what they are to be rated for; nothing where no anchor is listed. Their holes are taken to be at the legs.
+func (s *Scene) angles(o *part.Owner, missing float64, arm func(geom.Vec) float64) []string {
+	var list []screwed
+	for _, p := range s.of(o.ID).parts {
+		if p.Role == part.Leg {
+			b := p.Box()
+			list = append(list, screwed{math.Min(arm(b.Min), arm(b.Max)), 1})
+		}
+	}
+	grips := turned(list, func(x screwed) float64 { return math.Max(x.at, 0) })
+	for _, h := range s.Job.Catalogue.Hardware {
+		if h.Kind == "anchor" && h.Use == "anchor" && (h.Sold == "both" || h.Sold == "") && grips > 0 {
+			return []string{fmt.Sprintf("hold its legs to the floor by steel angles, floor: %s under free:, it and floor-angle with rating: %s or more", h.ID, s.kg(math.Ceil(missing/grips/newtons(1)*10)/10))}
+		}
+	}
+	return nil
+}
+
+// onLegs reports whether a bench stands on its legs themselves.
+func (s *Scene) onLegs(o *part.Owner) bool {
+	for _, x := range s.All.Feet {
+		if x.Owner == o.ID && x.Kind != "shim" {
+			return false
+		}
+	}
+	return true
 }
 
 // heavierTop is the remedy of more layers of the board that a bench's top is of, three at the most, which hold it down by
