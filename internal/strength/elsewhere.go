@@ -15,6 +15,9 @@ import (
 	"stowright/internal/stock"
 )
 
+// mostLooks bounds how many things in the way are looked at, over all goods.
+const mostLooks = 5_000_000
+
 // doorStep is how far before a door the floor stays free of what is put down (common practice, no source).
 const doorStep = 24 * length.Inch
 
@@ -36,6 +39,8 @@ func (s *Scene) elsewhere(list []apart, f *finding.List, unknown, levels *blank)
 			unknown.add("which bench "+called(g)+" stand on", "Say the counter, or the standing thing, in place:.", called(g), at)
 		case len(s.Room.Walls) == 0:
 			unknown.add("which wall there is for what is put "+kept(g.Place), "Survey the wall, or list them under a bay, a counter or a hook board.", called(g), at)
+		case s.looked > mostLooks:
+			unknown.add("where there is room for all that no bay holds: they are too many kinds, and no more of them are looked for", "List them under a bay, a counter or a hook board.", called(g), at)
 		default:
 			if left := s.putApart(a, taken, f); left == 0 && g.Place != "floor" && g.Place != "open" && g.Place != "bench" {
 				continue // as high as below: and above: ask
@@ -234,8 +239,8 @@ func (s *Scene) levelsOf(w *place.Wall, high L, g *stock.Goods) (list []L) {
 	for z := low; z+high <= top; z += 4 * length.Inch {
 		list = append(list, z)
 	}
-	for _, b := range s.inTheWay(w) {
-		if z := b.Max.Z; z >= low && z+high <= top {
+	for i := range s.Room.Seats {
+		if z := s.Room.Seats[i].Box.Max.Z; s.Room.Seats[i].Wall == w.ID && z >= low && z+high <= top && !slices.Contains(list, z) {
 			list = append(list, z)
 		}
 	}
@@ -252,7 +257,9 @@ func (s *Scene) free(w *place.Wall, t stretch, lo, hi L, taken map[string][]geom
 		t.levels = max(1, min(t.levels, int((c-t.z0)/t.high)))
 		high = t.z0 + t.high*L(t.levels)
 	}
-	for _, b := range append(s.inTheWay(w), taken[w.ID]...) {
+	all := slices.Concat(s.inTheWay(w), taken[w.ID])
+	s.looked += len(all)
+	for _, b := range all {
 		if b.Max.Z > t.z0+slackTicks && b.Min.Z < high-slackTicks && b.Max.Y > t.y0+slackTicks && b.Min.Y < t.y1-slackTicks {
 			full = append(full, span{b.Min.X, b.Max.X})
 		}

@@ -96,6 +96,7 @@ type Scene struct {
 	where   []stored                // which goods are where: as they find room in what is listed
 	solved  solved                  // plates that were bent
 	ways    map[string][]geom.Box   // what takes room at each wall
+	looked  int                     // how many of these were looked at
 	trial   bool                    // a remedy is being tried: no more are looked for
 }
 
