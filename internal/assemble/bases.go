@@ -22,6 +22,7 @@ const (
 	baseReach = 200 * length.MM
 	baseStep  = 10 * length.MM
 	baseRoom  = 15 * length.MM // to a board that stands on the bottom
+	baseRail  = 15 * length.MM // least of a rail under the bottom: a sheet on edge takes a screw in its middle, as the ends of carcass boards do
 )
 
 // bedding is the adhesive of the catalogue on which a case is set that no screws hold to its base.
@@ -68,7 +69,7 @@ func (w *work) holdToBase(s, base *place.Seat) {
 			c := r.Box()
 			lo, hi := max(box.Min.X, c.Min.X), min(box.Max.X, c.Max.X)
 			front, rear := max(box.Min.Y, c.Min.Y), min(box.Max.Y, c.Max.Y) // a bottom may end before a curb
-			if (c.Max.Z-box.Min.Z).Abs() > length.MM || hi-lo < baseIn || rear-front < 2*baseStep {
+			if (c.Max.Z-box.Min.Z).Abs() > length.MM || hi-lo < baseIn || rear-front < baseRail {
 				continue
 			}
 			for _, right := range []bool{false, true} {

@@ -65,6 +65,9 @@ const (
 	// LockTop: a locked case gets a whole top, where nothing lies on it.
 	// Example: doors with lock: yes in a case that stands free, in a practice whose tops are stretchers.
 	LockTop finding.Code = "lock-top"
+	// FootInsert: the insert of a foot's bolt is longer than the block that takes it is thick.
+	// Example: an insert of 20 mm in a block of 17.7 mm.
+	FootInsert finding.Code = "foot-insert"
 	// SlotTop: a case whose dividers go up to its top gets a whole one, whatever it says.
 	// Example: top: stretchers of a case with dividers in one bay.
 	SlotTop finding.Code = "slot-top"

@@ -8,6 +8,7 @@ import (
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
+	"stowright/internal/length"
 	"stowright/internal/part"
 )
 
@@ -117,7 +118,14 @@ func (b *build) stands() {
 				p := part.New(local, part.Blocking, "block over a foot", b.board, geom.B(x, y, b.zb-t, x+blockSize, y+deep, b.zb), geom.Right, geom.Back)
 				p.Grain = part.Free
 				if hw.Dia > 0 {
-					tool, dia, _, okb := b.shop.FootHole(hw)
+					tool, dia, insert, okb := b.shop.FootHole(hw)
+					if insert > t && n == 1 {
+						u := length.Millimetres
+						if b.env.Practice.InInches() {
+							u = length.Inches
+						}
+						b.say(FootInsert, finding.Error, "", fmt.Sprintf("the insert of the %s is %s long, and the block over it is %s thick", name, insert.Exact(u), t.Exact(u)), "name a shorter insert, or a thicker board for the carcass")
+					}
 					if !okb {
 						b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for the feet is owned", "add it to the practice's bits")
 					}

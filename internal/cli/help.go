@@ -66,11 +66,20 @@ func (c *helpCmd) Run(a *app) error {
 			return nil
 		}
 	}
+	// A mapping that stands in others, as the reference calls it: anchor, edge, layer.
+	for _, block := range strings.Split(schema.Help(job.File{}, o), "\n\n") {
+		title, _, _ := strings.Cut(block, "\n")
+		names = append(names, title)
+		if strings.ReplaceAll(title, " ", "-") == topic {
+			fmt.Fprintln(a.Out, strings.TrimRight(block, "\n"))
+			return nil
+		}
+	}
 	m := fmt.Sprintf("there is no help on %q", topic)
 	if near := source.Nearest(topic, names); near != "" {
-		m += "; did you mean " + near + "?"
+		m += ", did you mean " + near
 	}
-	return misuse(m + " `stowright help` lists everything")
+	return misuse(m + "; `stowright help` lists everything")
 }
 
 // shipped lists the names that come with the program in one section of a job file, with what

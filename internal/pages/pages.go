@@ -89,12 +89,8 @@ func wall(w *place.Wall, room *place.Room, in job.Room) view.Wall {
 			v.FloorOut = append(v.FloorOut, view.At{X: h.At, Z: h.Z})
 		}
 	}
-	const pieces = 24
-	for i := range length.Length(pieces + 1) {
-		x := w.Length * i / pieces
-		if z, ok := w.CeilingAt(x); ok {
-			v.Ceiling = append(v.Ceiling, view.At{X: x, Z: z})
-		}
+	for _, h := range w.CeilingLine() {
+		v.Ceiling = append(v.Ceiling, view.At{X: h.At, Z: h.Z})
 	}
 	for _, s := range room.At(w.ID) {
 		if !s.Hung {

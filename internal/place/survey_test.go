@@ -1,6 +1,7 @@
 package place_test
 
 import (
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -289,5 +290,21 @@ func TestLeanGoesByTheCeilingToo(t *testing.T) {
 				t.Errorf("from %s, %s up: %s by its height, %s by its ceiling", from, z.Exact(0), x.Exact(0), y.Exact(0))
 			}
 		}
+	}
+}
+
+// The line of a ceiling bends where the survey says, and nowhere else.
+func TestCeilingLine(t *testing.T) {
+	w := place.Survey(named("w", job.Wall{Length: 162 * in, Height: p(98 * in), Ceiling: []job.Height{{At: 0, Z: 98 * in}, {At: 90 * in, Z: 98 * in}, {At: 162 * in, Z: 62 * in}}}))
+	want := []job.Height{{At: 0, Z: 98 * in}, {At: 90 * in, Z: 98 * in}, {At: 162 * in, Z: 62 * in}}
+	if got := w.CeilingLine(); !slices.Equal(got, want) {
+		t.Error(got)
+	}
+	level := place.Survey(named("w", job.Wall{Length: 100 * in, Height: p(96 * in)}))
+	if got := level.CeilingLine(); !slices.Equal(got, []job.Height{{At: 0, Z: 96 * in}, {At: 100 * in, Z: 96 * in}}) {
+		t.Error(got)
+	}
+	if got := place.Survey(named("w", job.Wall{Length: 100 * in})); got.CeilingLine() != nil {
+		t.Error("a height that is not known is drawn")
 	}
 }

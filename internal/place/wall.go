@@ -321,6 +321,25 @@ func (w *Wall) CeilingAt(x L) (L, bool) {
 	return min(a, b), true
 }
 
+// CeilingLine gives the line of the ceiling from end to end, with every place where it bends; none where it is not known.
+func (w *Wall) CeilingLine() (line []job.Height) {
+	if _, ok := w.CeilingAt(0); !ok {
+		return nil
+	}
+	add := func(x L) {
+		z, _ := w.CeilingAt(x)
+		line = append(line, job.Height{At: x, Z: z})
+	}
+	add(0)
+	for _, c := range w.ceiling {
+		if 0 < c.At && c.At < w.Length {
+			line = append(line, c) // a step is two heights at one place
+		}
+	}
+	add(w.Length)
+	return line
+}
+
 // LowestCeiling gives the least height of the ceiling over x0..x1.
 func (w *Wall) LowestCeiling(x0, x1 L) (L, bool) {
 	z, ok := w.CeilingAt(x0)

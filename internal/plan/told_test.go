@@ -1,6 +1,7 @@
 package plan_test
 
 import (
+	"context"
 	"fmt"
 	"strings"
 	"testing"
@@ -213,26 +214,35 @@ func TestBarLocksHaveRoom(t *testing.T) {
 	})
 }
 
-// A case that no screws hold to its base is bedded on it in adhesive that is bought and that its step says.
+// A case that no screws hold to its base, whose rails are too thin for them, is bedded on it in adhesive that is bought
+// and that its step says; rails of the carcass's own board take screws.
 func TestCasesAreBeddedOnTheirBases(t *testing.T) {
-	everyTold(t, "cases that only adhesive holds to a base", func(t *testing.T, r plan.Result) (n int) {
-		for _, f := range r.Findings {
-			if f.Code != "base-loose" {
-				continue
-			}
-			n++
-			owner := strings.TrimPrefix(f.At, "case/")
-			bought, told := false, false
-			for _, h := range r.Assembly.Hardware {
-				bought = bought || h.Owner == owner && h.For == part.BedsOnBase
-			}
-			for _, s := range r.Steps {
-				told = told || s.Owner == owner && s.Phase == shop.Install && strings.Contains(strings.Join(s.Points, " "), "beads of adhesive")
-			}
-			if !bought || !told {
-				t.Errorf("%s: adhesive bought %t, told %t", owner, bought, told)
+	for _, c := range []struct {
+		board  string
+		bedded bool
+	}{{"birch-12", true}, {"birch-18", false}} {
+		r := plan.Make(context.Background(), parse(t, "based", []byte(`
+stowright: 1
+unit: mm
+practice: {from: metric-shop}
+walls: {w: {length: 3400, height: 2400, kind: masonry, floor: {slab: no, falls-along: 4}}}
+cases: {based: {wall: w, at: 1000, width: 900, height: 780, depth: 560, stands-on: {kind: base}, inside: {open: {}}}}
+bases: {b: {under: [based], stock: `+c.board+`, height: 90}}
+`)), plan.Want{})
+		bought, told, screwed := false, false, 0
+		for _, h := range r.Assembly.Hardware {
+			bought = bought || h.Owner == "based" && h.For == part.BedsOnBase
+		}
+		for _, s := range r.Steps {
+			told = told || s.Owner == "based" && s.Phase == shop.Install && strings.Contains(strings.Join(s.Points, " "), "beads of adhesive")
+		}
+		for _, f := range r.Assembly.Fixings {
+			if f.Owner == "based" && f.Kind == part.ToBase {
+				screwed++
 			}
 		}
-		return n
-	})
+		if bought != c.bedded || told != c.bedded || c.bedded == (screwed >= 2) {
+			t.Errorf("%s: adhesive bought %t, told %t, %d screws", c.board, bought, told, screwed)
+		}
+	}
 }

@@ -187,6 +187,9 @@ func factor(s string, o Options) (v *big.Rat, isLength bool, m *mistake) {
 		} else if len(names) > 0 && len(names) <= 12 {
 			m.hint = "named sizes here are " + strings.Join(names, ", ")
 		}
+		if n := source.Normal(s); n == "not-known" || n == "unknown" || n == "not-measured" {
+			m.hint = "leave the line out: what is not stated is not known, and the check says what hangs on it"
+		}
 		return nil, false, m
 	}
 	l, err := length.Parse(s, o.Unit)
