@@ -70,7 +70,7 @@ var spoils = []spoilt{
 	// Marram Point.
 	{job: "marram-point", what: "no ballast",
 		edits: []string{"ballast: 36 kg", "load: 1 kg"},
-		code:  "tip-over", at: "case/rolling", hint: `hold (\d+)\S* kg of ballast down`,
+		code:  "tip-over", at: "case/rolling", hint: `[Hh]old (\d+)\S* kg of ballast down`,
 		remedy: []string{"open: {}, load: 1 kg", "open: {}, ballast: $1 kg"}},
 	{job: "marram-point", what: "flares beside paint",
 		edits: []string{"cartridges: {like: cartridge-310, count: 20, used: monthly, lies: upright}", "cartridges: {name: line-throwing flares, like: cartridge-310, count: 20, used: monthly, lies: upright, hazards: [pyrotechnic]}"},

@@ -51,7 +51,7 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 		x := verdict(finding.Finding{Code: WallFixing, At: at, Demand: mm(least.Least), Capacity: mm(least.Into), Unit: "mm", Source: "rating of the anchor: " + w.Anchor.Source}, finding.Error)
 		x.Text = fmt.Sprintf("The anchors of %s reach %s into the wall; their rating counts from %s on.", o.Name, s.long(mm(least.Into)), s.long(mm(least.Least)))
 		x.Working = append(h.from, x.Text)
-		x.Hint = "Take longer anchors with a rating of their own."
+		x.Hint = fmt.Sprintf("Take anchors at least %s longer, of kind: anchor under hardware:, with their rating under anchor: of the wall (ratio 1.00).", s.long(mm(least.Least-least.Into)))
 		f.Add(x)
 		return
 	}
@@ -75,7 +75,8 @@ func (s *Scene) anchored(o *part.Owner, h hang, f *finding.List, unknown *blank)
 		fmt.Sprintf("%s / %s + %s / %s = %.2f.", s.force(v[which]), s.force(shear), s.force(t[which]), s.force(tension), worst))
 	x.Text = fmt.Sprintf("The most loaded anchor of %s (%s with what is in it) takes %s down and %s out, %.2f of its rating.", o.Name, s.kg(h.all.kg), s.force(v[which]), s.force(t[which]), worst)
 	if x.Verdict == finding.Fails {
-		x.Hint = fmt.Sprintf("One of: put %s less into it (ratio 1.00); take anchors of a higher rating, anchor: of the wall.", s.kg((1-1/worst)*h.all.kg))
+		x.Hint = hint(append(s.lessIn(h, worst),
+			fmt.Sprintf("take anchors whose maker gives them a shear of %s and a tension of %s or more, anchor: of the wall (ratio 1.00)", s.kg(w.Anchor.Shear.Kilograms()*worst), s.kg(w.Anchor.Tension.Kilograms()*worst))))
 	}
 	f.Add(x)
 }

@@ -75,7 +75,7 @@ func checkBearing(s *Scene) finding.List {
 				worst.Working = append([]string{"Some of its load is assumed, by the practice."}, worst.Working...)
 			}
 			if worst.Verdict == finding.Fails {
-				worst.Hint = fmt.Sprintf("Put rungs under its sides, as thick as they are and from front to back, or put %s less into it (ratio 1.00).", s.kg((1-1/worst.Ratio())*l.kg))
+				worst.Hint = hint(append(s.harder(base, worst.Demand), fmt.Sprintf("put %s less into it (ratio 1.00)", s.kg((1-1/worst.Ratio())*l.kg))))
 			}
 		}
 		if worst.Code != "" {
@@ -84,6 +84,27 @@ func checkBearing(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("What its base bears", finding.Note)...)
 	return f
+}
+
+// harder names the stick of a base's size whose wood bears most of those that bear a pressure; nothing for none. A rung
+// lies under every side already.
+func (s *Scene) harder(base *part.Owner, pressure float64) []string {
+	for i := range s.All.Parts {
+		q := &s.All.Parts[i]
+		if q.Owner != base.ID || q.Role != part.BaseRung || q.Material != part.Stick {
+			continue
+		}
+		own, _ := s.Job.Catalogue.Stick(q.Stock)
+		for _, x := range s.Job.Catalogue.Sticks {
+			n := *q
+			n.Stock = x.ID
+			if may, _ := s.acrossGrain(&n); x.Thickness == own.Thickness && x.Width == own.Width && may > 0 && pressure <= may {
+				return []string{fmt.Sprintf("make the base of %s, stock: %s under bases: (ratio %.2f)", x.Name, x.ID, pressure/may)}
+			}
+		}
+		return nil
+	}
+	return nil
 }
 
 // stoodOn is the area in mm² of a base's rungs and rails on which a side stands, and what the weakest of

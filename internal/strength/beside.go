@@ -102,7 +102,7 @@ func (s *Scene) bolted(o *part.Owner, t stance) string {
 	if may <= 0 || r > 1 {
 		return ""
 	}
-	return fmt.Sprintf("join it to its neighbours by %s in place of its %s (ratio %.2f)", best.Name, many(len(screws), "screw"), r)
+	return fmt.Sprintf("join it to its neighbours by %s in place of its %s, screw: %s under joining: of their family (ratio %.2f)", best.Name, many(len(screws), "screw"), best.ID, r)
 }
 
 // beside judges a case that only its neighbours hold: the screws to them in shear, each with its
@@ -147,7 +147,7 @@ func (s *Scene) beside(o *part.Owner, t stance, x finding.Finding) (finding.Find
 	x.Text += fmt.Sprintf(" Its neighbours must hold back %s; %s to %s would hold %s.", s.turning(need/1000), many(len(screws), "joining "+sort), strings.Join(names, " and "), s.turning(may/1000))
 	x.Working = append(x.Working, fmt.Sprintf("%s in shear, side to side: %s each with × 0.9; each with its height as its lever, %s at most: %s. Ratio %.2f.", fast.Name, s.force(z), s.exact(high), s.turning(may/1000), x.Ratio()))
 	if x.Verdict == finding.Fails {
-		words := []string{s.ballast(o, t, may)}
+		words := s.ballast(o, t, may)
 		if n := s.moments(o, true); n.Ratio(1) <= 1 {
 			words = append(words, fmt.Sprintf("fit a bar that lets out one drawer at a time, one-at-a-time: yes (ratio %.2f)", n.Ratio(1)))
 		}

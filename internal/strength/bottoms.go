@@ -185,14 +185,14 @@ func (s *Scene) stouter(d tub) []string {
 		n := s.tubOf(d.part, x.ID, mm(x.Thickness))
 		n.kg = d.kg
 		if r := n.ratio(); !n.oneWay && n.wood.crept && r <= 1 {
-			words = append(words, fmt.Sprintf("make it of %s, %s thick, box-bottom: under practice: (ratio %.2f)", x.ID, s.long(n.t), r))
+			words = append(words, fmt.Sprintf("make it of %s, %s thick, box-bottom: and box-bottom-heavy: under practice: (ratio %.2f)", x.ID, s.long(n.t), r))
 			break
 		}
 	}
 	n := d
 	n.a, n.kg = d.a/2, d.kg/2
 	if r := n.ratio(); r <= 1 {
-		words = append(words, fmt.Sprintf("use two drawers side by side, half as wide (ratio %.2f)", r))
+		words = append(words, fmt.Sprintf("use two drawers side by side, half as wide, across: of the bay (ratio %.2f)", r))
 	}
 	own, _ := s.weight(d.part)
 	// Sag and stress are in proportion to the load.

@@ -137,16 +137,58 @@ func checkFeet(s *Scene) finding.List {
 			}
 			for _, h := range s.Job.Catalogue.Hardware {
 				if h.Kind == list[where].Kind && h.Rating != nil && h.Rating.Kilograms() >= demand && (h.Sold == "both" || h.Sold == s.Job.Practice.Unit) {
-					words = append(words, fmt.Sprintf("take %s, foot: %s under stands-on: (ratio %.2f)", h.Name, h.ID, demand/h.Rating.Kilograms()))
+					word := fmt.Sprintf("foot: %s under stands-on:", h.ID)
+					if o.Kind == "counter" {
+						word = fmt.Sprintf("feet: %s under free:", h.ID)
+					}
+					words = append(words, fmt.Sprintf("take %s, %s (ratio %.2f)", h.Name, word, demand/h.Rating.Kilograms()))
 					break
 				}
 			}
-			x.Hint = hint(append(words, fmt.Sprintf("put %s less into it", s.kg((demand-may)/demand*l.kg))))
+			if o.Kind == "case" {
+				if less := s.lighterOn(o, list, may, l.kg); less > 0 {
+					words = append(words, fmt.Sprintf("put %s less into it (ratio 1.00)", s.kg(less)))
+				}
+			}
+			x.Hint = hint(words)
 		}
 		f.Add(x)
 	}
 	f.Add(unknown.findings("What its feet carry", finding.Note)...)
 	return f
+}
+
+// lighterOn is how much less in a case, from each bay alike, lets its most loaded foot carry no more than it may, kg; 0 where
+// it is too heavy empty.
+func (s *Scene) lighterOn(o *part.Owner, list []part.Foot, may, all float64) float64 {
+	own, _ := s.bodies(o.ID, false)
+	in, _, _ := s.contents(o.ID, false)
+	goods := sum(in).kg
+	most := func(k float64) float64 {
+		with := append([]body{}, own...)
+		for _, b := range in {
+			b.kg *= k
+			with = append(with, b)
+		}
+		c := sum(with)
+		kg := (all - goods*(1-k)) * slices.Max(planted(list, c.x, c.y))
+		if list[0].Kind == "castor" {
+			kg *= 4.0 / 3
+		}
+		return kg
+	}
+	if most(0) > may {
+		return 0
+	}
+	lo, hi := 0.0, 1.0
+	for range 24 {
+		if mid := (lo + hi) / 2; most(mid) <= may {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return goods * (1 - lo)
 }
 
 // underBase judges the most loaded foot of a base: each case brings a half of all that it bears by either side, to the feet
@@ -201,7 +243,14 @@ func (s *Scene) underBase(o *part.Owner, list []part.Foot, f *finding.List, unkn
 	x.Text = fmt.Sprintf("The most loaded of %d feet of %s carries %s%s; it is rated at %s.", len(list), o.Name, s.kg(most), some, s.kg(may))
 	x.Working = []string{fmt.Sprintf("%s; the base %s.", joined(on), s.kg(sum(own).kg)), fmt.Sprintf("Each case by the feet nearest to its sides. The foot at %s along takes %s. Ratio %.2f.", s.exact(mm(where.At.X)), s.kg(most), x.Ratio())}
 	if x.Verdict == finding.Fails {
-		x.Hint = fmt.Sprintf("Level it by shims, taper or steps, which carry more, levels-by: under bases, or put %s less into what stands on it.", s.kg((most-may)/most*all))
+		var words []string
+		for _, h := range s.Job.Catalogue.Hardware {
+			if h.Kind == "foot" && h.Rating != nil && h.Rating.Kilograms() >= most && (h.Sold == "both" || h.Sold == s.Job.Practice.Unit) {
+				words = append(words, fmt.Sprintf("take %s, foot: %s under practice: (ratio %.2f)", h.Name, h.ID, most/h.Rating.Kilograms()))
+				break
+			}
+		}
+		x.Hint = hint(append(words, fmt.Sprintf("put %s less into what stands on it (ratio 1.00)", s.kg((most-may)/most*all))))
 	}
 	f.Add(x)
 }
@@ -285,7 +334,12 @@ func (s *Scene) braked(o *part.Owner, list []part.Foot) finding.Finding {
 	x.Text = fmt.Sprintf("%d of the %d castors of %s have brakes; two are the least.%s", n, len(list), o.Name, bar)
 	x.Working = []string{"Put the brakes on before a drawer is pulled. " + x.Text}
 	if x.Verdict == finding.Fails {
-		x.Hint = "Take castors with brakes: foot: castor-75, for example, under stands-on:."
+		for _, h := range s.Job.Catalogue.Hardware {
+			if h.Kind == "castor" && h.Locks && h.Rating != nil && h.Rating.Kilograms() >= list[0].Rating.Kilograms() && (h.Sold == "both" || h.Sold == s.Job.Practice.Unit) {
+				x.Hint = fmt.Sprintf("Take %s, foot: %s under stands-on: (ratio %.2f).", h.Name, h.ID, 2/float64(len(list)))
+				break
+			}
+		}
 	}
 	return x
 }

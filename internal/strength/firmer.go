@@ -40,9 +40,19 @@ func (s *Scene) firmer(o *part.Owner, h hang) []string {
 		words = append(words, l)
 	}
 	if w, fact, _ := s.strained(h); len(words) == 0 && fact == "" && w.ratio > 1 {
-		words = append(words, fmt.Sprintf("put %s less into it, or let it stand on the floor: nothing that is listed holds it", s.kg((1-1/w.ratio)*h.all.kg)))
+		words = s.lessIn(h, w.ratio)
 	}
 	return words
+}
+
+// lessIn is the remedy of less in a case that hangs, where a ratio goes by all that it weighs; nothing where it is too heavy
+// empty.
+func (s *Scene) lessIn(h hang, ratio float64) []string {
+	less := (1 - 1/math.Max(ratio, 1.001)) * h.all.kg
+	if less >= h.all.kg-h.own {
+		return nil
+	}
+	return []string{fmt.Sprintf("put %s less into it (ratio 1.00)", s.kg(less))}
 }
 
 // railed is a case with as many screws again in a rail midway between its two.

@@ -5,6 +5,8 @@ import (
 	"math"
 
 	"stowright/internal/finding"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/strength/nds"
 	"stowright/internal/strength/unit"
@@ -83,7 +85,6 @@ func (s *Scene) pulled(m *part.Motion, pull, box float64, in load, f *finding.Li
 		x.Text = fmt.Sprintf("%s is pulled with %s; its %s would hold %s.", name, s.push(pull, jerk), many(j.Count, "screw"), s.force(may))
 		x.Working = []string{"Load: " + in.from + ".", fmt.Sprintf("%s, %s into %s (G %.2f): %s × %s × %d × 1.6 = %s. Ratio %.2f.", fast.Name, s.exact(into), w.what, w.sg, s.perLong(per), s.exact(math.Max(into, 0)), j.Count, s.force(may), x.Ratio())}
 		if x.Verdict == finding.Fails {
-			x.Hint = "Take thicker screws for fronts, of use: front, under hardware:."
 			if most := may*2/newtons(1) - box; most > 0 && jerk <= may {
 				x.Hint = fmt.Sprintf("Keep no more than %s in it (ratio 1.00).", s.atMost(most))
 			}
@@ -129,13 +130,50 @@ func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank
 				if up := math.Ceil(1.5 * line / rolling); line/deep <= faceBears {
 					words = append(words, fmt.Sprintf("set the groove %s above the lower edge, box-groove-up: under practice: (ratio %.2f)", s.long(up), math.Max(1.5*line/up/rolling, line/deep/faceBears)))
 				}
-				words = append(words, fmt.Sprintf("keep no more than %s in it (ratio 1.00)", s.atMost((in.kg+own)/r-own)), "screw the bottom on from below, under practice: say box-bottom-how: under")
+				words = append(append(words, fmt.Sprintf("keep no more than %s in it (ratio 1.00)", s.atMost((in.kg+own)/r-own))), s.fromBelow(p, in, own)...)
 				x.Hint = hint(words)
 			}
 			f.Add(x)
 			return // its edges are alike
 		}
 	}
+}
+
+// fromBelow is the remedy of a bottom that is screwed on from below, as the shop would do it; nothing where its screws would
+// not hold, or that is not known.
+func (s *Scene) fromBelow(bottom *part.Part, in load, own float64) []string {
+	shop := joinery.Shop{Practice: s.Job.Practice, Catalogue: s.Job.Catalogue}
+	item, _ := shop.Screw("wood", bottom.Size[2]+25*length.MM)
+	fast, long, ok := s.screw(item.ID)
+	var side *part.Part
+	for _, p := range s.riding[bottom.Moves] {
+		if p.Role == part.BoxSide {
+			side = p
+		}
+	}
+	if !ok || fast.Head <= 0 || side == nil || !s.layered(side) {
+		return nil
+	}
+	v := bottom.Box().Size()
+	wood, board := s.wood(side, 2, false), s.wood(bottom, 2, false)
+	if wood.sg <= 0 || board.sg <= 0 {
+		return nil
+	}
+	share, worst := 1.0, 0.0
+	if side.Material != part.Stick {
+		share = leastPlies
+	}
+	per, _ := fast.Withdrawal(wood.sg)
+	t := mm(bottom.Size[2])
+	may := math.Min(per*math.Max(long-t, 0)*share, nds.PullThrough(fast.Head, math.Max(t-(fast.Head-fast.D)/2, 0), board.sg)) * permanent
+	line := 0.505 * newtons(in.kg+own) / (mm(v.X) * mm(v.Y)) * math.Min(mm(v.X), mm(v.Y))
+	for _, reach := range []L{v.X, v.Y} {
+		worst = math.Max(worst, line*mm(reach)/float64(len(joinery.Places(reach, 50*length.MM, 150*length.MM, 2)))/may)
+	}
+	if worst > 1 {
+		return nil
+	}
+	return []string{fmt.Sprintf("screw the bottom on from below, box-bottom-how: under under practice: (ratio %.2f)", worst)}
 }
 
 // hangingBottom judges a bottom that is screwed on from below: what is in the drawer pulls at its screws.

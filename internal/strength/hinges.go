@@ -12,6 +12,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 	"stowright/internal/strength/nds"
 )
 
@@ -147,7 +148,7 @@ func grams(kg float64) mass.Mass { return mass.Mass(math.Ceil(kg*1000-1e-6)) * m
 func (s *Scene) lighten(l leaf, most float64) string {
 	var words []string
 	if room := most - l.kg - l.rack; room >= 0.05 && l.in > 0 {
-		words = append(words, fmt.Sprintf("put no more than %s in its racks", s.atMost(room)))
+		words = append(words, fmt.Sprintf("put no more than %s in its racks (ratio 1.00)", s.atMost(room)))
 	} else if l.rack+l.in > 0 && l.kg <= most {
 		words = append(words, fmt.Sprintf("leave its racks away, for they alone bring it to %s (ratio %.2f)", s.kg(l.kg+l.rack), l.kg/most))
 	}
@@ -155,9 +156,45 @@ func (s *Scene) lighten(l leaf, most float64) string {
 		words = append(words, l.halves(r))
 	}
 	if len(words) == 0 {
-		words = append(words, "make it smaller, or of a lighter board, board: under doors:")
+		words = s.lightest(l, func(k float64) float64 { return (l.kg*k + l.rack + l.in) / most })
 	}
 	return hint(words)
+}
+
+// leastDoor is the thinnest board that takes a hinge's cup: 13 mm and 3 mm of wood behind it (common practice, no source).
+const leastDoor = 15.9
+
+// lightest is the remedy of a door of a lighter board, else of a narrower one, by a method that gives the ratio at so many
+// times its own weight; nothing where neither is enough.
+func (s *Scene) lightest(l leaf, ratio func(k float64) float64) []string {
+	own, _ := s.Job.Catalogue.Board(l.part.Stock)
+	heavy := func(x stock.Board) float64 {
+		m, _ := s.Job.Catalogue.Material(x.Material)
+		d, _ := m.Density.Float()
+		return d * mm(x.Thickness)
+	}
+	best, kg := "", heavy(own)
+	for _, x := range s.Job.Catalogue.Boards {
+		if k := heavy(x); k > 0 && k < kg && mm(x.Thickness) >= leastDoor {
+			best, kg = x.ID, k
+		}
+	}
+	if r := ratio(kg / heavy(own)); best != "" && r <= 1 {
+		return []string{fmt.Sprintf("make it of %s, board: under doors: (ratio %.2f)", best, r)}
+	}
+	lo, hi := 0.3, 1.0
+	if ratio(lo) > 1 {
+		return nil
+	}
+	for range 30 {
+		if mid := (lo + hi) / 2; ratio(mid) <= 1 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	less := math.Ceil((1-lo)*l.wide*float64(s.leavesOf(l))/s.step()) * s.step()
+	return []string{fmt.Sprintf("make its case narrower, width: %s less (ratio %.2f)", s.long(less), ratio(1-less/l.wide/float64(s.leavesOf(l))))}
 }
 
 // halves is the remedy of two leaves in place of one, each with half of what hangs on it, and the ratio then.
@@ -229,8 +266,15 @@ func checkDoors(s *Scene) finding.List {
 		x.Working = []string{fmt.Sprintf("%s against the lesser of %s and %s. Ratio %.2f.", s.exact(l.wide), s.exact(l.spacing), s.exact(doorMost), x.Ratio())}
 		if x.Verdict == finding.Fails {
 			x.Hint = fmt.Sprintf("Use two leaves, count: 2 (ratio %.2f).", l.wide/2/limit)
-			if s.paired(l) {
-				x.Hint = "Put a partition behind them and a pair before each half, or leave the doors out."
+			if s.paired(l) || l.wide/2/limit > 1 {
+				x.Hint = ""
+				n := 4.0
+				if s.paired(l) {
+					n = 2
+				}
+				if r := l.wide / n / limit; r <= 1 { // the partition makes them narrower yet
+					x.Hint = fmt.Sprintf("Split the bay by a partition, a pair of doors before each half, across: (ratio %.2f).", r)
+				}
 			}
 		}
 		f.Add(x)
@@ -342,7 +386,10 @@ func (s *Scene) lighter(l leaf, may float64) (words []string) {
 		words = append(words, l.halves(half/may))
 	}
 	if len(words) == 0 {
-		words = append(words, "make it smaller, or of a lighter board, board: under doors:")
+		words = s.lightest(l, func(k float64) float64 {
+			// Narrower it has less of a lever too, which is not counted.
+			return math.Hypot(newtons(l.kg*k+l.rack+l.in)*l.wide/2, newtons(l.rack+l.in)*l.arm) / l.spacing / may
+		})
 	}
 	return words
 }

@@ -368,11 +368,11 @@ func (s *Scene) joined(j part.Joint, a, b *part.Part, demand, shared float64, wo
 			if r := shared / all; r <= 1 {
 				more = append(more, fmt.Sprintf("hang it by an upper and a lower rail that share its weight, hangs-by: {kind: rail} (ratio %.2f)", r))
 			}
-			more = append(more, fmt.Sprintf("put %s less into it", s.kg((demand-all)/demand*s.hanging(s.owners[b.Owner]).all.kg)))
+			more = append(more, s.lessIn(s.hanging(s.owners[b.Owner]), demand/all)...)
 		case part.HangRail:
-			more = append(more, fmt.Sprintf("put %s less into it", s.kg((demand-all)/demand*s.hanging(s.owners[b.Owner]).all.kg)))
+			more = append(more, s.lessIn(s.hanging(s.owners[b.Owner]), demand/all)...)
 		default:
-			more = append(more, fmt.Sprintf("put %s less on it", s.kg(2*(demand-all)/newtons(1))))
+			more = append(more, fmt.Sprintf("put %s less on it (ratio 1.00)", s.kg(2*(demand-all)/newtons(1))))
 		}
 		x.Hint = hint(more)
 	}

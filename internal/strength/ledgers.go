@@ -43,11 +43,11 @@ func (s *Scene) ledgered(f *finding.List, unknown *blank) {
 		x.Text = fmt.Sprintf("The most loaded of %s from the rails of %s (%s with what is in it%s) into its ledgers takes %s, %s down and %s out; it holds %s so.", many(len(list), "screw"), o.Name, s.kg(h.all.kg), assumed, s.force(load), s.force(w.v), s.force(w.t), s.force(x.Capacity))
 		x.Working = append(append(append([]string{}, h.from...), w.grip.words...), fmt.Sprintf("Both at once: %s against %s. Ratio %.2f.", s.force(load), s.force(x.Capacity), x.Ratio()))
 		if x.Verdict == finding.Fails {
-			x.Hint = fmt.Sprintf("Put %s less into it.", s.kg((1-1/math.Max(w.ratio, 1.001))*h.all.kg))
+			x.Hint = hint(s.lessIn(h, w.ratio))
 			if l := s.onLedgers(o); l != "" {
 				x.Hint = hint([]string{l})
 			} else if w.grip.none {
-				x.Hint = "Take a thicker ledger, hangs-by: {ledger: two-by-four}, into which the screws reach."
+				x.Hint = "" // nothing that is listed is thick enough
 			}
 		}
 		f.Add(x)
@@ -99,7 +99,7 @@ func (s *Scene) ledgersBend(f *finding.List, unknown *blank) {
 			x.Working = append(append([]string{}, h.from...), fmt.Sprintf("Its rail's screws bring %s down and pull with %s.", s.force(weight), s.force(pull)),
 				fmt.Sprintf("A beam over %d supports, %s by %s. On edge: greatest moment %s, stressed to %s of %s. Flat: %s, stressed to %s of %s. The two shares added: %.2f.", len(edge.Supports), s.exact(thick), s.exact(high), s.turning(mz/1000), s.stress(a), s.stress(down.strength(permanent)), s.turning(my/1000), s.stress(c), s.stress(out.strength(permanent)), ratio))
 			if x.Verdict == finding.Fails {
-				x.Hint = fmt.Sprintf("Put %s less into it.", s.kg((1-1/ratio)*h.all.kg))
+				x.Hint = hint(s.lessIn(h, ratio))
 				if l := s.onLedgers(o); l != "" {
 					x.Hint = hint([]string{l})
 				}

@@ -15,6 +15,7 @@ import (
 // load is what a bay or top carries, in kg. From says where the figure comes from, in words.
 type load struct {
 	kg      float64
+	full    float64 // what it would be without the most that is assumed for one board, kg; 0 where that changes nothing
 	known   bool
 	assumed bool
 	bare    bool // the practice's: nothing is said of what is there
@@ -219,7 +220,7 @@ func (s *Scene) usual(b *part.Bay) load {
 	a := area(b)
 	l := load{kg: per * a, known: true, assumed: true, bare: true, from: fmt.Sprintf("assumed: %s of %s on %s (%s)", what, s.perArea(per), s.floor(a), source)}
 	if l.kg > mostKg && b.Use != part.Work {
-		l.kg = mostKg
+		l.full, l.kg = l.kg, mostKg
 		l.from += fmt.Sprintf(", no more than %s on one board (Architectural Woodwork Standards 2009)", s.kg(mostKg))
 	}
 	return l

@@ -255,6 +255,32 @@ func (s *Scene) overFront(b board) float64 {
 	return front - mm(box.Min.Y)
 }
 
+// inset is how far what carries a counter at an edge lies behind what its job counts from there: the outer sides of its
+// cases, and their fronts, mm.
+func (s *Scene) inset(b board, l ledge) float64 {
+	top := s.owners[b.part.Owner]
+	box := s.whole(b.part)
+	lo, hi, front := math.Inf(1), math.Inf(-1), math.Inf(1)
+	for i := range s.All.Owners {
+		if o := &s.All.Owners[i]; o.Kind == "case" && o.Wall == top.Wall && over(top.Box, o.Carcass) {
+			lo, hi, front = math.Min(lo, mm(o.Carcass.Min.X)), math.Max(hi, mm(o.Carcass.Max.X)), math.Min(front, mm(o.Box.Min.Y))
+		}
+	}
+	stated := 0.0
+	switch l.where {
+	case "left end":
+		stated = lo - mm(box.Min.X)
+	case "right end":
+		stated = mm(box.Max.X) - hi
+	case "front":
+		stated = front - mm(box.Min.Y)
+	}
+	if math.IsInf(stated, 0) {
+		return 0
+	}
+	return math.Max(l.out-stated, 0)
+}
+
 // overhangs judges a person at the edge of what stands out.
 func (s *Scene) overhangs(b board, f *finding.List, unknown *blank) {
 	for _, l := range s.ledges(b) {
@@ -284,7 +310,8 @@ func (s *Scene) overhangs(b board, f *finding.List, unknown *blank) {
 				step = unit.Inch / 4
 			}
 			out := math.Floor(lo/step) * step
-			x.Hint = fmt.Sprintf("Let it stand out no more than %s, over-front:, over-left: or over-right: (ratio %.2f).", s.long(out), l.at(out)/may)
+			out -= math.Ceil(s.inset(b, l)/step-1e-6) * step
+			x.Hint = fmt.Sprintf("Let it stand out no more than %s, %s: (ratio %.2f).", s.long(out), map[string]string{"front": "over-front", "left end": "over-left", "right end": "over-right"}[l.where], l.at(out+s.inset(b, l))/may)
 		}
 		f.Add(x)
 	}

@@ -57,7 +57,10 @@ func checkPins(s *Scene) finding.List {
 		}
 		if x.Verdict == finding.Fails {
 			may := item.Rating.Kilograms()
-			words := []string{"fasten it to the sides, shelves: {fixed: yes}"}
+			var words []string
+			if r := s.fixedEnds(p, l.kg+own); r > 0 && r <= 1 {
+				words = append(words, fmt.Sprintf("fasten it to the sides, shelves: {fixed: yes} (ratio %.2f)", r))
+			}
 			if less := 4*may - 2*one.kg - own; less > 0 {
 				words = append(words, fmt.Sprintf("keep no more than %s on it (ratio 1.00)", s.atMost(less)))
 			}

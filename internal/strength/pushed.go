@@ -224,17 +224,43 @@ func (s *Scene) pushed(o *part.Owner, f *finding.List, unknown *blank) {
 	if x.Verdict == finding.Fails {
 		var words []string
 		if !o.Moves {
-			words = append(words, "tie its frame to a stud at each end")
+			if m := s.toStuds(o, 1); m != "" && len(s.held(o.ID)) == 0 {
+				var frame *part.Part
+				for _, p := range s.of(o.ID).parts {
+					if p.Role == part.HangRail {
+						frame = p
+					}
+				}
+				if g, ok := s.wouldGrip(o, frame); ok && tips <= g.w*brief/permanent*(stands.high-50) {
+					words = append(words, m)
+				}
+			}
 		}
 		if w := s.bracedBy(o, stands); w != "" {
 			words = append(words, w)
 		}
 		if len(words) == 0 {
-			words = append(words, "make it lower, or let it hang on a wall")
+			if k := lower(stands); k > 0 {
+				words = append(words, fmt.Sprintf("make it no higher than %s, height: (ratio 1.00)", s.long(math.Floor(stands.high*k/s.step())*s.step())))
+			}
 		}
 		x.Hint = hint(words)
 	}
 	f.Add(x)
+}
+
+// lower is the share of its height at which a hook board stands by itself; 0 where not even half of it would do.
+func lower(f footing) float64 {
+	for k := 0.98; k >= 0.5; k -= 0.02 {
+		n := f
+		n.high, n.own, n.hung = f.high*k, f.own*k, f.hung
+		a, b := n.forward()
+		c, d := n.back()
+		if a <= b && c <= d {
+			return k
+		}
+	}
+	return 0
 }
 
 // heldTop is the moment that screws in the wall hold about the counter; held says that there are some.

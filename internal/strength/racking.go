@@ -124,7 +124,7 @@ func checkRacking(s *Scene) finding.List {
 				words = append(words, fmt.Sprintf("put %s less into it (ratio 1.00)", s.kg((push-math.Max(may, lean))*10/newtons(1))))
 			}
 			if n == 0 && o.Kind == "case" {
-				words = append(words, "fix its top to the wall, without free:")
+				words = append(words, s.pushWall(o, push)...)
 			}
 			x.Hint = hint(words)
 		}
@@ -132,6 +132,21 @@ func checkRacking(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("Racking", finding.Note)...)
 	return f
+}
+
+// pushWall is the remedy of a case that stands free at a wall of known studs, and is fixed to it; nothing where that would not
+// be enough against a push or is not known.
+func (s *Scene) pushWall(o *part.Owner, push float64) []string {
+	if s.loose(o.ID) != "standing" {
+		return nil
+	}
+	n, g := s.wouldHold(o)
+	for k := 1; k <= mostScrews && n > 0; k++ {
+		if r := push / (float64(n*k) * g.z / permanent * brief); r <= inHand || r <= 1 && k == mostScrews {
+			return []string{fmt.Sprintf("fix its top to the wall in %s, without free: (ratio %.2f)", many(n, "stud"), r)}
+		}
+	}
+	return nil
 }
 
 // bare is what an owner weighs by itself.

@@ -79,9 +79,9 @@ func (s *Scene) racksOn(l leaf) (list []*hung) {
 		weights[name] = append(weights[name], centre(p.Box(), kg))
 	}
 	for _, b := range s.inside[l.front.Motion] {
-		name := rackOf(b.ID)
+		name := rackOf(strings.TrimPrefix(b.ID, b.Owner+"/"))
 		for _, r := range list {
-			if name != r.first.Owner+"/"+r.name {
+			if name != r.name {
 				continue
 			}
 			x := s.loads[b.ID]

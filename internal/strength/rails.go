@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"stowright/internal/finding"
+	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
 )
@@ -97,8 +98,31 @@ func (s *Scene) stiffer(o *part.Owner, r rail) (words []string) {
 			break
 		}
 	}
-	near := math.Floor(r.arm / r.ratio())
-	return append(words, fmt.Sprintf("screw it to a stud no more than %s from the side (ratio %.2f)", s.long(near), r.ratio()*near/r.arm))
+	if m := s.between(o, r); m != "" {
+		words = append(words, m)
+	}
+	return append(words, s.lessIn(s.hanging(o), r.ratio())...)
+}
+
+// between is the remedy of a case that stands alone and is moved so that the last screws of its rail stand as far from
+// its one side as from the other; "" where that is not enough.
+func (s *Scene) between(o *part.Owner, r rail) string {
+	if !s.alone(o.ID) {
+		return ""
+	}
+	lo, hi := math.Inf(1), math.Inf(-1)
+	for _, f := range s.hanging(o).upper {
+		lo, hi = math.Min(lo, mm(f.At.X)), math.Max(hi, mm(f.At.X))
+	}
+	left, right := lo-mm(o.Carcass.Min.X), mm(o.Carcass.Max.X)-hi
+	by := L(math.Round((left-right)/2)) * length.MM // the case goes right by so much
+	arm := (left + right) / 2
+	n := r
+	n.arm = arm
+	if ratio := n.ratio(); by != 0 && ratio <= 1 && s.vacant(o, o.Carcass.Min.X+by, o.Carcass.Max.X+by) {
+		return fmt.Sprintf("move it to the %s, at: %s, so that its last screws stand %s from either side (ratio %.2f)", map[bool]string{true: "right", false: "left"}[by > 0], s.long(mm(o.Carcass.Min.X+by)), s.long(arm), ratio)
+	}
+	return ""
 }
 
 func checkRails(s *Scene) finding.List {

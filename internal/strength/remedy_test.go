@@ -48,7 +48,7 @@ func TestRemediesAsPrinted(t *testing.T) {
 				}
 				switch {
 				case strings.HasPrefix(what, "glue a strip"):
-					m := regexp.MustCompile(`^glue a strip of (.*) (\S+) mm by (\S+) mm under its front edge, strip: yes under shelves: and strip: under practice:$`).FindStringSubmatch(what)
+					m := regexp.MustCompile(`^glue a strip of (.*) (\S+) mm by (\S+) mm under its front edge, such a stick under sticks:, strip: under practice: and strip: yes under shelves:$`).FindStringSubmatch(what)
 					species := ""
 					for _, s := range in.Job.Catalogue.Species {
 						if s.Name == m[1] {
@@ -56,7 +56,7 @@ func TestRemediesAsPrinted(t *testing.T) {
 						}
 					}
 					done("strip", bookcase(x.load, plain, "  tall: {species: "+species+", thickness: "+m[2]+", width: "+m[3]+", length: 2400}\n", ", strip: tall", x.width, with(", strip: yes")))
-				case strings.HasPrefix(what, "turn its grain"):
+				case strings.HasPrefix(what, "lay its grain along the span, grain: along-length of plain"):
 					done("grain", bookcase(x.load, strings.Replace(plain, "grain: none", "grain: along-length", 1), "", "", x.width, with("")))
 				case strings.HasPrefix(what, "make it of"):
 					id := strings.TrimSuffix(strings.Fields(what)[3], ",")

@@ -75,13 +75,21 @@ func checkSlides(s *Scene) finding.List {
 		if x.Verdict == finding.Fails {
 			var words []string
 			if left > 0 {
-				words = append(words, fmt.Sprintf("keep no more than %s in it", s.atMost(left)))
+				words = append(words, fmt.Sprintf("keep no more than %s in it (ratio 1.00)", s.atMost(left)))
 			}
 			if h, counts, ok := s.stronger(m, all); ok {
 				words = append(words, fmt.Sprintf("take %s, slide: %s (ratio %.2f)", h.Name, h.ID, all/counts))
 			}
 			if why != "" {
-				words = append(words, "use two drawers side by side", "where their maker rates them in full for so wide a drawer, say so, rated-to: under hardware:")
+				own, _ := s.Job.Catalogue.Item(m.Hardware)
+				wide, long := s.breadth(m)
+				// Half as wide, each box weighs no more than three quarters: its front and back are half as long.
+				if r := (0.75*box + in.kg/2) / (m.Rating.Kilograms() * counts(own, wide/2, long)); r <= 1 {
+					words = append(words, fmt.Sprintf("use two drawers side by side, half of it in each, across: of the bay (ratio %.2f)", r))
+				}
+				if r := all / m.Rating.Kilograms(); r <= 1 {
+					words = append(words, fmt.Sprintf("where their maker rates them in full for so wide a drawer, say so, rated-to: of %s under hardware: (ratio %.2f)", m.Hardware, r))
+				}
 			}
 			x.Hint = hint(words)
 		}
@@ -195,7 +203,7 @@ func (s *Scene) wide(m *part.Motion, name, at string) finding.List {
 	x.Text = fmt.Sprintf("%s is %s wide on slides %s long, %s times: over %.1f it racks.", name, s.long(v), s.long(long), times(v/long), widest)
 	x.Working = []string{fmt.Sprintf("%s / %s = %.2f against %.1f.", s.exact(v), s.exact(long), v/long, widest)}
 	if x.Verdict == finding.Fails {
-		x.Hint = hint(append(s.longer(m, v, long), "use two drawers side by side"))
+		x.Hint = hint(append(s.longer(m, v, long), fmt.Sprintf("use two drawers side by side, across: of the bay (ratio %.2f)", v/2/long/widest)))
 	}
 	return finding.List{x}
 }
@@ -218,23 +226,19 @@ func (s *Scene) sourceOf(id string) string {
 // longer says which slides carry a drawer so wide: the shortest that are sold and that its case has
 // room for; and how wide a drawer may be on those that it has.
 func (s *Scene) longer(m *part.Motion, wide, long float64) []string {
-	words := []string{fmt.Sprintf("make it no wider than %s", s.long(widest*long))}
+	words := []string{fmt.Sprintf("make it no wider than %s, width: %s less (ratio 1.00)", s.long(widest*long), s.long(math.Ceil((wide-widest*long)/s.step())*s.step()))}
 	own, _ := s.Job.Catalogue.Item(m.Hardware)
-	room := 0.0
-	if o := s.owners[m.Owner]; o != nil {
-		room = mm(o.Carcass.Size().Y) - 20 // a back, and air behind
-	}
 	best := L(0)
-	for _, l := range own.Lengths {
-		if mm(l)*widest >= wide && mm(l) <= room && (best == 0 || l < best) {
+	for _, l := range own.Lengths { // the shortest that would do, in a deeper case
+		if mm(l)*widest >= wide && (best == 0 || l < best) {
 			best = l
 		}
 	}
-	if best > 0 {
-		return append([]string{fmt.Sprintf("take %s, %s long (ratio %.2f)", own.Name, s.long(mm(best)), wide/mm(best)/widest)}, words...)
+	if best > 0 { // the longest that goes in is taken already
+		deeper := math.Ceil((mm(best)-long)/s.step()) * s.step()
+		words = append(words, fmt.Sprintf("make the case %s deeper, depth:, for slides of %s (ratio %.2f)", s.long(deeper), s.long(mm(best)), wide/mm(best)/widest))
 	}
-	need := wide / widest
-	return append(words, fmt.Sprintf("a drawer so wide wants slides %s long, and a case that much deeper", s.long(need)))
+	return words
 }
 
 // stronger gives the weakest slides of the same mount, sold in the same shops, that carry it, and what counts of

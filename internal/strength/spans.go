@@ -362,6 +362,7 @@ func (s *Scene) on(p *part.Part, sp *part.Span, b *board) load {
 		x := s.loads[y.ID]
 		found = true
 		l.kg += x.kg
+		l.full = math.Max(l.full, x.full)
 		l.known = l.known && x.known
 		l.assumed = l.assumed || x.assumed
 		l.lacks = append(l.lacks, x.lacks...)

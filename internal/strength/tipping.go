@@ -331,6 +331,11 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 		if r := n.Ratio(1); r <= 1 {
 			return []string{fmt.Sprintf("fit a bar that lets out one drawer at a time, one-at-a-time: yes (ratio %.2f%s)", r, what)}
 		}
+		if n.opens && len(n.lacks) == 0 && n.Tipping < t.Tipping {
+			if more := s.ballast(o, n, 0); len(more) > 0 {
+				return []string{"fit a bar that lets out one drawer at a time, one-at-a-time: yes, and " + more[0]}
+			}
+		}
 		return nil
 	}
 	if o.Moves || len(held) == 0 {
@@ -338,7 +343,7 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 			unknown.add(fact, find+" Until then fix its top to the wall before it is loaded, as its steps say.", o.Name, at)
 			return finding.Finding{}
 		}
-		words := []string{fmt.Sprintf("fix its top to the wall, without free:, or to a case that is fixed, to hold %s", s.force(t.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50)))}
+		words := s.toWall(o, t.Restraint(1, mm(o.Carcass.Max.Z-o.Box.Min.Z)-50))
 		if !o.Moves {
 			if y, ok := s.beside(o, t, x); ok {
 				return y
@@ -347,8 +352,8 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 				words = append(words, b)
 			}
 		}
-		words = append(words, s.ballast(o, t, 0))
-		x.Hint = hint(append(words, bar("")...))
+		words = append(words, s.ballast(o, t, 0)...)
+		x.Hint = hint(append(append(words, bar("")...), s.emptier(o, one, 0)...))
 		return x
 	}
 	hold := 0.0
@@ -387,14 +392,70 @@ func (s *Scene) restrain(o *part.Owner, t stance, one bool, x finding.Finding, u
 	x.Text += fmt.Sprintf(" The wall must hold %s at %s; its %s would hold %s.", s.force(need), s.long(height), many(len(held), "screw"), s.force(hold))
 	x.Working = append(x.Working, fmt.Sprintf("Missing: %s / %s = %s. %s out of the wall: %s. Ratio %.2f.", s.turning((t.Tipping-t.Holding)/1000), s.exact(height), s.force(need), many(len(held), "screw"), s.force(hold), x.Ratio()))
 	if x.Verdict == finding.Fails {
-		x.Hint = hint(append([]string{s.ballast(o, t, hold*height)}, bar(", standing free")...))
+		x.Hint = hint(append(append(s.ballast(o, t, hold*height), bar(", standing free")...), s.emptier(o, one, hold*height)...))
 	}
 	return x
 }
 
+// emptier is the remedy of less in what opens, beside a moment that something else holds, N·mm; nothing where even empty it
+// tips, or nothing is in it.
+func (s *Scene) emptier(o *part.Owner, one bool, held float64) []string {
+	with := func(k float64) stance {
+		n := *s
+		n.loads = map[string]load{}
+		for id, l := range s.loads {
+			if b := s.bays[id]; b != nil && b.Owner == o.ID && b.Moves != "" {
+				l.kg *= k
+			}
+			n.loads[id] = l
+		}
+		return n.moments(o, one)
+	}
+	stands := func(k float64) bool { t := with(k); return t.Tipping <= t.Holding+held }
+	if t := with(1); !t.opens || t.drawers <= 0 || !stands(0) {
+		return nil
+	}
+	lo, hi := 0.0, 1.0
+	for range 24 {
+		if mid := (lo + hi) / 2; stands(mid) {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	all := 0.0
+	for id, l := range s.loads {
+		if b := s.bays[id]; b != nil && b.Owner == o.ID && b.Moves != "" {
+			all += l.kg
+		}
+	}
+	if all*lo < 1 {
+		return nil
+	}
+	return []string{fmt.Sprintf("keep no more than %s in all that opens (ratio 1.00)", s.atMost(all*lo))}
+}
+
+// mostBallast is what anybody would hold down in a case, kg: common practice, no source.
+const mostBallast = 100.0
+
+// feetBear says that the feet or castors of a case would carry so much more, spread over them.
+func (s *Scene) feetBear(o *part.Owner, more float64) bool {
+	n, may := 0.0, 0.0
+	for _, x := range s.All.Feet {
+		if x.Owner == o.ID && x.Kind != "shim" && x.Rating > 0 {
+			n, may = n+1, x.Rating.Kilograms()
+			if x.Kind == "castor" {
+				may *= 0.75
+			}
+		}
+	}
+	l := s.gross(o.ID)
+	return n == 0 || !l.known || (l.kg+more)/n <= may
+}
+
 // ballast is the remedy of a weight held down in the rear half of a bay, in whose middle it is counted, beside a
 // moment that something else holds, N·mm.
-func (s *Scene) ballast(o *part.Owner, t stance, held float64) string {
+func (s *Scene) ballast(o *part.Owner, t stance, held float64) []string {
 	lever := mm(o.Carcass.Min.Y+3*o.Carcass.Max.Y)/4 - t.edge
 	for i := range s.All.Bays {
 		if b := &s.All.Bays[i]; b.Owner == o.ID && b.Moves == "" {
@@ -415,5 +476,11 @@ func (s *Scene) ballast(o *part.Owner, t stance, held float64) string {
 	if t.ballast > 0 {
 		of = "more of ballast down in its rear half"
 	}
-	return fmt.Sprintf("hold %s %s (ratio %.2f)", s.kg(more), of, after)
+	if !slices.ContainsFunc(s.of(o.ID).bays, func(b *part.Bay) bool { return b.Moves == "" }) {
+		return nil // nothing but drawers: it has no place for it
+	}
+	if more > mostBallast || !s.feetBear(o, more) {
+		return nil
+	}
+	return []string{fmt.Sprintf("hold %s %s (ratio %.2f)", s.kg(more), of, after)}
 }

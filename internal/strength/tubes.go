@@ -92,7 +92,7 @@ func checkTubes(s *Scene) finding.List {
 			if half <= 1 {
 				x.Hint = fmt.Sprintf("Put a partition under its middle, across: of the bay (ratio no more than %.2f).", half)
 			} else {
-				x.Hint = fmt.Sprintf("Hang no more than %s on it (ratio 1.00), or take a stouter tube.", s.atMost((l.kg+own)/x.Ratio()-own))
+				x.Hint = fmt.Sprintf("Hang no more than %s on it (ratio 1.00).", s.atMost((l.kg+own)/x.Ratio()-own))
 			}
 		}
 		f.Add(x)

@@ -84,17 +84,10 @@ func checkStuds(s *Scene) finding.List {
 		if n < least {
 			x.Verdict, x.Severity = finding.Fails, finding.Error
 			x.Text = fmt.Sprintf("%s is screwed to %s; %d is the least.", o.Name, many(n, "stud"), least)
-			x.Hint = "Hang it on ledgers that reach two studs or more, hangs-by: {ledger: two-by-four}, which is a stick; or move it."
-			if seat := s.Room.Seat(o.ID); seat != nil && seat.Left+seat.Right != "" {
-				x.Hint = "Move it, or its run, to where its rail crosses two studs: beside a neighbour a ledger ends with it."
-			}
-			if l := s.onLedgers(o); l != "" && !hutch {
-				x.Hint = hint([]string{l, "move it to where its rail crosses two studs"})
-			}
 			if hutch {
 				x.Severity = finding.Warning
-				x.Hint = "Tie its frame to a stud at each end, so that it cannot come forward."
 			}
+			x.Hint = hint(s.nearStuds(o, least))
 		}
 		f.Add(x)
 	}
@@ -397,7 +390,7 @@ func checkFixings(s *Scene) finding.List {
 		}
 		if len(h.upper) == 0 {
 			f.Add(finding.Finding{Code: WallFixing, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: fixingSource, Demand: round(newtons(h.all.kg)), Unit: "N", Working: []string{"No screw of an upper rail finds a stud."},
-				Text: fmt.Sprintf("%s, %s with what is in it, has no screw in its upper rail that finds a stud.", o.Name, s.kg(h.all.kg)), Hint: "Hang it on ledgers that reach two studs or more, hangs-by: {ledger: two-by-four}, or move it."})
+				Text: fmt.Sprintf("%s, %s with what is in it, has no screw in its upper rail that finds a stud.", o.Name, s.kg(h.all.kg)), Hint: hint(s.nearStuds(o, 2))})
 			continue
 		}
 		if off := s.unborne(o, h); off > bearsOff {
@@ -534,13 +527,17 @@ func (s *Scene) screwed(o *part.Owner, h hang, f *finding.List, unknown *blank) 
 	}
 	if g.none && s.brittle(w.screw.Screw) {
 		x.Text = fmt.Sprintf("%s is held by drywall screws, which are hard and brittle and snap under a load in shear: nothing is counted for them.", o.Name)
-		x.Hint = "Take screws that are made to carry, wall-screw: under practice:."
+		if t := s.better(h); t != "" {
+			x.Hint = hint([]string{t})
+		}
 		f.Add(x)
 		return
 	}
 	if g.none {
 		x.Text = fmt.Sprintf("The screws of %s reach %s into the studs; %s is the least for any published value.", o.Name, s.long(g.into), s.long(g.least))
-		x.Hint = fmt.Sprintf("Take screws at least %s longer.", s.long(g.least-g.into))
+		if t := s.better(h); t != "" {
+			x.Hint = hint([]string{t})
+		}
 		f.Add(x)
 		return
 	}
