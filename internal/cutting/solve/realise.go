@@ -362,11 +362,14 @@ func work(stage, height int) cutting.Work {
 	return cutting.Crosscut
 }
 
-// strip parts a group's strip into its parts.
+// strip parts a group's strip into its parts, in the same stage where cuts of that direction free it.
 func (d *drawer) strip(it *item, turned bool, r cutting.Rect, stage, by int) int {
 	axis := cutting.Y
 	if it.down == turned {
 		axis = cutting.X
+	}
+	if by >= 0 && stage > 1 && d.out.Cuts[by].Axis == axis && d.out.Cuts[by].Stage == stage-1 {
+		stage--
 	}
 	kerf := d.st.Kerf.X
 	if axis == cutting.Y {

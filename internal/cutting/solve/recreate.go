@@ -166,8 +166,9 @@ func (st *state) few(limit int64) {
 	}
 }
 
-// stages counts the directions of cutting that a part in leftover lo needs, the first cut on the given axis.
-func (s *sheet) stages(lo *leftover, axis int32, rest bool) int {
+// stages counts the directions of cutting that something in leftover lo needs, the first cut on the given axis, with those
+// within it.
+func (s *sheet) stages(lo *leftover, axis int32, in within, rest bool) int {
 	n, last := 0, free
 	for p := s.nodes[lo.node].up; p != none; p = s.nodes[p].up {
 		if k := s.nodes[p].kind; k != last { // around damaged places one direction can take several levels
@@ -179,8 +180,30 @@ func (s *sheet) stages(lo *leftover, axis int32, rest bool) int {
 	}
 	if rest {
 		n++
+		axis = cutX + cutY - axis
 	}
-	return n
+	if in.axis == axis { // the strip is parted by cuts of the direction that frees it
+		n--
+	}
+	return n + in.n
+}
+
+// within is how many directions of cutting part what is cut as one, and the axis of the first; 0 and none where it is one part.
+type within struct {
+	n    int
+	axis int32
+}
+
+// within tells it of type t, turned where way is 2.
+func (in *instance) within(t, way int32) within {
+	k := &in.types[t]
+	switch {
+	case k.strip == nil:
+		return within{}
+	case k.strip.down == (way == 2):
+		return within{k.inner, cutX}
+	}
+	return within{k.inner, cutY}
 }
 
 func (st *state) skip(i int) {
@@ -223,7 +246,6 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 	ns := len(in.stocks)
 	opts := in.opts[int(t)*ns : int(t)*ns+ns]
 	deep := in.stages > 0
-	most := in.stages - in.types[t].inner
 	for _, i := range st.open {
 		tp := &st.tops[i]
 		o := &opts[tp.stock]
@@ -255,7 +277,7 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 					}
 					x, y = o.x1, o.y1
 				}
-				if x < lx && (!deep || s.stages(lo, cutX, y < ly) <= most) {
+				if x < lx && (!deep || s.stages(lo, cutX, in.within(t, r), y < ly) <= in.stages) {
 					v := lo.val - st.value(scale, max(0, lx-x-gx), ly) - st.value(scale, x, ly-y)
 					if st.fond > 0 {
 						v -= st.liking(s, x, y, ly)
@@ -264,7 +286,7 @@ func (st *state) find(t int32) (sp spot, ok bool) {
 						best, sp = v, spot{i, int32(j), r}
 					}
 				}
-				if (y < ly || x == lx) && (!deep || s.stages(lo, cutY, x < lx) <= most) {
+				if (y < ly || x == lx) && (!deep || s.stages(lo, cutY, in.within(t, r), x < lx) <= in.stages) {
 					v := lo.val - st.value(scale, lx, max(0, ly-y-gy)) - st.value(scale, lx-x, y)
 					if st.fond > 0 {
 						v -= st.liking(s, y, x, lx)

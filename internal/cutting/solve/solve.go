@@ -235,7 +235,7 @@ func (st *state) bounds(stocks []int, list []cutting.StockBound) int {
 }
 
 // each is how many steps of the budget one takes: it goes through all sheets, so that it takes longer where there are many.
-func (in *instance) each() int64 { return 1 + int64(in.parts)/500 }
+func (in *instance) each() int64 { return 1 + int64(in.parts)/200 }
 
 // long is the same for tidying.
 func (in *instance) long() int64 { return 1 + int64(in.parts)/5000 }

@@ -322,7 +322,7 @@ func TestWhyNotCut(t *testing.T) {
 		p    *cutting.Problem
 		want cutting.Why
 	}{
-		"stages":       {row(2, strip, [3]int{300, 180, 1}, [3]int{300, 220, 1}), cutting.Stages},
+		"stages":       {row(2, strip, [3]int{300, 180, 1}, [3]int{280, 220, 1}), cutting.Stages},
 		"row":          {row(0, strip, [3]int{1200, 800, 3}), cutting.RowTooLarge},
 		"on one sheet": {row(0, cutting.Group{ID: "g"}, [3]int{1200, 600, 5}), cutting.Apart},
 	} {
@@ -332,6 +332,41 @@ func TestWhyNotCut(t *testing.T) {
 			t.Errorf("%s: %+v, want %v", name, pl.Unplaced, c.want)
 		}
 	}
+}
+
+// TestStripWithinTheStages: the cuts that part a strip are made with those of their direction that free it. Two directions give parts of one length
+// beside each other: one crosscut, then rips. Parts of different lengths need a third. One more never makes less possible.
+func TestStripWithinTheStages(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		p := panel(2440, 1220, 3*mm)
+		lay := rapid.SampledFrom([]cutting.Lay{cutting.Along, cutting.Across}).Draw(t, "lay")
+		p.Groups = []cutting.Group{{ID: "g", Strip: true, Axis: lay}}
+		equal := rapid.Bool().Draw(t, "equal")
+		for i := range rapid.IntRange(2, 4).Draw(t, "parts") {
+			l, w := 300, 150
+			if other := rapid.IntRange(100, 300).Draw(t, "other"); lay == cutting.Across {
+				w = other
+			} else {
+				l = other
+			}
+			if !equal && i == 1 {
+				if lay == cutting.Across {
+					l = 290
+				} else {
+					w = 140
+				}
+			}
+			p.Parts = append(p.Parts, cutting.Part{ID: fmt.Sprint("p", i), L: length.Length(l) * mm, W: length.Length(w) * mm, Count: 1, Lay: cutting.Along, Group: "g"})
+		}
+		for most, want := range map[int]bool{2: equal, 3: true, 0: true} {
+			p.Limits.Stages = most
+			pl := solve.Solve(t.Context(), p, solve.First, nil)
+			sound(t, p, pl)
+			if got := len(pl.Unplaced) == 0; got != want {
+				t.Errorf("%d directions, parts of one size across the strip %v: cut %v", most, equal, got)
+			}
+		}
+	})
 }
 
 // TestTradeTakesNoMore: a plan that takes more from what is on hand, and more settings, is no choice.
