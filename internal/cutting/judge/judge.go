@@ -53,6 +53,7 @@ type judge struct {
 	stocks map[string]*cutting.Stock
 	parts  map[string]*cutting.Part
 	faults []Fault
+	near   *near // the pieces of the sheet at hand
 }
 
 func (j *judge) fault(code string, sheet int, format string, args ...any) {
@@ -148,6 +149,7 @@ func (j *judge) sheet(i int) {
 	for n, pc := range s.Pieces {
 		j.piece(i, n, st, usable, &pc)
 	}
+	j.near = pieces(s.Pieces)
 	have := []cutting.Rect{{L: st.L, W: st.W}} // the pieces that lie on the bench
 	born := []int{-1}                          // the cut that made each
 	depth := []int{0}                          // directions of cutting that it has behind it
@@ -415,41 +417,6 @@ func (j *judge) warnings() {
 	if missing > 0 {
 		j.fault("warning", -1, "%d warnings are missing", missing)
 	}
-}
-
-// sizes reports whether a part is as long as a piece of the sheet along an axis.
-func (j *judge) sizes(i int, r cutting.Rect, axis cutting.Axis) bool {
-	for _, q := range j.plan.Sheets[i].Pieces {
-		if inside(q.Rect, r) && (axis == cutting.X && q.L == r.L || axis == cutting.Y && q.W == r.W) {
-			return true
-		}
-	}
-	return false
-}
-
-// full reports whether parts take up a piece of the sheet along an axis somewhere, with no offcut beside
-// them that a wrong size could come out of.
-func (j *judge) full(i int, r cutting.Rect, axis cutting.Axis) bool {
-	s := &j.plan.Sheets[i]
-	for _, q := range s.Pieces {
-		if !inside(q.Rect, r) {
-			continue
-		}
-		line := r // all that lies in line with the part
-		if axis == cutting.X {
-			line.Y, line.W = q.Y, q.W
-		} else {
-			line.X, line.L = q.X, q.L
-		}
-		spare := false
-		for _, o := range s.Offcuts {
-			spare = spare || inside(o.Rect, r) && overlap(o.Rect, line)
-		}
-		if !spare {
-			return true
-		}
-	}
-	return false
 }
 
 func inside(a, b cutting.Rect) bool {

@@ -68,7 +68,7 @@ func (j *judge) setting(i int, c *cutting.Cut, lo, hi cutting.Rect) {
 		kept, over = hi, lo
 	}
 	if a != b && c.Work > cutting.Recut {
-		one, other := j.sizes(i, kept, c.Axis), j.sizes(i, over, c.Axis)
+		one, other := j.sizes(kept, c.Axis), j.sizes(over, c.Axis)
 		if !one && !other {
 			one, other = j.full(i, kept, c.Axis), j.full(i, over, c.Axis)
 		}

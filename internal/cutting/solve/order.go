@@ -1,6 +1,7 @@
 package solve
 
 import (
+	"cmp"
 	"slices"
 	"sort"
 
@@ -29,6 +30,7 @@ func finish(p *cutting.Problem, plan *cutting.Plan, few bool) {
 func fence(p *cutting.Problem, s *cutting.Sheet, st *cutting.Stock) {
 	most := p.Limits.Largest
 	far := func(l length.Length) bool { return most > 0 && l > most }
+	at := newCorners(s.Pieces)
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
 		if c.Work <= cutting.Recut { // trimming, rough cuts and what follows on them are set already
@@ -48,9 +50,9 @@ func fence(p *cutting.Problem, s *cutting.Sheet, st *cutting.Stock) {
 			off.W = c.At - c.Of.Y
 			rest.Y, rest.W = c.At+c.Kerf, c.Of.Y+c.Of.W-c.At-c.Kerf
 		}
-		offSizes, restSizes := sizes(s, off, c.Axis), *other > 0 && sizes(s, rest, c.Axis)
+		offSizes, restSizes := at.sizes(off, c.Axis), *other > 0 && at.sizes(rest, c.Axis)
 		if !offSizes && !restSizes { // a whole row of parts may fill one of them, with nothing over
-			offSizes, restSizes = filled(s, off, c.Axis), *other > 0 && filled(s, rest, c.Axis)
+			offSizes, restSizes = at.filled(s, off, c.Axis), *other > 0 && at.filled(s, rest, c.Axis)
 		}
 		switch {
 		case restSizes && !offSizes:
@@ -64,16 +66,45 @@ func fence(p *cutting.Problem, s *cutting.Sheet, st *cutting.Stock) {
 	}
 }
 
+// corners finds the pieces of a sheet by where their lower left corners are along x or y.
+type corners struct {
+	pieces []cutting.Piece
+	x, y   []int32 // places in pieces, from left to right and from the lower edge up
+}
+
+func newCorners(pieces []cutting.Piece) *corners {
+	k := &corners{pieces: pieces, x: make([]int32, len(pieces)), y: make([]int32, len(pieces))}
+	for i := range pieces {
+		k.x[i], k.y[i] = int32(i), int32(i)
+	}
+	slices.SortStableFunc(k.x, func(a, b int32) int { return cmp.Compare(pieces[a].X, pieces[b].X) })
+	slices.SortStableFunc(k.y, func(a, b int32) int { return cmp.Compare(pieces[a].Y, pieces[b].Y) })
+	return k
+}
+
+// in gives the places of pieces among which are all that lie in a region.
+func (k *corners) in(r cutting.Rect) []int32 {
+	x := k.x[sort.Search(len(k.x), func(i int) bool { return k.pieces[k.x[i]].X >= r.X }):]
+	x = x[:sort.Search(len(x), func(i int) bool { return k.pieces[x[i]].X >= r.X+r.L })]
+	y := k.y[sort.Search(len(k.y), func(i int) bool { return k.pieces[k.y[i]].Y >= r.Y }):]
+	y = y[:sort.Search(len(y), func(i int) bool { return k.pieces[y[i]].Y >= r.Y+r.W })]
+	if len(x) < len(y) {
+		return x
+	}
+	return y
+}
+
 // filled reports whether parts fill a region from side to side along an axis, so that what it lacks is
 // lacking of a part.
-func filled(s *cutting.Sheet, r cutting.Rect, axis cutting.Axis) bool {
+func (k *corners) filled(s *cutting.Sheet, r cutting.Rect, axis cutting.Axis) bool {
 	beside := func(a, b cutting.Rect) bool {
 		if axis == cutting.X {
 			return a.Y < b.Y+b.W && b.Y < a.Y+a.W
 		}
 		return a.X < b.X+b.L && b.X < a.X+a.L
 	}
-	for _, q := range s.Pieces {
+	for _, i := range k.in(r) {
+		q := &k.pieces[i]
 		if !holds(r, q.Rect) {
 			continue
 		}
@@ -90,8 +121,9 @@ func filled(s *cutting.Sheet, r cutting.Rect, axis cutting.Axis) bool {
 
 // sizes reports whether a part takes its size along an axis from a region: none of its cuts comes
 // after.
-func sizes(s *cutting.Sheet, r cutting.Rect, axis cutting.Axis) bool {
-	for _, q := range s.Pieces {
+func (k *corners) sizes(r cutting.Rect, axis cutting.Axis) bool {
+	for _, i := range k.in(r) {
+		q := &k.pieces[i]
 		if !holds(r, q.Rect) {
 			continue
 		}
