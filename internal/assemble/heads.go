@@ -126,3 +126,30 @@ func (s screwed) fits(to geom.Vec, run int, web L) bool {
 	}
 	return true
 }
+
+// crossed reports whether a screw from outside into a side of a case would come nearer than that to one which a board of the
+// case has in it from inside, through a pocket or through the side.
+func (w *work) crossed(id string, outside geom.Dir, at geom.Vec, near L) bool {
+	q, ok := w.side(id, outside)
+	if !ok {
+		return false
+	}
+	is := func(p part.Part, o part.Op) bool {
+		v := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+		if o.Kind == part.Pocket { // it leaves its board in the middle of that's thickness
+			axis := p.Pose.W().Axis()
+			v = v.With(axis, (p.Box().Min.At(axis)+p.Box().Max.At(axis))/2)
+		}
+		return (v.Y-at.Y).Abs() < near && (v.Z-at.Z).Abs() < near
+	}
+	for _, i := range w.of[id] {
+		p := w.all.Parts[i]
+		for _, o := range p.Ops {
+			if o.Kind == part.Pocket && p.Pose.Dir(o.Towards.Normal()) == outside && p.Box().Grow(length.MM).Meets(q.Box()) && is(p, o) ||
+				o.Kind == part.Hole && p.Mark == q.Mark && o.Face <= part.Lower && is(p, o) {
+				return true
+			}
+		}
+	}
+	return false
+}

@@ -27,7 +27,7 @@ func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 		for _, n := range w.job.Counters {
 			if n.ID == s.ID {
 				spec := w.counter(s, n.Value)
-				spec.Clear = w.clearSide
+				spec.Clear, spec.Crossed = w.clearSide, w.crossed
 				a, f := counter.Build(env, s.ID, spec)
 				w.boltRails(a)
 				return a, f
@@ -92,8 +92,27 @@ func (w *work) hutch(s *place.Seat, h job.Hutch) hutch.Spec {
 		if h.Light.Cable != nil {
 			r.Light.Cable = *h.Light.Cable
 		}
+		r.Light.Left = w.outletLeft(s)
 	}
 	return r
+}
+
+// outletLeft reports whether the outlet nearest to a thing on its wall is to its left, or nearer to its left end.
+func (w *work) outletLeft(s *place.Seat) bool {
+	wall := w.room.Wall(s.Wall)
+	if wall == nil {
+		return false
+	}
+	least, left := L(-1), false
+	for _, z := range wall.Clear {
+		if x := (z.Body.Min.X + z.Body.Max.X) / 2; z.Kind == "outlet" && z.Known {
+			l, r := (x - s.Box.Min.X).Abs(), (x - s.Box.Max.X).Abs()
+			if near := min(l, r); least < 0 || near < least {
+				least, left = near, l < r
+			}
+		}
+	}
+	return left
 }
 
 // counter states a counter in its wall's frame.

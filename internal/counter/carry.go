@@ -40,6 +40,14 @@ func (b *build) rails() {
 			name string
 			y    L
 		}{{"front", b.Front + railBehind}, {"rear", b.Box.Max.Y - t}} {
+			way := L(1) // into the knee space
+			if row.name == "rear" {
+				way = -1
+			}
+			_, jig := b.shop.Tool("pocket-jig")
+			if jig {
+				row.y += b.uncrossed(n, row.y, t, way, []L{z - h + h/4, z - h/4})
+			}
 			local := fmt.Sprintf("rail-%d-%s", k+1, row.name)
 			p := part.New(local, part.Rail, fmt.Sprintf("%s rail over %s %d", row.name, map[bool]string{false: "knee space", true: "gap"}[n.Gap], k+1), id, geom.B(n.From, row.y, z-h, n.To, row.y+t, z), geom.Right, geom.Up)
 			p.Material = material
@@ -53,7 +61,7 @@ func (b *build) rails() {
 				held, at = append(held, x), append(at, []part.Face{part.Start, part.End}[i])
 				supports = append(supports, part.Support{At: []L{t / 2, n.To - n.From - t/2}[i], Width: t})
 			}
-			if _, jig := b.shop.Tool("pocket-jig"); jig {
+			if jig {
 				screw := b.screwEnds(&p, row.name == "front", at)
 				b.add(p)
 				for i, x := range []L{n.From, n.To} {
@@ -87,6 +95,34 @@ func (b *build) beside(x L) string {
 		}
 	}
 	return ""
+}
+
+// A rail over a knee space is shifted away from its place where its screws would meet those that hold a board of the
+// case to the same side from within (common practice, no source).
+const (
+	crossing = 12 * mm // from middle to middle, and they lean towards each other
+	railStep = 5 * mm
+	railMove = 40 * mm // no further
+)
+
+// uncrossed gives how far a rail of thickness t goes from its y into the knee space, so that its screws at x, so high,
+// are clear of those in the other face of the sides; 0 where none is.
+func (b *build) uncrossed(knee Knee, y, t L, way L, heights []L) L {
+	for d := L(0); b.Crossed != nil && d <= railMove; d += railStep {
+		free := true
+		for _, x := range []L{knee.From, knee.To} {
+			for _, u := range b.Under {
+				for _, z := range heights {
+					at := geom.V(x, y+t/2+d*way, z)
+					free = free && (u.To != x || !b.Crossed(u.ID, geom.Right, at, crossing)) && (u.From != x || !b.Crossed(u.ID, geom.Left, at, crossing))
+				}
+			}
+		}
+		if free {
+			return d * way
+		}
+	}
+	return 0
 }
 
 // screwEnds bores pockets in the inner face of a rail, two at each end where a case stands, by which it is screwed

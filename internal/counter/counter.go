@@ -99,6 +99,9 @@ type Spec struct {
 	// Clear says whether a hole through a side of a case is clear there of what is worked and fixed in it;
 	// nil where nothing is known of the cases. The side is that on whose outside the direction points.
 	Clear func(id string, outside geom.Dir, at geom.Vec, dia L) bool
+	// Crossed says whether a screw from outside into a side of a case comes nearer than that to one in it from inside; nil for
+	// never.
+	Crossed func(id string, outside geom.Dir, at geom.Vec, near L) bool
 }
 
 // Edge is hardwood edging.

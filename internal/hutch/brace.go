@@ -36,12 +36,15 @@ type bracing struct {
 	rear, front L // planes: the frame's rear, the board's front
 }
 
+// high is how high the plates of feet so long are.
+func (b bracing) high(long L) L { return min(b.in.Max.Z-b.in.Min.Z, max(long, 3*b.w)) }
+
 func (b bracing) build(a *part.Assembly, add func(local string, role part.Role, name, stock string, m part.Material, x geom.Box, u, v geom.Dir) *part.Part, lie func(joinery.Flat, int, L), side geom.Dir, say func(finding.Code, finding.Severity, string, string, L)) {
 	long := b.s.Brace
 	if long < leastBrace {
 		say(BraceShort, finding.Warning, "the feet of its brace stand out so little that they hardly help", "make the brace 150 mm or longer", leastBrace-long)
 	}
-	name, z, high := "left", b.in.Min.Z, min(b.in.Max.Z-b.in.Min.Z, max(long, 3*b.w))
+	name, z, high := "left", b.in.Min.Z, b.high(long)
 	upright, edge, to := 0, b.in.Min.X, geom.Right
 	x0, x1 := edge-b.plate.Thickness, edge
 	foot := geom.B(b.in.Min.X, b.front-long, z, b.in.Min.X+b.w, b.front-braceGap, z+b.t)

@@ -69,12 +69,6 @@ type Spec struct {
 	Light  *Light
 }
 
-// Light is a batten light under the upper rail.
-type Light struct {
-	Length L
-	Cable  L // diameter of the hole for its cable, 0 for 16 mm
-}
-
 // Whole gives the largest size at most most in which the first and the last row of holes are
 // whole: a whole number of pitches, cut midway between two rows.
 func Whole(most, pitch L) L { return most.Down(pitch) }
@@ -222,6 +216,13 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 			lie(joinery.Flat{First: &a.Parts[k-1], Second: &a.Parts[k-2], To: geom.Back, Contact: geom.B(bx.Min.X+w, face, z, bx.Max.X-w, face, z+w), Kind: part.WoodScrew, Glue: true, For: "spacers"}, 4, 40*mm)
 		}
 	}
+	line, wired := cableOf(shop, env, s, bx, w, rails[len(rails)-1], bx.Min.Z+(size.Z-bh)/2+bh, text, say)
+	if upright := 1; wired && extra == 0 && (s.Brace == 0 || bracing{in: bx, w: w}.high(s.Brace) < line.z-line.dia-bx.Min.Z) {
+		if s.Light.Left {
+			upright = 0
+		}
+		line.leaveBy(&a.Parts[upright])
+	}
 	if l, c := max(board.Length, board.Width), min(board.Length, board.Width); board.Length > 0 && (max(bw, bh) > l || min(bw, bh) > c) {
 		say(SheetSmall, finding.Error, fmt.Sprintf("the hook board is %s by %s; its sheet is %s by %s", text(bw), text(bh), text(l), text(c)), "make the hutch smaller, or two of it", max(bw, bh)-l)
 	}
@@ -266,22 +267,8 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 		if s.Light.Length > size.X-2*w {
 			say(LightLong, finding.Error, fmt.Sprintf("the light is %s long; %s are free between the uprights", text(s.Light.Length), text(size.X-2*w)), "take a shorter light, or a wider hutch", s.Light.Length-(size.X-2*w))
 		}
-		want := cmp.Or(s.Light.Cable, 16*mm)
-		dia := L(0)
-		for _, d := range append(append([]L(nil), env.Practice.Bits...), env.Practice.HoleSaws...) {
-			if d >= want && (dia == 0 || d < dia) {
-				dia = d
-			}
-		}
-		if dia == 0 {
-			say(NoBit, finding.Warning, fmt.Sprintf("no bit or hole saw passes a cable of %s", text(want)), "add one to the practice", want)
-		} else {
-			tool, _ := shop.Bit(dia)
-			p := &a.Parts[board1]
-			// Between the two highest rails, beside the light's right end.
-			z := min(rails[len(rails)-1]-dia/2-20*mm, high-dia/2-10*mm)
-			x := min((bx.Min.X+bx.Max.X+s.Light.Length)/2+dia, bx.Max.X-w-dia)
-			p.Bore(part.Hole, p.Facing(geom.Front), geom.V(x, y1, z), dia, board.Thickness, tool, "cable of the light")
+		if wired {
+			line.through(&a.Parts[board1])
 		}
 		high -= 60 * mm // the light's own place, along the upper rail
 	}

@@ -496,6 +496,9 @@ const StandsOn = "standing"
 // HangsOnBoard is what hooks and their screws are for.
 const HangsOnBoard = "what hangs on the board"
 
+// LightCable is what the hole and the groove for the cable of a hook board's light are for.
+const LightCable = "cable of the light"
+
 // LightOnBoard is what the light of a hook board is for.
 const LightOnBoard = "light of the hook board"
 

@@ -122,6 +122,10 @@ func (s *steps) bore() {
 		case part.Cutout:
 			text += " Bore a hole inside each corner and saw from hole to hole with a jigsaw or a keyhole saw."
 		case part.Groove, part.Rabbet:
+			if k.tool == joinery.HandSaw {
+				text += fmt.Sprintf(" Saw down both its sides, the nearer %s from the %s, and pare out with a chisel what is between.", s.places(at), k.fence.edge)
+				break
+			}
 			if k.fence.edge != "" {
 				text += fmt.Sprintf(" Fence: its nearer side %s from the %s.", s.places(at), k.fence.edge)
 			}

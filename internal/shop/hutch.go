@@ -46,6 +46,10 @@ func (s *steps) standUp(o part.Owner) {
 		if p.Owner != o.ID || p.Role != part.HookBoard {
 			continue
 		}
+		lit := slices.ContainsFunc(p.Ops, func(h part.Op) bool { return h.For == part.LightCable })
+		if lit {
+			s.wire(o, p)
+		}
 		w := maker{steps: s, owner: o, name: name, phase: Install}
 		var js []part.Joint
 		for _, j := range s.Assembly.Joints {
@@ -58,13 +62,48 @@ func (s *steps) standUp(o part.Owner) {
 		st.Text, st.Points = w.join(p, js)
 		w.step(st)
 		s.hooks(o)
-		if slices.ContainsFunc(p.Ops, func(h part.Op) bool { return h.For == "cable of the light" }) {
-			lights := s.take(o.ID, func(h part.Item) bool { return h.For == part.LightOnBoard })
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill", Parts: []string{p.Mark}, Fits: lights, Caution: wall,
-				Text: fmt.Sprintf("Screw the light of %s (%s) under its upper rail with the screws that come with it, and lead its cable through the hole in %s (%s).", name, cmp.Or(s.things(lights), "not on the shopping list"), p.Name, p.Mark)})
+		if lit {
+			s.light(o, p)
 		}
 	}
 }
+
+// wire leads the cable of a light behind a hook board before that is screwed on.
+func (s *steps) wire(o part.Owner, board part.Part) {
+	out := "along its edge, with clips: nothing leads it out behind the board"
+	marks := []string{board.Mark}
+	for _, p := range s.Assembly.Parts {
+		switch {
+		case p.Owner != o.ID:
+		case p.Role == part.Frame && slices.ContainsFunc(p.Ops, func(h part.Op) bool { return h.For == part.LightCable }):
+			out = fmt.Sprintf("along behind it, and out through the groove in %s (%s), on the side of the outlet", p.Name, p.Mark)
+			marks = append(marks, p.Mark)
+		case p.Role == part.Spacer:
+			out = "along behind it, and out between the board and the upright, where the spacers leave room"
+		}
+	}
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "tape", Parts: marks,
+		Text: fmt.Sprintf("Before %s (%s) is screwed on: lead the cable of its light from its front through the hole in it, %s. Leave as much in front as reaches the light's place along the upper rail, and see that the rest reaches the outlet.", board.Name, board.Mark, out)})
+}
+
+// light screws a light on the board, into the rail behind.
+func (s *steps) light(o part.Owner, board part.Part) {
+	lights := s.take(o.ID, func(h part.Item) bool { return h.For == part.LightOnBoard })
+	var rail part.Part
+	for _, p := range s.Assembly.Parts {
+		if p.Owner == o.ID && p.Role == part.HangRail && (rail.Mark == "" || p.Box().Min.Z > rail.Box().Min.Z) {
+			rail = p
+		}
+	}
+	b := rail.Box()
+	line := b.Min.Z + (b.Max.Z-b.Min.Z)/4 // below those of the board and the wall, which are about the middle
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, tape", Parts: []string{board.Mark, rail.Mark}, Fits: lights, Caution: wires,
+		Text: fmt.Sprintf("Screw the light of %s (%s) to the face of %s (%s), along its upper edge, in the middle of its length, with screws that go through the board into %s (%s) behind it: their line %s up, %s above the board's lower edge, clear of the screws that are there, and no longer than %s under the light, or they come out behind.",
+			s.called(o), cmp.Or(s.things(lights), "not on the shopping list"), board.Name, board.Mark, rail.Name, rail.Mark, s.in(line), s.in(line-board.Box().Min.Z), s.in((b.Max.Y - board.Box().Min.Y - length.MM).Down(s.easy())))})
+}
+
+// wires is the caution beside what is wired.
+const wires = "A light that plugs in only: leave fixed wiring to the licensed, and unplug it while you work."
 
 // downInto tells the screws from a hook board's frame down into its counter, those of its feet by themselves, and
 // the tools for them. The holes in the counter are bored when the frame is off it: through the frame an ordinary
