@@ -81,4 +81,3 @@ func meeting(r plan.Result) (bad []string, n int) {
 func TestScrewsIntoSidesPassEachOther(t *testing.T) {
 	inExamples(t, shipped, meeting, "no two screws are near each other")
 }
-

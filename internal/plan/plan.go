@@ -132,7 +132,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 		cut = append(cut, f.Text)
 	}
 	r.Steps = shop.Steps(shop.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Masses: r.Bill.Parts, Catalogue: c.Catalogue,
-		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages, CutAway: cut})
+		Practice: c.Practice, Weights: r.Bill.Weights, Print: c.Print, Stages: r.Stages, CutAway: cut, Walls: walls(r.Room)})
 	r.bought()
 	r.hidden()
 	r.notStated()
@@ -278,4 +278,13 @@ func (r *Result) place(owner string) string {
 		}
 	}
 	return "job"
+}
+
+// walls gives what the steps need to know of the walls of a room.
+func walls(room place.Room) (list []shop.Wall) {
+	for i := range room.Walls {
+		w := &room.Walls[i]
+		list = append(list, shop.Wall{ID: w.ID, Length: w.Length, Face: w.Face})
+	}
+	return list
 }

@@ -52,11 +52,11 @@ func checkStops(s *Scene) finding.List {
 				try(p, x.Name)
 			}
 		}
-		if w.Corner(0) != "" {
-			try(geom.B(-place.Far, -place.Far, -place.Far, 0, place.Far, place.Far), "wall "+w.Corner(0))
+		if name := s.ended(w, 0); name != "" {
+			try(geom.B(-place.Far, -place.Far, -place.Far, 0, place.Far, place.Far), name)
 		}
-		if w.Corner(1) != "" {
-			try(geom.B(w.Length, -place.Far, -place.Far, place.Far, place.Far, place.Far), "wall "+w.Corner(1))
+		if name := s.ended(w, 1); name != "" {
+			try(geom.B(w.Length, -place.Far, -place.Far, place.Far, place.Far, place.Far), name)
 		}
 		for i := range s.Room.Walls {
 			other := &s.Room.Walls[i]
@@ -79,7 +79,7 @@ func checkStops(s *Scene) finding.List {
 			if by != "" {
 				f.Add(finding.Finding{Code: DoorStopped, Severity: finding.Note, Verdict: finding.Holds, At: m.At, Source: "geometry", Demand: 90, Capacity: float64(reach), Unit: "degrees",
 					Text: fmt.Sprintf("The %s is stopped by %s at %d degrees, before its hinges stop it at %d.", m.name(), by, reach, m.Angle),
-					Hint: "Stick a bumper on where they meet, or take hinges with a stop."})
+					Hint: "Stick a bumper on where they meet, which is at its handle where that stands out further, or take hinges with a stop."})
 			}
 			continue
 		}
@@ -96,6 +96,20 @@ func checkStops(s *Scene) finding.List {
 			Hint: fmt.Sprintf("Keep %s free beside its hinges, hinge it on the other side, or take hinges of 110 degrees, for which trays are packed out.", s.in(room))})
 	}
 	return f
+}
+
+// ended names what stands at an end of a wall: the wall that meets it in a corner, or one that is not surveyed but which a
+// filler is fitted to; "" where nothing is known to.
+func (s *Scene) ended(w *place.Wall, end int) string {
+	if c := w.Corner(end); c != "" {
+		return "wall " + c
+	}
+	for _, x := range s.Room.Seats {
+		if x.Kind == place.Filler && x.Wall == w.ID && (end == 0 && x.Box.Min.X <= touch || end == 1 && x.Box.Max.X >= w.Length-touch) {
+			return "the wall beside the filler"
+		}
+	}
+	return ""
 }
 
 // relied reports whether something slides out past the door.

@@ -19,7 +19,7 @@ func (s *steps) standUp(o part.Owner) {
 	for _, f := range down {
 		on = s.under(o, f)
 	}
-	text := fmt.Sprintf("Put the frame of %s (%s with its board) in its place, left end %s, lower side %s up%s.", name, s.weight(o), s.along(o, o.Box.Min.X), s.in(o.Box.Min.Z), s.fromWall(o, o.Box.Max.Y))
+	text := fmt.Sprintf("Put the frame of %s (%s with its board) in its place, left end %s, lower side %s up%s.", name, s.weight(o), s.along(o, o.Box.Min.X), s.in(o.Box.Min.Z), s.fromWall(o, o.Box, o.Box.Min.Z, " at its foot"))
 	tool := "drill, driver bits, level, tape"
 	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.HutchToCounter })
 	if len(down) > 0 {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -33,6 +34,7 @@ func (s *steps) install() {
 	ruled := len(s.list)
 	for _, stage := range stages {
 		from := len(s.list)
+		s.now = stage
 		in := func(o part.Owner) bool {
 			return o.Stage == stage || stage == "" && !slices.Contains(s.Stages, o.Stage)
 		}
@@ -53,6 +55,10 @@ func (s *steps) install() {
 			if s.neighbours(o) {
 				s.home(o)
 			}
+		}
+		if s.batten {
+			s.batten = false
+			s.add(Step{Phase: Install, Tool: "driver bits", Text: "Take the batten down: all that rested on it hang by all of their screws. Fill the holes of its screws, where they show."})
 		}
 		for _, o := range s.owners("base") {
 			if in(o) {
@@ -164,7 +170,11 @@ func (s *steps) join(stands, done map[string]bool) {
 			if f.Packing > 0 {
 				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing between them at each: slips of board or washers, %s by the survey%s.", s.in(f.Packing), s.play(o, other))
 			}
-			text += s.sink(f.Screw)
+			inside := []string{o.ID}
+			if h, _ := s.Catalogue.Item(f.Screw); h.Kind == "bolt" { // whose nuts are in the other
+				inside = append(inside, other)
+			}
+			text += s.sink(f.Screw) + s.emptied(inside)
 			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
 			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
@@ -234,15 +244,50 @@ func (s *steps) along(o part.Owner, x length.Length) string {
 	return t
 }
 
-// fromWall says how far the rear of a thing is from the face of the wall.
-func (s *steps) fromWall(o part.Owner, rear length.Length) string {
-	switch {
-	case o.Wall == "":
+// fromWall says how far the rear of a thing is from the face of the wall at a height, where it is set: what leans or is
+// hollow is nearer or further elsewhere.
+func (s *steps) fromWall(o part.Owner, b geom.Box, z length.Length, edge string) string {
+	if o.Wall == "" {
 		return ""
-	case rear >= -length.MM/2:
-		return ", its rear against the wall"
 	}
-	return ", its rear " + s.in(-rear) + " from the wall"
+	left, right := -b.Max.Y, -b.Max.Y
+	for _, w := range s.Walls {
+		if w.ID == o.Wall {
+			left, right = left+w.Face(b.Min.X, z), right+w.Face(b.Max.X, z)
+		}
+	}
+	at := func(v length.Length) string {
+		if v < length.MM/2 {
+			return "against the wall"
+		}
+		return s.in(v) + " from the wall"
+	}
+	if at(left) == at(right) {
+		if left < length.MM/2 {
+			edge = ""
+		}
+		return ", its rear " + at(left) + edge
+	}
+	return fmt.Sprintf(", its rear%s %s at its left end and %s at its right", edge, at(left), at(right))
+}
+
+// cornered says of a thing that comes against the wall's end that it is fitted there; "" where none does.
+func (s *steps) cornered(o part.Owner) string {
+	for _, w := range s.Walls {
+		left, right := o.Box.Min.X.Abs() < length.MM, (o.Box.Max.X-w.Length).Abs() < length.MM
+		if w.ID != o.Wall || !left && !right {
+			continue
+		}
+		end, other, x := "left", "right", o.Box.Max.X
+		if right {
+			end, other, x = "right", "left", o.Box.Min.X
+		}
+		if left && right {
+			return " It reaches from end to end of the wall: measure the wall at its height before it is cut to length, and scribe both ends."
+		}
+		return fmt.Sprintf(" Its %s end is at the end of the wall: where the wall that meets it there is out of square or not straight, scribe that end, plane to the line and finish it again, until its %s end is %s along or short of that.", end, other, s.in(x))
+	}
+	return ""
 }
 
 // level sets what stands on the floor to its heights.
@@ -251,7 +296,7 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	points, shims := s.underneath(o)
 	where := ""
 	if o.Wall != "" {
-		where = ", left side " + s.along(o, o.Carcass.Min.X) + s.fromWall(o, o.Carcass.Max.Y)
+		where = ", left side " + s.along(o, o.Carcass.Min.X) + s.fromWall(o, o.Carcass, o.Carcass.Max.Z, " at its upper edge")
 	}
 	text := fmt.Sprintf("%s (%s): %s%s.", capital(name), s.weight(o), verb, where)
 	if o.Moves {

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/geom"
 	"stowright/internal/part"
 )
 
@@ -18,7 +19,13 @@ func (s *steps) between(rails []string) (points []string) {
 			if q.Role != part.Side || q.Moves != "" || a.Min.X != b.Max.X || b.Min.Y > a.Min.Y || b.Max.Y < a.Max.Y || b.Min.Z > a.Min.Z || b.Max.Z < a.Max.Z {
 				continue
 			}
-			points = append(points, fmt.Sprintf("%s against the right of %s: %s of %s", m, q.Mark, s.seat(p, q, 0), q.Mark))
+			look := ""
+			for _, o := range p.Ops {
+				if o.Kind == part.Pocket {
+					look = ", its pockets to the " + map[geom.Dir]string{geom.Front: "front", geom.Back: "rear", geom.Down: "floor", geom.Up: "top"}[p.Pose.Dir(o.Face.Normal())]
+				}
+			}
+			points = append(points, fmt.Sprintf("%s against the right of %s: %s of %s%s", m, q.Mark, s.seat(p, q, 0), q.Mark, look))
 			break
 		}
 	}
@@ -85,7 +92,7 @@ func (s *steps) put(o part.Owner) {
 	if low < 0 {
 		up = s.in(-low) + " lower than where heights are measured from"
 	}
-	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s%s.", name, s.weight(o), s.along(o, o.Box.Min.X), up, s.fromWall(o, o.Box.Max.Y))
+	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s%s.", name, s.weight(o), s.along(o, o.Box.Min.X), up, s.fromWall(o, o.Box, low, "")) + s.cornered(o)
 	fits := s.take(o.ID, func(h part.Item) bool { return strings.HasPrefix(h.For, "counter to") })
 	if n > 0 {
 		var each []string

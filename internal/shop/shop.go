@@ -92,7 +92,15 @@ type Input struct {
 	Weights   []bill.Weight
 	Print     length.Unit
 	Stages    []string // ids, in the order they are built
+	Walls     []Wall
 	CutAway   []string // what is in the way at the wall and may be cut away, from where to where, a sentence each
+}
+
+// Wall is what steps need to know of one.
+type Wall struct {
+	ID     string
+	Length length.Length
+	Face   func(x, z length.Length) length.Length // y of its face at a place
 }
 
 // Steps gives all steps in order, numbered from 1.
@@ -147,6 +155,8 @@ type steps struct {
 	left   map[string][]part.Item // hardware of each owner that no step has taken yet
 	list   []Step
 	rules  []rule // sentences that more than one step may say
+	now    string // the stage that is installed
+	batten bool   // one is up, on which wall cases rest
 }
 
 func (s *steps) add(st Step) { s.list = append(s.list, st) }

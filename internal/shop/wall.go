@@ -199,8 +199,9 @@ func (s *steps) hang(o part.Owner) {
 	}
 	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first)
 	if len(first) > 0 && len(first) < len(list) {
-		text += " The screws of its other rails wait until it is joined to what stands beside it."
+		text += " The screws of its other rails wait until it is joined to what stands beside it; until then it stays empty."
 	}
+	s.batten = s.batten || !cleat && strings.Contains(text, "on a batten")
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)), Fits: append(batten, fits...), Points: where, Caution: caution + " " + wall, Text: text})
 }
 
@@ -475,6 +476,25 @@ func (s *steps) drawersOut(o part.Owner) string {
 		return " Its drawers and trays are out while it is done."
 	}
 	return ""
+}
+
+// emptied says of those whose insides hands must reach what comes out of them first, which of an earlier stage are loaded by
+// then; "" where nothing slides in any.
+func (s *steps) emptied(ids []string) string {
+	var names []string
+	loaded := ""
+	for _, o := range s.Assembly.Owners {
+		if slices.Contains(ids, o.ID) && s.drawersOut(o) != "" {
+			names = append(names, s.called(o))
+			if o.Stage != s.now && o.Stage != "" {
+				loaded = ", emptied first,"
+			}
+		}
+	}
+	if len(names) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" Drawers and trays of %s%s are out while it is done.", and(names), loaded)
 }
 
 // drawersOutOf says the same of several cases together.
