@@ -96,10 +96,11 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 			s.fronts[x.Owner] = append(s.fronts[x.Owner], x.Box().Size().Z)
 		}
 	}
-	rest := map[string][]Box{}
-	for _, p := range a.Parts {
-		if p.Moves != "" {
+	rest, riding := map[string][]Box{}, map[string][]*part.Part{} // by motion
+	for i := range a.Parts {
+		if p := &a.Parts[i]; p.Moves != "" {
 			rest[p.Moves] = append(rest[p.Moves], p.Box())
+			riding[p.Moves] = append(riding[p.Moves], p)
 		}
 	}
 	index := map[string]int{}
@@ -135,18 +136,15 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 			continue
 		}
 		o := s.Solids[i]
-		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: o.Frame.Box(m.Swept), Moves: o.Owner.Moves, Name: s.called(m, o.Owner), Rest: rest[m.ID]})
+		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: o.Frame.Box(m.Swept), Moves: o.Owner.Moves, Name: called(m, o.Owner, riding[m.ID]), Rest: rest[m.ID]})
 	}
 	return s
 }
 
-// called names what moves as its parts do, and whose it is.
-func (s *Scene) called(m part.Motion, o part.Owner) string {
+// called names what moves as the parts on it do, and whose it is.
+func called(m part.Motion, o part.Owner, on []*part.Part) string {
 	owner := cmp.Or(o.Name, o.ID)
-	for _, p := range s.All.Parts {
-		if p.Moves != m.ID {
-			continue
-		}
+	for _, p := range on {
 		if _, name, ok := strings.Cut(p.Name, " of "); ok {
 			return name + " of " + owner
 		}

@@ -38,6 +38,7 @@ func checkStops(s *Scene) finding.List {
 		if w == nil || m.Kind != part.Swing || m.Hinge != geom.Left && m.Hinge != geom.Right {
 			continue
 		}
+		round := w.Frame.Box(around(m.Motion))
 		reach, by := m.Angle, ""
 		try := func(b Box, what string) {
 			if a := 90 + stopped(m.Motion, b); a < reach {
@@ -45,7 +46,7 @@ func checkStops(s *Scene) finding.List {
 			}
 		}
 		for _, x := range s.Solids {
-			if x.Owner.ID == m.Owner || x.Owner.Moves || s.Room.Wall(x.Owner.Wall) == nil {
+			if x.Owner.ID == m.Owner || x.Owner.Moves || !round.Meets(x.World) || s.Room.Wall(x.Owner.Wall) == nil {
 				continue
 			}
 			for _, p := range x.parts(w) {
@@ -110,6 +111,13 @@ func (s *Scene) ended(w *place.Wall, end int) string {
 		}
 	}
 	return ""
+}
+
+// around is the box round all that a door's leaf can come to, in its wall's frame, with an inch to spare.
+func around(m part.Motion) Box {
+	b, r := m.Closed, quarter(m).R
+	b.Min.X, b.Max.X, b.Min.Y = b.Min.X-r, b.Max.X+r, b.Min.Y-r
+	return b.Grow(length.Inch)
 }
 
 // relied reports whether something slides out past the door.

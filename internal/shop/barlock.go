@@ -15,37 +15,38 @@ const oneAtATime = "one drawer at a time"
 // "" for an owner that has no such lock. Which of the two its bar needs, only its own paper says.
 func (s *steps) barRoom(owner string) string {
 	locked := false
-	for _, h := range s.Assembly.Hardware {
-		locked = locked || h.Owner == owner && h.For == oneAtATime
+	own := s.whose.Of(owner)
+	for _, h := range own.Hardware {
+		locked = locked || h.For == oneAtATime
 	}
 	if !locked {
 		return ""
 	}
 	var boxes geom.Box
-	for _, m := range s.Assembly.Motions {
-		for _, p := range s.Assembly.Parts {
-			if m.Owner == owner && m.Kind == part.Slide && p.Moves == m.ID && p.Role != part.DrawerFront && p.Role != part.FalseFront {
+	for _, m := range own.Motions {
+		for _, p := range own.Parts {
+			if m.Kind == part.Slide && p.Moves == m.ID && p.Role != part.DrawerFront && p.Role != part.FalseFront {
 				boxes = boxes.Or(p.Box())
 			}
 		}
 	}
 	rear, left, right := part.Part{}, part.Part{}, part.Part{}
-	for _, p := range s.Assembly.Parts {
+	for _, p := range own.Parts {
 		b := p.Box()
-		if p.Owner != owner || p.Moves != "" || p.Removable || b.Max.Z <= boxes.Min.Z || b.Min.Z >= boxes.Max.Z {
+		if p.Moves != "" || p.Removable || b.Max.Z <= boxes.Min.Z || b.Min.Z >= boxes.Max.Z {
 			continue
 		}
 		if b.Min.Y >= boxes.Max.Y && b.Max.X > boxes.Min.X && b.Min.X < boxes.Max.X && (rear.Mark == "" || b.Min.Y < rear.Box().Min.Y) {
-			rear = p
+			rear = *p
 		}
 		if p.Role != part.Side && p.Role != part.Partition && p.Role != part.Spacer {
 			continue
 		}
 		if b.Max.X <= boxes.Min.X && (left.Mark == "" || b.Max.X > left.Box().Max.X) {
-			left = p
+			left = *p
 		}
 		if b.Min.X >= boxes.Max.X && (right.Mark == "" || b.Min.X < right.Box().Min.X) {
-			right = p
+			right = *p
 		}
 	}
 	if left.Mark == "" || right.Mark == "" {
@@ -79,8 +80,8 @@ func (w *maker) barLock(more []Fit) []string {
 		return nil
 	}
 	deep := length.Length(0)
-	for _, p := range w.Assembly.Parts {
-		if p.Owner == w.owner.ID && p.Role == part.Side {
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if p.Role == part.Side {
 			deep = p.Size[2] / 2
 		}
 	}

@@ -33,7 +33,7 @@ func (w *maker) bench(parts []part.Part) (frame, top []part.Part) {
 		rails[p.Mark] = p.Role == part.Rail
 	}
 	for _, p := range parts {
-		railed := slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return j.A == p.Mark && rails[j.B] || j.B == p.Mark && rails[j.A] })
+		railed := slices.ContainsFunc(w.own.Joints, func(j part.Joint) bool { return j.A == p.Mark && rails[j.B] || j.B == p.Mark && rails[j.A] })
 		switch {
 		case p.Role == part.Leg || p.Role == part.Rail || p.Role == part.Frame || p.Role == part.FixedShelf || p.Role == part.Spacer && railed:
 			frame = append(frame, p)
@@ -53,10 +53,10 @@ func (w *maker) topOn(frame, top []part.Part) {
 	for _, p := range top {
 		all[p.Mark] = true
 	}
-	b := newBench(slices.Concat(frame, top), w.Assembly.Joints)
+	b := newBench(slices.Concat(frame, top), w.own.Joints)
 	for _, p := range top {
 		var js []part.Joint
-		for _, j := range w.Assembly.Joints {
+		for _, j := range w.own.Joints {
 			if j.A == p.Mark && own[j.B] || j.B == p.Mark && own[j.A] {
 				js = append(js, j)
 			}

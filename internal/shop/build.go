@@ -26,16 +26,11 @@ func rank(p part.Part) int {
 // assemble puts one owner together: what moves first, then the carcass, what it stands on,
 // what lies loose in it, and its fronts.
 func (s *steps) assemble(o part.Owner, twins []part.Owner) {
-	var own []part.Part
-	for _, p := range s.Assembly.Parts {
-		if p.Owner == o.ID {
-			own = append(own, p)
-		}
-	}
+	w := s.maker(o, cmp.Or(o.Name, o.ID), Assemble)
+	own := w.own.Parts
 	if len(own) == 0 {
 		return
 	}
-	w := maker{steps: s, owner: o, name: cmp.Or(o.Name, o.ID), phase: Assemble}
 	for _, t := range twins {
 		w.name += ", " + cmp.Or(t.Name, t.ID)
 	}
@@ -43,7 +38,7 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	var order []string
 	var fixed, loose, bought, rails []part.Part
 	screwed := map[string]bool{}
-	for _, j := range s.Assembly.Joints {
+	for _, j := range w.own.Joints {
 		if j.Kind != part.Loose && s.parts[j.A].Removable != s.parts[j.B].Removable {
 			screwed[j.A], screwed[j.B] = true, true
 		}
@@ -117,10 +112,24 @@ func (s *steps) carried(o part.Owner) bool {
 type maker struct {
 	*steps
 	owner part.Owner
+	own   part.Assembly // what is of it: its parts, feet and fronts, and the joints at its parts
 	name  string
 	phase Phase
 	of    string   // " of drawer 3": left out of the names of boards; "" for none
 	begun []string // boards that come in with the step and are not placed by it
+}
+
+func (s *steps) maker(o part.Owner, name string, p Phase) maker {
+	w := maker{steps: s, owner: o, name: name, phase: p}
+	mine := s.whose.Of(o.ID)
+	for _, p := range mine.Parts {
+		w.own.Parts = append(w.own.Parts, *p)
+	}
+	for _, f := range mine.Fronts {
+		w.own.Fronts = append(w.own.Fronts, *f)
+	}
+	w.own.Feet, w.own.Joints = mine.Feet, s.joints[o.ID]
+	return w
 }
 
 func (w *maker) step(st Step) {
@@ -148,7 +157,7 @@ func (w *maker) group(parts []part.Part) {
 	if len(parts) == 0 {
 		return
 	}
-	b := newBench(parts, w.Assembly.Joints)
+	b := newBench(parts, w.own.Joints)
 	made := map[string]bool{} // marks on the bench
 	met := map[string]bool{}  // marks that are joined
 	var waiting []placed
@@ -238,7 +247,7 @@ func (w *maker) group(parts []part.Part) {
 	// What no joint of the group holds is put in its place.
 	for _, q := range waiting {
 		var js []part.Joint
-		for _, j := range w.Assembly.Joints {
+		for _, j := range w.own.Joints {
 			if (j.A == q.part.Mark || j.B == q.part.Mark) && w.parts[j.A].Moves == w.parts[j.B].Moves {
 				js = append(js, j)
 			}
@@ -387,7 +396,7 @@ func (w *maker) closed(p placed, known []string) []string {
 			if q.Moves != p.part.Moves || slices.Contains(known, m) || slices.Contains(out, m) || q.Role != part.BackPanel {
 				continue
 			}
-			if q.Box().Meets(p.part.Box()) && !joined(w.Assembly.Joints, m, p.part.Mark) {
+			if q.Box().Meets(p.part.Box()) && !joined(w.own.Joints, m, p.part.Mark) {
 				out = append(out, m)
 			}
 		}
@@ -405,7 +414,7 @@ func (w *maker) several(st *Step) {
 	var all []part.Joint
 	of := map[string][]part.Joint{}
 	for i, m := range st.New {
-		for _, j := range w.Assembly.Joints {
+		for _, j := range w.own.Joints {
 			o := j.A
 			if o == m {
 				o = j.B
@@ -453,7 +462,7 @@ func (w *maker) several(st *Step) {
 
 // short calls boards by their marks alone, where they have been named before.
 func (w *maker) short(t string) string {
-	for _, p := range w.Assembly.Parts {
+	for _, p := range w.own.Parts {
 		if p.Owner == w.owner.ID {
 			t = strings.ReplaceAll(t, w.label(p.Mark), p.Mark)
 		}

@@ -35,8 +35,8 @@ func (w *maker) handleScrews(marks []string) (points []string) {
 			continue
 		}
 		thick := p.Size[2]
-		for _, q := range w.Assembly.Parts {
-			if q.Owner == p.Owner && q.Moves == p.Moves && q.Mark != m && bored(q) {
+		for _, q := range w.whose.Of(p.Owner).Parts {
+			if q.Moves == p.Moves && q.Mark != m && bored(*q) {
 				thick += q.Size[2]
 			}
 		}
@@ -60,7 +60,7 @@ func (w *maker) handleScrews(marks []string) (points []string) {
 
 // locks says where locks and catches go and what holds them.
 func (w *maker) locks() (points []string) {
-	for _, f := range w.Assembly.Fronts {
+	for _, f := range w.own.Fronts {
 		p := w.parts[f.Part]
 		if p.Owner != w.owner.ID || f.Kind != part.DoorFront || !f.Lock {
 			continue
@@ -108,7 +108,7 @@ func (w *maker) locks() (points []string) {
 // otherLeaf gives the leaf that shuts against a front.
 func (w *maker) otherLeaf(f part.Front) (part.Part, bool) {
 	box := w.parts[f.Part].Box()
-	for _, g := range w.Assembly.Fronts {
+	for _, g := range w.own.Fronts {
 		q := w.parts[g.Part]
 		if g.Part == f.Part || q.Owner != w.owner.ID || g.Kind != part.DoorFront || !g.Lock || g.Hinge == f.Hinge {
 			continue
@@ -131,8 +131,8 @@ func (w *maker) bounds(f part.Front, box geom.Box) (over, under string) {
 	at := func(z length.Length) string {
 		q := geom.V(x, w.owner.Carcass.Min.Y+10*length.MM, z)
 		spot := geom.Box{Min: q, Max: q}.Grow(length.MM)
-		for _, p := range w.Assembly.Parts {
-			if p.Owner == w.owner.ID && p.Moves == "" && !p.Removable && p.Box().Meets(spot) {
+		for _, p := range w.whose.Of(w.owner.ID).Parts {
+			if p.Moves == "" && !p.Removable && p.Box().Meets(spot) {
 				return strings.TrimSpace(w.label(p.Mark))
 			}
 		}
@@ -144,13 +144,13 @@ func (w *maker) bounds(f part.Front, box geom.Box) (over, under string) {
 // hung says where doors are when they are set right: how high, and what they cover of the upright that they
 // hang on.
 func (w *maker) hung(marks []string) (points []string) {
-	for _, f := range w.Assembly.Fronts {
+	for _, f := range w.own.Fronts {
 		if f.Kind != part.DoorFront || !slices.Contains(marks, f.Part) || f.Hinge > geom.Left {
 			continue
 		}
 		door := w.parts[f.Part]
-		for _, q := range w.Assembly.Parts {
-			if q.Owner != door.Owner || q.Role != part.Side && q.Role != part.Partition || !slices.ContainsFunc(q.Ops, func(o part.Op) bool { return o.For == "hinge plate" }) {
+		for _, q := range w.whose.Of(door.Owner).Parts {
+			if q.Role != part.Side && q.Role != part.Partition || !slices.ContainsFunc(q.Ops, func(o part.Op) bool { return o.For == "hinge plate" }) {
 				continue
 			}
 			a, b := door.Box(), q.Box()
@@ -168,7 +168,7 @@ func (w *maker) hung(marks []string) (points []string) {
 			case a.Min.Z < b.Min.Z:
 				at = w.in(b.Min.Z-a.Min.Z) + " below"
 			}
-			points = append(points, fmt.Sprintf("%s: %s %s the %s of %s, of whose front edge it covers %s", door.Mark, feature(door, 2, false), at, feature(q, 2, false), q.Mark, w.in(cover)))
+			points = append(points, fmt.Sprintf("%s: %s %s the %s of %s, of whose front edge it covers %s", door.Mark, feature(door, 2, false), at, feature(*q, 2, false), q.Mark, w.in(cover)))
 			break
 		}
 	}
@@ -179,9 +179,9 @@ func (w *maker) hung(marks []string) (points []string) {
 // face of the case each.
 func (w *maker) facesAt(marks []string) string {
 	var side part.Part
-	for _, p := range w.Assembly.Parts {
-		if p.Owner == w.owner.ID && p.Role == part.Side && (side.Mark == "" || p.Box().Min.X < side.Box().Min.X) {
-			side = p
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if p.Role == part.Side && (side.Mark == "" || p.Box().Min.X < side.Box().Min.X) {
+			side = *p
 		}
 	}
 	if side.Mark == "" {

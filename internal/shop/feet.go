@@ -24,7 +24,7 @@ func (w *maker) stand() {
 	}
 	order.Stable(fits, func(a, b Fit) int { return cmp.Compare(rank(a), rank(b)) })
 	st := Step{Tool: "wrench", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s.", w.things(fits))}
-	if slices.ContainsFunc(w.Assembly.Feet, func(f part.Foot) bool { return f.Owner == w.owner.ID && f.Kind == "foot" }) {
+	if slices.ContainsFunc(w.own.Feet, func(f part.Foot) bool { return f.Owner == w.owner.ID && f.Kind == "foot" }) {
 		st.Text += " Their heights are set when it stands in its place."
 	}
 	if last := fits[len(fits)-1]; rank(last) == 2 {
@@ -43,11 +43,8 @@ func (w *maker) plates() (points []string) {
 	type at struct{ x, y length.Length }
 	on := map[string][]at{}
 	var marks []string
-	for _, f := range w.Assembly.Feet {
-		if f.Owner != w.owner.ID {
-			continue
-		}
-		for _, p := range w.Assembly.Parts {
+	for _, f := range w.whose.Of(w.owner.ID).Feet {
+		for _, p := range w.own.Parts {
 			b := p.Box()
 			if p.Owner != w.owner.ID || p.Moves != "" || (b.Min.Z-f.At.Z).Abs() > length.MM || f.At.X < b.Min.X || f.At.X > b.Max.X || f.At.Y < b.Min.Y || f.At.Y > b.Max.Y {
 				continue

@@ -102,7 +102,7 @@ func (w *maker) ready(own []part.Part) {
 	var all, glued, loose []string
 	for _, p := range made {
 		all = append(all, p.Mark)
-		if slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return j.Glue && (j.A == p.Mark || j.B == p.Mark) }) {
+		if slices.ContainsFunc(w.own.Joints, func(j part.Joint) bool { return j.Glue && (j.A == p.Mark || j.B == p.Mark) }) {
 			glued = append(glued, p.Mark)
 		}
 		if p.Removable || p.Role == part.Door || p.Role == part.DrawerFront || p.Role == part.FalseFront {
@@ -191,7 +191,7 @@ func (w *maker) uncountedEdging(made []part.Part) string {
 // finish gives the outside its coats once it is put together, before hardware goes on.
 func (w *maker) finish(own []part.Part) {
 	if w.Practice.Finish == "" || w.owner.Kind == "base" || !slices.ContainsFunc(own, func(p part.Part) bool {
-		return p.Material != part.Bought && slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return j.Glue && (j.A == p.Mark || j.B == p.Mark) })
+		return p.Material != part.Bought && slices.ContainsFunc(w.own.Joints, func(j part.Joint) bool { return j.Glue && (j.A == p.Mark || j.B == p.Mark) })
 	}) {
 		return
 	}

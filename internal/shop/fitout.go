@@ -47,7 +47,7 @@ func (w *maker) glued(loose []part.Part) {
 	}
 	var multi []part.Part
 	for _, p := range loose {
-		if slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool {
+		if slices.ContainsFunc(w.own.Joints, func(j part.Joint) bool {
 			return (j.A == p.Mark && in[j.B] || j.B == p.Mark && in[j.A]) && j.Kind != part.Loose
 		}) {
 			multi = append(multi, p)
@@ -109,7 +109,7 @@ func (w *maker) rests(p part.Part) string {
 		return w.stands(p)
 	}
 	var left, right part.Part
-	for _, q := range w.Assembly.Parts {
+	for _, q := range w.own.Parts {
 		b := q.Box()
 		if q.Owner != p.Owner || q.Moves != "" || q.Role != part.Side && q.Role != part.Partition || b.Max.Z < box.Min.Z || b.Min.Z > box.Min.Z {
 			continue
@@ -198,8 +198,8 @@ func (w *maker) stands(p part.Part) string {
 	}
 	t := fmt.Sprintf("left face %s to the right of %s; %s high, its lower side %s up from the %s of that and its front %s the %s", w.in(box.Min.X-q.Max.X), w.label(left.Mark),
 		w.in(box.Size().Z), w.in(box.Min.Z-q.Min.Z), feature(left, 2, false), front, feature(left, 1, false))
-	for _, o := range w.Assembly.Parts {
-		if o.Owner == p.Owner && slices.ContainsFunc(o.Ops, func(x part.Op) bool { return x.For == "divider slot" }) {
+	for _, o := range w.whose.Of(p.Owner).Parts {
+		if slices.ContainsFunc(o.Ops, func(x part.Op) bool { return x.For == "divider slot" }) {
 			return "in its slots, " + t
 		}
 	}
@@ -208,7 +208,7 @@ func (w *maker) stands(p part.Part) string {
 
 // leftOf gives the upright of the case that stands next to the left of a box.
 func (w *maker) leftOf(box geom.Box) (left part.Part) {
-	for _, q := range w.Assembly.Parts {
+	for _, q := range w.own.Parts {
 		b := q.Box()
 		if q.Owner != w.owner.ID || q.Moves != "" || q.Role != part.Side && q.Role != part.Partition || b.Max.X > box.Min.X || b.Min.Z >= box.Max.Z || b.Max.Z <= box.Min.Z {
 			continue
@@ -228,8 +228,8 @@ func (w *maker) slides() {
 	}
 	short := w.shorter(fits)
 	var boxes []string
-	for _, p := range w.Assembly.Parts {
-		if p.Owner == w.owner.ID && (p.Role == part.BoxBottom || p.Role == part.TrayBase) {
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if p.Role == part.BoxBottom || p.Role == part.TrayBase {
 			boxes = append(boxes, p.Mark)
 		}
 	}
@@ -241,18 +241,18 @@ func (w *maker) slides() {
 // openings says how wide the openings for drawers and trays are to be.
 func (w *maker) openings() string {
 	var wide []string
-	for _, m := range w.Assembly.Motions {
-		if m.Owner != w.owner.ID || m.Kind != part.Slide {
+	for _, m := range w.whose.Of(w.owner.ID).Motions {
+		if m.Kind != part.Slide {
 			continue
 		}
 		var body geom.Box // its front left out, which covers more
-		for _, p := range w.Assembly.Parts {
+		for _, p := range w.own.Parts {
 			if p.Moves == m.ID && p.Role != part.DrawerFront && p.Role != part.FalseFront {
 				body = body.Or(p.Box())
 			}
 		}
 		lo, hi := length.Length(-1)<<60, length.Length(1)<<60
-		for _, p := range w.Assembly.Parts { // what the slides are screwed to
+		for _, p := range w.own.Parts { // what the slides are screwed to
 			b := p.Box()
 			if p.Owner != w.owner.ID || p.Moves != "" || b.Max.Z <= body.Min.Z || b.Min.Z >= body.Max.Z || p.Role != part.Side && p.Role != part.Partition && p.Role != part.Spacer {
 				continue
@@ -276,11 +276,11 @@ func (w *maker) openings() string {
 
 // fronts says how the front ends of boxes lie to the edges of the sides.
 func (w *maker) fronts() string {
-	for _, m := range w.Assembly.Motions {
-		if m.Owner != w.owner.ID || m.Kind != part.Slide {
+	for _, m := range w.whose.Of(w.owner.ID).Motions {
+		if m.Kind != part.Slide {
 			continue
 		}
-		for _, p := range w.Assembly.Parts {
+		for _, p := range w.own.Parts {
 			if p.Moves != m.ID || p.Role != part.BoxSide && p.Role != part.Lip && p.Role != part.TrayBase {
 				continue
 			}
@@ -328,19 +328,19 @@ type row struct {
 // and what goes there.
 func (w *maker) rows() []string {
 	low, end := w.owner.Carcass.Min.Z, "lower end"
-	for _, q := range w.Assembly.Parts {
-		if q.Owner == w.owner.ID && q.Role == part.Side {
-			low, end = q.Box().Min.Z, feature(q, 2, false)
+	for _, q := range w.whose.Of(w.owner.ID).Parts {
+		if q.Role == part.Side {
+			low, end = q.Box().Min.Z, feature(*q, 2, false)
 			break
 		}
 	}
 	var out []row
-	for _, m := range w.Assembly.Motions {
-		if m.Owner != w.owner.ID || m.Kind != part.Slide {
+	for _, m := range w.whose.Of(w.owner.ID).Motions {
+		if m.Kind != part.Slide {
 			continue
 		}
 		before := len(out)
-		for _, p := range w.Assembly.Parts { // the screws in what moves are at the slide's middle
+		for _, p := range w.own.Parts { // the screws in what moves are at the slide's middle
 			if p.Moves != m.ID || p.Role != part.BoxSide && p.Role != part.Lip {
 				continue
 			}
@@ -354,7 +354,7 @@ func (w *maker) rows() []string {
 			break
 		}
 		if len(out) == before { // it hooks on: the screws in the case are under it
-			out = append(out, w.under(m, low)...)
+			out = append(out, w.under(*m, low)...)
 		}
 	}
 	order.Stable(out, func(a, b row) int { return cmp.Or(cmp.Compare(a.z, b.z), cmp.Compare(a.open, b.open)) })
@@ -368,15 +368,15 @@ func (w *maker) rows() []string {
 // under gives the row of screws in the case for a slide that its box hooks on to.
 func (w *maker) under(m part.Motion, low length.Length) (out []row) {
 	what := ""
-	for _, p := range w.Assembly.Parts {
+	for _, p := range w.own.Parts {
 		if p.Moves == m.ID && what == "" {
 			_, what, _ = strings.Cut(p.Name, " of ")
 		}
 	}
 	const near = 40 * length.MM
 	best := near
-	for _, p := range w.Assembly.Parts {
-		if p.Owner != w.owner.ID || p.Moves != "" {
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if p.Moves != "" {
 			continue
 		}
 		for _, o := range p.Ops {
@@ -393,14 +393,14 @@ func (w *maker) under(m part.Motion, low length.Length) (out []row) {
 func (w *maker) faces() {
 	var marks []string
 	var js []part.Joint
-	for _, f := range w.Assembly.Fronts {
+	for _, f := range w.own.Fronts {
 		p := w.parts[f.Part]
 		if p.Owner == w.owner.ID && f.Kind != part.DoorFront {
 			marks = append(marks, f.Part)
 		}
 	}
-	for _, p := range w.Assembly.Parts {
-		if p.Owner == w.owner.ID && (p.Role == part.DrawerFront || p.Role == part.FalseFront) && !slices.Contains(marks, p.Mark) {
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if (p.Role == part.DrawerFront || p.Role == part.FalseFront) && !slices.Contains(marks, p.Mark) {
 			marks = append(marks, p.Mark)
 		}
 	}
@@ -414,7 +414,7 @@ func (w *maker) faces() {
 		return
 	}
 	order.Stable(marks, func(a, b string) int { return cmp.Compare(w.parts[a].Box().Min.Z, w.parts[b].Box().Min.Z) })
-	for _, j := range w.Assembly.Joints {
+	for _, j := range w.own.Joints {
 		if slices.Contains(marks, j.A) || slices.Contains(marks, j.B) {
 			js = append(js, j)
 		}
@@ -434,8 +434,8 @@ func (w *maker) faces() {
 // doors hangs the doors, with what is screwed to them.
 func (w *maker) doors() {
 	var marks []string
-	for _, p := range w.Assembly.Parts {
-		if p.Owner == w.owner.ID && p.Role == part.Door {
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if p.Role == part.Door {
 			marks = append(marks, p.Mark)
 		}
 	}
@@ -451,20 +451,20 @@ func (w *maker) doors() {
 	// Racks are screwed on when the door hangs true.
 	for _, m := range marks {
 		on := map[string][]part.Part{}
-		for _, j := range w.Assembly.Joints {
+		for _, j := range w.own.Joints {
 			if q := w.parts[j.B]; j.A == m && q.Moves != "" && q.Moves == w.parts[m].Moves {
 				on[q.Moves] = nil
 			}
 		}
 		var racks []part.Part
-		for _, q := range w.Assembly.Parts {
+		for _, q := range w.own.Parts {
 			if _, ok := on[q.Moves]; ok && q.Owner == w.owner.ID && q.Mark != m {
 				racks = append(racks, q)
 			}
 		}
 		for _, lot := range w.lots(racks) {
 			var js []part.Joint
-			for _, j := range w.Assembly.Joints {
+			for _, j := range w.own.Joints {
 				o := j.A
 				if o == m {
 					o = j.B
@@ -496,7 +496,7 @@ func (w *maker) doors() {
 func (w *maker) rails(marks []string) {
 	for _, m := range marks {
 		var js []part.Joint
-		for _, j := range w.Assembly.Joints {
+		for _, j := range w.own.Joints {
 			if j.A == m || j.B == m {
 				js = append(js, j)
 			}

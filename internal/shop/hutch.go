@@ -42,28 +42,28 @@ func (s *steps) standUp(o part.Owner) {
 		c += leaned
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: tool, Text: text, Points: where, Fits: append(fits, more...), Caution: c})
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID || p.Role != part.HookBoard {
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Role != part.HookBoard {
 			continue
 		}
 		lit := slices.ContainsFunc(p.Ops, func(h part.Op) bool { return h.For == part.LightCable })
 		if lit {
-			s.wire(o, p)
+			s.wire(o, *p)
 		}
-		w := maker{steps: s, owner: o, name: name, phase: Install}
+		w := s.maker(o, name, Install)
 		var js []part.Joint
-		for _, j := range s.Assembly.Joints {
+		for _, j := range w.own.Joints {
 			if j.A == p.Mark || j.B == p.Mark {
 				js = append(js, j)
 			}
 		}
 		st := Step{Parts: append([]string{p.Mark}, w.across(js, p.Mark)...), New: []string{p.Mark}, Tool: w.driver(js)}
 		w.fits(&st, js)
-		st.Text, st.Points = w.join(p, js)
+		st.Text, st.Points = w.join(*p, js)
 		w.step(st)
 		s.hooks(o)
 		if lit {
-			s.light(o, p)
+			s.light(o, *p)
 		}
 	}
 }
@@ -176,9 +176,9 @@ func (s *steps) hooks(o part.Owner) {
 		return
 	}
 	var board part.Part
-	for _, p := range s.Assembly.Parts {
-		if p.Owner == o.ID && p.Role == part.HookBoard {
-			board = p
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Role == part.HookBoard {
+			board = *p
 		}
 	}
 	st := Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{board.Mark}, Fits: fits,

@@ -125,8 +125,8 @@ func (s *steps) name(id string) string {
 // several may have one name. What stands already has no marks.
 func (s *steps) called(o part.Owner) string {
 	name := cmp.Or(o.Name, o.ID)
-	if i := slices.IndexFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID }); i >= 0 {
-		if code, _, _ := strings.Cut(s.Assembly.Parts[i].Mark, "."); code != name {
+	if parts := s.whose.Of(o.ID).Parts; len(parts) > 0 {
+		if code, _, _ := strings.Cut(parts[0].Mark, "."); code != name {
 			name += " (" + code + ")"
 		}
 	}
@@ -135,8 +135,8 @@ func (s *steps) called(o part.Owner) string {
 
 func (s *steps) fixings(o part.Owner, want func(part.Fixing) bool) []part.Fixing {
 	var out []part.Fixing
-	for _, f := range s.Assembly.Fixings {
-		if f.Owner == o.ID && want(f) {
+	for _, f := range s.whose.Of(o.ID).Fixings {
+		if want(f) {
 			out = append(out, f)
 		}
 	}
@@ -225,8 +225,8 @@ func (s *steps) flush(o part.Owner, other string) string {
 // beside gives the neighbours that an owner is screwed to, in the order of the screws.
 func (s *steps) beside(o part.Owner) []string {
 	var out []string
-	for _, f := range s.Assembly.Fixings {
-		if f.Owner == o.ID && f.Kind == part.ToCase && f.Stud != "" && !slices.Contains(out, f.Stud) {
+	for _, f := range s.whose.Of(o.ID).Fixings {
+		if f.Kind == part.ToCase && f.Stud != "" && !slices.Contains(out, f.Stud) {
 			out = append(out, f.Stud)
 		}
 	}
@@ -334,13 +334,13 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 // plate to the upper face of its bottom at the lowest foot.
 func (s *steps) bolts(o part.Owner) []string {
 	least := length.Length(0)
-	for _, f := range s.Assembly.Feet {
+	for _, f := range s.whose.Of(o.ID).Feet {
 		h, ok := s.Catalogue.Item(f.Hardware)
-		if f.Owner != o.ID || !ok || h.TurnFrom != "above" {
+		if !ok || h.TurnFrom != "above" {
 			continue
 		}
-		for _, p := range s.Assembly.Parts {
-			if b := p.Box(); p.Owner == o.ID && p.Role == part.Bottom && b.Min.X <= f.At.X && f.At.X <= b.Max.X && b.Max.Z > f.At.Z {
+		for _, p := range s.whose.Of(o.ID).Parts {
+			if b := p.Box(); p.Role == part.Bottom && b.Min.X <= f.At.X && f.At.X <= b.Max.X && b.Max.Z > f.At.Z {
 				if room := f.Height + b.Max.Z - f.At.Z; least == 0 || room < least {
 					least = room
 				}
@@ -355,8 +355,8 @@ func (s *steps) bolts(o part.Owner) []string {
 
 // stood says on what a thing stands: its feet, or shims.
 func (s *steps) stood(o part.Owner) string {
-	for _, f := range s.Assembly.Feet {
-		if f.Owner == o.ID && (f.Kind != "shim" || f.Height >= part.ShimLeast || f.Unsure) {
+	for _, f := range s.whose.Of(o.ID).Feet {
+		if f.Kind != "shim" || f.Height >= part.ShimLeast || f.Unsure {
 			return map[string]string{"foot": "feet", "castor": "castors", "shim": "shims"}[f.Kind]
 		}
 	}
@@ -381,8 +381,8 @@ func (s *steps) setCase(o part.Owner) string {
 
 // lined says how a filler or a panel is drawn to the wall.
 func (s *steps) lined(o part.Owner) string {
-	for _, p := range s.Assembly.Parts {
-		if p.Owner == o.ID && p.Role == part.Filler && p.Box().Size().X > o.Box.Size().X {
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Role == part.Filler && p.Box().Size().X > o.Box.Size().X {
 			return fmt.Sprintf("it is %s wider than the gap: hold it plumb before the gap, its edge against the wall, so that it laps the neighbour, and draw a pencil on a block as wide as the lap along the wall", s.in(p.Box().Size().X-o.Box.Size().X))
 		}
 	}

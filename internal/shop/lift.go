@@ -14,8 +14,8 @@ import (
 func (s *steps) weight(o part.Owner) string {
 	for _, w := range s.Weights {
 		if w.Owner == o.ID && w.Whole {
-			for _, p := range s.Assembly.Parts {
-				if p.Owner == o.ID && (p.Role == part.WallCleat || p.Role == part.Ledger) {
+			for _, p := range s.whose.Of(o.ID).Parts {
+				if p.Role == part.WallCleat || p.Role == part.Ledger {
 					w.Mass -= s.Masses[p.Mark]
 				}
 			}
@@ -57,10 +57,7 @@ func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
 			words = append(words, w)
 		}
 	}
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID {
-			continue
-		}
+	for _, p := range s.whose.Of(o.ID).Parts {
 		switch {
 		case p.Role == part.Door:
 			say("the doors off")
@@ -79,8 +76,8 @@ func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
 // bare says what a case weighs without what comes out of it.
 func (s *steps) bare(o part.Owner) (mass.Mass, string) {
 	sum, whole := mass.Mass(0), true
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID || p.Moves != "" || p.Removable || p.Role == part.WallCleat || p.Role == part.Ledger || p.Role == part.Shelf || p.Role == part.Door {
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Moves != "" || p.Removable || p.Role == part.WallCleat || p.Role == part.Ledger || p.Role == part.Shelf || p.Role == part.Door {
 			continue
 		}
 		m, ok := s.Masses[p.Mark]

@@ -27,7 +27,7 @@ func (w *maker) units(order []string, moving map[string][]part.Part) []unit {
 		for i, lot := range lots {
 			u := unit{parts: lot, of: common(lot)}
 			u.title = strings.TrimPrefix(u.of, " of ")
-			for _, p := range w.Assembly.Parts {
+			for _, p := range w.own.Parts {
 				if p.Moves != m || p.Role != part.Door {
 					continue
 				}
@@ -53,7 +53,7 @@ func (w *maker) lots(parts []part.Part) [][]part.Part {
 	for i, p := range parts {
 		lot[i], at[p.Mark] = i, i
 	}
-	for _, j := range w.Assembly.Joints {
+	for _, j := range w.own.Joints {
 		a, ok := at[j.A]
 		b, ok2 := at[j.B]
 		if !ok || !ok2 {
@@ -91,7 +91,7 @@ func (w *maker) lots(parts []part.Part) [][]part.Part {
 // not come to them: they go on when the rack is on the door.
 func (w *maker) barring(lot []part.Part) (marks []string) {
 	joined := func(p part.Part, with func(q part.Part) bool) bool {
-		return slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool {
+		return slices.ContainsFunc(w.own.Joints, func(j part.Joint) bool {
 			return j.A == p.Mark && with(w.parts[j.B]) || j.B == p.Mark && with(w.parts[j.A])
 		})
 	}
@@ -122,7 +122,7 @@ func (w *maker) movers(order []string, moving map[string][]part.Part) {
 	for _, u := range w.units(order, moving) {
 		inner := *w.steps
 		inner.list = nil
-		sub := maker{steps: &inner, owner: w.owner, name: w.name, phase: Assemble, of: u.of}
+		sub := maker{steps: &inner, owner: w.owner, own: w.own, name: w.name, phase: Assemble, of: u.of}
 		last := w.barring(u.parts)
 		sub.group(slices.DeleteFunc(slices.Clone(u.parts), func(p part.Part) bool { return slices.Contains(last, p.Mark) }))
 		sub.trueUp(u)
@@ -183,8 +183,8 @@ func listed(titles []string) string {
 
 // unmarked takes the marks out of a text, so that what is built alike reads alike.
 func (w *maker) unmarked(text string) string {
-	for _, p := range w.Assembly.Parts {
-		if p.Owner == w.owner.ID && p.Moves != "" {
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if p.Moves != "" {
 			text = strings.ReplaceAll(text, p.Mark+")", ")")
 			text = strings.ReplaceAll(text, p.Mark+":", ":")
 		}
@@ -202,7 +202,7 @@ func (w *maker) trueUp(u unit) {
 	z := w.body(bottom)
 	text := fmt.Sprintf("lay it on a flat bench and measure both diagonals, %s by %s: they should read %s and may differ by %s at most.", w.in(z.X), w.in(z.Y), w.in(diagonal(z.X, z.Y)), w.coarse(length.MM*8/10, length.Inch/32))
 	for k, st := range w.list { // a bottom that is screwed under it holds the box as it is
-		if slices.Contains(st.New, bottom) && slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return (j.A == bottom || j.B == bottom) && j.Count > 0 }) {
+		if slices.Contains(st.New, bottom) && slices.ContainsFunc(w.own.Joints, func(j part.Joint) bool { return (j.A == bottom || j.B == bottom) && j.Count > 0 }) {
 			n := len(w.list)
 			w.step(Step{Tool: "tape", Parts: []string{bottom}, Text: text + fmt.Sprintf(" The bottom (%s) is the square: lay it on, push the box until its sides are flush with it all round, and keep it so until the next step has screwed it.", bottom)})
 			w.list = slices.Insert(w.list[:n], k, w.list[n])
@@ -215,7 +215,7 @@ func (w *maker) trueUp(u unit) {
 // body gives the size of a drawer's or a tray's box, its front left out.
 func (w *maker) body(mark string) geom.Vec {
 	var b geom.Box
-	for _, p := range w.Assembly.Parts {
+	for _, p := range w.own.Parts {
 		if p.Moves == w.parts[mark].Moves && p.Role != part.DrawerFront && p.Role != part.FalseFront {
 			b = b.Or(p.Box())
 		}

@@ -111,8 +111,8 @@ func (s *steps) tried(f part.Front) (t tried, ok bool) {
 	cup := door.Ops[i]
 	t.cup = hinged(door.Pose.Point(cup.Face.Point(cup.X, cup.Y, door.Size)))
 	t.edged = slices.ContainsFunc(door.Bands[:], func(b part.Band) bool { return b.Edging != "" })
-	for _, q := range s.Assembly.Parts {
-		if q.Owner != door.Owner || q.Role != part.Side && q.Role != part.Partition {
+	for _, q := range s.whose.Of(door.Owner).Parts {
+		if q.Role != part.Side && q.Role != part.Partition {
 			continue
 		}
 		b := q.Box()
@@ -133,9 +133,9 @@ func (s *steps) tried(f part.Front) (t tried, ok bool) {
 // plates that are sold for it; "" where none is bought.
 func (s *steps) hingeOf(owner string, boring, cover length.Length) (id string) {
 	off := length.Length(-1)
-	for _, h := range s.Assembly.Hardware {
+	for _, h := range s.whose.Of(owner).Hardware {
 		x, ok := s.Catalogue.Item(h.ID)
-		if h.Owner != owner || h.Kind != "hinge" || !ok {
+		if h.Kind != "hinge" || !ok {
 			continue
 		}
 		plates := x.Plates

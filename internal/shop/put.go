@@ -42,8 +42,8 @@ func (s *steps) put(o part.Owner) {
 	// Rails over a knee space go in between the cases before the counter lies on them.
 	if s.carried(o) {
 		var rails []string
-		for _, p := range s.Assembly.Parts {
-			if p.Owner == o.ID && p.Role == part.Rail && p.Material != part.Bought {
+		for _, p := range s.whose.Of(o.ID).Parts {
+			if p.Role == part.Rail && p.Material != part.Bought {
 				rails = append(rails, p.Mark)
 			}
 		}
@@ -82,8 +82,8 @@ func (s *steps) put(o part.Owner) {
 	low := o.Box.Min.Z
 	if s.carried(o) && o.Kind == "counter" { // of what lies on the cases: rails and blocks hang between them
 		low = o.Box.Max.Z
-		for _, p := range s.Assembly.Parts {
-			if p.Owner == o.ID && (p.Role == part.CounterLayer || p.Role == part.Blocking) {
+		for _, p := range s.whose.Of(o.ID).Parts {
+			if p.Role == part.CounterLayer || p.Role == part.Blocking {
 				low = min(low, p.Box().Min.Z)
 			}
 		}
@@ -173,9 +173,9 @@ func (s *steps) upward(list []part.Fixing) (out []string) {
 	}
 	for _, id := range ids {
 		var left part.Part
-		for _, p := range s.Assembly.Parts {
-			if p.Owner == id && p.Role == part.Side && (left.Mark == "" || p.Box().Min.X < left.Box().Min.X) {
-				left = p
+		for _, p := range s.whose.Of(id).Parts {
+			if p.Role == part.Side && (left.Mark == "" || p.Box().Min.X < left.Box().Min.X) {
+				left = *p
 			}
 		}
 		if left.Mark == "" {

@@ -105,11 +105,18 @@ type Wall struct {
 
 // Steps gives all steps in order, numbered from 1.
 func Steps(in Input) []Step {
-	s := steps{Input: in, parts: map[string]part.Part{}, local: map[[2]string]string{}, left: map[string][]part.Item{}, around: part.About(in.Assembly.Parts)}
+	s := steps{Input: in, parts: map[string]part.Part{}, local: map[[2]string]string{}, left: map[string][]part.Item{}, around: part.About(in.Assembly.Parts), whose: in.Assembly.Whose(), joints: map[string][]part.Joint{}}
 	for _, p := range in.Assembly.Parts {
 		s.parts[p.Mark] = p
 		if k := [2]string{p.Owner, p.Local}; s.local[k] == "" {
 			s.local[k] = p.Mark
+		}
+	}
+	for _, j := range in.Assembly.Joints {
+		a, b := s.parts[j.A].Owner, s.parts[j.B].Owner
+		s.joints[a] = append(s.joints[a], j)
+		if a != b {
+			s.joints[b] = append(s.joints[b], j)
 		}
 	}
 	for _, h := range in.Assembly.Hardware {
@@ -150,7 +157,9 @@ func Steps(in Input) []Step {
 type steps struct {
 	Input
 	parts  map[string]part.Part
-	local  map[[2]string]string // marks, by owner and local name
+	local  map[[2]string]string    // marks, by owner and local name
+	whose  part.Whose              // what is of each owner
+	joints map[string][]part.Joint // at the parts of each owner
 	around part.Around
 	left   map[string][]part.Item // hardware of each owner that no step has taken yet
 	list   []Step
@@ -212,7 +221,7 @@ const (
 
 // tipping is the caution for what may go over, as it is made and held.
 func (s *steps) tipping(o part.Owner) string {
-	slides := slices.ContainsFunc(s.Assembly.Motions, func(m part.Motion) bool { return m.Owner == o.ID && m.Kind == part.Slide })
+	slides := slices.ContainsFunc(s.whose.Of(o.ID).Motions, func(m *part.Motion) bool { return m.Kind == part.Slide })
 	switch {
 	case o.Moves && slides:
 		return rolls

@@ -33,7 +33,7 @@ func (w *maker) square(from int) {
 	// A back that is screwed on holds the case as it is: it goes on when that is square.
 	for i := from; i < len(w.list); i++ {
 		for _, m := range w.list[i].New {
-			if w.parts[m].Role != part.BackPanel || !slices.ContainsFunc(w.Assembly.Joints, func(j part.Joint) bool { return (j.A == m || j.B == m) && j.Count > 0 }) {
+			if w.parts[m].Role != part.BackPanel || !slices.ContainsFunc(w.own.Joints, func(j part.Joint) bool { return (j.A == m || j.B == m) && j.Count > 0 }) {
 				continue
 			}
 			n := len(w.list)
@@ -60,7 +60,7 @@ func (w *maker) squareFrame(from int, parts []part.Part) {
 	in, legs := map[string]bool{}, false
 	for _, p := range parts {
 		upright := p.Role == part.Frame && slices.ContainsFunc(parts, func(q part.Part) bool { // a brace is on uprights, not on rails
-			return q.Role == part.HangRail && joined(w.Assembly.Joints, p.Mark, q.Mark)
+			return q.Role == part.HangRail && joined(w.own.Joints, p.Mark, q.Mark)
 		})
 		if p.Role == part.Leg || p.Role == part.Rail && legs || p.Role == part.HangRail || upright || p.Role == part.BaseRail || p.Role == part.BaseRung {
 			in[p.Mark], legs = true, legs || p.Role == part.Leg
@@ -105,8 +105,8 @@ func keepsSquare(r part.Role) bool {
 // notched reports whether the corners of a case are cut away at the front and at the rear.
 func (w *maker) notched() (front, rear bool) {
 	c := w.owner.Carcass
-	for _, p := range w.Assembly.Parts {
-		if p.Owner != w.owner.ID || p.Role != part.Side {
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if p.Role != part.Side {
 			continue
 		}
 		for _, o := range p.Ops {

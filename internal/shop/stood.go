@@ -20,10 +20,7 @@ const (
 func (s *steps) underneath(o part.Owner) (points []string, fits []Fit) {
 	var heights []string
 	kind, flat, unsure, high := "", 0, false, length.Length(0)
-	for _, f := range s.Assembly.Feet {
-		if f.Owner != o.ID {
-			continue
-		}
+	for _, f := range s.whose.Of(o.ID).Feet {
 		kind = f.Kind
 		if f.Kind == "shim" {
 			unsure = unsure || f.Unsure
@@ -73,8 +70,8 @@ func (s *steps) toBase(o part.Owner) {
 
 // ballast lays in what keeps a case from tipping, when it stands in its place.
 func (s *steps) ballast(o part.Owner) {
-	for _, y := range s.Assembly.Bays {
-		if y.Owner != o.ID || y.Ballast == 0 {
+	for _, y := range s.whose.Of(o.ID).Bays {
+		if y.Ballast == 0 {
 			continue
 		}
 		stop, floor := part.Part{}, s.parts[y.Floor]
@@ -107,20 +104,20 @@ func (s *steps) whereItStands(o part.Owner) {
 			continue
 		}
 		bottom := ""
-		for _, q := range s.Assembly.Parts {
-			if q.Owner == o.ID && q.Role == part.Bottom {
+		for _, q := range s.whose.Of(o.ID).Parts {
+			if q.Role == part.Bottom {
 				bottom = fmt.Sprintf(", %s over the bottom", s.in(x.Z-q.Box().Max.Z))
 			}
 		}
 		var other []string
-		for _, q := range s.Assembly.Parts {
-			if q.Owner == o.ID && q.Role == part.HangRail && q.Box().Max.Z < p.Box().Min.Z {
+		for _, q := range s.whose.Of(o.ID).Parts {
+			if q.Role == part.HangRail && q.Box().Max.Z < p.Box().Min.Z {
 				other = append(other, fmt.Sprintf("%s (%s) keeps the sides apart behind the back and needs no screws to the wall", capital(q.Name), q.Mark))
 			}
 		}
 		var sides []string
-		for _, q := range s.Assembly.Parts {
-			if q.Owner == o.ID && q.Role == part.Side && q.Moves == "" {
+		for _, q := range s.whose.Of(o.ID).Parts {
+			if q.Role == part.Side && q.Moves == "" {
 				sides = append(sides, q.Mark)
 			}
 		}
@@ -175,8 +172,8 @@ func (s *steps) openTops(cases []part.Owner) {
 
 // bareRails gives the stretchers that are the top of a case, none where it has a whole one.
 func (s *steps) bareRails(o part.Owner) (rails []string) {
-	for _, p := range s.Assembly.Parts {
-		if p.Owner == o.ID && p.Role == part.Top {
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Role == part.Top {
 			return nil
 		}
 		if p.Owner == o.ID && p.Role == part.Stretcher && p.Box().Max.Z == o.Carcass.Max.Z {

@@ -103,15 +103,15 @@ func (s *steps) inside(o part.Owner, mark string, z length.Length) (x0, z0 lengt
 		return 0, 0, false
 	}
 	var left, bottom part.Part
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID || p.Moves != "" {
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Moves != "" {
 			continue
 		}
 		if p.Role == part.Side && (left.Mark == "" || p.Box().Min.X < left.Box().Min.X) {
-			left = p
+			left = *p
 		}
 		if p.Role == part.Bottom {
-			bottom = p
+			bottom = *p
 		}
 	}
 	if left.Mark == "" || bottom.Mark == "" || z < bottom.Box().Max.Z {
@@ -141,8 +141,8 @@ const (
 func (s *steps) hang(o part.Owner) {
 	name := s.called(o)
 	cleat, ledgers := false, false
-	for _, p := range s.Assembly.Parts {
-		if p.Owner != o.ID || p.Role != part.WallCleat && p.Role != part.Ledger {
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Role != part.WallCleat && p.Role != part.Ledger {
 			continue
 		}
 		cleat, ledgers = cleat || p.Role == part.WallCleat, ledgers || p.Role == part.Ledger
@@ -238,7 +238,7 @@ func (s *steps) neighbours(o part.Owner) bool {
 
 // home drives the screws of a wall case that waited until it was joined, and puts back what was taken out.
 func (s *steps) home(o part.Owner) {
-	cleat := slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && p.Role == part.WallCleat })
+	cleat := slices.ContainsFunc(s.whose.Of(o.ID).Parts, func(p *part.Part) bool { return p.Role == part.WallCleat })
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !s.onWall(f) })
 	if !cleat {
 		done := s.carry(o)
@@ -472,7 +472,7 @@ func (s *steps) fixDown(o part.Owner) {
 
 // drawersOut has out of a case what stands in the way of a drill at its rear; "" where nothing slides in it.
 func (s *steps) drawersOut(o part.Owner) string {
-	if slices.ContainsFunc(s.Assembly.Motions, func(m part.Motion) bool { return m.Owner == o.ID && m.Kind == part.Slide }) {
+	if slices.ContainsFunc(s.whose.Of(o.ID).Motions, func(m *part.Motion) bool { return m.Kind == part.Slide }) {
 		return " Its drawers and trays are out while it is done."
 	}
 	return ""

@@ -46,7 +46,7 @@ func (s *Scene) wouldGrip(o *part.Owner, p *part.Part) (g grip, ok bool) {
 // that is not known.
 func (s *Scene) wouldHold(o *part.Owner) (n int, g grip) {
 	var side *part.Part
-	for _, p := range s.of(o.ID).parts {
+	for _, p := range s.of(o.ID).Parts {
 		if p.Role == part.Side {
 			side = p
 		}
@@ -104,7 +104,7 @@ func (s *Scene) toStuds(o *part.Owner, least int) string {
 		return ""
 	}
 	lo, hi := o.Carcass.Min.X, o.Carcass.Max.X
-	for _, p := range s.of(o.ID).parts { // the rails end at the sides
+	for _, p := range s.of(o.ID).Parts { // the rails end at the sides
 		if p.Role == part.Side {
 			lo, hi = max(lo, min(p.Box().Max.X, o.Carcass.Min.X+p.Size[2])), min(hi, o.Carcass.Max.X-p.Size[2])
 			break
@@ -165,7 +165,7 @@ func (s *Scene) fixedEnds(shelf *part.Part, kg float64) float64 {
 			kind = c.Spec.Joint
 		}
 	}
-	for _, side := range s.of(shelf.Owner).parts {
+	for _, side := range s.of(shelf.Owner).Parts {
 		if side.Role != part.Side || side.Box().Min.X < shelf.Box().Min.X {
 			continue
 		}

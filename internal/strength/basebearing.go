@@ -53,9 +53,8 @@ func checkBearing(s *Scene) finding.List {
 			continue
 		}
 		var worst finding.Finding
-		for k := range s.All.Parts {
-			side := &s.All.Parts[k]
-			if side.Owner != o.ID || side.Role != part.Side {
+		for _, side := range s.of(o.ID).Parts {
+			if side.Role != part.Side {
 				continue
 			}
 			on, may, of := s.stoodOn(base.ID, side)
@@ -89,9 +88,8 @@ func checkBearing(s *Scene) finding.List {
 // harder names the stick of a base's size whose wood bears most of those that bear a pressure; nothing for none. A rung
 // lies under every side already.
 func (s *Scene) harder(base *part.Owner, pressure float64) []string {
-	for i := range s.All.Parts {
-		q := &s.All.Parts[i]
-		if q.Owner != base.ID || q.Role != part.BaseRung || q.Material != part.Stick {
+	for _, q := range s.of(base.ID).Parts {
+		if q.Role != part.BaseRung || q.Material != part.Stick {
 			continue
 		}
 		own, _ := s.Job.Catalogue.Stick(q.Stock)
@@ -112,9 +110,8 @@ func (s *Scene) harder(base *part.Owner, pressure float64) []string {
 func (s *Scene) stoodOn(base string, side *part.Part) (area, may float64, of string) {
 	may = math.Inf(1)
 	foot := side.Box()
-	for i := range s.All.Parts {
-		q := &s.All.Parts[i]
-		if q.Owner != base || q.Role != part.BaseRung && q.Role != part.BaseRail {
+	for _, q := range s.of(base).Parts {
+		if q.Role != part.BaseRung && q.Role != part.BaseRail {
 			continue
 		}
 		c := q.Box()

@@ -21,8 +21,8 @@ func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 		return
 	}
 	var stand geom.Box
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == o.ID && p.Role == part.Leg {
+	for _, p := range s.of(o.ID).Parts {
+		if p.Role == part.Leg {
 			if stand.Empty() {
 				stand = p.Box()
 			}
@@ -206,7 +206,7 @@ func (s *Scene) angles(o *part.Owner, ways []overturn) []string {
 	need := 0.0
 	for _, w := range ways {
 		var list []screwed
-		for _, p := range s.of(o.ID).parts {
+		for _, p := range s.of(o.ID).Parts {
 			if p.Role == part.Leg {
 				b := p.Box()
 				list = append(list, screwed{math.Min(w.arm(b.Min), w.arm(b.Max)), 1})
@@ -229,8 +229,8 @@ const mostAngle = 500.0
 
 // onLegs reports whether a bench stands on its legs themselves.
 func (s *Scene) onLegs(o *part.Owner) bool {
-	for _, x := range s.All.Feet {
-		if x.Owner == o.ID && x.Kind != "shim" {
+	for _, x := range s.of(o.ID).Feet {
+		if x.Kind != "shim" {
 			return false
 		}
 	}
@@ -266,7 +266,7 @@ func (s *Scene) wider(o *part.Owner, ways []overturn) (words []string) {
 // their weight; nothing where they are not enough or what they weigh is not known.
 func (s *Scene) heavierTop(o *part.Owner, ways []overturn) []string {
 	kg, layers, board := 0.0, map[L]bool{}, ""
-	for _, p := range s.of(o.ID).parts {
+	for _, p := range s.of(o.ID).Parts {
 		if p.Role != part.CounterLayer {
 			continue
 		}

@@ -27,9 +27,8 @@ func (s *Scene) railEnds(q *part.Part) float64 {
 		if f.Kind != part.ToCase || f.Part != q.Mark {
 			continue
 		}
-		for i := range s.All.Parts {
-			a := &s.All.Parts[i]
-			if a.Owner != f.Stud || a.Role != part.Side || (a.Box().Max.X-f.At.X).Abs() > 40_000 && (a.Box().Min.X-f.At.X).Abs() > 40_000 {
+		for _, a := range s.of(f.Stud).Parts {
+			if a.Role != part.Side || (a.Box().Max.X-f.At.X).Abs() > 40_000 && (a.Box().Min.X-f.At.X).Abs() > 40_000 {
 				continue
 			}
 			kind := part.WoodScrew // through the side into the rail's end
@@ -43,18 +42,15 @@ func (s *Scene) railEnds(q *part.Part) float64 {
 			break
 		}
 	}
-	for _, j := range s.All.Joints {
+	for _, j := range s.joints[q.Mark] {
 		a := s.parts[j.A]
 		if j.B != q.Mark {
-			if j.A != q.Mark {
-				continue
-			}
 			a = s.parts[j.B]
 		}
 		if a == nil || a.Role != part.Leg {
 			continue
 		}
-		if h, fact, _ := s.holdOf(j, a, q); fact == "" {
+		if h, fact, _ := s.holdOf(*j, a, q); fact == "" {
 			put((j.Contact.Min.X+j.Contact.Max.X)/2, h.all)
 		}
 	}

@@ -37,9 +37,8 @@ func (s *Scene) run(p *part.Part) (box geom.Box, joints []float64) {
 		return box, nil
 	}
 	var ends []float64
-	for i := range s.All.Parts {
-		q := &s.All.Parts[i]
-		if c := q.Box(); q.Owner == p.Owner && q.Role == p.Role && c.Min.Z == box.Min.Z && c.Max.Z == box.Max.Z && c.Min.Y == box.Min.Y && c.Max.Y == box.Max.Y {
+	for _, q := range s.of(p.Owner).Parts {
+		if c := q.Box(); q.Role == p.Role && c.Min.Z == box.Min.Z && c.Max.Z == box.Max.Z && c.Min.Y == box.Min.Y && c.Max.Y == box.Max.Y {
 			ends = append(ends, mm(c.Min.X))
 			box = box.Or(c)
 		}
@@ -88,11 +87,10 @@ func (s *Scene) cutsOf(b *board, joints map[which][]float64, names map[which]str
 			b.cuts[n-1].gone = append(b.cuts[n-1].gone, c.gone...)
 			continue
 		}
-		for i := range s.All.Parts {
-			q := &s.All.Parts[i]
+		for _, q := range s.of(b.part.Owner).Parts {
 			v := q.Box()
 			lo, hi := mm(v.Min.X-box.Min.X), mm(v.Max.X-box.Min.X)
-			if q.Owner != b.part.Owner || q.Role != part.Spacer && q.Role != part.Blocking || math.Abs(mm(v.Max.Z-box.Min.Z)) > touching || lo > c.at-oneTwo/2 || hi < c.at+oneTwo/2 || hi-lo >= 0.8*b.reach {
+			if q.Role != part.Spacer && q.Role != part.Blocking || math.Abs(mm(v.Max.Z-box.Min.Z)) > touching || lo > c.at-oneTwo/2 || hi < c.at+oneTwo/2 || hi-lo >= 0.8*b.reach {
 				continue
 			}
 			if w := s.wood(q, 0, false); w.e > 0 {

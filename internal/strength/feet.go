@@ -30,9 +30,8 @@ func feet() Rule {
 // underPartition gives what the feet right under a partition take of it, each an equal share, in kg: more than their
 // share of the whole where the bottom brings it to them. The name is the partition's.
 func (s *Scene) underPartition(owner string, list []part.Foot) (most float64, where int, by string, known bool) {
-	for i := range s.All.Parts {
-		p := &s.All.Parts[i]
-		if p.Owner != owner || p.Role != part.Bottom || p.Moves != "" {
+	for _, p := range s.of(owner).Parts {
+		if p.Role != part.Bottom || p.Moves != "" {
 			continue
 		}
 		on, of := s.partitionsOn(p)
@@ -63,8 +62,8 @@ func checkFeet(s *Scene) finding.List {
 			continue
 		}
 		var list []part.Foot
-		for _, x := range s.All.Feet {
-			if x.Owner == o.ID && x.Kind != "shim" {
+		for _, x := range s.of(o.ID).Feet {
+			if x.Kind != "shim" {
 				list = append(list, x)
 			}
 		}
@@ -283,8 +282,8 @@ const (
 // for; 0 where as many as its width asks for are enough, or no number is.
 func (s *Scene) pairs(o *part.Owner) int {
 	var list []part.Foot
-	for _, x := range s.All.Feet {
-		if x.Owner == o.ID && x.Kind == "foot" {
+	for _, x := range s.of(o.ID).Feet {
+		if x.Kind == "foot" {
 			list = append(list, x)
 		}
 	}

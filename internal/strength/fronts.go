@@ -62,7 +62,7 @@ func checkFronts(s *Scene) finding.List {
 
 // pulled judges the screws of a drawer's front; box is what the drawer weighs empty, kg.
 func (s *Scene) pulled(m *part.Motion, pull, box float64, in load, f *finding.List, unknown *blank) {
-	for _, j := range s.of(m.Owner).joints {
+	for _, j := range s.of(m.Owner).Joints {
 		front, behind := s.parts[j.A], s.parts[j.B]
 		if front == nil || behind == nil || front.Role != part.DrawerFront || front.Moves != m.ID && s.mover(front) != m {
 			continue
@@ -95,7 +95,7 @@ func (s *Scene) pulled(m *part.Motion, pull, box float64, in load, f *finding.Li
 
 // grooved judges the wood below the groove of a drawer's bottom.
 func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank) {
-	for _, p := range s.of(m.Owner).parts {
+	for _, p := range s.of(m.Owner).Parts {
 		if p.Role != part.BoxBottom || s.mover(p) != m {
 			continue
 		}
@@ -104,7 +104,7 @@ func (s *Scene) grooved(m *part.Motion, in load, f *finding.List, unknown *blank
 		short := math.Min(mm(v.X), mm(v.Y))
 		q := newtons(in.kg+own) / (mm(v.X) * mm(v.Y))
 		line := 0.505 * q * short // N/mm at the middle of a long edge
-		for _, j := range s.of(m.Owner).joints {
+		for _, j := range s.of(m.Owner).Joints {
 			side := s.parts[j.A]
 			if j.B != p.Mark || j.Kind != part.Loose || side == nil {
 				continue
@@ -192,7 +192,7 @@ func (s *Scene) hangingBottom(m *part.Motion, in load, f *finding.List, unknown 
 		q := newtons(in.kg+own) / (mm(v.X) * mm(v.Y))
 		line := 0.505 * q * short // N/mm at the middle of a long edge
 		var worst finding.Finding
-		for _, j := range s.of(m.Owner).joints {
+		for _, j := range s.of(m.Owner).Joints {
 			side := s.parts[j.B]
 			if j.A != p.Mark || j.Kind != part.WoodScrew || side == nil {
 				continue

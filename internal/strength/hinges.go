@@ -209,10 +209,9 @@ func (l leaf) halves(r float64) string {
 // leavesOf counts the doors before the opening of one: those of its owner whose edges meet it at its height.
 func (s *Scene) leavesOf(l leaf) int {
 	n, box := 1, l.part.Box()
-	for i := range s.All.Fronts {
-		f := &s.All.Fronts[i]
+	for _, f := range s.of(l.part.Owner).Fronts {
 		p := s.parts[f.Part]
-		if f.Kind != part.DoorFront || p == nil || p == l.part || p.Owner != l.part.Owner {
+		if f.Kind != part.DoorFront || p == l.part {
 			continue
 		}
 		if c := p.Box(); c.Min.Z == box.Min.Z && c.Max.Z == box.Max.Z && (math.Abs(mm(c.Min.X-box.Max.X)) < beside || math.Abs(mm(box.Min.X-c.Max.X)) < beside) {
@@ -297,10 +296,9 @@ func checkDoors(s *Scene) finding.List {
 // paired says that a leaf is one of two that meet.
 func (s *Scene) paired(l leaf) bool {
 	box := l.part.Box()
-	for i := range s.All.Fronts {
-		f := &s.All.Fronts[i]
+	for _, f := range s.of(l.part.Owner).Fronts {
 		q := s.parts[f.Part]
-		if f.Kind != part.DoorFront || q == nil || q.Owner != l.part.Owner || q.Mark == l.part.Mark || f.Hinge == l.front.Hinge {
+		if f.Kind != part.DoorFront || q.Mark == l.part.Mark || f.Hinge == l.front.Hinge {
 			continue
 		}
 		if b := q.Box(); b.Min.Z == box.Min.Z && (b.Min.X > box.Max.X && b.Min.X-box.Max.X < 10*length.MM || box.Min.X > b.Max.X && box.Min.X-b.Max.X < 10*length.MM) {
@@ -315,9 +313,8 @@ func (s *Scene) paired(l leaf) bool {
 // racks behind the door beside it.
 func (s *Scene) plates(l leaf, f *finding.List, unknown *blank) {
 	var side *part.Part
-	for i := range s.All.Parts {
-		p := &s.All.Parts[i]
-		if p.Owner != l.part.Owner || p.Role != part.Side && p.Role != part.Partition {
+	for _, p := range s.of(l.part.Owner).Parts {
+		if p.Role != part.Side && p.Role != part.Partition {
 			continue
 		}
 		m := s.motions[l.front.Motion]
@@ -329,8 +326,8 @@ func (s *Scene) plates(l leaf, f *finding.List, unknown *blank) {
 		}
 	}
 	screw := ""
-	for _, h := range s.All.Hardware {
-		if h.Owner == l.part.Owner && h.For == "hinges" {
+	for _, h := range s.of(l.part.Owner).Hardware {
+		if h.For == "hinges" {
 			screw = h.ID
 		}
 	}

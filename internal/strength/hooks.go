@@ -28,8 +28,8 @@ func checkHooks(s *Scene) finding.List {
 			continue
 		}
 		hook := ""
-		for _, h := range s.All.Hardware {
-			if h.Owner == o.ID && h.Kind == "hook" && h.For == part.HangsOnBoard {
+		for _, h := range s.of(o.ID).Hardware {
+			if h.Kind == "hook" && h.For == part.HangsOnBoard {
 				hook = h.ID
 			}
 		}

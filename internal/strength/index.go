@@ -4,13 +4,10 @@ import "stowright/internal/part"
 
 // belongings are what is of one owner, each in the order of the assembly.
 type belongings struct {
-	parts  []*part.Part
-	bays   []*part.Bay
-	joints []*part.Joint  // into its parts: those whose A is one
-	held   []part.Fixing  // to its wall
-	ledger []part.Fixing  // from its rails into the ledgers behind them
-	ties   []tie          // to the cases beside it, from either side
-	with   []*part.Motion // what opens, turns or rolls
+	*part.Belongings
+	held   []part.Fixing // to its wall
+	ledger []part.Fixing // from its rails into the ledgers behind them
+	ties   []tie         // to the cases beside it, from either side
 }
 
 // tie is a screw between an owner and another.
@@ -19,47 +16,35 @@ type tie struct {
 	other string
 }
 
-// index gathers what is of each owner and rides on each motion, once for all checks.
+// index gathers what is of each owner, rides on each motion, and is at each board, once for all checks.
 func (s *Scene) index() {
 	s.own, s.riding, s.inside = map[string]*belongings{}, map[string][]*part.Part{}, map[string][]*part.Bay{}
-	of := func(owner string) *belongings {
-		b := s.own[owner]
-		if b == nil {
-			b = &belongings{}
-			s.own[owner] = b
-		}
-		return b
+	s.joints, s.spans = map[string][]*part.Joint{}, map[string]bool{}
+	for owner, b := range s.All.Whose() {
+		s.own[owner] = &belongings{Belongings: b}
 	}
 	for i := range s.All.Parts {
-		p := &s.All.Parts[i]
-		b := of(p.Owner)
-		b.parts = append(b.parts, p)
-		if p.Moves != "" {
+		if p := &s.All.Parts[i]; p.Moves != "" {
 			s.riding[p.Moves] = append(s.riding[p.Moves], p)
+		}
+	}
+	for i := range s.All.Bays {
+		if b := &s.All.Bays[i]; b.Moves != "" {
+			s.inside[b.Moves] = append(s.inside[b.Moves], b)
 		}
 	}
 	for i := range s.All.Joints {
 		j := &s.All.Joints[i]
-		if a := s.parts[j.A]; a != nil {
-			b := of(a.Owner)
-			b.joints = append(b.joints, j)
+		s.joints[j.A] = append(s.joints[j.A], j)
+		if j.B != j.A {
+			s.joints[j.B] = append(s.joints[j.B], j)
 		}
 	}
-	for i := range s.All.Bays {
-		b := &s.All.Bays[i]
-		o := of(b.Owner)
-		o.bays = append(o.bays, b)
-		if b.Moves != "" {
-			s.inside[b.Moves] = append(s.inside[b.Moves], b)
-		}
-	}
-	for i := range s.All.Motions {
-		m := &s.All.Motions[i]
-		b := of(m.Owner)
-		b.with = append(b.with, m)
+	for i := range s.All.Spans {
+		s.spans[s.All.Spans[i].Part] = true
 	}
 	for _, f := range s.All.Fixings {
-		b := of(f.Owner)
+		b := s.own[f.Owner]
 		switch f.Kind {
 		case part.ToStud, part.ToWall:
 			b.held = append(b.held, f)
@@ -71,8 +56,10 @@ func (s *Scene) index() {
 			}
 			b.ties = append(b.ties, tie{f, f.Stud})
 			if f.Stud != f.Owner {
-				o := of(f.Stud)
-				o.ties = append(o.ties, tie{f, f.Owner})
+				if s.own[f.Stud] == nil {
+					s.own[f.Stud] = &belongings{Belongings: &part.Belongings{}}
+				}
+				s.own[f.Stud].ties = append(s.own[f.Stud].ties, tie{f, f.Owner})
 			}
 		}
 	}
@@ -83,5 +70,5 @@ func (s *Scene) of(owner string) *belongings {
 	if b := s.own[owner]; b != nil {
 		return b
 	}
-	return &belongings{}
+	return &belongings{Belongings: &part.Belongings{}}
 }

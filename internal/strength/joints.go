@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"stowright/internal/finding"
@@ -172,7 +171,7 @@ func checkJoints(s *Scene) finding.List {
 		if len(h.lacks) > 0 {
 			continue // said with its fixing
 		}
-		for _, b := range s.of(o.ID).parts {
+		for _, b := range s.of(o.ID).Parts {
 			s.ended(o, h, b, &f, &unknown)
 		}
 	}
@@ -183,7 +182,7 @@ func checkJoints(s *Scene) finding.List {
 		if o.Kind != "case" || o.Hung || o.Standing {
 			continue
 		}
-		for _, b := range s.of(o.ID).parts {
+		for _, b := range s.of(o.ID).Parts {
 			if (b.Role == part.Bottom || b.Role == part.FixedShelf) && s.spanning(b) {
 				s.ended(o, hang{assumed: s.gross(o.ID).assumed}, b, &f, &below)
 			}
@@ -195,13 +194,13 @@ func checkJoints(s *Scene) finding.List {
 
 // spanning says that a board hangs between its ends: nothing lies under it all along.
 func (s *Scene) spanning(b *part.Part) bool {
-	return slices.ContainsFunc(s.All.Spans, func(x part.Span) bool { return x.Part == b.Mark })
+	return s.spans[b.Mark]
 }
 
 // ended judges both ends of a board between sides or partitions and keeps the worse.
 func (s *Scene) ended(o *part.Owner, h hang, b *part.Part, f *finding.List, unknown *blank) {
 	worst, ratio := finding.Finding{}, -1.0
-	for _, j := range s.of(o.ID).joints {
+	for _, j := range s.of(o.ID).Joints {
 		a := s.parts[j.A]
 		if j.B != b.Mark || j.Kind == part.Loose || a.Role != part.Side && a.Role != part.Partition {
 			continue
@@ -235,14 +234,12 @@ func ending(a *part.Part) string {
 // side's joint with that board holds, nor half of that board's joint with the rail. What is not
 // known of it is not counted.
 func (s *Scene) byWay(a, rail *part.Part) (hold, bool) {
-	for i := range s.All.Joints {
-		j := &s.All.Joints[i]
+	for _, j := range s.joints[rail.Mark] {
 		over := s.parts[j.A]
 		if j.B != rail.Mark || over == nil || over.Role != part.Top && over.Role != part.Bottom {
 			continue
 		}
-		for k := range s.All.Joints {
-			e := &s.All.Joints[k]
+		for _, e := range s.joints[a.Mark] {
 			if e.A != a.Mark || e.B != over.Mark {
 				continue
 			}
@@ -266,8 +263,8 @@ func (s *Scene) byWay(a, rail *part.Part) (hold, bool) {
 
 // rails counts the rails that a case hangs by.
 func (s *Scene) rails(owner string) (n int) {
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == owner && p.Role == part.HangRail {
+	for _, p := range s.of(owner).Parts {
+		if p.Role == part.HangRail {
 			n++
 		}
 	}

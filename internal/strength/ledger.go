@@ -71,8 +71,8 @@ func (s *Scene) onLedgers(o *part.Owner) string {
 
 // ledgerPart is a ledger of a case, nil for none.
 func (s *Scene) ledgerPart(owner string) *part.Part {
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == owner && p.Role == part.Ledger {
+	for _, p := range s.of(owner).Parts {
+		if p.Role == part.Ledger {
 			return p
 		}
 	}
@@ -148,8 +148,8 @@ func (s *Scene) hungOn(o *part.Owner, stick stock.Stick, k int) (*Scene, bool) {
 	js := joinery.Shop{Practice: s.Job.Practice, Catalogue: s.Job.Catalogue, Owner: o.ID}
 	y := o.Carcass.Max.Y
 	rails := 0
-	for _, p := range s.All.Parts {
-		if p.Owner != o.ID || p.Role != part.HangRail {
+	for _, p := range s.of(o.ID).Parts {
+		if p.Role != part.HangRail {
 			continue
 		}
 		rails++
@@ -224,8 +224,8 @@ func mapWith(was map[string]mass.Mass, parts []part.Part, owner string, s *Scene
 // railPart is the board by which a wall case hangs.
 func (s *Scene) railPart(o *part.Owner) *part.Part {
 	var best *part.Part
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == o.ID && (p.Role == part.HangRail || p.Role == part.WallCleat) && (best == nil || p.Box().Max.Z > best.Box().Max.Z) {
+	for _, p := range s.of(o.ID).Parts {
+		if (p.Role == part.HangRail || p.Role == part.WallCleat) && (best == nil || p.Box().Max.Z > best.Box().Max.Z) {
 			best = p
 		}
 	}

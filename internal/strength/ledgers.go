@@ -67,9 +67,8 @@ func (s *Scene) ledgersBend(f *finding.List, unknown *blank) {
 			continue
 		}
 		all := s.hanging(o)
-		for i := range s.All.Parts {
-			p := &s.All.Parts[i]
-			if p.Owner != o.ID || p.Role != part.Ledger {
+		for _, p := range s.of(o.ID).Parts {
+			if p.Role != part.Ledger {
 				continue
 			}
 			at := s.at(o.ID, p.Mark)

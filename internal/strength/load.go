@@ -106,7 +106,7 @@ func (s *Scene) under(n node) []*part.Bay {
 	if n.path == "" {
 		return nil
 	}
-	for _, b := range s.of(n.owner).bays {
+	for _, b := range s.of(n.owner).Bays {
 		if m := s.motions[b.Moves]; m != nil && m.Kind == part.Swing && !n.rack {
 			continue
 		}

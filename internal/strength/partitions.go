@@ -40,9 +40,8 @@ func (s *Scene) partitionsOn(p *part.Part) (list []stand, by told) {
 		return nil, by
 	}
 	box := p.Box()
-	for i := range s.All.Parts {
-		q := &s.All.Parts[i]
-		if q.Owner != p.Owner || q.Role != part.Partition || q.Moves != p.Moves {
+	for _, q := range s.of(p.Owner).Parts {
+		if q.Role != part.Partition || q.Moves != p.Moves {
 			continue
 		}
 		c := q.Box()
@@ -88,9 +87,8 @@ func (s *Scene) bears(q *part.Part) (n float64, by told) {
 			}
 		}
 	}
-	for i := range s.All.Motions {
-		m := &s.All.Motions[i]
-		if m.Kind != part.Slide || m.Owner != q.Owner || m.Closed.Max.Z <= c.Min.Z || m.Closed.Min.Z >= c.Max.Z {
+	for _, m := range s.of(q.Owner).Motions {
+		if m.Kind != part.Slide || m.Closed.Max.Z <= c.Min.Z || m.Closed.Min.Z >= c.Max.Z {
 			continue
 		}
 		left, right := mm(m.Closed.Min.X), mm(m.Closed.Max.X)
@@ -170,8 +168,7 @@ func (s *Scene) laid(p *part.Part, sp *part.Span) (even float64, bays []beam.Uni
 	l := s.on(p, sp, &board{part: p})
 	by.also(told{l.assumed, l.lacks})
 	box := p.Box()
-	for i := range s.All.Bays {
-		y := &s.All.Bays[i]
+	for _, y := range s.of(p.Owner).Bays {
 		if y.Floor != p.Mark {
 			continue
 		}

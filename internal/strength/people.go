@@ -289,9 +289,8 @@ func checkCarrying(s *Scene) finding.List {
 			continue
 		}
 		bare, all, lacks := 0.0, 0.0, 0
-		for k := range s.All.Parts {
-			p := &s.All.Parts[k]
-			if p.Owner != o.ID || p.Role == part.WallCleat || p.Role == part.Ledger {
+		for _, p := range s.of(o.ID).Parts {
+			if p.Role == part.WallCleat || p.Role == part.Ledger {
 				continue
 			}
 			kg, ok := s.weight(p)
@@ -308,8 +307,8 @@ func checkCarrying(s *Scene) finding.List {
 		if lacks > 0 || all == 0 {
 			continue
 		}
-		for _, h := range s.All.Hardware { // as the bill weighs the whole
-			if x, ok := s.Job.Catalogue.Item(h.ID); ok && h.Owner == o.ID && x.Mass != nil {
+		for _, h := range s.of(o.ID).Hardware { // as the bill weighs the whole
+			if x, ok := s.Job.Catalogue.Item(h.ID); ok && x.Mass != nil {
 				all += x.Mass.Kilograms() * float64(h.Count)
 			}
 		}

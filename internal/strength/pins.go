@@ -29,8 +29,8 @@ func checkPins(s *Scene) finding.List {
 		}
 		at := s.at(p.Owner, p.Mark)
 		pin := ""
-		for _, h := range s.All.Hardware {
-			if h.Owner == p.Owner && h.Kind == "pin" {
+		for _, h := range s.of(p.Owner).Hardware {
+			if h.Kind == "pin" {
 				pin = h.ID
 			}
 		}

@@ -74,9 +74,8 @@ func (s *Scene) frameOf(o *part.Owner) (f footing, lacks []string) {
 		f.hung, f.hook = newtons(h.kg), rear-h.y
 	}
 	face := 0.0
-	for i := range s.All.Parts {
-		p := &s.All.Parts[i]
-		if p.Owner != o.ID || p.Role != part.Frame && p.Role != part.HangRail {
+	for _, p := range s.of(o.ID).Parts {
+		if p.Role != part.Frame && p.Role != part.HangRail {
 			continue
 		}
 		if b := p.Box(); mm(b.Min.Z)-z0 < touching {
@@ -84,14 +83,14 @@ func (s *Scene) frameOf(o *part.Owner) (f footing, lacks []string) {
 		}
 	}
 	f.out = face
-	for i := range s.All.Bays { // what hangs behind the line it turns about does not tip it
-		if b := &s.All.Bays[i]; b.Owner == o.ID && rear-mm(b.Box.Min.Y+b.Box.Max.Y)/2 > face {
+	for _, b := range s.of(o.ID).Bays { // what hangs behind the line it turns about does not tip it
+		if rear-mm(b.Box.Min.Y+b.Box.Max.Y)/2 > face {
 			lacks = append(lacks, none...)
 			break
 		}
 	}
-	for _, x := range s.All.Fixings {
-		if x.Owner != o.ID || x.Kind != part.ToCase || x.Row != "counter" {
+	for _, x := range s.of(o.ID).Fixings {
+		if x.Kind != part.ToCase || x.Row != "counter" {
 			continue
 		}
 		w, fact := s.drawn(o, x)
@@ -136,9 +135,9 @@ func (s *Scene) drawn(o *part.Owner, x part.Fixing) (float64, string) {
 // a force into the feet, N; both boundless where it has none, 0 where they are not known.
 func (s *Scene) braces(o *part.Owner) (moment, force float64) {
 	braced := false
-	for _, j := range s.All.Joints {
+	for _, j := range s.of(o.ID).Joints {
 		a, b := s.parts[j.A], s.parts[j.B]
-		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Frame || b.Role != part.Frame || j.Count == 0 {
+		if b == nil || a.Role != part.Frame || b.Role != part.Frame || j.Count == 0 {
 			continue
 		}
 		if strings.Contains(a.Name, "brace") {
@@ -226,7 +225,7 @@ func (s *Scene) pushed(o *part.Owner, f *finding.List, unknown *blank) {
 		if !o.Moves {
 			if m := s.toStuds(o, 1); m != "" && len(s.held(o.ID)) == 0 {
 				var frame *part.Part
-				for _, p := range s.of(o.ID).parts {
+				for _, p := range s.of(o.ID).Parts {
 					if p.Role == part.HangRail {
 						frame = p
 					}
@@ -307,8 +306,8 @@ func (s *Scene) heldTop(o *part.Owner) (moment float64, held bool, fact, find st
 func (s *Scene) bracedBy(o *part.Owner, f footing) string {
 	plate, ok := s.Job.Catalogue.Board(s.Job.Practice.Case)
 	var up *part.Part
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == o.ID && p.Role == part.Frame && strings.Contains(p.Name, "upright") {
+	for _, p := range s.of(o.ID).Parts {
+		if p.Role == part.Frame && strings.Contains(p.Name, "upright") {
 			up = p
 		}
 	}
@@ -339,8 +338,8 @@ func (s *Scene) bracedBy(o *part.Owner, f footing) string {
 		step = 2 * 25.4
 	}
 	board := f.out // of the board's front; the frame's own face is a board behind
-	for _, p := range s.All.Parts {
-		if p.Owner == o.ID && p.Role == part.HookBoard {
+	for _, p := range s.of(o.ID).Parts {
+		if p.Role == part.HookBoard {
 			board = mm(o.Box.Max.Y - p.Box().Min.Y)
 		}
 	}

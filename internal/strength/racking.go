@@ -161,8 +161,8 @@ func (s *Scene) bare(o *part.Owner) load {
 
 // legged says that a counter stands on legs of its own.
 func (s *Scene) legged(owner string) bool {
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == owner && p.Role == part.Leg {
+	for _, p := range s.of(owner).Parts {
+		if p.Role == part.Leg {
 			return true
 		}
 	}
@@ -216,9 +216,8 @@ func rescrewed(role part.Role, long, pitch float64) int {
 // panelled is what a screwed-on back holds at its top, N: the same force for each length of its
 // edges, so that the edge with the fewest screws for its length decides. Pitch is of screws, mm, 0 for those that are there.
 func (s *Scene) panelled(o *part.Owner, pitch float64) (may float64, by string, words []string) {
-	for i := range s.All.Parts {
-		p := &s.All.Parts[i]
-		if p.Owner != o.ID || p.Role != part.BackPanel && p.Role != part.HookBoard {
+	for _, p := range s.of(o.ID).Parts {
+		if p.Role != part.BackPanel && p.Role != part.HookBoard {
 			continue
 		}
 		v := p.Box().Size()
@@ -228,8 +227,7 @@ func (s *Scene) panelled(o *part.Owner, pitch float64) (may float64, by string, 
 		}
 		// Screws along its upright and its level edges, N each.
 		var up, level float64
-		for k := range s.All.Joints {
-			j := &s.All.Joints[k]
+		for _, j := range s.joints[p.Mark] {
 			other := j.A
 			if other == p.Mark {
 				other = j.B
@@ -281,16 +279,16 @@ func (s *Scene) corners(o *part.Owner) (may float64, words []string) {
 	}
 	high := mm(o.Box.Max.Z - o.Box.Min.Z)
 	if o.Kind == "counter" {
-		for _, p := range s.All.Parts {
-			if p.Owner == o.ID && p.Role == part.Leg {
+		for _, p := range s.of(o.ID).Parts {
+			if p.Role == part.Leg {
 				high = math.Max(high, mm(o.Box.Max.Z-p.Box().Min.Z))
 			}
 		}
 	}
 	ends, moment := 0, 0.0
-	for _, j := range s.All.Joints {
+	for _, j := range s.of(o.ID).Joints {
 		a, b := s.parts[j.A], s.parts[j.B]
-		if a == nil || b == nil || a.Owner != o.ID || j.Count < 2 {
+		if b == nil || j.Count < 2 {
 			continue
 		}
 		if a.Role != part.Leg && a.Role != part.Frame {
@@ -300,13 +298,13 @@ func (s *Scene) corners(o *part.Owner) (may float64, words []string) {
 		if a.Role != part.Leg && a.Role != part.Frame || b.Role != part.Rail && b.Role != part.HangRail && b.Role != part.Frame || v.X > v.Y || v.X > v.Z {
 			continue // across the push
 		}
-		h, fact, _ := s.holdOf(j, a, b)
+		h, fact, _ := s.holdOf(*j, a, b)
 		if fact != "" {
 			continue
 		}
 		ends++
 		each := h.all / permanent * brief / float64(j.Count)
-		moment += each * spread(a, j)
+		moment += each * spread(a, *j)
 	}
 	if ends == 0 || high <= 0 {
 		return 0, nil

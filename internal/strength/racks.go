@@ -131,7 +131,7 @@ func (s *Scene) onDoor(l leaf, r *hung, what string, f *finding.List, unknown *b
 	}
 	var rows []row
 	n, squares := 0, 0.0
-	for _, j := range s.of(l.part.Owner).joints {
+	for _, j := range s.of(l.part.Owner).Joints {
 		q := s.parts[j.B]
 		if j.A != l.part.Mark || q == nil || rackOf(q.Local) != r.name || j.Count == 0 {
 			continue
@@ -202,14 +202,14 @@ func (s *Scene) onDoor(l leaf, r *hung, what string, f *finding.List, unknown *b
 // rackShelves judges the screws of a rack's boards in its ends: each end carries half of what stands on one.
 func (s *Scene) rackShelves(r *hung, f *finding.List, unknown *blank) {
 	seen := map[string]bool{}
-	for _, j := range s.of(r.first.Owner).joints {
+	for _, j := range s.of(r.first.Owner).Joints {
 		a, b := s.parts[j.A], s.parts[j.B]
 		if b == nil || b.Role != part.RackShelf || rackOf(b.Local) != r.name || rackOf(a.Local) != r.name || a.Role == part.Rail || seen[b.Mark] || j.Count == 0 {
 			continue
 		}
 		kg, _ := s.weight(b)
 		in := load{known: true}
-		for _, y := range s.of(b.Owner).bays {
+		for _, y := range s.of(b.Owner).Bays {
 			if y.Floor == b.Mark {
 				x := s.loads[y.ID]
 				in.kg, in.assumed, in.from = in.kg+x.kg, in.assumed || x.assumed, x.from

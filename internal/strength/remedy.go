@@ -135,8 +135,8 @@ func (s *Scene) step() float64 {
 func (s *Scene) parted(b board) board {
 	n := b
 	t := b.t
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == b.part.Owner && p.Role == part.Side {
+	for _, p := range s.of(b.part.Owner).Parts {
+		if p.Role == part.Side {
 			t = mm(p.Size[2])
 		}
 	}
@@ -171,7 +171,7 @@ func (s *Scene) bearsPartition(b board, ratio func(board) float64) float64 {
 		}
 	}
 	if below == nil {
-		for _, p := range s.of(b.part.Owner).parts {
+		for _, p := range s.of(b.part.Owner).Parts {
 			if p.Role == part.Bottom && s.spanning(p) {
 				return math.Inf(1) // what it bears is not known
 			}
@@ -188,7 +188,7 @@ func (s *Scene) bearsPartition(b board, ratio func(board) float64) float64 {
 		top = math.Max(top, mm(c.Max.Z))
 	}
 	stock := ""
-	for _, p := range s.of(b.part.Owner).parts {
+	for _, p := range s.of(b.part.Owner).Parts {
 		if p.Role == part.Side {
 			stock = p.Stock
 		}
@@ -395,8 +395,8 @@ func (s *Scene) splits(p *part.Part) bool { return strings.HasSuffix(p.Local, "-
 // onFeet says that a case stands on two pairs of feet.
 func (s *Scene) onFeet(o *part.Owner) bool {
 	n := 0
-	for _, x := range s.All.Feet {
-		if x.Owner == o.ID && x.Kind == "foot" {
+	for _, x := range s.of(o.ID).Feet {
+		if x.Kind == "foot" {
 			n++
 		}
 	}

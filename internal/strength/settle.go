@@ -26,13 +26,19 @@ type Settled struct {
 // again.
 func Settle(in Input) []Settled {
 	s := NewScene(in)
+	kept := map[string][]carcass.Hung{} // what is in the racks of each leaf, by its case
+	for _, l := range s.leaves() {
+		if l.in > 0 && len(l.lacks) == 0 {
+			kept[l.part.Owner] = append(kept[l.part.Owner], carcass.Hung{Motion: l.front.Motion, Mass: grams(l.in)})
+		}
+	}
 	var list []Settled
 	for i := range s.All.Owners {
 		o := &s.All.Owners[i]
 		if o.Kind != "case" || o.Standing {
 			continue
 		}
-		list = append(list, Settled{Owner: o.ID, Doors: s.kept(o.ID), Hold: s.stands(o)})
+		list = append(list, Settled{Owner: o.ID, Doors: kept[o.ID], Hold: s.stands(o)})
 	}
 	return list
 }
@@ -42,17 +48,6 @@ func (s *Scene) stands(o *part.Owner) part.Hold {
 	h := s.fixed(o)
 	h.Pairs = s.pairs(o)
 	return h
-}
-
-// kept is what is in the racks of each leaf of a case.
-func (s *Scene) kept(owner string) []carcass.Hung {
-	var list []carcass.Hung
-	for _, l := range s.leaves() {
-		if l.part.Owner == owner && l.in > 0 && len(l.lacks) == 0 {
-			list = append(list, carcass.Hung{Motion: l.front.Motion, Mass: grams(l.in)})
-		}
-	}
-	return list
 }
 
 const (
@@ -92,10 +87,9 @@ func (s *Scene) settled(o *part.Owner, roles []part.Role, f func(j *part.Joint, 
 	if o.Hung && len(h.lacks) > 0 {
 		return
 	}
-	for i := range s.All.Joints {
-		j := &s.All.Joints[i]
+	for _, j := range s.of(o.ID).Joints {
 		a, b := s.parts[j.A], s.parts[j.B]
-		if a == nil || b == nil || a.Owner != o.ID || a.Role != part.Side && a.Role != part.Partition || !slices.Contains(roles, b.Role) || j.Count == 0 || !o.Hung && !s.spanning(b) ||
+		if b == nil || a.Role != part.Side && a.Role != part.Partition || !slices.Contains(roles, b.Role) || j.Count == 0 || !o.Hung && !s.spanning(b) ||
 			!slices.Contains([]part.JointKind{part.PocketScrew, part.WoodScrew, part.ConnectingScrew, part.Dowel}, j.Kind) {
 			continue
 		}

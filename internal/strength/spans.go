@@ -239,8 +239,8 @@ func (s *Scene) underCounter(p *part.Part) []float64 {
 // underside is the height of a counter's lower face, its blocking counted.
 func (s *Scene) underside(owner string) float64 {
 	z := math.Inf(1)
-	for i := range s.All.Parts {
-		if q := &s.All.Parts[i]; q.Owner == owner && (q.Role == part.CounterLayer || q.Role == part.Blocking) {
+	for _, q := range s.of(owner).Parts {
+		if q.Role == part.CounterLayer || q.Role == part.Blocking {
 			z = math.Min(z, mm(q.Box().Min.Z))
 		}
 	}
@@ -249,7 +249,7 @@ func (s *Scene) underside(owner string) float64 {
 
 // glued says that two parts are glued to each other.
 func (s *Scene) glued(a, b string) bool {
-	for _, j := range s.All.Joints {
+	for _, j := range s.joints[a] {
 		if j.Glue && (j.A == a && j.B == b || j.A == b && j.B == a) {
 			return true
 		}
@@ -270,9 +270,8 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 		_, joints[which{of: 'b'}] = s.run(b.part)
 		names[which{of: 'b'}] = b.part.Name
 	}
-	for i := range s.All.Parts {
-		q := &s.All.Parts[i]
-		if q.Owner != b.part.Owner || q.Moves != b.part.Moves || q.Mark == b.part.Mark {
+	for _, q := range s.of(b.part.Owner).Parts {
+		if q.Moves != b.part.Moves || q.Mark == b.part.Mark {
 			continue
 		}
 		c, meet := s.run(q)
@@ -327,9 +326,8 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 		return
 	}
 	s.cutsOf(b, joints, names)
-	for i := range s.All.Parts {
-		q := &s.All.Parts[i]
-		if q.Owner != b.part.Owner || q.Role != part.Rail {
+	for _, q := range s.of(b.part.Owner).Parts {
+		if q.Role != part.Rail {
 			continue
 		}
 		c := q.Box()
@@ -354,8 +352,7 @@ func (s *Scene) on(p *part.Part, sp *part.Span, b *board) load {
 	}
 	l := load{known: true}
 	found := false
-	for i := range s.All.Bays {
-		y := &s.All.Bays[i]
+	for _, y := range s.of(p.Owner).Bays {
 		if y.Floor != p.Mark && (sp.Bay == "" || y.ID != sp.Bay) {
 			continue
 		}

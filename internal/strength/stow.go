@@ -77,14 +77,25 @@ func (k *kind) counted(list []stored) []stored {
 	for i := range list {
 		list[i].count = 0
 	}
+	type place struct {
+		bay   *part.Bay
+		owner string
+	}
+	first := map[place]int{}
+	for i, w := range list {
+		if _, ok := first[place{w.bay, w.owner}]; !ok {
+			first[place{w.bay, w.owner}] = i
+		}
+	}
 	for n, p := range k.spots {
-		i := slices.IndexFunc(list, func(w stored) bool { return w.bay == p.bay && w.owner == p.owner })
+		i, ok := first[place{p.bay, p.owner}]
 		switch {
-		case i >= 0:
+		case ok:
 			list[i].count += k.counts[n]
 		case k.counts[n] > 0:
 			w := p.stored
 			w.share, w.count = 0, k.counts[n]
+			first[place{p.bay, p.owner}] = len(list)
 			list = append(list, w)
 		}
 	}

@@ -85,19 +85,21 @@ type Scene struct {
 	owners  map[string]*part.Owner
 	bays    map[string]*part.Bay
 	motions map[string]*part.Motion
-	own     map[string]*belongings  // by owner
-	riding  map[string][]*part.Part // by motion
-	inside  map[string][]*part.Bay  // by motion
-	loads   map[string]load         // by bay
-	tops    map[string]load         // by counter, hutch or standing thing: the goods the job puts on it
-	listed  []stored                // which goods may be where, as the job says
-	spotsOf map[*stock.Goods][]spot // the places that each kind is listed under
-	lying   map[string][]stored     // what is listed, by the board that is the floor of its bay
-	where   []stored                // which goods are where: as they find room in what is listed
-	solved  solved                  // plates that were bent
-	ways    map[string][]geom.Box   // what takes room at each wall
-	looked  int                     // how many of these were looked at
-	trial   bool                    // a remedy is being tried: no more are looked for
+	own     map[string]*belongings   // by owner
+	joints  map[string][]*part.Joint // by board, of either side
+	spans   map[string]bool          // boards that hang between supports
+	riding  map[string][]*part.Part  // by motion
+	inside  map[string][]*part.Bay   // by motion
+	loads   map[string]load          // by bay
+	tops    map[string]load          // by counter, hutch or standing thing: the goods the job puts on it
+	listed  []stored                 // which goods may be where, as the job says
+	spotsOf map[*stock.Goods][]spot  // the places that each kind is listed under
+	lying   map[string][]stored      // what is listed, by the board that is the floor of its bay
+	where   []stored                 // which goods are where: as they find room in what is listed
+	solved  solved                   // plates that were bent
+	ways    map[string][]geom.Box    // what takes room at each wall
+	looked  int                      // how many of these were looked at
+	trial   bool                     // a remedy is being tried: no more are looked for
 }
 
 // NewScene gathers parts and loads once for all checks.
@@ -183,7 +185,7 @@ func sum(list []body) body {
 // bodies are the parts of an owner, doors turned open when open says so. Lacks says what mass is
 // not known.
 func (s *Scene) bodies(owner string, open bool) (list []body, lacks []string) {
-	for _, p := range s.of(owner).parts {
+	for _, p := range s.of(owner).Parts {
 		kg, ok := s.weight(p)
 		if !ok {
 			lacks = append(lacks, weightOf(p))
@@ -219,10 +221,7 @@ func centre(b geom.Box, kg float64) body {
 // counted as a load, never as what holds something down.
 func (s *Scene) hardware(owner string, boards float64) float64 {
 	kg := boards / 20
-	for _, h := range s.All.Hardware {
-		if h.Owner != owner {
-			continue
-		}
+	for _, h := range s.of(owner).Hardware {
 		if i, ok := s.Job.Catalogue.Item(h.ID); ok && i.Mass != nil {
 			kg += i.Mass.Kilograms() * float64(h.Count)
 		}
@@ -233,11 +232,7 @@ func (s *Scene) hardware(owner string, boards float64) float64 {
 // contents are the goods of an owner's bays, in place. Lacks names bays whose load is not
 // known; assumed says that some load is the practice's.
 func (s *Scene) contents(owner string, open bool) (list []body, lacks []string, assumed bool) {
-	for i := range s.All.Bays {
-		b := &s.All.Bays[i]
-		if b.Owner != owner {
-			continue
-		}
+	for _, b := range s.of(owner).Bays {
 		l := s.loads[b.ID]
 		if !l.known {
 			lacks = append(lacks, l.lacks...)

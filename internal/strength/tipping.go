@@ -58,16 +58,14 @@ func checkTipping(s *Scene) finding.List {
 // front, or its own front edge.
 func (s *Scene) fulcrum(o *part.Owner) float64 {
 	front := math.Inf(1)
-	for _, x := range s.All.Feet {
-		if x.Owner == o.ID {
-			front = math.Min(front, mm(x.At.Y)+s.trail(x))
-		}
+	for _, x := range s.of(o.ID).Feet {
+		front = math.Min(front, mm(x.At.Y)+s.trail(x))
 	}
 	if b := s.baseOf(o.ID); b != nil && math.IsInf(front, 1) {
 		front = mm(b.Carcass.Min.Y)
 	}
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == o.ID && p.Role == part.ToeBoard && math.IsInf(front, 1) {
+	for _, p := range s.of(o.ID).Parts {
+		if p.Role == part.ToeBoard && math.IsInf(front, 1) {
 			front = mm(p.Box().Min.Y)
 		}
 	}
@@ -89,13 +87,13 @@ func (s *Scene) trail(f part.Foot) float64 {
 
 // rolls says that an owner stands on castors.
 func (s *Scene) rolls(owner string) bool {
-	return slices.ContainsFunc(s.All.Feet, func(f part.Foot) bool { return f.Owner == owner && f.Kind == "castor" })
+	return slices.ContainsFunc(s.of(owner).Feet, func(f part.Foot) bool { return f.Kind == "castor" })
 }
 
 // swings names the castors under an owner whose swing is not known.
 func (s *Scene) swings(owner string) (lacks []string) {
-	for _, x := range s.All.Feet {
-		if h, _ := s.Job.Catalogue.Item(x.Hardware); x.Owner == owner && x.Kind == "castor" && h.Swivel <= 0 && len(lacks) == 0 {
+	for _, x := range s.of(owner).Feet {
+		if h, _ := s.Job.Catalogue.Item(x.Hardware); x.Kind == "castor" && h.Swivel <= 0 && len(lacks) == 0 {
 			lacks = append(lacks, "the circle that "+x.Hardware+" swings in")
 		}
 	}
@@ -122,8 +120,8 @@ func (s *Scene) moments(o *part.Owner, one bool) stance {
 		return s.standing(o, "")
 	}
 	var worst stance
-	for i := range s.All.Motions {
-		if m := &s.All.Motions[i]; m.Owner == o.ID && m.Kind == part.Slide {
+	for _, m := range s.of(o.ID).Motions {
+		if m.Kind == part.Slide {
 			if t := s.standing(o, m.ID); !worst.opens || t.Ratio(1) > worst.Ratio(1) {
 				worst = t
 			}
@@ -142,7 +140,7 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 	var weights []tip.Weight
 	out := map[string]bool{}
 	var open []*part.Motion
-	for _, m := range s.of(o.ID).with {
+	for _, m := range s.of(o.ID).Motions {
 		if m.Kind != part.Slide && m.Kind != part.Swing {
 			continue
 		}
@@ -161,7 +159,7 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 		}
 		weights = append(weights, tip.Weight{Mass: b.kg, X: place(y)})
 	}
-	for _, p := range s.of(o.ID).parts {
+	for _, p := range s.of(o.ID).Parts {
 		kg, ok := s.weight(p)
 		if !ok {
 			t.lacks = append(t.lacks, weightOf(p))
@@ -170,15 +168,14 @@ func (s *Scene) standing(o *part.Owner, drawer string) stance {
 		t.own += kg
 		put(centre(p.Box(), kg), s.mover(p))
 	}
-	for i := range s.All.Bays {
-		b := &s.All.Bays[i]
-		if kg := b.Ballast.Kilograms(); b.Owner == o.ID && kg > 0 {
+	for _, b := range s.of(o.ID).Bays {
+		if kg := b.Ballast.Kilograms(); kg > 0 {
 			// In the middle of the rear half.
 			y := mm(b.Box.Max.Y) - mm(b.Box.Max.Y-b.Box.Min.Y)/4
 			weights = append(weights, tip.Weight{Mass: kg, X: place(y)})
 			t.ballast += kg
 		}
-		if b.Owner != o.ID || !out[b.Moves] {
+		if !out[b.Moves] {
 			continue // what does not come out holds it down: counted as empty
 		}
 		l := s.loads[b.ID]
@@ -298,7 +295,7 @@ const oneDrawer = "lock-one-drawer"
 
 // oneAtATime says that a bar keeps all drawers of a case in but one.
 func (s *Scene) oneAtATime(owner string) bool {
-	return slices.ContainsFunc(s.All.Hardware, func(h part.Item) bool { return h.Owner == owner && h.ID == oneDrawer })
+	return slices.ContainsFunc(s.of(owner).Hardware, func(h part.Item) bool { return h.ID == oneDrawer })
 }
 
 // mover is the motion that carries a part.
@@ -306,7 +303,7 @@ func (s *Scene) mover(p *part.Part) *part.Motion {
 	if m := s.motions[p.Moves]; m != nil {
 		return m
 	}
-	for _, m := range s.of(p.Owner).with {
+	for _, m := range s.of(p.Owner).Motions {
 		if slices.Contains(m.Parts, p.Mark) {
 			return m
 		}
@@ -441,8 +438,8 @@ const mostBallast = 100.0
 // feetBear says that the feet or castors of a case would carry so much more, spread over them.
 func (s *Scene) feetBear(o *part.Owner, more float64) bool {
 	n, may := 0.0, 0.0
-	for _, x := range s.All.Feet {
-		if x.Owner == o.ID && x.Kind != "shim" && x.Rating > 0 {
+	for _, x := range s.of(o.ID).Feet {
+		if x.Kind != "shim" && x.Rating > 0 {
 			n, may = n+1, x.Rating.Kilograms()
 			if x.Kind == "castor" {
 				may *= 0.75
@@ -457,8 +454,8 @@ func (s *Scene) feetBear(o *part.Owner, more float64) bool {
 // moment that something else holds, N·mm.
 func (s *Scene) ballast(o *part.Owner, t stance, held float64) []string {
 	lever := mm(o.Carcass.Min.Y+3*o.Carcass.Max.Y)/4 - t.edge
-	for i := range s.All.Bays {
-		if b := &s.All.Bays[i]; b.Owner == o.ID && b.Moves == "" {
+	for _, b := range s.of(o.ID).Bays {
+		if b.Moves == "" {
 			lever = math.Min(lever, mm(b.Box.Min.Y+3*b.Box.Max.Y)/4-t.edge)
 		}
 	}
@@ -476,7 +473,7 @@ func (s *Scene) ballast(o *part.Owner, t stance, held float64) []string {
 	if t.ballast > 0 {
 		of = "more of ballast down in its rear half"
 	}
-	if !slices.ContainsFunc(s.of(o.ID).bays, func(b *part.Bay) bool { return b.Moves == "" }) {
+	if !slices.ContainsFunc(s.of(o.ID).Bays, func(b *part.Bay) bool { return b.Moves == "" }) {
 		return nil // nothing but drawers: it has no place for it
 	}
 	if more > mostBallast || !s.feetBear(o, more) {

@@ -105,9 +105,8 @@ func checkTubes(s *Scene) finding.List {
 // flanges judges the screws of a rail's flange: each flange carries half of all.
 func (s *Scene) flanges(rail *part.Part, l load, own float64, at, name string, f *finding.List, unknown *blank) {
 	screws, flanges, id := 0, 0, ""
-	for _, h := range s.All.Hardware {
+	for _, h := range s.of(rail.Owner).Hardware {
 		switch {
-		case h.Owner != rail.Owner:
 		case h.For == "flanges":
 			screws, id = screws+h.Count, h.ID
 		case h.Kind == "rail-flange":
@@ -121,7 +120,7 @@ func (s *Scene) flanges(rail *part.Part, l load, own float64, at, name string, f
 	n := screws / flanges
 	var worst finding.Finding
 	box := rail.Box()
-	for _, side := range s.of(rail.Owner).parts {
+	for _, side := range s.of(rail.Owner).Parts {
 		c := side.Box()
 		if side.Role != part.Side && side.Role != part.Partition || c.Min.Z > box.Min.Z || c.Max.Z < box.Max.Z || min((c.Max.X-box.Min.X).Abs(), (c.Min.X-box.Max.X).Abs()) > 5*length.MM {
 			continue

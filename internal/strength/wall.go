@@ -292,8 +292,8 @@ func (s *Scene) behind(f part.Fixing) (gravity float64, name, fact, find string)
 
 // ledgerAt is the ledger that a rail's screw is in.
 func (s *Scene) ledgerAt(f part.Fixing) *part.Part {
-	for i := range s.All.Parts {
-		if p := &s.All.Parts[i]; p.Owner == f.Owner && p.Role == part.Ledger && p.Box().Min.Z < f.At.Z && f.At.Z < p.Box().Max.Z {
+	for _, p := range s.of(f.Owner).Parts {
+		if p.Role == part.Ledger && p.Box().Min.Z < f.At.Z && f.At.Z < p.Box().Max.Z {
 			return p
 		}
 	}

@@ -322,21 +322,27 @@ func (j *judge) piece(i, n int, st *cutting.Stock, usable cutting.Rect, pc *cutt
 
 // groups checks that what belongs together comes from one sheet, or from one strip.
 func (j *judge) groups() {
+	type cut struct {
+		sheet int
+		cutting.Piece
+	}
+	of := map[string][]cut{} // the pieces of each group
+	for i, s := range j.plan.Sheets {
+		for _, pc := range s.Pieces {
+			if pt := j.parts[pc.Part]; pt != nil && pt.Group != "" {
+				of[pt.Group] = append(of[pt.Group], cut{i, pc})
+			}
+		}
+	}
 	for _, g := range j.p.Groups {
 		sheet := -1
 		var row []cutting.Piece
-		for i, s := range j.plan.Sheets {
-			for _, pc := range s.Pieces {
-				pt := j.parts[pc.Part]
-				if pt == nil || pt.Group != g.ID {
-					continue
-				}
-				if sheet >= 0 && sheet != i {
-					j.fault("group-parted", i, "group %s is on sheets %d and %d", g.ID, sheet, i)
-				}
-				sheet = i
-				row = append(row, pc)
+		for _, c := range of[g.ID] {
+			if sheet >= 0 && sheet != c.sheet {
+				j.fault("group-parted", c.sheet, "group %s is on sheets %d and %d", g.ID, sheet, c.sheet)
 			}
+			sheet = c.sheet
+			row = append(row, c.Piece)
 		}
 		if g.Strip && len(row) > 1 {
 			j.strip(g, sheet, row)
