@@ -163,6 +163,7 @@ func (w *maker) group(parts []part.Part) {
 	var waiting []placed
 	var last *Step
 	lastKey := ""
+	side, sideAt := "", []string(nil) // the last board on which the places of others were set out, and these
 	by := rank
 	if w.owner.Kind == "counter" {
 		by = counterRank
@@ -235,6 +236,11 @@ func (w *maker) group(parts []part.Part) {
 		st.Points = w.spread(p.part, js, begin)
 		if closes(p.part) { // on which the places of the others are set out
 			st.Points = w.setOut(p.part, js)
+			if one := w.likeSide(side, p.part.Mark, sideAt, st.Points); one != "" {
+				st.Points = []string{one}
+			} else {
+				side, sideAt = p.part.Mark, st.Points
+			}
 		}
 		st.Points = append(st.Points, spots...)
 		w.reach(&st, b, p.part.Mark, made)
@@ -331,6 +337,19 @@ func (w *maker) setOut(p part.Part, js []part.Joint) (points []string) {
 		}
 	}
 	return points
+}
+
+// likeSide says in one line that boards lie on one side as on the one before it, "" where they do not.
+func (w *maker) likeSide(before, mark string, was, is []string) string {
+	if before == "" || len(is) < 2 || len(is) != len(was) {
+		return ""
+	}
+	for i := range is {
+		if strings.ReplaceAll(was[i], before, mark) != is[i] {
+			return ""
+		}
+	}
+	return fmt.Sprintf("They lie on %s as on %s", mark, before)
 }
 
 // to says between which boards another goes, or against which side of which.
@@ -433,17 +452,31 @@ func (w *maker) several(st *Step) {
 		same = same && w.to(w.parts[m], of[m]) == to
 	}
 	st.Points = nil
+	var who, where []string // boards, and where they sit on the one that each lies against
 	for _, m := range st.New {
-		t := m
+		t, seat := m, w.short(w.seats(w.parts[m], of[m]))
 		if !same {
 			t += " " + w.short(w.to(w.parts[m], of[m]))
+			if on := w.across(of[m], m); len(on) == 1 {
+				if at, ok := strings.CutSuffix(seat, " of "+on[0]); ok {
+					if i := slices.Index(where, at); i >= 0 {
+						who[i] += ", " + t
+					} else {
+						who, where = append(who, t), append(where, at)
+					}
+					continue
+				}
+			}
 		}
-		if x := w.seats(w.parts[m], of[m]); x != "" {
-			t += ": " + w.short(x)
+		if seat != "" {
+			t += ": " + seat
 		}
 		if t != m {
 			st.Points = append(st.Points, t)
 		}
+	}
+	for i, t := range who {
+		st.Points = append(st.Points, t+": "+where[i]+" of it")
 	}
 	if !same {
 		to = "where each belongs"

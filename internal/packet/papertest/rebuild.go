@@ -32,6 +32,7 @@ type build struct {
 	loose  map[string]bool   // lies with air round it: in grooves, on pins
 	named  map[string]string // parts as the last step called them
 	cleats map[string]cleat  // by the name of the case
+	onIt   map[string]string // points that tell where others lie on a part, by its mark
 	why    map[string]string // parts that a step brings in and that cannot be placed, and why not
 }
 
@@ -64,7 +65,7 @@ const (
 
 // Rebuild puts together what can be put together by the steps' own words.
 func (s Set) Rebuild() *build {
-	b := &build{set: s, parts: map[string]Part{}, at: map[string]box{}, unit: map[string]string{}, loose: map[string]bool{}, named: map[string]string{}, cleats: map[string]cleat{}, why: map[string]string{}}
+	b := &build{set: s, parts: map[string]Part{}, at: map[string]box{}, unit: map[string]string{}, loose: map[string]bool{}, named: map[string]string{}, cleats: map[string]cleat{}, onIt: map[string]string{}, why: map[string]string{}}
 	for _, p := range s.Parts {
 		b.parts[p.Mark] = p
 	}
@@ -108,7 +109,7 @@ func marksIn(s string) (out []string) {
 
 // step does what a step says. Those that follow tell how large the whole is.
 func (b *build) step(st Step, then []Step) {
-	text := st.Text
+	text := b.full(st.Text)
 	b.text = text
 	for _, m := range calling.FindAllStringSubmatch(text, -1) {
 		b.named[m[2]] = m[1]
