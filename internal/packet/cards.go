@@ -201,7 +201,7 @@ func (b *book) card(i int, wide, most float64) card {
 	if n := len(g.Marks); n > 1 {
 		head += fmt.Sprintf(", %d alike", n)
 	}
-	notes := []string{fmt.Sprintf("%s, %s.", b.sizes(p.Size), b.stockName(p))}
+	notes := []string{b.sizes(p.Size) + "."} // its stock, and its size as sawn, stand in the table of parts
 	names := b.faces(p, g.Marks)
 	if e := b.bands(p, names); e != "" {
 		notes = append(notes, "Edging: "+e+".")
@@ -216,9 +216,6 @@ func (b *book) card(i int, wide, most float64) card {
 	}
 	if d := (p.Size[1] - p.Size[2]).Abs(); d*10 < p.Size[2] { // the old face mark
 		notes = append(notes, "As thick as it is wide: pencil a mark on the face that is drawn, and keep to it.")
-	}
-	if s := p.Cut(); s != p.Size {
-		notes = append(notes, "As sawn "+b.sure(s[0])+" × "+b.sure(s[1])+".")
 	}
 	switch p.Grain {
 	case part.Across:

@@ -51,7 +51,12 @@ func (b *book) details() {
 	list = append(list, b.scribes()...)
 	// those of one height beside each other, the lowest first
 	slices.SortStableFunc(list, func(x, y view.Figure) int { return cmp.Compare((x.Z1-x.Z0)/detailStep, (y.Z1-y.Z0)/detailStep) })
-	for first := true; len(list) > 0; first = false {
+	type shelf struct {
+		figures []view.Figure
+		high    float64
+	}
+	var rows []shelf
+	for len(list) > 0 {
 		// as many as have room at the scale: the next, and of those after it what fits
 		var row, rest []view.Figure
 		foot := 0.0
@@ -63,18 +68,30 @@ func (b *book) details() {
 			}
 			row, foot = append(row, f), h
 		}
-		list = rest
-		f := b.flow
+		rows, list = append(rows, shelf{row, foot}), rest
+	}
+	// the highest row that has room on the sheet, so that sheets are filled
+	slices.SortStableFunc(rows, func(x, y shelf) int { return cmp.Compare(y.high, x.high) })
+	for first := true; len(rows) > 0; first = false {
+		f, room := b.flow, 1.0
 		if first {
-			f = b.chapter(0, "Details", "Details", "details", foot+23)
-			f.Para("Scale " + scale.String() + ". Cut edges hatched; sizes exact, thicknesses as measured. Cases not shown are made like these.")
-		} else if f.Left() < foot+1 {
-			f.Break()
-			b.title, b.kind = "Details", "Details"
+			room = 23
 		}
-		f.Block(foot+1, func(s *draw.Sheet, r draw.Rect) {
+		i := slices.IndexFunc(rows, func(x shelf) bool { return x.high+room <= f.Left() })
+		if i < 0 {
+			i = 0
+			f.Break()
+		}
+		row := rows[i]
+		rows = slices.Delete(rows, i, i+1)
+		if first {
+			f = b.chapter(0, "Details", "Details", "details", row.high+room)
+			f.Para("Scale " + scale.String() + ". Cut edges hatched; sizes exact, thicknesses as measured. Cases not shown are made like these.")
+		}
+		b.title, b.kind = "Details", "Details"
+		f.Block(row.high+1, func(s *draw.Sheet, r draw.Rect) {
 			r.H = most
-			view.Pack(s, r, b.units(), scale, row)
+			view.Pack(s, r, b.units(), scale, row.figures)
 		})
 	}
 }

@@ -184,7 +184,7 @@ const fillingLeast = 42.0
 const fillingCuts = 10
 
 // fillingBegun is what must stand of the table of a sheet's cuts below its picture, when it runs on, in mm.
-const fillingBegun = 24.0
+const fillingBegun = 15.0
 
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
@@ -265,7 +265,7 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 				size.high = head + max(foot, high) + 1 + besideAir
 				size.top = size.high
 			}
-			if wide > f.Width() || (wide < fillingLeast || real > fillingSmall) && len(out) > 0 || n < named || cuts*fillingCuts < numbered*(fillingCuts-1) || m*3 < all*2 || way.beside == everything && size.high > f.Height() {
+			if wide > f.Width() || (wide < fillingLeast || real > fillingSmall) && len(out) > 0 || n < named || cuts*fillingCuts < numbered*(fillingCuts-1) || m*2 < all || way.beside == everything && size.high > f.Height() {
 				continue
 			}
 			out = append(out, size)

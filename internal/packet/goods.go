@@ -7,23 +7,12 @@ import (
 	"stowright/internal/draw"
 )
 
-// goods gives the pages of what is stored and where each kind goes, the first thing that somebody asks of a plan: they
-// stand before the others, to be hung up by themselves. None for a part of the job.
-func (b *book) goods() []page {
+// goods sets what is stored and where each kind goes. Nothing for a part of the job.
+func (b *book) goods() {
 	if len(b.Goods) == 0 || b.OnlyOwner != "" || b.Stage != "" {
-		return nil
+		return
 	}
-	const title = "Where everything goes"
-	defer func(title, kind string) { b.title, b.kind = title, kind }(b.title, b.kind) // of the sheet that is open at the end
-	b.title, b.kind = title, "Goods"
-	made := b.front(func() { b.goodsText(title) })
-	b.entries = append([]entry{{0, title, "goods", -len(made)}}, b.entries...)
-	return made
-}
-
-func (b *book) goodsText(title string) {
-	f := b.flow
-	f.Heading(1, title, "goods")
+	f := b.chapter(0, "Where everything goes", "Goods", "goods", 90)
 	t := draw.Table{Columns: []draw.Column{{Head: "Thing", Grow: true}, {Head: "How many", Align: draw.End}, {Head: "Where they find room", Grow: true}}}
 	for _, g := range b.Goods {
 		count := ""

@@ -105,36 +105,6 @@ func cost(a money.Amount, missing int) string {
 	return a.Print()
 }
 
-// installing sets two maps for every wall: where what is screwed and how high what stands.
-func (b *book) installing() {
-	var list []drawingOf
-	var walls int
-	for i := range b.Walls {
-		w := &b.Walls[i]
-		c := b.scene(w)
-		before := len(list)
-		if x := c.Fixing(); x != nil {
-			list = append(list, drawingOf{"fixing " + w.ID, "Fixing", *x, 62})
-		}
-		if x := c.Levels(); x != nil {
-			list = append(list, drawingOf{"levelling " + w.ID, "Levelling", *x, 62})
-		}
-		if len(list) > before {
-			walls++
-		}
-	}
-	head := "Fixing and levelling"
-	for len(list) > 0 { // as many as can be tried on sheets in every way
-		n := min(len(list), 6)
-		title := "Wall"
-		if walls > 1 {
-			title = "Walls"
-		}
-		b.setDrawings(title, head, "installing", list[:n])
-		head, list = "", list[n:]
-	}
-}
-
 // step sets one step with a box to tick, its points, and its caution unless the step before had
 // the same.
 func (b *book) step(f *draw.Flow, s shop.Step, before string) {
@@ -170,7 +140,7 @@ func (b *book) setUp() {
 	}
 	f := b.chapter(0, "Setting up", "Setting up", "steps", 60)
 	if len(b.Walls) > 0 {
-		f.Para("Along is measured from the left end of the wall as seen from the room, up from the floor at that end (carry that height along with a level), out from the face of the wall. The sheets before this one show the same places.")
+		f.Para("Along is measured from the left end of the wall as seen from the room, up from the floor at that end (carry that height along with a level), out from the face of the wall. The sheets of the wall that are called fixing and levelling show the same places.")
 	}
 	before := ""
 	for _, s := range list {

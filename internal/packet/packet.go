@@ -1,7 +1,7 @@
-// Package packet puts the pages of a plan set in the order of the work: a summary first, then the
-// walls, shopping, what is measured before the first cut, cutting plans, boring, a chapter for
-// every case, counter and base with the steps that put it together, levelling and fixing, setting
-// up, what was found and the cautions. Every step stands once, and their numbers rise through the set. The drawings are package view's; what a page
+// Package packet puts the pages of a plan set in the order of the work: a summary and the cautions first, then the
+// walls, with what is fixed to them and how high what stands there is, where goods go, shopping, what is measured
+// before the first cut, cutting plans, boring, details, a chapter for every case, counter and base with the steps
+// that put it together, setting up, what was proved and found. Every step stands once, and their numbers rise through the set. The drawings are package view's; what a page
 // looks like as bytes is the encoders'. It measures nothing and decides nothing about the job.
 package packet
 
@@ -85,28 +85,15 @@ const Warning = "Do not build from this yet"
 
 // Make gives the plan set.
 func Make(in Input) draw.Document {
-	b := newBook(in)
-	b.walls()
-	b.shopping()
-	b.proving()
-	b.cutting()
-	b.sticks()
-	b.boring()
-	b.owners()
-	b.details()
-	b.installing()
-	b.setUp()
-	b.proofs()
-	b.findings()
+	b := write(in, false)
 	marks := []draw.Bookmark{{Title: "Summary", To: "summary"}}
-	goods := b.goods()
-	if len(b.pages)+len(goods) <= few {
-		b.cautions()
-		return b.document("Plan set", append(append(b.summary(), goods...), b.pages...), marks)
+	if len(b.pages) <= few { // the cautions stand before the first cut, and the summary lists the sheets
+		b = write(in, true)
+		return b.document("Plan set", append(b.summary(), b.pages...), marks)
 	}
 	before := b.summary()
 	marks = append(marks, draw.Bookmark{Title: "Contents", To: "contents"})
-	contents, warned, explained := b.contents(len(before) + len(goods))
+	contents, warned, explained := b.contents(len(before))
 	if warned {
 		marks = append(marks, draw.Bookmark{Title: "Cautions", To: "cautions"})
 		if !explained {
@@ -117,9 +104,30 @@ func Make(in Input) draw.Document {
 		}
 	} else {
 		b.cautions()
-		contents, _, _ = b.contents(len(before) + len(goods))
+		contents, _, _ = b.contents(len(before))
 	}
-	return b.document("Plan set", append(append(append(before, contents...), goods...), b.pages...), marks)
+	return b.document("Plan set", append(append(before, contents...), b.pages...), marks)
+}
+
+// write sets all that stands behind the summary, the cautions before the first cut where they are wanted there.
+func write(in Input, cautions bool) *book {
+	b := newBook(in)
+	b.walls()
+	b.goods()
+	b.shopping()
+	b.proving()
+	if cautions {
+		b.cautions()
+	}
+	b.cutting()
+	b.sticks()
+	b.boring()
+	b.details()
+	b.owners()
+	b.setUp()
+	b.proofs()
+	b.findings()
+	return b
 }
 
 // Cutting gives the pages of a cutting plan alone, for a list of parts that is no job.

@@ -57,12 +57,14 @@ func (b *book) settings(f *draw.Flow) {
 		last := &runs[len(runs)-1]
 		last.cuts[p.sheet] = append(last.cuts[p.sheet], p.n)
 	}
-	// a stock of which no setting serves two sheets is cut sheet by sheet, as they are drawn
-	shared := map[string]bool{}
+	// a stock of which few settings serve two sheets is cut sheet by sheet, as they are drawn
+	shared := map[string]int{}
 	for _, x := range runs {
-		shared[x.stock] = shared[x.stock] || len(x.cuts) > 1
+		if len(x.cuts) > 1 {
+			shared[x.stock]++
+		}
 	}
-	runs = slices.DeleteFunc(runs, func(x run) bool { return !shared[x.stock] })
+	runs = slices.DeleteFunc(runs, func(x run) bool { return shared[x.stock] < sharedLeast })
 	if len(runs) == 0 {
 		return
 	}
@@ -93,6 +95,9 @@ func (b *book) settings(f *draw.Flow) {
 	}
 	f.TableColumns(t, b.settingColumns(), 4)
 }
+
+// sharedLeast is of how many settings that serve several sheets of a stock a list is worth its paper.
+const sharedLeast = 4
 
 // settingColumns is how many columns of settings stand beside each other.
 func (b *book) settingColumns() int { return int(b.flow.Width() / 55) }

@@ -129,7 +129,7 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 	}
 }
 
-// walls sets every wall: elevations, plan, section.
+// walls sets every wall: elevations, plan, section, where what is screwed, and how high what stands.
 func (b *book) walls() {
 	for i := range b.Walls {
 		w := &b.Walls[i]
@@ -146,6 +146,12 @@ func (b *book) walls() {
 		}
 		if f, ok := c.Free(b.toOwner); ok {
 			list = append(list, drawingOf{"what stands free", "Elevation", f, 60})
+		}
+		if x := c.Fixing(); x != nil {
+			list = append(list, drawingOf{"fixing", "Fixing", *x, 62})
+		}
+		if x := c.Levels(); x != nil {
+			list = append(list, drawingOf{"levelling", "Levelling", *x, 120})
 		}
 		b.setDrawings(title, title, "wall "+w.ID, list)
 	}

@@ -60,6 +60,8 @@ func (c Scene) surveyed() (lines []string) {
 			t := strings.Join(list[n:min(n+3, len(list))], ", ")
 			if n == 0 {
 				t = where + ": " + t
+			} else {
+				t = "then " + t
 			}
 			lines = append(lines, t)
 		}

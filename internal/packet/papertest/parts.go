@@ -239,7 +239,7 @@ type card struct {
 
 var (
 	scaleLine = regexp.MustCompile(`^Scale \d+:\d+(?:, [a-z ]+)?\. `)
-	aboutLine = regexp.MustCompile(`^Scale \d+:\d+(?:, [a-z ]+)?\. (` + figure + `) × (` + figure + `) × (` + figure + `), (.*)$`)
+	aboutLine = regexp.MustCompile(`^Scale \d+:\d+(?:, [a-z ]+)?\. (` + figure + `) × (` + figure + `) × (` + figure + `)\. `)
 	letter    = regexp.MustCompile(`^[a-z]{1,2}$`)
 )
 
@@ -341,7 +341,6 @@ var (
 	alikeNote   = regexp.MustCompile(`, (\d+) alike$`)
 	mirrored    = regexp.MustCompile(` Mirror image: (.*?) \(.*?\)(?:, with (.*?))?\.`)
 	hooks       = regexp.MustCompile(` Along is from the (` + aFace + `), across from the (` + aFace + `)(?:, up from the (` + aFace + `))?\.`)
-	asSawn      = regexp.MustCompile(` As sawn (` + figure + ` × ` + figure + `)\.`)
 	sawnSmaller = regexp.MustCompile(`(.+?) (?:is|are) sawn (` + figure + ` × ` + figure + `)\.`)
 	edged       = regexp.MustCompile(` Edging: (.*?)\.`)
 	faceWord    = regexp.MustCompile(`\. ([A-Z][a-z]+ (?:face|end|edge)|Face side|Other side|Underside)(, |: |\.$)`)
@@ -377,11 +376,6 @@ func (r *reader) works() {
 			ops = append(ops, o...)
 		}
 		sizes := [3]float64{r.size(c.page, m[1]), r.size(c.page, m[2]), r.size(c.page, m[3])}
-		board := m[4]
-		if i := strings.Index(board, ". "); i >= 0 {
-			board = board[:i]
-		}
-		board = strings.TrimSuffix(board, ".")
 		hook := hooks.FindStringSubmatch(c.about)
 		if hook == nil {
 			r.fault(c.page, "%s: its drawing does not say where along and across are from", list[0])
@@ -402,8 +396,8 @@ func (r *reader) works() {
 			}
 			p.worked, p.Ops = c.page, ops
 			p.Along, p.Across, p.Up, p.Mirror = called.Replace(hook[1]), called.Replace(hook[2]), called.Replace(hook[3]), mirror
-			if p.Size != sizes || p.Board != board {
-				r.fault(c.page, "%s: the table says %v of %s, the drawing %v of %s", mark, p.Size, p.Board, sizes, board)
+			if p.Size != sizes {
+				r.fault(c.page, "%s: the table says %v, the drawing %v", mark, p.Size, sizes)
 			}
 			bands := ""
 			if m := edged.FindStringSubmatch(c.about); m != nil {
@@ -411,9 +405,6 @@ func (r *reader) works() {
 			}
 			if sorted(bands) != sorted(p.Bands) {
 				r.fault(c.page, "%s: the table has edging on %q, the drawing on %q", mark, p.Bands, bands)
-			}
-			if m := asSawn.FindStringSubmatch(c.about); m != nil && r.sawn(c.page, m[1]) != p.Sawn {
-				r.fault(c.page, "%s: the table and the drawing tell two sawn sizes", mark)
 			}
 			if strings.Contains(c.about, " The grain runs across.") != (p.Grain == "across") {
 				r.fault(c.page, "%s: the table and the drawing tell two ways of the grain", mark)
