@@ -121,6 +121,7 @@ func (w *work) counter(s *place.Seat, c job.Counter) counter.Spec {
 	for _, y := range c.Layers {
 		r.Layers = append(r.Layers, y.Board)
 	}
+	r.Notches = s.Site.Notches
 	if c.Edge != nil {
 		r.Edge = &counter.Edge{Stick: c.Edge.Stick, Butt: c.Edge.Corners == "butt", Sides: w.edged(s, c.Edge.Sides)}
 	}

@@ -70,6 +70,6 @@ func (b *build) notches() {
 		ax := p.Pose.W().Axis() // through the board's thickness
 		cut.Min, cut.Max = cut.Min.With(ax, box.Min.At(ax)), cut.Max.With(ax, box.Max.At(ax))
 		across := cut.Size()
-		p.Recess(part.Notch, part.Upper, cut, b.shop.Notcher(across.At((ax+1)%3), across.At((ax+2)%3)), "room for what stands out from the wall")
+		p.Recess(part.Notch, part.Upper, cut, b.shop.Notcher(across.At((ax+1)%3), across.At((ax+2)%3)), part.RoundWall)
 	}
 }

@@ -35,11 +35,16 @@ func (b *build) rails() {
 		if n.To <= n.From {
 			continue
 		}
-		z := b.Box.Min.Z
+		z, rear := b.Box.Min.Z, b.Box.Max.Y-t
+		for _, c := range b.Notches { // a rail goes before what a notch is for
+			if c.Min.X < n.To && c.Max.X > n.From {
+				rear = min(rear, c.Min.Y-t)
+			}
+		}
 		for _, row := range []struct {
 			name string
 			y    L
-		}{{"front", b.Front + railBehind}, {"rear", b.Box.Max.Y - t}} {
+		}{{"front", b.Front + railBehind}, {"rear", rear}} {
 			way := L(1) // into the knee space
 			if row.name == "rear" {
 				way = -1
@@ -206,6 +211,11 @@ func (b *build) hold() {
 			}
 			if k > 1 {
 				y = b.Box.Max.Y - 60*mm
+			}
+			for _, n := range b.Notches {
+				if n.Min.X-railBehind < x && x < n.Max.X+railBehind && y > n.Min.Y-railBehind {
+					y = n.Min.Y - railBehind
+				}
 			}
 			local := ""
 			for _, i := range b.top {

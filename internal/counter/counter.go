@@ -94,7 +94,8 @@ type Spec struct {
 	Knees    []Knee
 	Rails    *Rails
 	Free     *Free
-	Front    L // y of the carcasses' front plane; the box's front where there is none
+	Notches  []geom.Box // at its rear edge, round what stands out from the wall
+	Front    L          // y of the carcasses' front plane; the box's front where there is none
 	Use      part.Use
 	// Clear says whether a hole through a side of a case is clear there of what is worked and fixed in it;
 	// nil where nothing is known of the cases. The side is that on whose outside the direction points.
@@ -353,6 +354,18 @@ func inSticks(box geom.Box, axis int, stick L) []geom.Box {
 		r = append(r, p)
 	}
 	return r
+}
+
+// notched saws a board round what stands out from the wall, where enough of it is left in front of that.
+func (b *build) notched(p part.Part) part.Part {
+	for _, n := range b.Notches {
+		box := p.Box()
+		cut := box.And(geom.B(n.Min.X, n.Min.Y, box.Min.Z, n.Max.X, box.Max.Y, box.Max.Z))
+		if s := cut.Size(); !cut.Empty() && box.Max.Y-box.Min.Y-s.Y >= leastHeld {
+			p.Recess(part.Notch, part.Upper, cut, b.shop.Notcher(s.X, s.Y), part.RoundWall)
+		}
+	}
+	return p
 }
 
 // joinEdges joins the edging to the piece of a layer that it touches.

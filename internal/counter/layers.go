@@ -104,6 +104,7 @@ func (b *build) layers() {
 				local, name = fmt.Sprintf("%s-%d", local, k+1), fmt.Sprintf("%s, piece %d", name, k+1)
 			}
 			p := part.New(local, part.CounterLayer, name, id, geom.B(ends[k], b.core.Min.Y, z-bd.Thickness, ends[k+1], b.core.Max.Y, z), geom.Right, geom.Back)
+			p = b.notched(p)
 			mine = append(mine, len(b.a.Parts))
 			b.add(p)
 			b.joinEdges(p)
@@ -299,6 +300,7 @@ func (b *build) strips(z L) {
 		strips = append(strips, part.New(fmt.Sprintf("blocking-%d", k+1), part.Blocking, "cross blocking", id, geom.B(x-w/2, b.core.Min.Y+w, z-t, x-w/2+w, b.core.Max.Y-w, z), geom.Back, geom.Right))
 	}
 	for _, p := range strips {
+		p = b.notched(p)
 		b.add(p)
 		b.joinEdges(p)
 		for _, i := range b.top {

@@ -456,6 +456,9 @@ const Lock = "lock"
 // Mitre is what a bevel across the end of a strip is for, which meets another at a corner.
 const Mitre = "mitre"
 
+// RoundWall is what a notch is for that a board has round a pipe, a curb or whatever else stands out from the wall.
+const RoundWall = "room for what stands out from the wall"
+
 // HutchToCounter is what the screws are for that hold a hook board to the counter that it stands on, and
 // ScrewToCounter what their holes are for.
 const (

@@ -38,6 +38,9 @@ func (l *layout) neighbours() {
 func (l *layout) sites() {
 	for i := range l.room.Seats {
 		s := &l.room.Seats[i]
+		if s.Kind == Counter {
+			s.Site.Notches = l.roundCounter(s)
+		}
 		if s.Kind != Case {
 			continue
 		}
@@ -102,6 +105,47 @@ func (l *layout) sites() {
 			}
 		}
 	}
+}
+
+// A counter is notched no deeper than a quarter of its depth, and along no more than half of its length, so that what is
+// left carries as it did (common practice, no source).
+const (
+	notchDeep = 4
+	notchLong = 2
+)
+
+// CounterNotchable reports whether a counter's rear edge is notched round such an obstacle.
+func CounterNotchable(kind string) bool {
+	return kind == "pipe" || kind == "casing" || kind == "duct" || kind == "column" || kind == "other"
+}
+
+// roundCounter gives the notches of a counter's rear edge, in its wall's frame: round what stands out from the wall and
+// goes on above and below it. None where one of them would be too deep or too long, or goes along it: that is a clash.
+func (l *layout) roundCounter(s *Seat) (list []Box) {
+	w := l.room.Wall(s.Wall)
+	if w == nil || s.Moves {
+		return nil
+	}
+	long := L(0)
+	for _, o := range w.Obstacles {
+		if o.MayCut || !CounterNotchable(o.Kind) {
+			continue
+		}
+		for _, b := range o.Boxes(w) {
+			if !b.Meets(s.Box) {
+				continue
+			}
+			through := b.Min.Z <= s.Box.Min.Z && b.Max.Z >= s.Box.Max.Z
+			b.Min, b.Max = b.Min.Sub(Vec{X: notchRoom, Y: notchRoom}), b.Max.Add(Vec{X: notchRoom})
+			c := b.And(s.Box)
+			long += c.Max.X - c.Min.X
+			if size := s.Box.Size(); !through || (c.Max.Y-c.Min.Y)*notchDeep > size.Y || long*notchLong > size.X {
+				return nil
+			}
+			list = append(list, c)
+		}
+	}
+	return list
 }
 
 // ledgered gives the first and the last stud that the ledgers of a case reach, seen from its left side: the

@@ -183,7 +183,7 @@ func TestNotchesLeaveRoomAndDrawersAreWhole(t *testing.T) {
 	n := 0
 	for _, p := range r.Assembly.Parts {
 		for _, o := range p.Ops {
-			if o.For != "room for what stands out from the wall" {
+			if o.For != part.RoundWall {
 				continue
 			}
 			if cut := p.Pose.Box(o.Removed(p.Size)).Size(); p.Role == part.Side {
@@ -204,7 +204,7 @@ func TestNotchesLeaveRoomAndDrawersAreWhole(t *testing.T) {
 			drawers++
 		}
 		for _, o := range p.Ops {
-			if o.Kind == part.Notch && o.For == "room for what stands out from the wall" && p.Role != part.Side {
+			if o.Kind == part.Notch && o.For == part.RoundWall && p.Role != part.Side {
 				t.Errorf("%s is notched", p.Mark)
 			}
 		}

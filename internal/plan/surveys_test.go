@@ -3,9 +3,12 @@ package plan_test
 import (
 	"context"
 	"slices"
+	"strings"
 	"testing"
 
 	"stowright/internal/finding"
+	"stowright/internal/geom"
+	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
 )
@@ -60,6 +63,8 @@ walls: {w: {length: 3400, height: 2400, kind: masonry, floor: {slab: yes, falls-
 cases: {kegs: {wall: w, at: 60, width: 1200, height: 780, depth: 600, stands-on: {kind: base}, inside: {open: {}}}}
 bases: {left: {under: [kegs], stock: two-by-four-treated, height: 89, levels-by: shims}}
 `, []finding.Code{"base-as-stick"}, []finding.Code{"base-stock-low", "stick-too-narrow"}, nil},
+		{"a pipe that passes a counter from below to above", strings.Replace(riser, "OUT", "70", 1), []finding.Code{"notched"}, []finding.Code{"clash-obstacle"}, nil},
+		{"the same, too far out to be notched round", strings.Replace(riser, "OUT", "170", 1), []finding.Code{"clash-obstacle"}, []finding.Code{"notched"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := plan.Make(context.Background(), parse(t, "job.yaml", []byte(c.text)), plan.Want{})
@@ -86,5 +91,42 @@ bases: {left: {under: [kegs], stock: two-by-four-treated, height: 89, levels-by:
 				}
 			}
 		})
+	}
+}
+
+// riser is a room in which a pipe goes up behind a counter, OUT from the wall.
+const riser = `stowright: 1
+unit: mm
+practice: {from: metric-shop}
+walls:
+  w: {length: 4000, height: 2400, kind: stud, lining: {thickness: 12}, studs: {species: spruce, first: 300, spacing: 600, width: 45}, floor: {falls-along: 4},
+    obstacles: {riser: {kind: pipe, from: 1500, to: 1560, bottom: 0, height: 2400, out: OUT}}}
+cases:
+  a: {width: 900, height: 780, depth: 560, inside: {open: {}}}
+  b: {width: 900, height: 780, depth: 560, inside: {open: {}}}
+runs: {r: {wall: w, start: 400, order: [{case: a}, {space: 400}, {case: b}]}}
+counters: {top: {over: [r], layers: [{board: birch-18}, {board: birch-18}], rails: {height: 60}}}
+`
+
+// Both layers of a counter are notched round a pipe with room beside and before it, the rail over
+// the gap stands before it, and nothing of the counter is where the pipe is.
+func TestCounterGoesRoundAPipe(t *testing.T) {
+	r := plan.Make(context.Background(), parse(t, "job.yaml", []byte(strings.Replace(riser, "OUT", "70", 1))), plan.Want{})
+	pipe := geom.B(1500*length.MM, -70*length.MM, 0, 1560*length.MM, 0, 2400*length.MM)
+	n := 0
+	for _, p := range r.Assembly.Parts {
+		if p.Owner != "top" {
+			continue
+		}
+		notched := slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Kind == part.Notch && o.For == part.RoundWall && o.Depth == p.Size[2] })
+		if notched {
+			n++
+		}
+		if p.Box().Meets(pipe) && !notched {
+			t.Errorf("%s is where the pipe is", p.Name)
+		}
+	}
+	if n != 2 {
+		t.Errorf("%d boards are notched", n)
 	}
 }

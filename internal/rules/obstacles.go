@@ -64,15 +64,15 @@ func checkObstacles(s *Scene) finding.List {
 				if len(parts) > 0 {
 					worst = apart(parts, blocks, aside)
 				}
-				if !o.MayCut && x.notched() && place.Notchable(o.Kind) && x.Owner.Wall == w.ID && !slices.Contains(notched, x.Name) && meet([]Box{whole(x.Parts)}, bs) {
+				if !o.MayCut && x.notchedRound(o) && x.Owner.Wall == w.ID && !slices.Contains(notched, x.Name) && meet([]Box{whole(x.Parts)}, bs) {
 					notched = append(notched, x.Name)
 				}
 				if worst == 0 || o.MayCut {
 					continue
 				}
 				hint := "Make it less deep or less high there, set it out from the wall, or end it before."
-				if x.Owner.Kind == "counter" && o.Kind == "pipe" {
-					hint += " A pipe that passes through a worktop: notch its rear edge when it is fitted, and accept this finding with that reason."
+				if x.Owner.Kind == "counter" && place.CounterNotchable(o.Kind) {
+					hint += " A counter is notched by itself round what passes it from below to above, a quarter of its depth at most and half of its length."
 				}
 				f.Add(finding.Finding{Code: ClashObstacle, Severity: finding.Error, Verdict: finding.Fails, At: x.At, Source: "geometry", Demand: mm(worst), Unit: "mm",
 					Text: fmt.Sprintf("%s reaches %s into %s (%s on wall %s, %s out).", x.Name, s.in(worst), o.ID, o.Kind, w.ID, s.in(-o.Box.Min.Y)),
@@ -96,6 +96,14 @@ func checkObstacles(s *Scene) finding.List {
 	return f
 }
 
+// notchedRound reports whether it is notched round obstacles of a kind.
+func (x Solid) notchedRound(o place.Obstacle) bool {
+	if x.Owner.Kind == "counter" {
+		return x.notched() && place.CounterNotchable(o.Kind)
+	}
+	return x.notched() && place.Notchable(o.Kind)
+}
+
 // notched reports whether placing has asked for notches in a case.
 func (x Solid) notched() bool { return x.Seat != nil && len(x.Seat.Site.Notches) > 0 }
 
@@ -115,7 +123,7 @@ func touches(s *Scene, w *place.Wall, bs []Box, x Solid) bool {
 // against gives the parts of a solid that an obstacle is held against: all, and only what moves
 // where the case is notched round it.
 func (x Solid) against(o place.Obstacle) []Box {
-	if x.notched() && place.Notchable(o.Kind) {
+	if x.notchedRound(o) {
 		return x.Carried
 	}
 	return x.Parts

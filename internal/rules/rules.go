@@ -6,6 +6,7 @@ package rules
 
 import (
 	"cmp"
+	"slices"
 	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/job"
@@ -56,7 +57,7 @@ type Solid struct {
 	Box     Box   // around it, in the frame of its wall
 	World   Box   // around it, in the room's frame
 	Parts   []Box // its parts, in the frame of its wall; the whole box when it has none
-	Carried []Box // those of its parts that move: no notch goes into them
+	Carried []Box // those of its parts into which no notch goes: they move, or are a counter's that has none
 	Frame   place.Frame
 }
 
@@ -115,7 +116,8 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 		}
 		b := p.Box()
 		s.Solids[i].Parts = append(s.Solids[i].Parts, b)
-		if p.Moves != "" {
+		notched := slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Kind == part.Notch && o.For == part.RoundWall })
+		if p.Moves != "" || s.Solids[i].Owner.Kind == "counter" && !notched {
 			s.Solids[i].Carried = append(s.Solids[i].Carried, b)
 		}
 	}
