@@ -133,7 +133,7 @@ func (b *book) follow(f *draw.Flow) {
 		}
 		t.Rows = append(t.Rows, draw.Row{Group: fmt.Sprintf("%s: %s, %s as planned, %s", name, (board.Thickness - o.Step).Set(b.Print), board.Thickness.Set(b.Print), (board.Thickness + o.Step).Set(b.Print))})
 		for _, x := range list {
-			t.Rows = append(t.Rows, draw.Texts(b.marks(x.marks), [2]string{"along", "across"}[x.axis], rule(x.thin-x.plan, o.Step), b.sure(x.thin), b.sure(x.plan), b.sure(x.thick)))
+			t.Rows = append(t.Rows, draw.Texts(b.marks(x.marks), [2]string{"along", "across"}[x.axis], rule(x.thin-x.plan, x.plan-x.thick, o.Step), b.sure(x.thin), b.sure(x.plan), b.sure(x.thick)))
 		}
 	}
 	if len(t.Rows) == 0 {
@@ -141,14 +141,23 @@ func (b *book) follow(f *draw.Flow) {
 	}
 	f.Heading(2, "Sizes that follow the sheet", "follow")
 	f.Para(fmt.Sprintf("The outside of a case stays, so what is inside it gives way to a thicker sheet and grows with a thinner one. The rule says how many thicknesses are in a size: “less 2” is cut twice the difference shorter when the sheet is thicker by it. For %s the sizes are worked out here; parts that are not in the table keep their sizes. Where grooves, holes and rails lie is measured from the boards beside them: print again with the thickness that you measured before boring them, or, with this paper alone, shift each hole that meets the edge of another board by half of the difference and each groove or rail by the whole of it for every board between it and where it is measured from. Grooves are as wide as what goes in them is thick, with %s of air; holes in edges lie at half the thickness.", step.Exact(b.Print), joinery.GrooveRoom.Set(b.Print)))
+	if slices.ContainsFunc(t.Rows, func(r draw.Row) bool { return len(r.Cells) > 2 && r.Cells[2].Text == inSteps }) {
+		f.Para("A size “in steps” goes by whole rows of holes or by what a groove or a slide takes: of the two sizes that your thickness lies between, cut the smaller.")
+	}
 	t.Columns = []draw.Column{{Head: "Part", Grow: true}, {Head: "Size"}, {Head: "Rule"}, {Head: "Thinner", Align: draw.End}, {Head: "As planned", Align: draw.End}, {Head: "Thicker", Align: draw.End}}
 	f.Table(t)
 }
 
+// inSteps is the rule of a size that does not change evenly with the thickness.
+const inSteps = "in steps"
+
 // rule says how many thicknesses are in a size that changes by so much when the sheet is thinner by
-// a step.
-func rule(change, step L) string {
-	n := float64(change) / float64(step)
+// a step, and by so much more when it is thicker by one.
+func rule(thinner, thicker, step L) string {
+	if (thinner - thicker).Abs() > max(1, step/50) {
+		return inSteps
+	}
+	n := float64(thinner) / float64(step)
 	word := "less"
 	if n < 0 {
 		word, n = "more", -n
