@@ -14,6 +14,7 @@ import (
 	"stowright/internal/part"
 	"stowright/internal/place"
 	"stowright/internal/plan"
+	"stowright/internal/rules"
 	"stowright/internal/view"
 )
 
@@ -56,15 +57,21 @@ func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 // Walls gives what drawings need of the job's walls.
 func Walls(r plan.Result) []view.Wall {
 	var out []view.Wall
+	stops := map[string]int{}
+	for id, s := range rules.Stops(&r.Job, &r.Room, &r.Assembly) {
+		stops[id] = s.Degrees
+	}
 	for i := range r.Room.Walls {
-		out = append(out, wall(&r.Room.Walls[i], &r.Room, r.Job.File.Room))
+		w := wall(&r.Room.Walls[i], &r.Room, r.Job.File.Room)
+		w.Stops = stops
+		out = append(out, w)
 	}
 	return out
 }
 
 // wall gives what a drawing needs of a surveyed wall.
 func wall(w *place.Wall, room *place.Room, in job.Room) view.Wall {
-	v := view.Wall{ID: w.ID, Name: w.ID, Kind: w.Kind, Length: w.Length, Height: w.Height, Ends: [2]bool{w.Corner(0) != "", w.Corner(1) != ""}}
+	v := view.Wall{ID: w.ID, Name: w.ID, Kind: w.Kind, Length: w.Length, Height: w.Height, Ends: [2]bool{room.Ended(w, 0) != "", room.Ended(w, 1) != ""}}
 	for _, s := range w.Studs {
 		v.Studs = append(v.Studs, view.Stud{ID: s.ID, At: s.At, Width: s.Width})
 	}

@@ -3,14 +3,16 @@ package pages_test
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
+	"stowright/internal/finding"
 	"stowright/internal/geom"
 	"stowright/internal/pages"
 	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
-	"stowright/internal/view"
+	"stowright/internal/rules"
 )
 
 // No door on a plan opens into the wall that stands at an end of its own, though its hinges would go on: in the
@@ -32,7 +34,6 @@ runs: {low: {wall: north, start: 2060, order: [{case: a}]}}
 	stopped := map[string]int{}
 	for name, r := range results {
 		for _, w := range pages.Walls(r) {
-			c := view.Scene{Wall: &w, Assembly: &r.Assembly, Unit: view.Units{Unit: r.Job.Print}}
 			stands, owner := w.Ends, map[string]bool{}
 			for _, o := range r.Assembly.Owners {
 				owner[o.ID] = o.Wall == w.ID
@@ -45,12 +46,20 @@ runs: {low: {wall: north, start: 2060, order: [{case: a}]}}
 				if m.Kind != part.Swing || m.Hinge != geom.Left && m.Hinge != geom.Right || !owner[m.Owner] {
 					continue
 				}
-				opens := c.Opens(m)
+				opens, known := w.Stops[m.ID]
+				if !known {
+					t.Errorf("%s: it is not known how far a door of %s opens", name, m.Owner)
+				}
 				if opens < 90 || opens > m.Angle {
 					t.Errorf("%s: a door of %s is open by %d degrees of %d", name, m.Owner, opens, m.Angle)
 				}
 				if opens < m.Angle {
 					stopped[name]++
+					if !slices.ContainsFunc(r.Findings.With(rules.DoorStopped), func(f finding.Finding) bool {
+						return f.At == "case/"+m.Owner && f.Capacity == float64(opens)
+					}) {
+						t.Errorf("%s: a door of %s is drawn as stopped at %d degrees, which no finding says", name, m.Owner, opens)
+					}
 				}
 				wide := m.Closed.Max.X - m.Pivot.X
 				if m.Hinge == geom.Right {

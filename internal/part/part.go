@@ -339,6 +339,14 @@ type Motion struct {
 	Hardware string
 }
 
+// Leaf gives how wide the leaf of an upright door is from its pivot.
+func (m Motion) Leaf() L {
+	if m.Hinge == geom.Right {
+		return m.Pivot.X - m.Closed.Min.X
+	}
+	return m.Closed.Max.X - m.Pivot.X
+}
+
 // FixKind is a way to hold something to the room.
 type FixKind string
 

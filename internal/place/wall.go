@@ -69,6 +69,21 @@ type Wall struct {
 // Corner gives the wall that meets this one at its left (0) or right (1) end, "" for none.
 func (w *Wall) Corner(end int) string { return w.cornerAt[end] }
 
+// Ended names what stands at the left (0) or right (1) end of a wall: the wall that meets it in a corner, or one that is
+// not surveyed but which a filler is fitted to; "" where nothing is known to.
+func (r *Room) Ended(w *Wall, end int) string {
+	const touch = length.MM / 10
+	if c := w.Corner(end); c != "" {
+		return "wall " + c
+	}
+	for _, x := range r.Seats {
+		if x.Kind == Filler && x.Wall == w.ID && (end == 0 && x.Box.Min.X <= touch || end == 1 && x.Box.Max.X >= w.Length-touch) {
+			return "the wall beside the filler"
+		}
+	}
+	return ""
+}
+
 // hollow is the line of the wall's face at one x: how far it falls back by height; flat
 // when it is the same at all heights.
 type hollow struct {

@@ -265,11 +265,7 @@ func (x Solid) parts(w *place.Wall) []Box { return w.Frame.See(x.Frame, x.Parts.
 // A door that is stopped there still opens; what lies beyond is not judged.
 func quarter(m part.Motion) place.Quarter {
 	q := place.Quarter{X: m.Pivot.X, Y: m.Pivot.Y, Right: m.Hinge == geom.Left, Bottom: m.Closed.Min.Z, Top: m.Closed.Max.Z}
-	wide := m.Closed.Max.X - q.X
-	if !q.Right {
-		wide = q.X - m.Closed.Min.X
-	}
-	deep := max((m.Closed.Min.Y - q.Y).Abs(), (m.Closed.Max.Y - q.Y).Abs())
+	wide, deep := m.Leaf(), max((m.Closed.Min.Y-q.Y).Abs(), (m.Closed.Max.Y-q.Y).Abs())
 	q.R = place.Reach(wide, min(deep, wide))
 	return q
 }

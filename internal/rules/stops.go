@@ -6,6 +6,7 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
+	"stowright/internal/job"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
@@ -31,51 +32,80 @@ const (
 	leastOutOfTheWay = 110
 )
 
+// Stop is where a door stops.
+type Stop struct {
+	Degrees int
+	By      string // what stops it, "" for its hinges
+}
+
+// Stops gives how far each door at a wall opens, by its motion: as its hinges let it, or until its leaf comes to what
+// stands beside it.
+func Stops(j *job.Checked, r *place.Room, a *part.Assembly) map[string]Stop {
+	s, all := NewScene(j, r, a), map[string]Stop{}
+	for _, m := range s.Moves {
+		if x, ok := s.stop(m); ok {
+			all[m.ID] = x
+		}
+	}
+	return all
+}
+
+// stop tells where a door stops; false for what is no door at a wall.
+func (s *Scene) stop(m Move) (Stop, bool) {
+	w := s.Room.Wall(m.Wall)
+	if w == nil || m.Kind != part.Swing || m.Hinge != geom.Left && m.Hinge != geom.Right {
+		return Stop{}, false
+	}
+	round, first := w.Frame.Box(around(m.Motion)), Stop{Degrees: m.Angle}
+	try := func(b Box, what string) {
+		if a := 90 + stopped(m.Motion, b); a < first.Degrees {
+			first = Stop{a, what}
+		}
+	}
+	for _, x := range s.Solids {
+		if x.Owner.ID == m.Owner || x.Owner.Moves || !round.Meets(x.World) || s.Room.Wall(x.Owner.Wall) == nil {
+			continue
+		}
+		for _, p := range x.parts(w) {
+			try(p, x.Name)
+		}
+	}
+	for end, b := range [2]Box{
+		geom.B(-place.Far, -place.Far, -place.Far, 0, place.Far, place.Far),
+		geom.B(w.Length, -place.Far, -place.Far, place.Far, place.Far, place.Far),
+	} {
+		if name := s.Room.Ended(w, end); name != "" {
+			try(b, name)
+		}
+	}
+	for i := range s.Room.Walls {
+		other := &s.Room.Walls[i]
+		for _, o := range other.Obstacles {
+			for _, b := range w.Frame.See(other.Frame, o.Boxes(other)...) {
+				if !o.MayCut {
+					try(b, o.ID)
+				}
+			}
+		}
+	}
+	for _, t := range s.things() {
+		for _, b := range w.Frame.See(t.frame, t.box) {
+			if !t.moves {
+				try(b, t.name)
+			}
+		}
+	}
+	return first, true
+}
+
 func checkStops(s *Scene) finding.List {
 	var f finding.List
 	for _, m := range s.Moves {
-		w := s.Room.Wall(m.Wall)
-		if w == nil || m.Kind != part.Swing || m.Hinge != geom.Left && m.Hinge != geom.Right {
+		x, ok := s.stop(m)
+		if !ok {
 			continue
 		}
-		round := w.Frame.Box(around(m.Motion))
-		reach, by := m.Angle, ""
-		try := func(b Box, what string) {
-			if a := 90 + stopped(m.Motion, b); a < reach {
-				reach, by = a, what
-			}
-		}
-		for _, x := range s.Solids {
-			if x.Owner.ID == m.Owner || x.Owner.Moves || !round.Meets(x.World) || s.Room.Wall(x.Owner.Wall) == nil {
-				continue
-			}
-			for _, p := range x.parts(w) {
-				try(p, x.Name)
-			}
-		}
-		if name := s.ended(w, 0); name != "" {
-			try(geom.B(-place.Far, -place.Far, -place.Far, 0, place.Far, place.Far), name)
-		}
-		if name := s.ended(w, 1); name != "" {
-			try(geom.B(w.Length, -place.Far, -place.Far, place.Far, place.Far, place.Far), name)
-		}
-		for i := range s.Room.Walls {
-			other := &s.Room.Walls[i]
-			for _, o := range other.Obstacles {
-				for _, b := range w.Frame.See(other.Frame, o.Boxes(other)...) {
-					if !o.MayCut {
-						try(b, o.ID)
-					}
-				}
-			}
-		}
-		for _, t := range s.things() {
-			for _, b := range w.Frame.See(t.frame, t.box) {
-				if !t.moves {
-					try(b, t.name)
-				}
-			}
-		}
+		reach, by := x.Degrees, x.By
 		if m.Angle < outOfTheWay || !s.relied(m) {
 			if by != "" {
 				f.Add(finding.Finding{Code: DoorStopped, Severity: finding.Note, Verdict: finding.Holds, At: m.At, Source: "geometry", Demand: 90, Capacity: float64(reach), Unit: "degrees",
@@ -97,20 +127,6 @@ func checkStops(s *Scene) finding.List {
 			Hint: fmt.Sprintf("Keep %s free beside its hinges, hinge it on the other side, or take hinges of 110 degrees, for which trays are packed out.", s.in(room))})
 	}
 	return f
-}
-
-// ended names what stands at an end of a wall: the wall that meets it in a corner, or one that is not surveyed but which a
-// filler is fitted to; "" where nothing is known to.
-func (s *Scene) ended(w *place.Wall, end int) string {
-	if c := w.Corner(end); c != "" {
-		return "wall " + c
-	}
-	for _, x := range s.Room.Seats {
-		if x.Kind == place.Filler && x.Wall == w.ID && (end == 0 && x.Box.Min.X <= touch || end == 1 && x.Box.Max.X >= w.Length-touch) {
-			return "the wall beside the filler"
-		}
-	}
-	return ""
 }
 
 // around is the box round all that a door's leaf can come to, in its wall's frame, with an inch to spare.

@@ -332,6 +332,9 @@ func (b Body) foot() (Figure, bool) {
 	return f, true
 }
 
+// byWall is how near an end of a wall a filler is that is planed to the wall that stands there.
+const byWall = 40 * length.MM
+
 // Scribe gives a filler from above with the wall that it is planed to, false where it meets none.
 func (c Scene) Scribe(o part.Owner) (Figure, bool) {
 	w, b := c.Wall, o.Box

@@ -28,8 +28,9 @@ type Wall struct {
 	Name      string
 	Kind      string // "stud", "masonry" ...
 	Length    L
-	Height    L       // 0 when not known
-	Ends      [2]bool // where a wall stands at its left end, and at its right
+	Height    L              // 0 when not known
+	Ends      [2]bool        // where a wall stands at its left end, and at its right
+	Stops     map[string]int // degrees to which doors open, by motion, their hinges' where none is given
 	Studs     []Stud
 	Openings  []Area
 	Clear     []Area

@@ -407,7 +407,7 @@ func (c Scene) Plan() Figure {
 	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
 	f.Notes = c.inRoom()
 	f.X0, f.X1 = c.ends()
-	stands := c.ended()
+	stands := c.Wall.Ends
 	for _, m := range c.motions() { // doors that open past the ends of the wall
 		if !stands[0] {
 			f.X0 = min(f.X0, m.Swept.Min.X)
@@ -470,7 +470,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	s.Layer = "Wall"
 	band := v.Rect(0, 0, w.Length, 120*length.MM)
 	s.Hatch(draw.WallHatch, band.Corners())
-	stands := c.ended()
+	stands := c.Wall.Ends
 	for end, at := range [2]L{-endWall, w.Length} { // and those that stand at its ends
 		if stands[end] {
 			s.Hatch(draw.WallHatch, v.Rect(at, c.reach(), at+endWall, 120*length.MM).Corners())
@@ -536,7 +536,10 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	for _, m := range c.motions() {
 		switch m.Kind {
 		case part.Swing:
-			wide, opens := leaf(m), c.Opens(m)
+			wide, opens := m.Leaf(), m.Angle
+			if a, ok := w.Stops[m.ID]; ok {
+				opens = a
+			}
 			k := seen{m.Pivot.X, m.Pivot.Y, wide, L(opens)}
 			if done[k] || m.Hinge != geom.Left && m.Hinge != geom.Right {
 				continue
