@@ -31,8 +31,8 @@ func (b *build) unheld(end, rail string) {
 
 // bolted holds an end of a rail to the case beside it where the shop has no pocket jig: a block glued and
 // screwed behind the rail's end, and a bolt through block and case, which can be taken out again. left is
-// the rail's left end, in the way from the rail to where its block is.
-func (b *build) bolted(rail string, left bool, in geom.Dir) {
+// the rail's left end over a knee space, in the way from the rail to where its block is.
+func (b *build) bolted(rail string, knee Knee, left bool, in geom.Dir) {
 	r := b.part(rail)
 	box := r.Box()
 	id, thick, wide, material := r.Stock, r.Size[2], L(blockWide), r.Material
@@ -46,9 +46,9 @@ func (b *build) bolted(rail string, left bool, in geom.Dir) {
 		}
 		id, thick, wide, material = b.Practice.Case, board.Thickness, blockWide, part.Board
 	}
-	side, x, out, end := box.Min.X, box.Min.X, geom.Left, "left"
+	side, x, out, end := knee.From, box.Min.X, geom.Left, "left"
 	if !left {
-		side, x, out, end = box.Max.X, box.Max.X-thick, geom.Right, "right"
+		side, x, out, end = knee.To, box.Max.X-thick, geom.Right, "right"
 	}
 	if b.beside(side) == "" {
 		b.unheld(end, r.Name)
@@ -62,7 +62,7 @@ func (b *build) bolted(rail string, left bool, in geom.Dir) {
 	local := rail + "-block-" + end
 	p := part.New(local, part.Spacer, strings.Replace(r.Name, "rail over", end+" block of", 1), id, geom.B(x, y0, box.Min.Z, x+thick, y1, box.Max.Z), geom.Up, geom.Back)
 	p.Material = material
-	h := b.boltFor(thick, b.sideOf(side))
+	h := b.boltFor(thick+part.RailPlay, b.sideOf(side))
 	tool, dia, ok := b.shop.Pilot(cmp.Or(h.Clearance, h.Dia))
 	if h.ID == "" || high < boltUnder+12*mm || !ok {
 		b.say(NoBolt, finding.Error, fmt.Sprintf("no bolt that is listed, or no bit for one, holds the %s of %s and a block of %s to a case", r.Name, b.text(high), b.text(thick)), "list a bolt with use: joining, make the rails higher, or own a pocket jig", high)

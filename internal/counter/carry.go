@@ -54,7 +54,14 @@ func (b *build) rails() {
 				row.y += b.uncrossed(n, row.y, t, way, []L{z - h + h/4, z - h/4})
 			}
 			local := fmt.Sprintf("rail-%d-%s", k+1, row.name)
-			p := part.New(local, part.Rail, fmt.Sprintf("%s rail over %s %d", row.name, map[bool]string{false: "knee space", true: "gap"}[n.Gap], k+1), id, geom.B(n.From, row.y, z-h, n.To, row.y+t, z), geom.Right, geom.Up)
+			from, to := n.From, n.To
+			if b.beside(from) != "" {
+				from += part.RailPlay
+			}
+			if b.beside(to) != "" {
+				to -= part.RailPlay
+			}
+			p := part.New(local, part.Rail, fmt.Sprintf("%s rail over %s %d", row.name, map[bool]string{false: "knee space", true: "gap"}[n.Gap], k+1), id, geom.B(from, row.y, z-h, to, row.y+t, z), geom.Right, geom.Up)
 			p.Material = material
 			var held []L // ends of the rail where a case stands
 			var at []part.Face
@@ -64,7 +71,7 @@ func (b *build) rails() {
 					continue
 				}
 				held, at = append(held, x), append(at, []part.Face{part.Start, part.End}[i])
-				supports = append(supports, part.Support{At: []L{t / 2, n.To - n.From - t/2}[i], Width: t})
+				supports = append(supports, part.Support{At: []L{t / 2, to - from - t/2}[i], Width: t})
 			}
 			if jig {
 				screw := b.screwEnds(&p, row.name == "front", at)
@@ -82,7 +89,7 @@ func (b *build) rails() {
 			} else {
 				b.add(p)
 				for _, left := range []bool{true, false} {
-					b.bolted(local, left, map[bool]geom.Dir{true: geom.Back, false: geom.Front}[row.name == "front"])
+					b.bolted(local, n, left, map[bool]geom.Dir{true: geom.Back, false: geom.Front}[row.name == "front"])
 				}
 			}
 			if len(supports) > 0 {

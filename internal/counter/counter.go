@@ -63,6 +63,7 @@ const (
 // Common practice, no source.
 const (
 	strapWidth  = 150 * mm // of a block under a joint
+	strapPlay   = 5 * mm   // between it and the rails, for it comes down between them
 	stagger     = 300 * mm // joints of two layers keep this apart
 	screwGrid   = 250 * mm // screws between layers no further apart
 	leastHeld   = 16 * mm  // boards that meet over less are not screwed

@@ -160,10 +160,10 @@ func (b *build) hanging(x L) bool {
 	return len(b.Under) > 0 && !slices.ContainsFunc(b.Under, func(u Under) bool { return u.From <= x && x <= u.To })
 }
 
-// strapped says that a joint over a knee space has room for a block under it, between the rails.
+// strapped says that a joint over a knee space has room for a block under it, between the rails and what holds their ends.
 func (b *build) strapped(x L) bool {
 	for _, k := range b.Knees {
-		if b.Rails != nil && b.Blocking == nil && x-strapWidth/2 > k.From && x+strapWidth/2 < k.To {
+		if b.Rails != nil && b.Blocking == nil && x-strapWidth/2 > k.From+blockThick+strapPlay && x+strapWidth/2 < k.To-blockThick-strapPlay {
 			return true
 		}
 	}
@@ -171,16 +171,17 @@ func (b *build) strapped(x L) bool {
 }
 
 // strap puts blocks under the joints that lie over a knee space: as deep as there is room between
-// the rails, of the lowest layer's board, glued and screwed to both sides of the joint.
+// the rails, which hang there when the counter is let down, of the lowest layer's board, glued and screwed to both
+// sides of the joint.
 func (b *build) strap() {
 	for k, x := range b.straps {
 		lo, hi := b.core.Min.Y, b.core.Max.Y
 		for _, p := range b.a.Parts {
 			if box := p.Box(); p.Role == part.Rail && box.Min.X <= x && box.Max.X >= x {
 				if box.Min.Y < (lo+hi)/2 {
-					lo = max(lo, box.Max.Y)
+					lo = max(lo, box.Max.Y+strapPlay)
 				} else {
-					hi = min(hi, box.Min.Y)
+					hi = min(hi, box.Min.Y-strapPlay)
 				}
 			}
 		}

@@ -454,6 +454,9 @@ func (f Foot) Tape(u length.Unit) string {
 	return f.Height.Tape(u)
 }
 
+// RailPlay is what a rail that goes in between two cases is short of the room at each of its ends: common practice, no source.
+const RailPlay = length.MM
+
 // BoltedRail is the row of the fixings that are bolts of a counter's rail through the side of a case, and
 // what their holes are for.
 const BoltedRail = "rail bolt"

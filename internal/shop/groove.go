@@ -124,7 +124,7 @@ func (s *steps) grooveSteps(sheet int) (points []string) {
 		for _, x := range strips {
 			list = append(list, brief(x))
 		}
-		points = append(points, fmt.Sprintf("Narrow, and all that comes off their strip is grooved alike: %s. Groove each of these strips (the setting stands under boring and grooving) when it is ripped to its width and before it is crosscut: %s.", strings.Join(list, "; "), s.grooveBy(false)))
+		points = append(points, fmt.Sprintf("Narrow, and all that comes off their strip is grooved alike: %s. Groove each of these strips (the setting stands under boring and grooving) when it has its width and before its pieces are cut off it: %s.", strings.Join(list, "; "), s.grooveBy(false)))
 	}
 	var short []string
 	alone = slices.DeleteFunc(alone, func(m string) bool {

@@ -78,6 +78,11 @@ func (s *steps) install() {
 			}
 		}
 		s.join(stands, joined)
+		for _, o := range s.owners("counter") {
+			if in(o) {
+				s.rails(o)
+			}
+		}
 		for _, o := range floor {
 			s.fixDown(o)
 			s.ballast(o)

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/geom"
+	"stowright/internal/length"
 	"stowright/internal/part"
 )
 
@@ -16,7 +17,7 @@ func (s *steps) between(rails []string) (points []string) {
 		p := s.parts[m]
 		for _, q := range s.Assembly.Parts {
 			a, b := p.Box(), q.Box()
-			if q.Role != part.Side || q.Moves != "" || a.Min.X != b.Max.X || b.Min.Y > a.Min.Y || b.Max.Y < a.Max.Y || b.Min.Z > a.Min.Z || b.Max.Z < a.Max.Z {
+			if q.Role != part.Side || q.Moves != "" || (a.Min.X-b.Max.X-part.RailPlay).Abs() > part.RailPlay || b.Min.Y > a.Min.Y || b.Max.Y < a.Max.Y || b.Min.Z > a.Min.Z || b.Max.Z < a.Max.Z {
 				continue
 			}
 			look := ""
@@ -25,11 +26,60 @@ func (s *steps) between(rails []string) (points []string) {
 					look = ", its pockets to the " + map[geom.Dir]string{geom.Front: "front", geom.Back: "rear", geom.Down: "floor", geom.Up: "top"}[p.Pose.Dir(o.Face.Normal())]
 				}
 			}
-			points = append(points, fmt.Sprintf("%s against the right of %s: %s of %s%s", m, q.Mark, s.seat(p, q, 0), q.Mark, look))
+			points = append(points, fmt.Sprintf("%s on the right of %s: %s of %s%s", m, q.Mark, s.seat(p, q, 0), q.Mark, look))
 			break
 		}
 	}
 	return points
+}
+
+// rails puts the rails over a knee space in between the cases, before the counter lies on them and before these
+// cases are fixed where they come with it.
+func (s *steps) rails(o part.Owner) {
+	if !s.carried(o) {
+		return
+	}
+	var rails, beside []string
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Role == part.Rail && p.Material != part.Bought {
+			rails = append(rails, p.Mark)
+		}
+	}
+	if len(rails) == 0 {
+		return
+	}
+	for _, f := range s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && slices.Contains(rails, f.Part) }) {
+		if !slices.Contains(beside, f.Stud) {
+			beside = append(beside, f.Stud)
+		}
+	}
+	fits := s.take(o.ID, func(h part.Item) bool { return strings.HasPrefix(h.For, "rails over") })
+	with := ""
+	if len(fits) > 0 {
+		with = ", with " + s.things(fits) + " in all"
+	}
+	name := s.called(o)
+	st := Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, clamps", Parts: rails, New: rails, Fits: fits, Points: s.between(rails),
+		Text: fmt.Sprintf("Screw the rails of %s between the cases, through their pockets: %s%s.", name, (&maker{steps: s}).named(rails), with)}
+	if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && s.endBlock(p) }) {
+		st.Tool, st.New = "wrench, clamps", nil
+		st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from inside the case through the hole in its side and the one in the block behind it, its nut in the knee space: nothing that slides out meets its flat head.", name, (&maker{steps: s}).named(rails), with) + s.emptied(beside)
+	}
+	var free []string
+	for _, x := range s.Assembly.Owners {
+		if slices.Contains(beside, x.ID) && !x.Standing && (x.Stage == o.Stage || x.Stage == s.now) {
+			free = append(free, s.called(x))
+		}
+	}
+	if len(beside) > 0 {
+		st.Text += fmt.Sprintf(" They are %s shorter than the room by the plan.", s.in(part.RailPlay*length.Length(min(2, len(beside)))))
+		if len(free) > 0 {
+			st.Text += fmt.Sprintf(" Where they do not go in, or leave more, move %s, which %s not fixed yet.", strings.Join(free, " or "), plural(len(free), "is", "are"))
+		}
+		st.Text += " Push slips of card or veneer in where an end does not touch its side, before it is drawn tight: no side is bent to a rail."
+	}
+	st.Text += " The counter lies on them and is not screwed to them: it lifts off when its own screws are out."
+	s.add(st)
 }
 
 // put lays a counter where it goes, and stands a hook board on it.
@@ -39,30 +89,6 @@ func (s *steps) put(o part.Owner) {
 		return
 	}
 	name := s.called(o)
-	// Rails over a knee space go in between the cases before the counter lies on them.
-	if s.carried(o) {
-		var rails []string
-		for _, p := range s.whose.Of(o.ID).Parts {
-			if p.Role == part.Rail && p.Material != part.Bought {
-				rails = append(rails, p.Mark)
-			}
-		}
-		if len(rails) > 0 {
-			fits := s.take(o.ID, func(h part.Item) bool { return strings.HasPrefix(h.For, "rails over") })
-			with := ""
-			if len(fits) > 0 {
-				with = ", with " + s.things(fits) + " in all"
-			}
-			st := Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, clamps", Parts: rails, New: rails, Fits: fits, Points: s.between(rails),
-				Text: fmt.Sprintf("Screw the rails of %s between the cases, through their pockets: %s%s.", name, (&maker{steps: s}).named(rails), with)}
-			if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && s.endBlock(p) }) {
-				st.Tool, st.New = "wrench, clamps", nil
-				st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from inside the case through the hole in its side and the one in the block behind it, its nut in the knee space: nothing that slides out meets its flat head.", name, (&maker{steps: s}).named(rails), with)
-			}
-			st.Text += " The counter lies on them and is not screwed to them: it lifts off when its own screws are out."
-			s.add(st)
-		}
-	}
 	to := map[string]int{}
 	var order []string
 	screw := ""
@@ -102,7 +128,7 @@ func (s *steps) put(o part.Owner) {
 		if len(fits) > 0 {
 			screw = fits[0].ID
 		}
-		text += fmt.Sprintf(" Screw it with %d × %s up from the cases below it: %s.%s%s", n, s.fastener(screw), and(each), s.drawersOutOf(order), s.through(screw))
+		text += fmt.Sprintf(" Screw it with %d × %s up from the cases below it: %s.%s%s", n, s.fastener(screw), and(each), s.emptied(order), s.through(screw))
 	}
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && f.Kind != part.ToFloor })
 	s.packBehind(o, list)

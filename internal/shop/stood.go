@@ -85,8 +85,8 @@ func (s *steps) ballast(o part.Owner) {
 			continue
 		}
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{floor.Mark, stop.Mark}, Fits: fits, Caution: s.tipping(o),
-			Text: fmt.Sprintf("Lay the ballast of %s on %s (%s) behind %s (%s), bedded in adhesive, no higher than %s: %s. Without it the case tips; let the adhesive harden before a drawer is opened.",
-				s.called(o), floor.Name, floor.Mark, stop.Name, stop.Mark, s.in(y.Box.Max.Z-stop.Box().Max.Z), s.things(fits))})
+			Text: fmt.Sprintf("Lay the ballast of %s on %s (%s) behind %s (%s), bedded in adhesive, in pieces no higher than %s, which go in over that stop: %s. Without it the case tips; let the adhesive harden before a drawer is opened.",
+				s.called(o), floor.Name, floor.Mark, stop.Name, stop.Mark, s.in((y.Box.Max.Z - stop.Box().Max.Z).Down(s.easy())), s.things(fits))})
 	}
 }
 

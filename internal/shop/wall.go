@@ -470,39 +470,57 @@ func (s *steps) fixDown(o part.Owner) {
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s", s.called(o), into, s.drawersOut(o), s.pilots(studs))})
 }
 
-// drawersOut has out of a case what stands in the way of a drill at its rear; "" where nothing slides in it.
-func (s *steps) drawersOut(o part.Owner) string {
+// within lists what comes out of a case before hands or a drill reach into it.
+func (s *steps) within(o part.Owner) (kinds []string) {
 	if slices.ContainsFunc(s.whose.Of(o.ID).Motions, func(m *part.Motion) bool { return m.Kind == part.Slide }) {
-		return " Its drawers and trays are out while it is done."
+		kinds = append(kinds, "drawers and trays")
+	}
+	for _, k := range []struct {
+		name    string
+		divider bool
+	}{{"loose shelves", false}, {"loose dividers", true}} {
+		if slices.ContainsFunc(s.whose.Of(o.ID).Parts, func(p *part.Part) bool {
+			return p.Removable && p.Moves == "" && (p.Role == part.Divider) == k.divider
+		}) {
+			kinds = append(kinds, k.name)
+		}
+	}
+	return kinds
+}
+
+// drawersOut has out of a case what stands in the way of a drill at its rear; "" where nothing does.
+func (s *steps) drawersOut(o part.Owner) string {
+	if kinds := s.within(o); len(kinds) > 0 {
+		return fmt.Sprintf(" Its %s are out while it is done.", and(kinds))
 	}
 	return ""
 }
 
 // emptied says of those whose insides hands must reach what comes out of them first, which of an earlier stage are loaded by
-// then; "" where nothing slides in any.
+// then; "" where nothing is in the way in any.
 func (s *steps) emptied(ids []string) string {
-	var names []string
+	var kinds []string
+	of := map[string][]string{}
 	loaded := ""
 	for _, o := range s.Assembly.Owners {
-		if slices.Contains(ids, o.ID) && s.drawersOut(o) != "" {
-			names = append(names, s.called(o))
+		if !slices.Contains(ids, o.ID) {
+			continue
+		}
+		for _, k := range s.within(o) {
+			if of[k] == nil {
+				kinds = append(kinds, k)
+			}
+			of[k] = append(of[k], s.called(o))
 			if o.Stage != s.now && o.Stage != "" {
 				loaded = ", emptied first,"
 			}
 		}
 	}
-	if len(names) == 0 {
+	if len(kinds) == 0 {
 		return ""
 	}
-	return fmt.Sprintf(" Drawers and trays of %s%s are out while it is done.", and(names), loaded)
-}
-
-// drawersOutOf says the same of several cases together.
-func (s *steps) drawersOutOf(ids []string) string {
-	for _, o := range s.Assembly.Owners {
-		if slices.Contains(ids, o.ID) && s.drawersOut(o) != "" {
-			return " Their drawers and trays are out while it is done."
-		}
+	for i, k := range kinds {
+		kinds[i] = k + " of " + and(of[k])
 	}
-	return ""
+	return fmt.Sprintf(" %s%s are out while it is done.", capital(and(kinds)), loaded)
 }
