@@ -29,6 +29,9 @@ func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 				spec := w.counter(s, n.Value)
 				spec.Clear, spec.Crossed = w.clearSide, w.crossed
 				a, f := counter.Build(env, s.ID, spec)
+				if bead, ok := w.job.Catalogue.Item(bedding); ok && s.Butt != "" {
+					a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: bead.ID, Kind: bead.Kind, Count: 1, For: part.ButtsInCorner, Stage: s.Stage})
+				}
 				w.boltRails(a)
 				return a, f
 			}
@@ -251,6 +254,9 @@ func (w *work) edged(s *place.Seat, named []string) []geom.Dir {
 	r = append(r, geom.Front)
 	wall := w.room.Wall(s.Wall)
 	shut := func(at L, end int) bool {
+		if o := w.room.Seat(s.Butt); o != nil && wall != nil && wall.Corner(end) == o.Wall {
+			return true
+		}
 		if wall != nil && !s.Moves && wall.Corner(end) != "" && (at < length.Inch || at > wall.Length-length.Inch) {
 			return true
 		}

@@ -368,6 +368,7 @@ type Counter struct {
 	Wall       string      `job:"wall" names:"walls" doc:"wall, when it lies on no case"`
 	From       *L          `job:"from" doc:"left end instead of the first case's side"`
 	To         *L          `job:"to" doc:"right end instead of the last case's side"`
+	Butts      string      `job:"butts" names:"counters" doc:"counter on the wall round the corner, against whose front edge its end butts; both are at one height"`
 	Layers     []Layer     `job:"layers,required" doc:"boards from the top down"`
 	Edge       *Edge       `job:"edge" doc:"hardwood edging"`
 	Blocking   *Blocking   `job:"blocking" doc:"strips under a counter of one layer"`

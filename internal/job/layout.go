@@ -215,6 +215,25 @@ func (r *reader) reserved(id string) bool {
 	return false
 }
 
+// butts checks that a counter butts against another than itself, and not each against the other.
+func (r *reader) butts(id string, v Counter, n *source.Node) {
+	at := n.Get("butts")
+	if v.Butts == "" || at == nil {
+		return
+	}
+	for _, o := range r.file.Counters {
+		switch {
+		case o.Key != v.Butts:
+		case o.Key == id:
+			r.fail(at.Span, "a counter cannot butt against itself", "name the counter of the wall round the corner")
+		case o.Value.Butts != "":
+			r.fail(at.Span, fmt.Sprintf("%s butts against another counter itself", short(o.Key)), "let one of the two go through to the corner")
+		case v.Free != nil || o.Value.Free != nil:
+			r.fail(at.Span, "a bench that stands on its own butts against nothing", "leave butts out")
+		}
+	}
+}
+
 // mostHigh is the highest that a worktop may be written.
 const mostHigh = 2000 * length.MM
 
@@ -247,6 +266,7 @@ func (r *reader) placed() {
 				}
 			}
 		}
+		r.butts(c.Key, v, n)
 		if v.From != nil && v.To != nil && *v.From >= *v.To {
 			r.fail(n.Get("to").Span, fmt.Sprintf("the right end of the counter %s is not right of its left one", short(c.Key)), "exchange from and to")
 		}

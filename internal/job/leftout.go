@@ -71,6 +71,9 @@ func (r *reader) leaveOut(c *Checked) {
 		return left
 	}
 	for i := range c.Counters {
+		if out[c.Counters[i].Value.Butts] {
+			c.Counters[i].Value.Butts = ""
+		}
 		c.Counters[i].Value.Over = rest("counters", c.Counters[i].ID, "over", c.Counters[i].Value.Over)
 	}
 	for i := range c.Bases {

@@ -477,6 +477,9 @@ const (
 	ScrewToCounter = "screw to the counter"
 )
 
+// ButtsInCorner is what adhesive is for between the end of a counter and the front of the one round the corner.
+const ButtsInCorner = "the joint of two counters in a corner"
+
 // BedsOnBase is what adhesive is for on which a case is set that no screws hold to its base.
 const BedsOnBase = "bedding a case on its base"
 

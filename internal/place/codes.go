@@ -53,6 +53,9 @@ const (
 	// NothingUnder: a counter, base or hutch lies on nothing, or has no size.
 	// Example: a hutch stands on a counter that lies on no case.
 	NothingUnder finding.Code = "nothing-under"
+	// CounterButts: a counter ends at the front of the one round the corner, or cannot.
+	// Example: two counters of walls that meet at 94 degrees, which leave a wedge of 42 mm.
+	CounterButts finding.Code = "counter-butts"
 	// BaseAsStick: a base is as high as its stick is wide, which is hardly other than what was said.
 	// Example: 89 mm of a 2x4, which is 88.9 mm wide.
 	BaseAsStick finding.Code = "base-as-stick"

@@ -78,6 +78,13 @@ func (f Frame) Back(b Box) Box {
 	return back.Box(b.Shift(Vec{}.Sub(o)))
 }
 
+// seePoint gives a point of another frame in this one.
+func (f Frame) seePoint(o Frame, v Vec) Vec {
+	turn := Frame{Degrees: o.Degrees - f.Degrees}
+	turn.Origin = Frame{Degrees: -f.Degrees}.Point(o.Origin.Sub(f.Origin))
+	return turn.Point(v)
+}
+
 // See gives boxes of another frame in this one. Where the two stand square to each other a box stays the box it is; else
 // it is cut into slices, which together hold it and stand out by no more than slice.
 func (f Frame) See(o Frame, boxes ...Box) []Box {

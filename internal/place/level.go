@@ -2,6 +2,7 @@ package place
 
 import (
 	"fmt"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/job"
@@ -95,8 +96,13 @@ func (l *layout) levels() {
 			tie(n.ID, n.Value.Align)
 		}
 	}
+	over := map[string][]string{}
 	for _, n := range l.job.Counters {
 		share(n.Value.Over)
+		over[n.ID] = n.Value.Over
+	}
+	for _, n := range l.job.Counters { // two that meet in a corner are at one height
+		share(slices.Concat(n.Value.Over, over[n.Value.Butts]))
 	}
 	for _, n := range l.job.Bases {
 		share(n.Value.Under)

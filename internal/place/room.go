@@ -56,6 +56,7 @@ type Seat struct {
 	Play    [2]L    // cases in a gap: what both sides together leave at the narrowest and at the widest place measured
 	Unfix   string  // cases: the neighbour that must be unfixed and drawn aside to let it in, "" for none
 	Sides   bool    // standing things: a case, or a cupboard whose boards are measured, whose sides take screws; a steel cupboard, a machine or an open table has none
+	Butt    string  // counters: the one round the corner against whose front it butts, "" for none
 	Butts   bool    // fillers: ends at the run round the corner, not at a wall
 	Reserve string  // cases: the counter whose knee space they slide or roll into
 }

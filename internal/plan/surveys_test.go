@@ -2,6 +2,7 @@ package plan_test
 
 import (
 	"context"
+	"math"
 	"slices"
 	"strings"
 	"testing"
@@ -11,6 +12,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/shop"
 )
 
 // Small surveys as somebody writes them who has read the docs alone, and what the check must and must not say of them.
@@ -65,6 +67,9 @@ bases: {left: {under: [kegs], stock: two-by-four-treated, height: 89, levels-by:
 `, []finding.Code{"base-as-stick"}, []finding.Code{"base-stock-low", "stick-too-narrow"}, nil},
 		{"a pipe that passes a counter from below to above", strings.Replace(riser, "OUT", "70", 1), []finding.Code{"notched"}, []finding.Code{"clash-obstacle"}, nil},
 		{"the same, too far out to be notched round", strings.Replace(riser, "OUT", "170", 1), []finding.Code{"clash-obstacle"}, []finding.Code{"notched"}, nil},
+		{"two counters that meet in a square corner", strings.Replace(corner, "ANGLE", "90", 1), []finding.Code{"counter-butts"}, []finding.Code{"clash", "tops-differ"}, nil},
+		{"the same in a corner of 94 degrees", strings.Replace(corner, "ANGLE", "94", 1), []finding.Code{"counter-butts"}, []finding.Code{"clash", "tops-differ"}, nil},
+		{"the same in a corner of 86 degrees", strings.Replace(corner, "ANGLE", "86", 1), []finding.Code{"counter-butts"}, []finding.Code{"clash", "tops-differ"}, nil},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			r := plan.Make(context.Background(), parse(t, "job.yaml", []byte(c.text)), plan.Want{})
@@ -128,5 +133,60 @@ func TestCounterGoesRoundAPipe(t *testing.T) {
 	}
 	if n != 2 {
 		t.Errorf("%d boards are notched", n)
+	}
+}
+
+// corner is a room of two walls whose floors differ; the counter on the second butts against the front of that on the first.
+const corner = `
+stowright: 1
+unit: in
+practice: {from: inch-shop}
+walls:
+  east: {length: 120, height: 96, kind: masonry, floor: {points: [{at: 0, height: 0}, {at: 120, height: 1/2}]}}
+  south: {length: 100, height: 96, kind: masonry, corner: {with: east, at: left, angle: ANGLE}, floor: {points: [{at: 0, height: 1/2}, {at: 100, height: 1/4}]}}
+cases:
+  one: {width: 60, height: 34 1/2, depth: 23, inside: {open: {}}}
+  three: {width: 33, height: 34 1/2, depth: 23, inside: {open: {}}}
+runs:
+  east run: {wall: east, from: right, start: 0, order: [{case: one}]}
+  south run: {wall: south, start: 29, order: [{case: three}]}
+counters:
+  south top: {over: [south run], butts: east top, over-front: 1, layers: [{board: birch-three-quarter}, {board: birch-three-quarter}], edge: {stick: maple-strip}}
+  east top: {over: [east run], over-front: 1, layers: [{board: birch-three-quarter}, {board: birch-three-quarter}], edge: {stick: maple-strip}}
+`
+
+// Where a counter butts against another, its end is at the front of that: 24 in from the corner where the corner is square;
+// the wedge of one that is not is the depth times the tangent of what it is off (24 tan 4 = 1.68 in). Both are at one
+// height, the end gets no edging, and the bead between them is bought and told.
+func TestCountersButtInACorner(t *testing.T) {
+	for angle, wedge := range map[string]float64{"90": 0, "94": 24 * math.Tan(4*math.Pi/180), "86": 24 * math.Tan(4*math.Pi/180)} {
+		r := plan.Make(context.Background(), parse(t, "job.yaml", []byte(strings.Replace(corner, "ANGLE", angle, 1))), plan.Want{})
+		east, south := r.Room.Seat("east top"), r.Room.Seat("south top")
+		at := float64(south.Box.Min.X) / float64(length.Inch)
+		if want := 24.0; angle == "90" && south.Box.Min.X != 24*length.Inch || angle == "86" && math.Abs(at-want/math.Cos(4*math.Pi/180)-wedge) > 0.1 {
+			t.Errorf("%s: it begins at %.3f in", angle, at)
+		}
+		a, b := r.Room.Wall("east").Frame.Point(geom.V(0, 0, east.Top)), r.Room.Wall("south").Frame.Point(geom.V(0, 0, south.Top))
+		if a.Z != b.Z {
+			t.Errorf("%s: the tops differ: %v and %v", angle, a.Z, b.Z)
+		}
+		said := 0.0
+		for _, f := range r.Findings.With("counter-butts") {
+			said = max(said, f.Demand/25.4)
+		}
+		if math.Abs(said-wedge) > 0.02 {
+			t.Errorf("%s: a wedge of %.3f in is said, %.3f wanted", angle, said, wedge)
+		}
+		for _, p := range r.Assembly.Parts {
+			if p.Owner == "south top" && p.Role == part.CounterEdge && strings.Contains(p.Name, "left") {
+				t.Errorf("%s: the end that butts has edging", angle)
+			}
+		}
+		told := slices.ContainsFunc(r.Steps, func(s shop.Step) bool {
+			return s.Owner == "south top" && strings.Contains(strings.Join(s.Points, " "), "butts against the counter round the corner")
+		})
+		if n := slices.IndexFunc(r.Assembly.Hardware, func(h part.Item) bool { return h.For == part.ButtsInCorner }); n < 0 || !told {
+			t.Errorf("%s: adhesive bought %t, told %t", angle, n >= 0, told)
+		}
 	}
 }

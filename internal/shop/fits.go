@@ -41,7 +41,7 @@ func fitted(list []Fit, more Fit) []Fit {
 
 // atWall reports whether hardware is driven when things are set up, not when they are made.
 func atWall(h part.Item) bool {
-	return h.For == "wall fixing" || h.For == part.BattenUse || h.For == part.LightOnBoard || strings.HasPrefix(h.For, "joining") || strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to") || strings.HasPrefix(h.For, "rails over") || h.For == part.ToBases || h.For == part.BedsOnBase
+	return h.For == "wall fixing" || h.For == part.BattenUse || h.For == part.LightOnBoard || strings.HasPrefix(h.For, "joining") || strings.HasPrefix(h.For, "counter to") || strings.HasPrefix(h.For, "hutch to") || strings.HasPrefix(h.For, "rails over") || h.For == part.ToBases || h.For == part.BedsOnBase || h.For == part.ButtsInCorner
 }
 
 // fits takes the fasteners of joints for a step.

@@ -140,6 +140,10 @@ func (s *steps) put(o part.Owner) {
 		more = append(more, shims...)
 		points = append(points, fmt.Sprintf("Where a leg does not reach the floor, push a pair of shims under it, thin ends first and from both sides, until nothing rocks and the top is level: %s for all legs", cmp.Or(s.things(shims), "tapered shims")))
 	}
+	if bead := s.take(o.ID, func(h part.Item) bool { return h.For == part.ButtsInCorner }); len(bead) > 0 {
+		points = append(points, fmt.Sprintf("It butts against the counter round the corner: slide its end home on a bead of adhesive, both upper faces flush under a straight board held across them, and screw it down before the bead sets: %s. Wipe off at once what comes out", s.things(bead)))
+		more = append(more, bead...)
+	}
 	c := s.tooHeavy(o)
 	if len(where) > 0 {
 		text += " Then fix it to the wall." + s.pilots(list)
