@@ -85,10 +85,10 @@ func (b *build) hinges(l *leaf, sp space) {
 	h, w := l.high(), l.wide()
 	n := joinery.HingeCount(h, w, hung)
 	if w > joinery.DoorMost+50*mm {
-		b.say(HingeLoad, finding.Warning, l.path, fmt.Sprintf("the leaf is %s wide; cup hinges carry up to %s", b.text(w), b.text(joinery.DoorMost)), "make it a pair")
+		b.say(HingeLoad, finding.Warning, l.path, fmt.Sprintf("the leaf is %s wide; cup hinges carry up to %s", b.text(w), b.text(joinery.DoorMost)), "make it a pair, count: 2")
 	}
 	if rack > rackLoadMost*mass.Kilogram {
-		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("%s hang on the leaf beside itself; cup hinges carry up to %s", rack.Print(!b.env.Practice.InInches()), (rackLoadMost*mass.Kilogram).Print(!b.env.Practice.InInches())), "use a continuous hinge, or move goods to shelves")
+		b.say(HingeLoad, finding.Warning, l.part, fmt.Sprintf("%s hang on the leaf beside itself; cup hinges carry up to %s", rack.Print(!b.env.Practice.InInches()), (rackLoadMost*mass.Kilogram).Print(!b.env.Practice.InInches())), fmt.Sprintf("put %s less in its racks, or half of them on each of two leaves, count: 2", (rack-rackLoadMost*mass.Kilogram).Print(!b.env.Practice.InInches())))
 	}
 	end := hingeEnds(h)
 	n = min(n, 2+int((h-2*end)/(150*mm)))

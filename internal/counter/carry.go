@@ -511,7 +511,7 @@ func (b *build) cleats(side, rail string, in geom.Dir) {
 		b.joined(r)
 	}
 	if held < 2 {
-		b.say(TopLoose, finding.Warning, fmt.Sprintf("%d screws of the %s cleat reach what lies on it: the top is not held along that rail", held, side), "state a second layer instead of blocking, or screw it on with brackets", 0)
+		b.say(TopLoose, finding.Warning, fmt.Sprintf("%d screws of the %s cleat reach what lies on it: the top is not held along that rail", held, side), "state a second layer instead of blocking", 0)
 	}
 }
 

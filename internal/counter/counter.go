@@ -389,6 +389,6 @@ func (b *build) joinEdges(piece part.Part) {
 // judge checks the overhang.
 func (b *build) judge() {
 	if o := b.Front - b.Box.Min.Y; len(b.Under) > 0 && o > mostOver {
-		b.say(Overhang, finding.Warning, fmt.Sprintf("the top stands out %s past the cases; without a bracket it should not pass %s", b.text(o), b.text(mostOver)), "make it shallower, or put brackets under it", o)
+		b.say(Overhang, finding.Warning, fmt.Sprintf("the top stands out %s past the cases; without brackets, which are not made here, it should not pass %s", b.text(o), b.text(mostOver)), fmt.Sprintf("let it stand out no more than %s, over-front: or depth:", b.text(mostOver)), o)
 	}
 }

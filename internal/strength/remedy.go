@@ -157,10 +157,12 @@ func (s *Scene) parted(b board) board {
 // bearsPartition is the ratio of the board that a partition in the middle of a loose shelf's bay would stand on, with what that
 // brings it: its own weight, and of each shelf half; 0 where that board lies on the floor.
 func (s *Scene) bearsPartition(b board, ratio func(board) float64) float64 {
-	ignore := blank{}
 	shelf := b.part.Box()
+	if s.boards == nil {
+		s.boards = s.carriers(&blank{})
+	}
 	var below *board
-	for _, x := range s.carriers(&ignore) {
+	for _, x := range s.boards {
 		c := x.part.Box()
 		if x.part.Owner != b.part.Owner || x.part.Role != part.Bottom && x.part.Role != part.FixedShelf || c.Max.Z > shelf.Min.Z || c.Min.X > shelf.Min.X || c.Max.X < shelf.Max.X {
 			continue
@@ -179,7 +181,7 @@ func (s *Scene) bearsPartition(b board, ratio func(board) float64) float64 {
 		return 0
 	}
 	force, top := 0.0, mm(shelf.Max.Z)
-	for _, x := range s.carriers(&ignore) {
+	for _, x := range s.boards {
 		c := x.part.Box()
 		if x.part.Owner != b.part.Owner || x.part.Role != part.Shelf || c.Min.Z < below.part.Box().Max.Z || c.Min.X != shelf.Min.X || c.Max.X != shelf.Max.X {
 			continue

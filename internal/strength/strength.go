@@ -97,6 +97,7 @@ type Scene struct {
 	lying   map[string][]stored      // what is listed, by the board that is the floor of its bay
 	where   []stored                 // which goods are where: as they find room in what is listed
 	solved  solved                   // plates that were bent
+	boards  []board                  // what carries, once a remedy has asked for it
 	ways    map[string][]geom.Box    // what takes room at each wall
 	looked  int                      // how many of these were looked at
 	trial   bool                     // a remedy is being tried: no more are looked for

@@ -20,7 +20,7 @@ const tipSource = "statics, after the idea of ASTM F2057 (open loaded drawers, a
 
 func tipping() Rule {
 	return Rule{Name: "tipping", Codes: []finding.Code{TipOver},
-		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. One in which nothing opens, and that no wall holds, stands empty when it is pulled at its top with 44.5 N (10 lb), no higher than 56 in, unless it rolls, or when 222 N step on its front. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A hook board on its frame is pushed with 222 N at its top: screws in the wall hold it, or those down into its counter, with feet and plates where it has a brace. A free bench stands, empty, with a person of 100 kg who sits on any edge of it, and, with a hook board on it that no wall holds, when that is pushed with 222 N at its top; steel angles at its legs hold it to the floor as their rating allows.",
+		Doc:     "A floor case stands with every drawer that can be open at once open and loaded, its doors open with their racks full, all else empty, and 222 N (50 lb) on the front edge of what is furthest out. One in which nothing opens, and that no wall holds, stands empty when it is pulled at its top with 44.5 N (10 lb), no higher than 56 in, unless it rolls, or when 222 N step on its front. Where it would not stand, screws in studs hold it at the top. On swivel castors it turns about the wheels as they have swung in. A counter over cases stands, they and it empty and with their screws in the wall, with a person of 100 kg on an edge of it that is past what they stand on. A hook board on its frame is pushed with 222 N at its top: screws in the wall hold it, or those down into its counter, with feet and plates where it has a brace. A free bench stands, empty, with a person of 100 kg who sits on any edge of it, and, with a hook board on it that no wall holds, when that is pushed with 222 N at its top; steel angles at its legs hold it to the floor as their rating allows.",
 		Source:  tipSource,
 		Example: "A case of four deep drawers that stands free.",
 		Run:     checkTipping}
@@ -44,6 +44,8 @@ func checkTipping(s *Scene) finding.List {
 		switch {
 		case o.Kind == "counter" && s.legged(o.ID):
 			s.satOn(o, &f, &unknown)
+		case o.Kind == "counter":
+			s.stoodOut(o, &f, &unknown)
 		case o.Kind == "case" && !o.Hung && !o.Standing:
 			s.tips(o, &f, &unknown)
 		case o.Kind == "hutch" && !o.Standing:
