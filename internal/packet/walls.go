@@ -141,17 +141,17 @@ func (b *book) walls() {
 		list := []drawingOf{
 			{"elevation", "Elevation", c.Elevation(false, b.toOwner), 24},
 			{"fronts off", "Elevation", c.Elevation(true, b.toOwner), 34},
-			{"plan", "Plan", c.Plan(), 62},
+			{"plan", "Plan", c.Plan(), 34},
 			{"section", "Section", c.Section(c.Busiest()), 120},
 		}
 		if f, ok := c.Free(b.toOwner); ok {
 			list = append(list, drawingOf{"what stands free", "Elevation", f, 60})
 		}
 		if x := c.Fixing(); x != nil {
-			list = append(list, drawingOf{"fixing", "Fixing", *x, 62})
+			list = append(list, drawingOf{"fixing", "Fixing", *x, 34})
 		}
 		if x := c.Levels(); x != nil {
-			list = append(list, drawingOf{"levelling", "Levelling", *x, 120})
+			list = append(list, drawingOf{"levelling", "Levelling", *x, 34})
 		}
 		b.setDrawings(title, title, "wall "+w.ID, list)
 	}

@@ -15,21 +15,61 @@ func tag(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool) boo
 	return place(s, in, at, text, bold, 0)
 }
 
+// inked is the paper that a mark on a point takes.
+func inked(p draw.Point) draw.Rect { return draw.Rect{X: p.X - 1.2, Y: p.Y - 1.2, W: 2.4, H: 2.4} }
+
+// tagged is a text that belongs beside a place.
+type tagged struct {
+	at   draw.Point
+	text string
+}
+
+// tags sets texts beside their places: where some find no room, they are set anew with these before the others.
+func tags(s *draw.Sheet, in draw.Rect, list []tagged, bold bool) {
+	from, fewest := len(s.Items), len(list)+1
+	var best []draw.Item
+	for range 8 {
+		s.Items = s.Items[:from:from]
+		var lost, set []tagged
+		for _, x := range list {
+			if tag(s, in, x.at, x.text, bold) {
+				set = append(set, x)
+			} else {
+				lost = append(lost, x)
+			}
+		}
+		if len(lost) < fewest {
+			fewest, best = len(lost), s.Items
+		}
+		if len(lost) == 0 {
+			break
+		}
+		list = append(lost, set...)
+	}
+	s.Items = best
+}
+
 // lead is tag for a hole of a radius on paper: the text stands off it, and always has a leader.
 func lead(s *draw.Sheet, in draw.Rect, at draw.Point, text string, hole float64) bool {
 	return place(s, in, at, text, false, max(hole, 0.4))
 }
 
+// rings is how many steps a text goes from its place until it has room, and turns in how many ways at each.
+const (
+	rings = 30
+	turns = 48
+)
+
 func place(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, hole float64) bool {
 	t := draw.Text{Text: text, Size: draw.LeastCap, Bold: bold, Align: draw.Middle}
 	w := t.Width()
-	for ring := 0; ring < 12; ring++ {
+	for ring := range rings {
 		d := 2.2 + 1.6*float64(ring)
 		if hole > 0 {
 			d += 3 + hole
 		}
-		for k := range 16 {
-			sin, cos := math.Sincos(float64(k) * math.Pi / 8)
+		for k := range turns {
+			sin, cos := math.Sincos(float64(k) * 2 * math.Pi / turns)
 			c := at.Add(draw.Pt(cos*(d+w/2), sin*d))
 			t.At = c.Add(draw.Pt(0, draw.LeastCap/2))
 			b := t.Box().Inset(-0.4)
@@ -60,6 +100,9 @@ func place(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, h
 	return false
 }
 
+// frontRoom is drawn before what stands on the floor, for the figures of its points.
+const frontRoom = 500 * length.MM
+
 // Levels gives the map of what stands on the floor: from above, with the height of every foot,
 // shim and castor beside its place. Nil when nothing stands on any.
 func (c Scene) Levels() *Figure {
@@ -84,7 +127,7 @@ func (c Scene) Levels() *Figure {
 			low = min(low, o.Box.Min.Y)
 		}
 	}
-	f := Figure{Title: "Levelling: the height from the floor to the underside at every point", Z0: low - 150*length.MM, Z1: 60 * length.MM, Pad: [4]float64{2, 2, 4, 2}}
+	f := Figure{Title: "Levelling: the height from the floor to the underside at every point", Z0: low - frontRoom, Z1: 60 * length.MM, Pad: [4]float64{2, 2, 4, 2}}
 	f.X0, f.X1 = c.ends()
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Levels"
@@ -112,16 +155,21 @@ func (c Scene) Levels() *Figure {
 			}
 		}
 		in := v.Rect(f.X0, f.Z0, f.X1, f.Z1).Inset(-1)
-		var taken []draw.Rect
+		var taken []draw.Rect // names cover no point
+		for _, x := range feet {
+			taken = append(taken, inked(v.At(x.At.X, x.At.Y)))
+		}
 		for _, o := range c.onWall() {
 			if !o.Hung && (o.Kind == "case" || o.Kind == "base") && !o.Standing {
 				r := v.Rect(o.Box.Min.X, o.Box.Min.Y, o.Box.Max.X, o.Box.Max.Y)
 				taken = pill(s, in, taken, Code(c.Assembly, o.ID), r.Mid(), "")
 			}
 		}
+		var heights []tagged
 		for _, x := range feet {
-			tag(s, in, v.At(x.At.X, x.At.Y), x.Tape(c.Unit.Unit), true)
+			heights = append(heights, tagged{v.At(x.At.X, x.At.Y), x.Tape(c.Unit.Unit)})
 		}
+		tags(s, in, heights, true)
 		s.Layer = ""
 	}
 	f.Dims = func(d *draw.Dims, v draw.View) {
@@ -191,18 +239,23 @@ func (c Scene) Fixing() *Figure {
 			}
 		}
 		in := v.Rect(f.X0, f.Z0, f.X1, f.Z1)
-		var taken []draw.Rect
+		var taken []draw.Rect // names cover no screw
+		for _, x := range list {
+			taken = append(taken, inked(v.At(x.At.X, x.At.Z)))
+		}
 		for _, o := range c.onWall() {
 			if held[o.ID] {
 				r := v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z)
 				taken = pill(s, in, taken, Code(c.Assembly, o.ID), r.Mid(), "")
 			}
 		}
-		for _, x := range list { // packing behind, where the wall is hollow
+		var packing []tagged // behind, where the wall is hollow
+		for _, x := range list {
 			if x.Packing > 0 {
-				tag(s, in, v.At(x.At.X, x.At.Z), "+"+x.Packing.Tape(c.Unit.Unit), false)
+				packing = append(packing, tagged{v.At(x.At.X, x.At.Z), "+" + x.Packing.Tape(c.Unit.Unit)})
 			}
 		}
+		tags(s, in, packing, false)
 		s.Layer = ""
 	}
 	f.Dims = func(d *draw.Dims, v draw.View) {
