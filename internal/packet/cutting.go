@@ -9,6 +9,7 @@ import (
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
+	"stowright/internal/money"
 	"stowright/internal/shop"
 )
 
@@ -74,8 +75,13 @@ func (b *book) trades(f *draw.Flow) {
 	var said []string
 	for _, t := range b.Trades {
 		var ways []string
+		dearer := func(c cutting.Choice) bool { return c.Cost != t.Plans[0].Cost }
 		for _, c := range t.Plans {
-			ways = append(ways, fmt.Sprintf("%s and %s", plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings")))
+			way := fmt.Sprintf("%s and %s", plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings"))
+			if b.Plan.Totals.Priced && slices.ContainsFunc(t.Plans, dearer) {
+				way += " for " + strings.TrimSpace(b.Bill.Currency+" "+money.Amount(c.Cost).Print())
+			}
+			ways = append(ways, way)
 		}
 		of := ""
 		if t.Stage != "" {

@@ -22,10 +22,17 @@ func Text(p *cutting.Problem, plan *cutting.Plan, u length.Unit) string {
 	}
 	if len(plan.Trade) > 1 {
 		var ways []string
+		dearer := false
+		for _, c := range plan.Trade {
+			dearer = dearer || t.Priced && c.Cost != t.Cost
+		}
 		for i, c := range plan.Trade {
 			this := ""
+			if dearer {
+				this = " for " + money.Amount(c.Cost).Print()
+			}
 			if c.Sheets == t.Sheets && c.Settings == t.Settings && c.Cost == t.Cost && c.Kept == t.Kept {
-				this = ", this one"
+				this += ", this one"
 			}
 			ways = append(ways, fmt.Sprintf("%d: %s and %s%s", i+1, plural(c.Sheets, "sheet", "sheets"), plural(c.Settings, "setting", "settings"), this))
 		}
