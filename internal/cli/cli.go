@@ -221,7 +221,7 @@ func effort(name string) solve.Effort {
 // bar shows how far long work is, on a terminal only; elsewhere it says nothing.
 func (a *app) bar() (show func(string, float64), done func()) {
 	if !a.Terminal {
-		return nil, func() {}
+		return func(string, float64) {}, func() {}
 	}
 	return func(what string, share float64) {
 		fmt.Fprintf(a.Err, "\r\x1b[K%3.0f %% %s", share*100, what)

@@ -125,7 +125,9 @@ func (c *cutCmd) Run(a *app) error {
 		return problems.Print(a.Err, mostProblems)
 	}
 	p.Parts, p.Groups = list.From(parts, p.Stocks), groups
-	plan := solve.Solve(a.ctx, p, effort(c.Effort), nil)
+	show, done := a.bar()
+	plan := solve.Solve(a.ctx, p, effort(c.Effort), func(now solve.Progress) { show(now.String(), now.Share) })
+	done()
 	if c.Take != 0 {
 		switch {
 		case c.Take < 0 || c.Take > max(1, len(plan.Trade)):

@@ -72,6 +72,9 @@ func (b *book) cutting() {
 
 // trades tells which plans were found, and which of them this is.
 func (b *book) trades(f *draw.Flow) {
+	if b.Plan.Cancelled {
+		f.Para("The search for the cutting plan was stopped before its end: this is the best one until then.")
+	}
 	var said []string
 	for _, t := range b.Trades {
 		var ways []string

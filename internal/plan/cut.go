@@ -30,7 +30,7 @@ type sawing struct {
 // cut finds the cutting plan stage by stage, in the order in which they are built, has it judged, and
 // lays out the sticks. What a stage leaves of its sheets and sticks is stock on hand for the next:
 // each stage pays for what is bought for it, and nobody cuts in the first what is wanted in the last.
-func (r *Result) cut(ctx context.Context, e solve.Effort) []sawing {
+func (r *Result) cut(ctx context.Context, e solve.Effort, tell func(solve.Progress)) []sawing {
 	stageOf := map[string]string{}
 	for _, o := range r.Assembly.Owners {
 		stageOf[o.ID] = o.Stage
@@ -44,12 +44,12 @@ func (r *Result) cut(ctx context.Context, e solve.Effort) []sawing {
 		at := max(0, slices.Index(stages, stageOf[p.Owner]))
 		parts[at] = append(parts[at], p)
 	}
-	list := r.inTurn(ctx, e, stages, parts, make([][]part.Part, len(stages)), nil)
+	list := r.inTurn(ctx, e, stages, parts, make([][]part.Part, len(stages)), nil, tell)
 	if len(list) > 1 {
 		// The bound is that of all at once: it holds for any way of building in stages too.
 		whole, _ := cutlist.Sheets(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice, 1)
 		bounds := bound(ctx, &whole, e)
-		list = r.spare(ctx, e, stages, parts, list, bounds.Cost)
+		list = r.spare(ctx, e, stages, parts, list, bounds.Cost, tell)
 		r.use(list, "")
 		r.bounded(bounds)
 		both := sawing{problem: r.Problem, plan: r.Plan}
@@ -73,7 +73,7 @@ func bound(ctx context.Context, p *cutting.Problem, e solve.Effort) cutting.Boun
 
 // inTurn cuts the stages one after the other; room is kept on the sheets of each for the parts of later ones that are spared, in a search
 // that goes no further than what the stage costs in the list before.
-func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, parts, spared [][]part.Part, before []sawing) []sawing {
+func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, parts, spared [][]part.Part, before []sawing, tell func(solve.Progress)) []sawing {
 	yard := cutlist.NewYard(r.Job.Catalogue, r.Job.Practice)
 	var list []sawing
 	for i, stage := range stages {
@@ -81,14 +81,14 @@ func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, pa
 		var sizes cutlist.Sizes
 		x.problem, sizes = yard.Sheets(parts[i], 1)
 		if len(spared[i]) == 0 {
-			x.plan = *r.chosen(solve.Solve(ctx, &x.problem, e, nil))
+			x.plan = *r.chosen(solve.Solve(ctx, &x.problem, e, tell))
 		} else {
 			both := x.problem
 			both.Parts = slices.Clone(both.Parts)
 			yard.Spare(&both, spared[i])
 			short := e
 			short.Steps, short.Proof, short.Enough = e.Steps/triedIn, 0, before[i].plan.Totals.Cost
-			x.plan = *r.chosen(solve.Solve(ctx, &both, short, nil))
+			x.plan = *r.chosen(solve.Solve(ctx, &both, short, tell))
 			x.plan.Trade, x.plan.Ways = nil, nil
 		}
 		x.marks = sizes.Marks(x.plan)
@@ -123,7 +123,7 @@ func mostSpared(e solve.Effort) int {
 
 // spare looks for sheets that later stages need not buy, as room for what they give can be left on sheets that an earlier
 // stage buys anyway. No stage pays more for that.
-func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, parts [][]part.Part, list []sawing, least int64) []sawing {
+func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, parts [][]part.Part, list []sawing, least int64, tell func(solve.Progress)) []sawing {
 	of := map[string]part.Part{}
 	for _, p := range r.Assembly.Parts {
 		of[p.Mark] = p
@@ -141,7 +141,7 @@ func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, par
 					try[i] = append(slices.Clip(try[i]), of[m])
 				}
 				tries++
-				if got := r.inTurn(ctx, e, stages, parts, try, list); cost(got) < cost(list) && noDearer(got, list) {
+				if got := r.inTurn(ctx, e, stages, parts, try, list, tell); cost(got) < cost(list) && noDearer(got, list) {
 					list, spared, better = got, try, true
 				}
 			}

@@ -118,7 +118,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 		r.only(w)
 	}
 	say("cutting", 0.3)
-	cuts := r.cut(ctx, w.Effort)
+	cuts := r.cut(ctx, w.Effort, func(now solve.Progress) { say(now.String(), 0.3+0.6*min(1, now.Share)) })
 	say("counting", 0.9)
 	r.Bill = bill.Count(r.counted())
 	if w.Stage != "" && w.Owner == "" {

@@ -300,3 +300,21 @@ func TestRowsAndJSON(t *testing.T) {
 		t.Errorf("text:\n%s", text)
 	}
 }
+
+// A search that was stopped is said so, and plans that cost different money are told with what they cost.
+func TestWhatAPlanIs(t *testing.T) {
+	p := &cutting.Problem{Stocks: []cutting.Stock{{ID: "a", L: 1000 * mm, W: 1000 * mm, Count: 9, Price: 540_000}}, Parts: []cutting.Part{{ID: "side", L: 600 * mm, W: 600 * mm, Count: 2}}}
+	plan := solve.Solve(t.Context(), p, solve.First, nil)
+	const stopped = "stopped before its end"
+	if text := list.Text(p, plan, length.Millimetres); strings.Contains(text, stopped) {
+		t.Errorf("text:\n%s", text)
+	}
+	plan.Cancelled = true
+	plan.Trade = []cutting.Choice{{Sheets: 3, Cost: 1_620_000, Settings: 1}, {Sheets: 2, Cost: plan.Totals.Cost, Settings: plan.Totals.Settings, Kept: plan.Totals.Kept}}
+	text := list.Text(p, plan, length.Millimetres)
+	for _, want := range []string{stopped, "1: 3 sheets and 1 setting for 162.00; 2: 2 sheets", "for 108.00, this one"} {
+		if !strings.Contains(text, want) {
+			t.Errorf("%q is not in\n%s", want, text)
+		}
+	}
+}

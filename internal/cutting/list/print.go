@@ -20,6 +20,9 @@ func Text(p *cutting.Problem, plan *cutting.Plan, u length.Unit) string {
 	if t.Sheets > 0 {
 		fmt.Fprintf(&b, "%d.%02d %% of their area in parts, %s, %s of the fence or stop.\n", t.Yield/100, t.Yield%100, plural(t.Cuts, "cut", "cuts"), plural(t.Settings, "setting", "settings"))
 	}
+	if plan.Cancelled {
+		b.WriteString("The search was stopped before its end: this is the best plan until then.\n")
+	}
 	if len(plan.Trade) > 1 {
 		var ways []string
 		dearer := false

@@ -17,7 +17,6 @@ type instance struct {
 	opts   []option // of type t on stock s at t*len(stocks)+s
 	unit   int64    // ticks in one unit
 	parts  int      // in all
-	whole  int64    // the least area of all parts, in all
 	stages int      // most directions of cutting, 0 = any
 }
 
@@ -120,7 +119,6 @@ func compile(p *cutting.Problem, l lot) *instance {
 			in.opts = append(in.opts, row...)
 		}
 		in.types[t].count += int32(it.count)
-		in.whole += area * int64(it.count)
 		in.types[t].of = append(in.types[t].of, it.parts[0])
 	}
 	return in

@@ -219,7 +219,7 @@ func (st *state) another(t int32, limit int64) int32 {
 	for k := range in.stocks {
 		s := &in.stocks[k]
 		o := &in.opts[int(t)*len(in.stocks)+k]
-		if st.used[k] >= s.count || len(st.want) > 0 && st.used[k] >= st.want[k] || st.cost+s.cost >= limit || o.fits(sized(s.x, s.y)) == 0 {
+		if st.used[k] >= s.count || st.cost+s.cost >= limit || o.fits(sized(s.x, s.y)) == 0 {
 			continue
 		}
 		if st.thrift { // what is cheapest for its size, the larger of equals

@@ -184,56 +184,6 @@ func (st *state) emptiest() {
 	st.shut(at)
 }
 
-// exchange takes one to three whole sheets out, and says which may come in their place: as many, drawn at random, as cost less than limit together with
-// those that stay and have the area that all parts need. Where there are several sizes, parts and blocks alone hardly ever leave a sheet empty.
-func (st *state) exchange(limit int64) {
-	in := st.in
-	st.want = st.want[:0]
-	for range exchanges {
-		cost, area := st.cost, int64(0)
-		n := append(st.draft[:0], st.used...)
-		st.draft = n
-		for k := range n {
-			area += int64(n[k]) * in.stocks[k].area
-		}
-		var out [3]int
-		outs := out[:0]
-		for range 1 + st.rnd.below(3) {
-			if at := st.rnd.below(len(st.open)); !slices.Contains(outs, at) {
-				k := st.sheets[st.open[at]].stock
-				outs = append(outs, at)
-				n[k]--
-				cost, area = cost-in.stocks[k].cost, area-in.stocks[k].area
-			}
-		}
-		for range 4 {
-			k := st.rnd.below(len(n))
-			for n[k] < in.stocks[k].count && cost+in.stocks[k].cost < limit && area < in.whole+in.stocks[k].area {
-				n[k]++
-				cost, area = cost+in.stocks[k].cost, area+in.stocks[k].area
-				if st.rnd.below(2) == 0 {
-					break
-				}
-			}
-		}
-		if area < in.whole {
-			continue
-		}
-		slices.Sort(outs)
-		for i := len(outs) - 1; i >= 0; i-- {
-			slot := st.open[outs[i]]
-			st.save(slot)
-			st.empty(slot)
-			st.shut(outs[i])
-		}
-		st.want = append(st.want, n...)
-		return
-	}
-}
-
-// exchanges is how often an exchange of sheets is drawn at most.
-const exchanges = 20
-
 // empty takes all parts out of a sheet.
 func (st *state) empty(slot int32) {
 	s := &st.sheets[slot]
@@ -361,8 +311,6 @@ func (st *state) prove(best *solution, stop func() bool) {
 // there is proved to be none or the budget ends first it gives the solution with the least out.
 func (st *state) aim(best *solution, limit int64, b *budget, history, mean int) *solution {
 	st.begin()
-	st.want = st.want[:0]
-	defer func() { st.want = st.want[:0] }()
 	if st.near != nil && st.near.cost < limit {
 		st.load(st.near)
 		st.begin()
@@ -413,9 +361,6 @@ func (st *state) aim(best *solution, limit int64, b *budget, history, mean int) 
 		if since++; since > patience {
 			st.load(near.solution())
 			st.begin()
-			if len(st.in.stocks) > 1 && !st.in.mixes() && len(st.open) > 0 && limit < math.MaxInt64 {
-				st.exchange(limit)
-			}
 			st.ruin(shake)
 			st.recreate(st.draw(), limit)
 			now = st.mark()

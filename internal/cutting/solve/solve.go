@@ -11,6 +11,7 @@ package solve
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"slices"
 	"sort"
@@ -40,12 +41,25 @@ var (
 	Deep   = Effort{Steps: 8_000_000, Tidy: 1_000_000, Proof: 4_000_000_000}
 )
 
-// Progress tells how a search stands.
+// Progress tells how a search stands: the best plan so far, and what no plan can cost less than.
 type Progress struct {
 	Steps  int64
+	Share  float64 // of the budget that is used
 	Sheets int
 	Cost   int64
 	Bound  int64
+}
+
+// String says it for the person who waits.
+func (p Progress) String() string {
+	more := ", proved to be the cheapest"
+	if p.Cost > p.Bound {
+		more = ", cheaper ones looked for"
+		if p.Bound > 0 {
+			more = fmt.Sprintf(", at most %d %% above the cheapest", (100*(p.Cost-p.Bound)+p.Bound-1)/p.Bound)
+		}
+	}
+	return fmt.Sprintf("cutting: %d sheets%s", p.Sheets, more)
 }
 
 // Solve finds a plan for p. progress may be nil. A problem that cannot be cut wholly gives a plan
@@ -72,6 +86,17 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 				}
 			}
 			from := b.spent()
+			tell := func() {
+				if progress == nil {
+					return
+				}
+				now := Progress{Steps: b.steps, Share: b.spent()}
+				for i, st := range states {
+					now.Sheets, now.Cost, now.Bound = now.Sheets+len(best[i].sheets), now.Cost+best[i].cost, now.Bound+st.least
+				}
+				progress(now)
+			}
+			tell()
 			for i, st := range states {
 				if !st.above(best[i]) {
 					continue
@@ -85,10 +110,10 @@ func Solve(ctx context.Context, p *cutting.Problem, e Effort, progress func(Prog
 				done += st.in.parts
 				b.until, b.over = from+(1-from)*float64(done)/float64(all), false
 				best[i] = st.improve(best[i], b, func(s *solution) {
-					if progress != nil {
-						progress(Progress{b.steps, len(s.sheets), s.cost, st.least})
-					}
+					best[i] = s
+					tell()
 				})
+				tell()
 			}
 		}
 	}

@@ -180,6 +180,38 @@ func TestCancelled(t *testing.T) {
 	}
 }
 
+// TestProgress: what is told while a search goes on has the cost of the best plan and a bound that are never worse than those told before, the last of them
+// the plan's own; stopped in the middle it gives the best plan told.
+func TestProgress(t *testing.T) {
+	p := panel(1000, 1000, 3*mm, [3]int{351, 332, 30}, [3]int{223, 187, 30}, [3]int{517, 263, 20}, [3]int{612, 113, 20})
+	second := p.Stocks[0] // another lot: what is told is of both
+	second.ID = "second"
+	p.Stocks = append(p.Stocks, second)
+	for i := range p.Parts {
+		p.Parts[i].Stocks = []string{p.Stocks[i%2].ID}
+	}
+	for _, most := range []int{1, 3, 1000} {
+		ctx, stop := context.WithCancel(context.Background())
+		var told []solve.Progress
+		pl := solve.Solve(ctx, p, solve.Effort{Steps: 20_000, Proof: 1_000_000}, func(now solve.Progress) {
+			if told = append(told, now); len(told) == most {
+				stop()
+			}
+		})
+		stop()
+		sound(t, p, pl)
+		for i, now := range told {
+			if i > 0 && (now.Cost > told[i-1].Cost || now.Bound < told[i-1].Bound || now.Steps < told[i-1].Steps) || now.Bound > now.Cost {
+				t.Errorf("after %+v it is told %+v", told[max(0, i-1)], now)
+			}
+		}
+		last := told[len(told)-1]
+		if last.Cost != pl.Totals.Cost || last.Sheets != pl.Totals.Sheets || most == 1 && !pl.Cancelled || most == 1000 && pl.Cancelled {
+			t.Errorf("told at last %+v, the plan has %d sheets for %d, cancelled %v", last, pl.Totals.Sheets, pl.Totals.Cost, pl.Cancelled)
+		}
+	}
+}
+
 // TestMemory: five thousand parts of different sizes are cut with less than 200 MB, all that is ever allocated counted.
 func TestMemory(t *testing.T) {
 	if testing.Short() {

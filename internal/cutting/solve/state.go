@@ -15,11 +15,10 @@ type state struct {
 	place       []int32 // where a type stands in outs
 	short       int64   // value of what is out
 	rnd         rng
-	least       int64   // no complete solution costs less
-	want, draft []int32 // how many sheets of each stock may be in use at most, where that is drawn; empty for any
-	goal        int64   // a cost that is enough
-	sheetsLeast int     // sheets of all stocks that no complete plan can be under
-	proof       int     // work that may be done to raise that
+	least       int64 // no complete solution costs less
+	goal        int64 // a cost that is enough
+	sheetsLeast int   // sheets of all stocks that no complete plan can be under
+	proof       int   // work that may be done to raise that
 
 	one  [1]int32
 	home []int32 // the slot that holds the parts of each group
