@@ -32,6 +32,7 @@ type Line struct {
 	Name   string
 	Need   string        // what the job takes, spares included: "46", "31.2 m", "12.5 m2"
 	OnHand int           // in Units, taken from the shop
+	Had    string        // what is taken of those, where they are used by measure: "27 ft"; "" where Units are counted
 	Buy    int           // Units to buy
 	Unit   string        // "sheet", "stick", "roll of 50 ft", "pack of 50", "piece", "pair", "can of 112 ft2"; "as needed" when the size of a pack is not known
 	Over   string        // left of the last pack, "" for nothing
@@ -258,22 +259,34 @@ func (c *counter) edging() {
 			need[id][stage] = need[id][stage] * 11 / 10
 		}
 		e, _ := c.in.Catalogue.Edging(id)
-		c.supply(Line{Item: id, Kind: "edging", Name: name(e.Name, id), Unit: "roll", Price: e.Price}, int64(e.Roll), 0, need[id], c.long)
+		c.supply(Line{Item: id, Kind: "edging", Name: name(e.Name, id), Unit: "roll", Price: e.Price}, int64(e.Roll), 0, need[id], c.long, c.longStep())
 	}
 }
 
 // supply buys what is used by measure and sold by the pack, stage by stage: what is left of one
 // stage's last pack serves the next. Where the size of a pack is not known the line says what is
-// needed, and has no price.
-func (c *counter) supply(l Line, pack int64, onHand int, need map[string]int64, words func(int64) string) {
+// needed, and has no price. What is told is what is needed to the nearest step, and what is left follows from that, so that the figures add up
+// as they are read.
+func (c *counter) supply(l Line, pack int64, onHand int, need map[string]int64, words func(int64) string, step float64) {
 	left := pack * int64(onHand)
+	nearest := func(v int64) int64 { // as it is read
+		s := step
+		if s == areaFoot && float64(v) < 10*s {
+			s /= 10
+		}
+		if r := int64(math.Round(math.Round(float64(v)/s) * s)); r > 0 {
+			return r
+		}
+		return v
+	}
+	told := nearest(pack) * int64(onHand)
 	for _, stage := range append([]string{""}, c.in.Stages...) {
 		want := need[stage]
 		if want <= 0 {
 			continue
 		}
 		l := l
-		l.Stage, l.Need = stage, words(want)
+		l.Stage, l.Need = stage, words(nearest(want))
 		if pack > 0 {
 			l.Unit += " of " + words(pack)
 		}
@@ -283,14 +296,19 @@ func (c *counter) supply(l Line, pack int64, onHand int, need map[string]int64, 
 			continue
 		}
 		had := min(left, want)
-		l.OnHand = int((had + pack - 1) / pack)
+		read := nearest(want)
+		if l.OnHand = int((had + pack - 1) / pack); had > 0 {
+			l.Had = words(min(told, read))
+		}
+		told -= read
 		left -= had
 		if short := want - had; short > 0 {
 			l.Buy = int((short + pack - 1) / pack)
 			left += int64(l.Buy)*pack - short
+			told += int64(l.Buy) * nearest(pack)
 		}
-		if left > 0 {
-			l.Over = words(left)
+		if told = max(told, 0); left > 0 && told > 0 {
+			l.Over = words(told)
 		}
 		c.b.Lines = append(c.b.Lines, l)
 	}
@@ -312,6 +330,24 @@ func (c *counter) long(l int64) string {
 	return fmt.Sprintf("%.1f m", float64(l)/float64(1000*length.MM))
 }
 
+// areaFoot is a square foot in mm².
+const areaFoot = 304.8 * 304.8
+
+// longStep is the step of lengths as they are told, a foot or 0.1 m; areaStep that of areas, a square foot or 0.1 m², in mm².
+func (c *counter) longStep() float64 {
+	if c.in.Practice.Unit == "in" {
+		return float64(length.Foot)
+	}
+	return float64(100 * length.MM)
+}
+
+func (c *counter) areaStep() float64 {
+	if c.in.Practice.Unit == "in" {
+		return areaFoot
+	}
+	return 1e5
+}
+
 // area gives an area of glue or finish in mm², as the shop buys it.
 func (c *counter) area(a int64) string {
 	v, unit := float64(a)/1e6, "m2"
@@ -324,7 +360,7 @@ func (c *counter) area(a int64) string {
 	case v < 10 || unit == "m2":
 		return fmt.Sprintf("%.1f %s", v, unit)
 	}
-	return fmt.Sprintf("%.0f %s", v, unit)
+	return strings.TrimSuffix(fmt.Sprintf("%.1f", v), ".0") + " " + unit
 }
 
 func (c *counter) hardware() {
@@ -422,7 +458,7 @@ func (c *counter) hardware() {
 	for _, id := range tapes {
 		h, _ := c.in.Catalogue.Item(id)
 		_, roll := covers(h.Coverage)
-		c.supply(Line{Item: id, Kind: "tape", Name: name(h.Name, id), Unit: "roll", Price: h.Price}, roll, h.OnHand, tape[id], c.long)
+		c.supply(Line{Item: id, Kind: "tape", Name: name(h.Name, id), Unit: "roll", Price: h.Price}, roll, h.OnHand, tape[id], c.long, c.longStep())
 	}
 }
 
@@ -454,7 +490,7 @@ func (c *counter) glueAndFinish() {
 		}
 		h, _ := c.in.Catalogue.Item(id)
 		pack, _ := covers(h.Coverage)
-		c.supply(Line{Item: id, Kind: kind, Name: name(h.Name, id), Unit: unit, Price: h.Price}, pack, h.OnHand, need, c.area)
+		c.supply(Line{Item: id, Kind: kind, Name: name(h.Name, id), Unit: unit, Price: h.Price}, pack, h.OnHand, need, c.area, c.areaStep())
 	}
 	add(pr.GlueStock, "glue", "bottle", glue)
 	add(pr.Finish, "finish", "can", finish)

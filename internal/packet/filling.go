@@ -190,7 +190,7 @@ const fillingBegun = 15.0
 // it has every mark and every cut, and most sizes, the largest first.
 func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []string) []fillingSize {
 	// count tells how many marks a picture has, how many numbers of cuts, and how many letters in all
-	count := func(c draw.Scale, fig view.Figure) (wide, foot float64, n, cuts, m int) {
+	count := func(c draw.Scale, fig view.Figure) (wide, foot float64, n, cuts, m, letters int) {
 		sh := draw.Sheet{}
 		wide, foot = view.Put(&sh, draw.Pt(0, 0), c, fig)
 		for _, it := range sh.Items {
@@ -200,11 +200,13 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 					n++
 				} else if !strings.ContainsFunc(t.Text, func(r rune) bool { return r < '0' || r > '9' }) {
 					cuts++
+				} else if t.Bold && !strings.ContainsFunc(t.Text, func(r rune) bool { return r < 'a' || r > 'z' }) {
+					letters += len(t.Text)
 				}
 				m += len(strings.ReplaceAll(t.Text, " ", ""))
 			}
 		}
-		return wide, foot, n, cuts, m
+		return wide, foot, n, cuts, m, letters
 	}
 	var out []fillingSize
 	type place struct {
@@ -237,8 +239,8 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 			if way.beside != nothing && f.Width()-c.MM(fig.X1-fig.X0)-besideGap < least {
 				continue
 			}
-			wide, foot, n, cuts, m := count(c, fig)
-			n, m = n+lettered, m+len(strings.ReplaceAll(keys, " ", "")) // what letters stand for is told
+			wide, foot, n, cuts, m, letters := count(c, fig)
+			n, m = n+min(lettered, letters), m+len(strings.ReplaceAll(keys, " ", "")) // what letters stand for is told
 			if named < 0 {
 				if wide > f.Width() || foot > b.Paper.H*0.6 {
 					break // the largest that stands on the paper says what there is to say

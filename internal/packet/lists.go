@@ -50,8 +50,8 @@ func (b *book) shopping() {
 			hand := ""
 			if l.OnHand > 0 {
 				hand = fmt.Sprint(l.OnHand)
-				if slices.Contains([]string{"tape", "glue", "finish"}, l.Kind) { // these are counted as they are sold
-					hand += " × " + l.Unit
+				if l.Had != "" { // of what is used by measure, that which is there of it
+					hand = l.Had
 				}
 			}
 			t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: l.Name}, {Text: l.Need}, {Text: hand}, {Text: buy}, {Text: price}, {Text: cost}, {Text: l.Over}}})

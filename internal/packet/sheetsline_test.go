@@ -16,7 +16,7 @@ func TestOneLineForEachBoard(t *testing.T) {
 		{Item: "ply", Kind: "sheet", Name: "plywood", OnHand: 1, Stage: "one"},
 		{Item: "ply", Kind: "sheet", Name: "plywood", Buy: 1, Stage: "two", Least: 3},
 	}
-	if got, want := b.sheetsLine(), "4 sheets of plywood (1 on hand); no plan can buy fewer than 3"; got != want {
+	if got, want := b.sheetsLine(), "4 sheets of plywood (1 on hand, 3 bought); no plan can buy fewer than 3"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 }
@@ -48,7 +48,7 @@ func TestWhyMoreThanTheBound(t *testing.T) {
 		t.Errorf("%q, want %q", got, want)
 	}
 	b.Bill.Stages = make([]bill.StageCost, 2)
-	if got, want := b.sheetsLine(), "3 sheets of plywood; no plan can use fewer than 2 if all stages are cut at once"; got != want {
+	if got, want := b.sheetsLine(), "3 sheets of plywood; no plan can use fewer than 2, and that only if all stages are cut at once"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
 	b.Bill.Lines[0].Buy, b.Plan.Sheets = 2, b.Plan.Sheets[:2]

@@ -406,6 +406,9 @@ func (b *book) sheetsLine() string {
 		t := fmt.Sprintf("%s of %s", plural(n, "sheet", "sheets"), l.Name)
 		if l.OnHand > 0 {
 			t += fmt.Sprintf(" (%d on hand)", l.OnHand)
+			if l.Buy > 0 {
+				t = strings.TrimSuffix(t, ")") + fmt.Sprintf(", %d bought)", l.Buy)
+			}
 		}
 		switch {
 		case b.Stage != "": // the bound is of all stages together
@@ -426,7 +429,7 @@ func (b *book) whyMore(l bill.Line) string {
 		return ""
 	}
 	if len(b.Bill.Stages) > 1 {
-		return " if all stages are cut at once"
+		return ", and that only if all stages are cut at once"
 	}
 	parts, whole := int64(0), int64(0)
 	for i := range b.Plan.Sheets {

@@ -12,7 +12,7 @@ import (
 	"stowright/internal/shop"
 )
 
-var fenceAt = regexp.MustCompile(`Fence: its nearer side (.+) from the (left|right|front|rear|lower|upper) (?:edge|end)\.`)
+var fenceAt = regexp.MustCompile(`(?:Fence: its nearer side|Saw down both its sides, the nearer) (.+) from the (left|right|front|rear|lower|upper) (?:edge|end)[.,]`)
 
 var evenRow = regexp.MustCompile(`, then every .* to `) // its first and its last place are looked at
 

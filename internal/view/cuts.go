@@ -7,10 +7,11 @@ import (
 
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
+	"stowright/internal/draw/font"
 )
 
 // besideSheet is the room at the left and right of a sheet's picture for what has none in it, mm.
-const besideSheet = 6.0
+const besideSheet = 9.0
 
 // Key is a letter in the picture of a sheet, for pieces of one size that have no room for their marks.
 type Key struct {
@@ -34,15 +35,29 @@ func Keys(sh cutting.Sheet, marks []string, c draw.Scale) []Key {
 		if !ok {
 			n = len(out)
 			at[k] = n
-			out = append(out, Key{Letter: letter(n)})
+			out = append(out, Key{Letter: clearLetter(n)})
 		}
 		out[n].Pieces = append(out[n].Pieces, i)
 	}
 	return out
 }
 
+// clearLetters are those that nobody takes for a line, a ring or a figure.
+const clearLetters = "abcdefghjkmnpqrstuvwxyz"
+
+// clearLetter gives the letter of a number, then pairs of them.
+func clearLetter(n int) string {
+	if k := len(clearLetters); n >= k {
+		return clearLetter(n/k-1) + clearLetter(n%k)
+	}
+	return clearLetters[n : n+1]
+}
+
+// letterHigh is how high a piece is at least that its letter stands in, mm: none has both an upper and a lower length.
+const letterHigh = 3.3
+
 // letterPieces sets the letters of pieces: in the piece, or, of strips that are thinner than letters, at the nearer end of
-// their row, beside the sheet, in the order in which they lie.
+// their row, beside the sheet, in the order in which they lie; where that is taken, at the other end or a little further.
 func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 	whole := v.Rect(0, 0, sh.L, sh.W)
 	type thin struct {
@@ -55,7 +70,12 @@ func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 		for _, i := range k.Pieces {
 			p := sh.Pieces[i]
 			r := v.Rect(p.X, p.Y, p.X+p.L, p.Y+p.W)
-			if label(s, r, []string{k.Letter}, true) || p.W > p.L {
+			t := draw.Text{Text: k.Letter, Size: draw.LeastCap, Bold: true}
+			if r.H >= letterHigh && r.W >= t.Width()+1 {
+				s.Text(draw.Pt(r.Mid().X, r.Mid().Y+draw.LeastCap*(font.Rise-font.Drop)/2), draw.LeastCap, k.Letter, draw.Middle).Bold = true
+				continue
+			}
+			if p.W > p.L && label(s, r, []string{k.Letter}, true) || p.W > p.L {
 				continue
 			}
 			at := [2]L{p.Y, p.W}
@@ -75,24 +95,33 @@ func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 			text += x.letter
 		}
 		first, last := row[0].r, row[len(row)-1].r
-		t := draw.Text{Text: text, Size: draw.LeastCap, Bold: true, Align: draw.End, At: draw.Pt(whole.X-1.4, first.Mid().Y+draw.LeastCap/2)}
-		from, to := draw.Pt(whole.X-1.2, first.Mid().Y), draw.Pt(first.X+1.2, first.Mid().Y)
-		if whole.Right()-last.Right() < first.X-whole.X {
-			t.Align, t.At.X = draw.Start, whole.Right()+1.4
-			from, to = draw.Pt(whole.Right()+1.2, first.Mid().Y), draw.Pt(last.Right()-1.2, first.Mid().Y)
+		put := func(right bool, dy float64) bool {
+			t := draw.Text{Text: text, Size: draw.LeastCap, Bold: true, Align: draw.End, At: draw.Pt(whole.X-1.4, first.Mid().Y+draw.LeastCap/2+dy)}
+			from, edge, to := draw.Pt(whole.X-1.2, first.Mid().Y+dy), draw.Pt(whole.X, first.Mid().Y), draw.Pt(first.X+1.2, first.Mid().Y)
+			if right {
+				t.Align, t.At.X = draw.Start, whole.Right()+1.4
+				from, edge, to = draw.Pt(whole.Right()+1.2, first.Mid().Y+dy), draw.Pt(whole.Right(), first.Mid().Y), draw.Pt(last.Right()-1.2, first.Mid().Y)
+			}
+			box := t.Box()
+			if t.Width() > besideSheet-2 || slices.ContainsFunc(taken, box.Inset(0.2).Meets) || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+				x, ok := it.(*draw.Text)
+				return ok && (x.Box().Struck(edge, to) || x.Box().Meets(box))
+			}) {
+				return false
+			}
+			s.Poly(draw.Fine, from, edge, to)
+			dot := s.Circle(draw.NoLine, to, 0.5)
+			dot.Filled, dot.Fill = true, draw.Black
+			taken = append(taken, box)
+			s.Text(t.At, t.Size, t.Text, t.Align).Bold = true
+			return true
 		}
-		box := t.Box()
-		if t.Width() > besideSheet-2 || slices.ContainsFunc(taken, box.Inset(0.2).Meets) || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
-			x, ok := it.(*draw.Text)
-			return ok && (x.Box().Struck(from, to) || x.Box().Meets(box))
-		}) {
-			continue
+		near := whole.Right()-last.Right() < first.X-whole.X
+		for _, dy := range []float64{0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6, 5, -5} {
+			if put(near, dy) || put(!near, dy) {
+				break
+			}
 		}
-		s.Poly(draw.Fine, from, to)
-		dot := s.Circle(draw.NoLine, to, 0.5)
-		dot.Filled, dot.Fill = true, draw.Black
-		taken = append(taken, box)
-		s.Text(t.At, t.Size, t.Text, t.Align).Bold = true
 	}
 }
 
@@ -128,7 +157,7 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 	var texts []draw.Rect
 	for _, it := range s.Items {
 		if t, ok := it.(*draw.Text); ok {
-			texts = append(texts, t.Box())
+			texts = append(texts, t.Box().Inset(-0.4))
 		}
 	}
 	var taken []draw.Rect
