@@ -15,6 +15,7 @@ import (
 // Common practice, no source.
 const (
 	headWood = 2 * length.MM            // wood that stays between a head's recess and another screw
+	headEdge = 6 * length.MM            // and from an edge
 	headStep = 5 * length.MM            // by which a screw moves along its board
 	headEnd  = 15 * length.MM           // from the end of a board
 	headWeb  = 12500 * length.MM / 1000 // between screws of a row, where there is room
@@ -28,8 +29,8 @@ type screwed struct {
 }
 
 // offHeads moves the screws of an owner that go towards the wall, in the boards that are screwed to it, along the
-// rearmost of their boards until they are clear of the heads of those into the wall and of what else is worked there.
-// One that finds no place stays.
+// rearmost of their boards until they are clear of the heads of those into the wall and of what else is worked there; in the
+// middle of it up or down where that does, so that a mirror image has it there too. One that finds no place stays.
 func (w *work) offHeads(a *part.Assembly) {
 	var heads []part.Fixing
 	for _, f := range a.Fixings {
@@ -65,12 +66,17 @@ func (w *work) offHeads(a *part.Assembly) {
 		}
 		to := s.at
 	search:
-		for _, web := range []L{headWeb, part.Web} {
-			for d := headStep; d < rear.Box().Size().At(run); d += headStep {
-				for _, v := range toMiddle(s.at, rear.Box(), run, d) {
-					if !onHead(v, dia) && s.fits(v, run, web) {
-						to = v
-						break search
+		for _, axis := range axes(s.at.At(run), (rear.Box().Min.At(run)+rear.Box().Max.At(run))/2) {
+			if axis == 0 {
+				axis = run
+			}
+			for _, web := range []L{headWeb, part.Web} {
+				for d := headStep; d < rear.Box().Size().At(axis); d += headStep {
+					for _, v := range toMiddle(s.at, rear.Box(), axis, d) {
+						if !onHead(v, dia) && s.fits(v, axis, web) {
+							to = v
+							break search
+						}
 					}
 				}
 			}
@@ -120,7 +126,11 @@ func (s screwed) moved(i int, to geom.Vec) part.Op {
 // fits reports whether a place along a run is within all its boards, and clear by a web of what is worked in them.
 func (s screwed) fits(to geom.Vec, run int, web L) bool {
 	for i, p := range s.parts {
-		if b := p.Box(); to.At(run) < b.Min.At(run)+headEnd || to.At(run) > b.Max.At(run)-headEnd || !p.Clear(s.moved(i, to), web) {
+		b, end := p.Box(), headEnd
+		if b.Size().At(run) < b.Size().At(2-run) { // across it
+			end = headEdge
+		}
+		if to.At(run) < b.Min.At(run)+end || to.At(run) > b.Max.At(run)-end || !p.Clear(s.moved(i, to), web) {
 			return false
 		}
 	}

@@ -53,8 +53,8 @@ func clearLetter(n int) string {
 	return clearLetters[n : n+1]
 }
 
-// letterHigh is how high a piece is at least that its letter stands in, mm: none has both an upper and a lower length.
-const letterHigh = 3.3
+// letterHigh is how high a piece is at least that its letter stands in, mm.
+const letterHigh = draw.LeastCap*(font.Rise+font.Drop) + 0.1
 
 // letterPieces sets the letters of pieces: in the piece, or, of strips that are thinner than letters, at the nearer end of
 // their row, beside the sheet, in the order in which they lie; where that is taken, at the other end or a little further.
@@ -87,6 +87,7 @@ func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 	}
 	slices.SortFunc(order, func(a, b [2]L) int { return cmp.Compare(b[0], a[0]) })
 	var taken []draw.Rect
+	var led [][2]draw.Point
 	for _, at := range order {
 		row := rows[at]
 		slices.SortFunc(row, func(a, b thin) int { return cmp.Compare(a.r.X, b.r.X) })
@@ -105,14 +106,14 @@ func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 			box := t.Box()
 			if t.Width() > besideSheet-2 || slices.ContainsFunc(taken, box.Inset(0.2).Meets) || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
 				x, ok := it.(*draw.Text)
-				return ok && (x.Box().Struck(edge, to) || x.Box().Meets(box))
-			}) {
+				return ok && (x.Box().Struck(edge, to) || x.Box().Struck(from, edge) || x.Box().Meets(box))
+			}) || slices.ContainsFunc(led, func(l [2]draw.Point) bool { return box.Struck(l[0], l[1]) }) {
 				return false
 			}
 			s.Poly(draw.Fine, from, edge, to)
 			dot := s.Circle(draw.NoLine, to, 0.5)
 			dot.Filled, dot.Fill = true, draw.Black
-			taken = append(taken, box)
+			taken, led = append(taken, box), append(led, [2]draw.Point{from, edge}, [2]draw.Point{edge, to})
 			s.Text(t.At, t.Size, t.Text, t.Align).Bold = true
 			return true
 		}
