@@ -383,10 +383,7 @@ func (c *counter) hardware() {
 			tape[h.ID][cmp.Or(h.Stage, c.stage[h.Owner])] += int64(h.Count) * int64(h.Length)
 			continue
 		}
-		k := key{h.ID, h.Length, cmp.Or(h.Stage, c.stage[h.Owner])}
-		if x, ok := c.in.Catalogue.Item(h.ID); ok && len(x.Lengths) == 0 && h.Kind != "rail" && h.Kind != "lock" {
-			k.size = 0 // sold in one length
-		}
+		k := key{h.ID, c.in.Catalogue.Size(h.ID, h.Kind, h.Length), cmp.Or(h.Stage, c.stage[h.Owner])}
 		if n[k] == 0 {
 			keys = append(keys, k)
 		}

@@ -17,11 +17,7 @@ func (s *steps) take(owner string, want func(part.Item) bool) []Fit {
 	for i := range s.left[owner] {
 		h := &s.left[owner][i]
 		if h.Count > 0 && want(*h) {
-			f := Fit{ID: h.ID, Count: h.Count}
-			if x, ok := s.Catalogue.Item(h.ID); h.Kind == "rail" || h.Kind == "lock" || ok && len(x.Lengths) > 0 {
-				f.Size = h.Length
-			}
-			out = fitted(out, f)
+			out = fitted(out, Fit{ID: h.ID, Count: h.Count, Size: s.Catalogue.Size(h.ID, h.Kind, h.Length)})
 			h.Count = 0
 		}
 	}

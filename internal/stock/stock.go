@@ -149,6 +149,15 @@ type Hardware struct {
 	Coverage string `job:"coverage" doc:"what one pack covers: an area for finish and glue, a length for tape" eg:"12 m2"`
 }
 
+// Size gives the length by which hardware of an id and a kind is told from others, which is as long as said: what is sold in
+// lengths, rails, which are sawn to theirs, and locks, whose cams reach so far; 0 for what has one length, which nobody chooses.
+func (c Catalogue) Size(id, kind string, long L) L {
+	if x, ok := c.Item(id); ok && len(x.Lengths) == 0 && kind != "rail" && kind != "lock" {
+		return 0
+	}
+	return long
+}
+
 // Sized says what behind its name tells hardware of one size from that of another.
 func (h Hardware) Sized(size L, u length.Unit) string {
 	if h.Kind == "lock" {
