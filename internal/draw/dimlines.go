@@ -33,13 +33,6 @@ func (d *Dims) Draw(s *Sheet) Rect {
 	return box
 }
 
-// Margins tells how far the dimensions reach beyond the view on each side.
-func (d *Dims) Margins() (left, above, right, below float64) {
-	var scratch Sheet
-	b := d.Draw(&scratch)
-	return d.View.X - b.X, d.View.Y - b.Y, b.Right() - d.View.Right(), b.Bottom() - d.View.Bottom()
-}
-
 // place maps a place along a side and a distance from the outline to the sheet.
 func (d *Dims) place(side Side, along, dist float64) Point {
 	switch side {
@@ -79,22 +72,7 @@ func (d *Dims) drawSide(s *Sheet, side Side, rows []row) {
 	}
 	slices.SortFunc(exts, func(a, b ext) int { return cmpFloat(a.at, b.at) })
 	for _, e := range exts {
-		from := 1.0
-		for _, f := range d.feet {
-			if f.side == side && math.Abs(f.at-e.at) < 0.02 {
-				switch side {
-				case Below:
-					from = f.from - d.View.Bottom() + 1
-				case Above:
-					from = d.View.Y - f.from + 1
-				case Left:
-					from = d.View.X - f.from + 1
-				case Right:
-					from = f.from - d.View.Right() + 1
-				}
-			}
-		}
-		line(Narrow, e.at, from, e.at, e.to)
+		line(Narrow, e.at, 1, e.at, e.to)
 	}
 	for _, r := range rows {
 		for _, g := range r.groups {

@@ -31,7 +31,6 @@ type Dims struct {
 	Size float64 // height of capitals; 0 means LeastCap
 
 	groups []group
-	feet   []foot
 }
 
 // group is what stands in one row: ticks ascending, piece i between ticks i and i+1.
@@ -64,17 +63,7 @@ func (d *Dims) piece(text string) piece {
 	return p
 }
 
-type foot struct {
-	side Side
-	at   float64
-	from float64
-}
-
 func (d *Dims) size() float64 { return max(d.Size, LeastCap) }
-
-// Foot says where the extension line at a place begins, when the thing measured does not
-// reach the view's outline: from is a y for places below and above, an x for left and right.
-func (d *Dims) Foot(side Side, at, from float64) { d.feet = append(d.feet, foot{side, at, from}) }
 
 // Chain asks for a row of adjoining dimensions: texts[i] between at[i] and at[i+1]. An
 // empty text leaves its piece out.

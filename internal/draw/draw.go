@@ -156,7 +156,7 @@ func (k Ink) RGB() (r, g, b uint8) {
 }
 
 // Item is one thing on a sheet: *Path, *Text, *Link or *Anchor.
-type Item interface{ move(d Point) }
+type Item interface{ item() }
 
 // Op is one step of a path.
 type Op uint8
@@ -258,16 +258,10 @@ type Anchor struct {
 	At   Point
 }
 
-func (p *Path) move(d Point) {
-	for i := range p.Steps {
-		for k := range p.Steps[i].P {
-			p.Steps[i].P[k] = p.Steps[i].P[k].Add(d)
-		}
-	}
-}
-func (t *Text) move(d Point)   { t.At = t.At.Add(d) }
-func (l *Link) move(d Point)   { l.Area = l.Area.Shift(d) }
-func (a *Anchor) move(d Point) { a.At = a.At.Add(d) }
+func (*Path) item()   {}
+func (*Text) item()   {}
+func (*Link) item()   {}
+func (*Anchor) item() {}
 
 // Sheet is one page.
 type Sheet struct {
@@ -278,13 +272,6 @@ type Sheet struct {
 
 // Add puts items on the sheet as they are.
 func (s *Sheet) Add(items ...Item) { s.Items = append(s.Items, items...) }
-
-// Shift moves the items from index from on.
-func (s *Sheet) Shift(from int, d Point) {
-	for _, it := range s.Items[from:] {
-		it.move(d)
-	}
-}
 
 // Bookmark is one line of the document's contents: Level 0 is the outermost.
 type Bookmark struct {

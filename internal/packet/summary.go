@@ -449,8 +449,6 @@ func (b *book) whyMore(l bill.Line) string {
 	return fmt.Sprintf(": those would have to be %d %% parts, and no such plan was found", (100*parts+whole/2)/whole)
 }
 
-func (b *book) money(a fmt.Stringer) string { return a.String() }
-
 func (b *book) mass(m mass.Mass) string { return m.Print(b.Print == length.Millimetres) }
 
 func (b *book) weightLine() string {

@@ -4,21 +4,10 @@ import (
 	"slices"
 	"testing"
 
-	"stowright/examples"
 	"stowright/internal/finding"
 	"stowright/internal/job"
 	"stowright/internal/plan/plantest"
 )
-
-// read reads a shipped example; a mistake in it fails the test.
-func read(t testing.TB, name string) job.Checked {
-	t.Helper()
-	b, err := examples.FS.ReadFile(name + "/job.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return parse(t, name, b)
-}
 
 func parse(t testing.TB, name string, b []byte) job.Checked {
 	t.Helper()

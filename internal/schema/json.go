@@ -8,8 +8,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-
-	"stowright/internal/source"
 )
 
 // Shape is a JSON Schema, or a part of one.
@@ -295,13 +293,4 @@ func inner(t reflect.Type) reflect.Type {
 		return inner(entryType(t))
 	}
 	return nil
-}
-
-// Names gives the keys that the struct type of v may have, for lists and checks.
-func Names(v any, o Options) []string {
-	var r []string
-	for _, k := range formOf(base(reflect.TypeOf(v))).keys(o) {
-		r = append(r, source.Normal(k))
-	}
-	return r
 }

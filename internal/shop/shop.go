@@ -192,16 +192,6 @@ func (s *steps) joiner() joinery.Shop {
 	return joinery.Shop{Practice: s.Practice, Catalogue: s.Catalogue}
 }
 
-func (s *steps) count(k part.FrontKind) int {
-	n := 0
-	for _, f := range s.Assembly.Fronts {
-		if f.Kind == k {
-			n++
-		}
-	}
-	return n
-}
-
 // The usual cautions; common practice, no source.
 const (
 	eyes      = "Wear eye and ear protection; collect the dust at its source or wear a mask."

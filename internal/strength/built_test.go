@@ -10,7 +10,6 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/length"
-	"stowright/internal/mass"
 	"stowright/internal/part"
 	"stowright/internal/strength"
 )
@@ -70,8 +69,6 @@ func number(m []string) float64 {
 	v, _ := strconv.ParseFloat(m[1], 64)
 	return v
 }
-
-func kilos(v float64) mass.Mass { return mass.Mass(v*1000) * mass.Gram }
 
 var remediesBuilt = []remedy{
 	// Drawers.

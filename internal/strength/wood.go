@@ -6,7 +6,6 @@ import (
 	"math"
 	"strings"
 
-	"stowright/internal/geom"
 	"stowright/internal/part"
 	"stowright/internal/strength/beam"
 )
@@ -222,9 +221,6 @@ type layer struct {
 	e, g, f    float64
 	ends       float64 // of a rail: what its weaker end holds, N
 }
-
-// axisOf gives 0, 1, 2 of a direction.
-func axisOf(d geom.Dir) int { return d.Axis() }
 
 // describe says what the board is, for the working.
 func (s *Scene) describe(b board) string {

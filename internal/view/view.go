@@ -276,21 +276,3 @@ func hook(d *draw.Dims, side draw.Side, origin float64, at []L, say func(L) (flo
 	}
 	d.Running(side, origin, on, texts)
 }
-
-// roomy thins places so that their numbers stand on a view without crowding: none nearer to
-// the one before than tight, none at all when there are more than most. It is for drawings
-// with a list beside them that has every place.
-func roomy(at []L, most int, place func(L) float64) []L {
-	at = sorted(at)
-	if len(at) > most {
-		return nil
-	}
-	var out []L
-	for _, l := range at {
-		if n := len(out); n > 0 && math.Abs(place(l)-place(out[n-1])) < tight {
-			continue
-		}
-		out = append(out, l)
-	}
-	return out
-}

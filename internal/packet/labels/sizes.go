@@ -1,7 +1,5 @@
 package labels
 
-import "strings"
-
 // Size is a sheet of labels: what the stationery trade sells under its size and number to the
 // sheet, whoever makes it. Lengths are in mm.
 type Size struct {
@@ -67,13 +65,4 @@ func Named(name string) (Size, bool) {
 		}
 	}
 	return Size{}, false
-}
-
-// Names lists the names, for help and messages.
-func Names() string {
-	var out []string
-	for _, s := range Sizes() {
-		out = append(out, s.Name)
-	}
-	return strings.Join(out, ", ")
 }
