@@ -31,11 +31,12 @@ type Spread struct {
 
 // Common practice, no source.
 const (
-	rowFirst = 50 * mm
-	rowShort = 12 * mm // where the boards meet over less than two firsts
-	rowsFrom = 60 * mm // so wide a contact has two rows
-	rowsIn   = 50 * mm
-	rowClear = 2 * mm // wood left between a screw and another hole
+	rowFirst   = 50 * mm
+	rowShort   = 12 * mm // where the boards meet over less than two firsts
+	rowsFrom   = 60 * mm // so wide a contact has two rows
+	rowsIn     = 50 * mm
+	asideSteps = 4      // of 5 mm or 1/4 in: how far screws of the two sides of a partition are apart
+	rowClear   = 2 * mm // wood left between a screw and another hole
 )
 
 // Bored reports whether the holes of a joint are workings of its boards: pockets and dowels are; screws
@@ -123,6 +124,13 @@ func Spots(a, b part.Part, j part.Joint, long L, inches bool) Spread {
 		return x, x.meets(head, into, n, long) == ""
 	}
 	plain, ok := try(all[0], 0, [2]int{})
+	// What is screwed on from the right lies further along than what is from the left, where their points would meet in
+	// a partition between the two.
+	if into.Role == part.Partition && n == 0 && s.From == geom.Right && 2*(long-head.Size[2]) > into.Size[2] {
+		if x, aside := try(all[0], 0, [2]int{asideSteps, -asideSteps}); aside {
+			return x
+		}
+	}
 	if ok {
 		return plain
 	}

@@ -67,19 +67,38 @@ func (w *maker) held(js []part.Joint) (text string, points []string) {
 	}
 	sink := w.sink(fasteners(js)...) // when they are bored
 	text = strings.TrimSuffix(text, sink) + " " + w.onSpot(first.screw, through, sides) + sink
+	seen := map[string]int{} // rows of so many kinds go into a board
 	for _, t := range how {
-		var list []string
+		for _, k := range lots {
+			for _, m := range into[k][t] {
+				if seen[m+t] == 0 {
+					seen[m]++
+				}
+				seen[m+t]++
+			}
+		}
+	}
+	for _, t := range how {
+		var list, through []string
+		twice := false
 		for _, k := range lots {
 			for _, m := range into[k][t] {
 				if !slices.Contains(list, m) {
 					list = append(list, m)
 				}
+				if !slices.Contains(through, k.head) {
+					through = append(through, k.head)
+				}
+				twice = twice || seen[m] > 1
 			}
 		}
 		if len(list) == 0 {
 			continue
 		}
 		where := "Into " + w.named(list)
+		if twice && len(heads) > 1 { // two kinds of rows go into one board: which is whose
+			where = "Through " + w.named(through) + " into " + w.named(list)
+		}
 		if len(list) > 1 {
 			where += ", each"
 		}
