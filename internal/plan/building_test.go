@@ -335,7 +335,7 @@ func judgeBuilding(r plan.Result) (bad []string) {
 }
 
 var (
-	intoRoom = regexp.MustCompile(`(\d+) × [^;:\n]*? (?:into the (?:steel )?studs?|into the header|into the wall|into the floor)`)
+	intoRoom = regexp.MustCompile(`(\d+) × (?:[^;:.\n]|\.\S)*? (?:into the (?:steel )?studs?|into the header|into the wall|into the floor)`)
 	onBatten = regexp.MustCompile(`screwed to two studs with \d+ × [^,]*, its upper edge`) // which is taken off again
 	joining  = regexp.MustCompile(`and join them: (\d+) × `)
 	upFrom   = regexp.MustCompile(`(?:Screw it with|in its feet and|in its lowest rail and) (\d+) × `)
