@@ -230,7 +230,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			above = part.Near
 		}
 		beside := 1.0
-		if text := lettersOf(p, f, u); text != "" && r.H <= 6 { // they stand beside a face that is too narrow for them
+		if text := lettersOf(p, f, u); text != "" && r.H <= narrowFace { // they stand beside a face that is too narrow for them
 			x := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
 			beside = 2.4 + x.Width()
 		}

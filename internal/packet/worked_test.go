@@ -1,0 +1,88 @@
+package packet_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"stowright/internal/draw"
+)
+
+// A working in the list under the drawing of a piece has its letter in the drawing, where somebody looks for it: all but
+// one in forty, on boards that are full.
+func TestLettersLeadToTheirWork(t *testing.T) {
+	letter := regexp.MustCompile(`^[a-z]{1,2}( [a-z]{1,2})*$`)
+	all, lost := 0, 0
+	for _, name := range some() {
+		doc := set(t, name)
+		for i := range doc.Pages {
+			var cards []draw.Point
+			for _, it := range doc.Pages[i].Items {
+				if a, ok := it.(*draw.Anchor); ok && strings.HasPrefix(a.Name, "card ") {
+					cards = append(cards, a.At)
+				}
+			}
+			for _, at := range cards {
+				end := 1e9 // where the next card of the column begins
+				for _, o := range cards {
+					if o.X == at.X && o.Y > at.Y {
+						end = min(end, o.Y)
+					}
+				}
+				right := 1e9 // the column beside it
+				for _, o := range cards {
+					if o.X > at.X+40 {
+						right = min(right, o.X-1)
+					}
+				}
+				said, head := 0.0, "" // where its words begin
+				list, shown := map[string]bool{}, map[string]bool{}
+				for _, it := range doc.Pages[i].Items {
+					x, ok := it.(*draw.Text)
+					if !ok || x.At.Y < at.Y || x.At.Y > end || x.At.X < at.X-1 || x.At.X > right {
+						continue
+					}
+					if head == "" && x.Bold {
+						head = x.Text
+					}
+					if strings.HasPrefix(x.Text, "Scale 1:") && said == 0 {
+						said = x.At.Y
+					}
+					if !x.Bold || !letter.MatchString(x.Text) {
+						continue
+					}
+					if said > 0 && x.At.X < at.X+0.5 {
+						list[x.Text] = !slanted(&doc.Pages[i], x.At)
+					} else if said == 0 {
+						for _, l := range strings.Fields(x.Text) {
+							shown[l] = true
+						}
+					}
+				}
+				for l, drawn := range list {
+					if !drawn {
+						continue // its angle stands there
+					}
+					if all++; !shown[l] {
+						lost++
+						t.Logf("%s, sheet %d: %s has no %s", name, i+1, head, l)
+					}
+				}
+			}
+		}
+	}
+	const few = 40 // on a board full of large holes a letter finds no room
+	if all < 200 || lost*few > all {
+		t.Errorf("%d of %d letters are not in their drawings", lost, all)
+	}
+}
+
+// slanted reports whether the working whose letter stands at a place in a list is a bevel, a mitre or a taper.
+func slanted(s *draw.Sheet, at draw.Point) bool {
+	for _, it := range s.Items {
+		if x, ok := it.(*draw.Text); ok && x.At.Y == at.Y && x.At.X > at.X+3 && x.At.X < at.X+5 {
+			return strings.Contains(x.Text, "bevel") || strings.Contains(x.Text, "taper")
+		}
+	}
+	return false
+}
