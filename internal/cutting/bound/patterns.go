@@ -23,7 +23,7 @@ func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work 
 	if unit == 0 || len(parts) == 0 {
 		return 0
 	}
-	k := newPieces(sheets, parts, unit)
+	k := newPieces(sheets, parts, unit, cellsFor(work, len(parts)))
 	m := newMaster(k, parts)
 	best := int64(0)
 	price := make([]float64, k.rows)
@@ -107,8 +107,16 @@ type pieces struct {
 	work   int     // additions of one filling
 }
 
-// cells is the number of cells along a side that the work of one filling stands for; larger sheets are taken in coarser units.
-const cells = 150
+// The numbers of cells along a side that the work of one filling stands for; larger sheets are taken in coarser units.
+const (
+	fewCells  = 150
+	manyCells = 600
+)
+
+// cellsFor gives as many as leave work for six fillings for each part: about so many bring the linear program near its end.
+func cellsFor(work, parts int) int32 {
+	return int32(min(manyCells, max(fewCells, math.Cbrt(2*float64(work)/(6*float64(parts))))))
+}
 
 // grid turns sizes along one side, up to whole, into n cells, rounded so that sizes that fit side by side never have more cells than
 // what they fit into: down, and above half the whole as the whole without what is left of it rounded down (Carlier, Clautiaux and Moukrim 2007). A
@@ -125,7 +133,7 @@ func (g grid) of(size int32) int32 {
 
 // grids chooses the cells along both sides: one to each unit of size where that is no more work than usual, otherwise those
 // in which the parts lose least.
-func grids(far [2]int32, parts []Part, same bool) [2]grid {
+func grids(far [2]int32, parts []Part, same bool, cells int32) [2]grid {
 	work := func(x, y int32) int64 { return int64(x) * int64(y) * int64(x+y) }
 	most := work(cells, cells)
 	if max(far[0], far[1]) < cells*cells && work(far[0], far[1]) <= most {
@@ -171,7 +179,7 @@ func grids(far [2]int32, parts []Part, same bool) [2]grid {
 // tried is how many numbers of cells are tried along the second side for each of the first.
 const tried = 20
 
-func newPieces(sheets []Sheet, parts []Part, dearest int64) *pieces {
+func newPieces(sheets []Sheet, parts []Part, dearest int64, cells int32) *pieces {
 	k := &pieces{least: [2]int32{math.MaxInt32, math.MaxInt32}, even: true}
 	wanted := int64(0)
 	k.rows = len(parts)
@@ -189,7 +197,7 @@ func newPieces(sheets []Sheet, parts []Part, dearest int64) *pieces {
 		far[0] = max(far[0], far[1])
 		far[1] = far[0]
 	}
-	g := grids(far, parts, k.even)
+	g := grids(far, parts, k.even, cells)
 	for _, s := range sheets {
 		s.X, s.Y = g[0].of(s.X), g[1].of(s.Y)
 		k.x, k.y = max(k.x, s.X), max(k.y, s.Y)
