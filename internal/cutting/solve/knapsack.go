@@ -137,8 +137,8 @@ func (kn *knapsack) option(t int32) *option {
 	return &kn.st.in.opts[t*int32(len(kn.st.in.stocks))+kn.stock]
 }
 
-// square tells whether a part is the same turned.
-func (o *option) square() bool { return o.x0 == o.y0 && o.x0 != never }
+// square tells whether a part is the same turned; one that is square with its kerfs need not be where those differ.
+func (o *option) square() bool { return o.x0 == o.y0 && o.x0 != never && o.x1 == never }
 
 // sums gives all that sizes can add up to within whole, each taken once, and whole; and of every length the place of the greatest of
 // those that is no longer.

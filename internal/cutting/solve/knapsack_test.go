@@ -133,6 +133,16 @@ func TestKnapsack(t *testing.T) {
 	})
 }
 
+// TestKnapsackOfTwoKerfs: with their kerfs the sheet is 22 by 22 and the part 5 by 5, but turned it is 4 by 6. Of 30 parts at least the 16 that lie straight in rows of four, at most as many as have the area.
+func TestKnapsackOfTwoKerfs(t *testing.T) {
+	p := &cutting.Problem{Stocks: []cutting.Stock{{ID: "s", L: 22 * length.MM, W: 21 * length.MM, Count: cutting.Unlimited, Price: 1, Kerf: cutting.Kerf{Y: length.MM}}},
+		Parts: []cutting.Part{{ID: "a", L: 5 * length.MM, W: 4 * length.MM, Count: 30}}}
+	got := most(t, p, func(*instance, int32) int64 { return 1 })
+	if got < 16 || got > 22*22/24 {
+		t.Errorf("%d parts", got)
+	}
+}
+
 // TestKnapsackOptima: proven optima (Beasley 1985; Christofides and Whitlock 1977; Cung, Hifi and Le Cun 2000; as in ../shared/reference/packing.md) are
 // reached or nearly, and no more.
 func TestKnapsackOptima(t *testing.T) {
