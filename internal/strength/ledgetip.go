@@ -108,6 +108,37 @@ func (s *Scene) stoodOut(o *part.Owner, f *finding.List, unknown *blank) {
 	}
 }
 
+// pulledOut is what the drawers and trays of a case on a wall ask of it when they are out, all that can be at once, and
+// somebody leans on the outermost with 222 N: the moment about its lower edge beyond the one with all of them in, N·mm, by
+// what a load that stays counts against a short one; and where along they are.
+func (s *Scene) pulledOut(o *part.Owner, face, in float64) (moment, at float64, words string) {
+	sum, xs, kgs, far := 0.0, 0.0, 0.0, math.Inf(1)
+	one := s.oneAtATime(o.ID)
+	for _, m := range s.of(o.ID).Motions {
+		if m.Kind != part.Slide {
+			continue
+		}
+		box, goods, _ := s.moving(m)
+		out := newtons(box+goods.kg) * mm(m.Travel)
+		far = math.Min(far, mm(m.Closed.Min.Y-m.Travel))
+		if one {
+			sum = math.Max(sum, out)
+		} else {
+			sum += out
+		}
+		xs, kgs = xs+(box+goods.kg)*mm(m.Closed.Min.X+m.Closed.Max.X)/2, kgs+box+goods.kg
+	}
+	if kgs <= 0 {
+		return 0, 0, ""
+	}
+	all := in + sum + lean*(face-far)
+	if moment = permanent/brief*all - in; moment <= 0 {
+		return 0, 0, ""
+	}
+	return moment, xs / kgs, fmt.Sprintf("With its drawers out and %s on the outermost, %s from the wall, %s turn it about its lower edge for a short while; × 0.9 / 1.6 that is %s more than with all of them in.",
+		stated(lean), s.exact(face-far), s.turning(all/1000), s.turning(moment/1000))
+}
+
 // statedOver is how far a counter stands out past the cases under it as its job counts that, mm.
 func (s *Scene) statedOver(cases []*part.Owner, word string, top geom.Box) float64 {
 	lo, hi, front := math.Inf(1), math.Inf(-1), math.Inf(1)

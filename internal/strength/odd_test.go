@@ -2,6 +2,8 @@ package strength_test
 
 import (
 	"os"
+	"regexp"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -56,6 +58,8 @@ func TestOddJobs(t *testing.T) {
 		{"30-door-adjust", "door-heavy", "A.1door", finding.Fails, 2.05, 2.3, "(13.8 + 2.8 + 55.6) / 33.1"},
 		{"33-narrow-bench", "tip-over", "counter/c", finding.Fails, 3.5, 5.5, "220 × 1.57 against the weight of a small bench at 5 in"},
 		{"38-overhang", "tip-over", "counter/c", finding.Fails, 0.95, 1.1, "220 × (26.3 - 4.92) against 69 × 13.4 and two screws"},
+		{"65-anvil-counter", "shelf-sag", "Top.layer", finding.Fails, 6.8, 7.8, "400 × 35.3³ / (48 × 0.95e6 × 0.659) × 1.8 and its own weight, / 0.147"},
+		{"65-anvil-counter", "shelf-strength", "Top.layer", finding.Fails, 1.05, 1.2, "(400 × 35.3 / 4 - 400 × 8 / 8 + 66) / 1.874 / 1540"},
 		{"47-short-screws", "wall-fixing", "case/a", finding.Fails, 0, 1e9, "5/16 in a stud, six diameters are the least"},
 		{"48-drywall", "wall-fixing", "case/a", finding.Fails, 0, 1e9, "nothing is counted for drywall screws"},
 	} {
@@ -80,4 +84,49 @@ func TestOddJobs(t *testing.T) {
 			t.Errorf("nothing is said of %s", x.at)
 		})
 	}
+}
+
+// A wall case of drawers, on paper: in, what is in it and itself turn about its lower edge; out, every drawer is as much further
+// from the wall as it comes out, with 50 lb on the outermost, for which a short load's 1.6 counts in place of 0.9.
+func TestDrawersOutOnAWall(t *testing.T) {
+	text, err := os.ReadFile("testdata/odd/75-heavy-lid.yaml")
+	if err != nil {
+		t.Fatal(err)
+	}
+	in := inRounds(t, string(text))
+	moved, far := 0.0, 0.0
+	for _, m := range in.All.Motions {
+		far = max(far, -mmOf(m.Closed.Min.Y)+mmOf(m.Travel))
+		kg := 150 * 0.45359237 / 5
+		for _, p := range in.All.Parts {
+			if p.Moves == m.ID {
+				kg += in.Masses[p.Mark].Kilograms()
+			}
+		}
+		moved += kg * g * mmOf(m.Travel)
+	}
+	words := strings.Join(find(t, strength.Check(in), strength.WallFixing, "case/a").Working, " ")
+	number := func(pattern string) float64 {
+		m := regexp.MustCompile(pattern).FindStringSubmatch(words)
+		if m == nil {
+			t.Fatalf("%s: %s", pattern, words)
+		}
+		v, _ := strconv.ParseFloat(m[1], 64)
+		return v
+	}
+	closed := number(`: (\S+) lb in all`) * 0.45359237 * g * number(`its centre (\S+) in from the wall`) * 25.4
+	open := closed + moved + 50*0.45359237*g*far
+	more := open*0.9/1.6 - closed
+	if got := number(`× 0.9 / 1.6 that is (\S+) ft·lb more`) * 12 * 0.45359237 * g * 25.4; got < more*0.97 || got > more*1.03 {
+		t.Errorf("%.0f N·m more with the drawers out, on paper %.0f", got/1000, more/1000)
+	}
+}
+
+// Three layers that are glued to each other bend as one board three times as thick.
+func TestThreeLayersAreOneBoard(t *testing.T) {
+	three := strings.Replace(bench("birch-12", 1200), "[{board: birch-12}]", "[{board: birch-12}, {board: birch-12}, {board: birch-12}]", 1)
+	one := strings.Replace(bench("thick", 1200), "boards:\n", "boards:\n  thick: {material: birch-plywood-12, called: 36, measures: 36, length: 2500, width: 1250}\n", 1)
+	a := find(t, strength.Check(whole(t, three)), strength.ShelfSag, "counter/bench")
+	b := find(t, strength.Check(whole(t, one)), strength.ShelfSag, "counter/bench")
+	near(t, "sag of three layers", a.Demand, b.Demand)
 }

@@ -292,7 +292,11 @@ func (s *Scene) tryThicker(b board, try func(board, string) bool) {
 		}
 	}
 	switch b.part.Role {
-	case part.Shelf, part.FixedShelf, part.CounterLayer:
+	case part.Shelf, part.CounterLayer:
+	case part.FixedShelf:
+		if s.splits(b.part) {
+			return // it is of the case's board
+		}
 	default:
 		return // the whole case would be twice as thick
 	}
@@ -300,7 +304,7 @@ func (s *Scene) tryThicker(b board, try func(board, string) bool) {
 	n.t *= 2
 	n.line += newtons(b.t * s.heavy(b.part.Stock) * b.depth * 1e-9)
 	if b.part.Role == part.CounterLayer {
-		s.twoLayers(b, append([]stock.Board{own}, list...), axis, try)
+		s.severalLayers(b, append([]stock.Board{own}, list...), axis, try)
 		return
 	}
 	try(n, fmt.Sprintf("glue two boards together, %s, as a board of its own under boards:", s.long(2*b.t)))
@@ -356,19 +360,21 @@ func (s *Scene) unjointed(b board, try func(board, string) bool) {
 	}
 }
 
-// twoLayers looks for the thinnest board of which two layers are enough for a counter of one.
-func (s *Scene) twoLayers(b board, list []stock.Board, axis int, try func(board, string) bool) {
-	for _, x := range list {
-		p := *b.part
-		p.Stock = x.ID
-		n := b
-		n.wood, n.t = s.wood(&p, axis, false), 2*mm(x.Thickness)
-		if n.wood.e <= 0 || !n.wood.crept {
-			continue
-		}
-		n.line += newtons((n.t*s.heavy(x.ID) - b.t*s.heavy(b.part.Stock)) * b.depth * 1e-9)
-		if try(n, fmt.Sprintf("glue two boards of %s together, %s, layers:", x.ID, s.long(n.t))) {
-			return
+// severalLayers looks for the fewest layers, four at the most, of the thinnest board that is enough for a counter of one.
+func (s *Scene) severalLayers(b board, list []stock.Board, axis int, try func(board, string) bool) {
+	for k := 2; k <= 4; k++ {
+		for _, x := range list {
+			p := *b.part
+			p.Stock = x.ID
+			n := b
+			n.wood, n.t = s.wood(&p, axis, false), float64(k)*mm(x.Thickness)
+			if n.wood.e <= 0 || !n.wood.crept {
+				continue
+			}
+			n.line += newtons((n.t*s.heavy(x.ID) - b.t*s.heavy(b.part.Stock)) * b.depth * 1e-9)
+			if try(n, fmt.Sprintf("glue %s boards of %s together, %s, layers:", few(k), x.ID, s.long(n.t))) {
+				return
+			}
 		}
 	}
 }

@@ -116,8 +116,11 @@ func everyRemedy(t0 *testing.T) []done {
 			})
 		}, 0.1},
 		{`^make it of (\S+), .* thick, layers:$`, layersOf(func(list []any, m []string) []any { return []any{map[string]any{"board": m[1]}} }), 0.05},
-		{`^glue two boards of (\S+) together, .*, layers:$`, layersOf(func(list []any, m []string) []any {
-			return []any{map[string]any{"board": m[1]}, map[string]any{"board": m[1]}}
+		{`^glue (two|three|four) boards of (\S+) together, .*, layers:$`, layersOf(func(_ []any, m []string) (list []any) {
+			for range map[string]int{"two": 2, "three": 3, "four": 4}[m[1]] {
+				list = append(list, map[string]any{"board": m[2]})
+			}
+			return list
 		}), 0.05},
 		{`^glue two boards together, ` + lengthIn + `, as a board of its own under boards:$`, func(d doc, f finding.Finding, e map[string]any, m []string) bool {
 			c := read(t0, "job", d.text(t0))

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"stowright/internal/geom"
 	"stowright/internal/length"
@@ -107,6 +108,9 @@ func (s *Scene) carrier(p *part.Part, sp *part.Span, unknown *blank) (board, boo
 		return b, false
 	}
 	one, words := s.heaviest(p)
+	if p.Role == part.CounterLayer {
+		one, words = b.lump, ""
+	}
 	if one.kg > 0 {
 		l.kg += one.more
 		l.from += words
@@ -141,7 +145,7 @@ type lump struct {
 
 // heaviest finds the heaviest single thing, of heavyFrom or more, that the job puts on a board: it
 // stands in the middle, and whole, wherever else it might stand. Nothing where the bay's load is
-// stated, on drawers and trays, and on counters, which have loads at points of their own.
+// stated, and on drawers and trays.
 func (s *Scene) heaviest(p *part.Part) (one lump, words string) {
 	if p.Role != part.Shelf && p.Role != part.FixedShelf && p.Role != part.Bottom {
 		return one, ""
@@ -171,6 +175,28 @@ func (s *Scene) heaviest(p *part.Part) (one lump, words string) {
 		if one.more > 0 {
 			words = fmt.Sprintf("; one whole %s, %s, stands in the middle", called(w.goods), s.kg(kg))
 		}
+	}
+	return one, words
+}
+
+// heaviestOn is the same of a counter's goods.
+func (s *Scene) heaviestOn(p *part.Part) (one lump, words string) {
+	for _, w := range s.where {
+		if w.bay != nil || w.owner != p.Owner || w.goods.Each == nil {
+			continue
+		}
+		kg := w.goods.Each.Kilograms()
+		if kg < heavyFrom || kg <= one.kg {
+			continue
+		}
+		one = lump{kg: kg, more: math.Max(1-math.Max(float64(w.goods.Count), 1)*w.share, 0) * kg}
+		switch {
+		case w.goods.Dia != nil:
+			one.wide = mm(*w.goods.Dia)
+		case w.goods.Wide != nil && w.goods.Deep != nil:
+			one.wide = math.Min(mm(*w.goods.Wide), mm(*w.goods.Deep))
+		}
+		words = fmt.Sprintf("; of that one %s, %s, stands in the middle", called(w.goods), s.kg(kg))
 	}
 	return one, words
 }
@@ -257,6 +283,24 @@ func (s *Scene) glued(a, b string) bool {
 	return false
 }
 
+// gluedOn says that a layer is glued to a piece of a run, or of one that is counted with it.
+func (s *Scene) gluedOn(q *part.Part, run geom.Box, counted map[geom.Box]bool) bool {
+	for _, j := range s.joints[q.Mark] {
+		other := j.A
+		if other == q.Mark {
+			other = j.B
+		}
+		p := s.parts[other]
+		if p == nil || !j.Glue || p.Owner != q.Owner {
+			continue
+		}
+		if c, _ := s.run(p); c == run || counted[c] {
+			return true
+		}
+	}
+	return false
+}
+
 // stiffen finds edge strips, lips, further layers and rails that help a board, and adds their
 // weight to its own.
 func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
@@ -270,56 +314,62 @@ func (s *Scene) stiffen(b *board, sp *part.Span, axis int, own *float64) {
 		_, joints[which{of: 'b'}] = s.run(b.part)
 		names[which{of: 'b'}] = b.part.Name
 	}
-	for _, q := range s.of(b.part.Owner).Parts {
-		if q.Moves != b.part.Moves || q.Mark == b.part.Mark {
-			continue
-		}
-		c, meet := s.run(q)
-		if !near.Meets(c) || c == box || seen[c] {
-			continue
-		}
-		size := c.Size()
-		along := mm(min(c.Max.At(axis), box.Max.At(axis)) - max(c.Min.At(axis), box.Min.At(axis)))
-		if along < 0.8*b.reach {
-			continue
-		}
-		w := s.wood(q, axis, q.Pose.W().Axis() != 2)
-		if w.e <= 0 {
-			continue // not counted on
-		}
-		kg, ok := s.weight(q)
-		switch q.Role {
-		case part.EdgeStrip, part.CounterEdge, part.Lip:
-			if q.Mark != sp.Stiff && !s.glued(q.Mark, b.part.Mark) || size.At(cross) > size.At(axis) {
+	// Layers are glued to each other: each may be the first that the next one touches.
+	layered := func(q *part.Part) bool { return q.Role == part.CounterLayer || q.Role == part.Blocking }
+	var far []geom.Box
+	for n := -1; n != len(far); {
+		n = len(far)
+		for _, q := range s.of(b.part.Owner).Parts {
+			if q.Moves != b.part.Moves || q.Mark == b.part.Mark {
 				continue
 			}
-			st := strip{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), drop: mid - mm(c.Min.Z+c.Max.Z)/2, e: w.e, f: w.strength(permanent), g: w.g, wood: w.what}
-			if st.g <= 0 {
-				st.g = w.e / 100
-			}
-			if mm(c.Min.At(cross)+c.Max.At(cross)) < mm(box.Min.At(cross)+box.Max.At(cross)) {
-				joints[which{'f', len(b.front)}], names[which{'f', len(b.front)}] = meet, q.Name
-				b.front = append(b.front, st)
-			} else {
-				joints[which{'r', len(b.rear)}], names[which{'r', len(b.rear)}] = meet, q.Name
-				b.rear = append(b.rear, st)
-			}
-			seen[c] = true
-			if !ok {
-				b.lacks = append(b.lacks, weightOf(q))
-			}
-			*own += kg * mm(size.X) / mm(q.Box().Size().X)
-		case part.CounterLayer, part.Blocking:
-			if c.Max.Z > box.Min.Z+length.MM/2 && c.Min.Z < box.Max.Z-length.MM/2 || !s.glued(q.Mark, b.part.Mark) {
+			c, meet := s.run(q)
+			if c == box || seen[c] || !near.Meets(c) && !slices.ContainsFunc(far, func(x geom.Box) bool { return x.Meets(c) && layered(q) }) {
 				continue
 			}
-			seen[c] = true
-			if !ok {
-				b.lacks = append(b.lacks, weightOf(q))
+			size := c.Size()
+			along := mm(min(c.Max.At(axis), box.Max.At(axis)) - max(c.Min.At(axis), box.Min.At(axis)))
+			if along < 0.8*b.reach {
+				continue
 			}
-			joints[which{'l', len(b.layers)}], names[which{'l', len(b.layers)}] = meet, q.Name
-			b.layers = append(b.layers, layer{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), bottom: mm(c.Min.Z - box.Min.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
-			*own += kg * mm(size.X) / mm(q.Box().Size().X)
+			w := s.wood(q, axis, q.Pose.W().Axis() != 2)
+			if w.e <= 0 {
+				continue // not counted on
+			}
+			kg, ok := s.weight(q)
+			switch q.Role {
+			case part.EdgeStrip, part.CounterEdge, part.Lip:
+				if q.Mark != sp.Stiff && !s.glued(q.Mark, b.part.Mark) || size.At(cross) > size.At(axis) {
+					continue
+				}
+				st := strip{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), drop: mid - mm(c.Min.Z+c.Max.Z)/2, e: w.e, f: w.strength(permanent), g: w.g, wood: w.what}
+				if st.g <= 0 {
+					st.g = w.e / 100
+				}
+				if mm(c.Min.At(cross)+c.Max.At(cross)) < mm(box.Min.At(cross)+box.Max.At(cross)) {
+					joints[which{'f', len(b.front)}], names[which{'f', len(b.front)}] = meet, q.Name
+					b.front = append(b.front, st)
+				} else {
+					joints[which{'r', len(b.rear)}], names[which{'r', len(b.rear)}] = meet, q.Name
+					b.rear = append(b.rear, st)
+				}
+				seen[c] = true
+				if !ok {
+					b.lacks = append(b.lacks, weightOf(q))
+				}
+				*own += kg * mm(size.X) / mm(q.Box().Size().X)
+			case part.CounterLayer, part.Blocking:
+				if c.Max.Z > box.Min.Z+length.MM/2 && c.Min.Z < box.Max.Z-length.MM/2 || !s.gluedOn(q, box, seen) {
+					continue
+				}
+				seen[c], far = true, append(far, c.Grow(length.MM/2))
+				if !ok {
+					b.lacks = append(b.lacks, weightOf(q))
+				}
+				joints[which{'l', len(b.layers)}], names[which{'l', len(b.layers)}] = meet, q.Name
+				b.layers = append(b.layers, layer{name: q.Name, wide: mm(size.At(cross)), high: mm(size.Z), bottom: mm(c.Min.Z - box.Min.Z), e: w.e, g: w.shear(), f: w.strength(permanent)})
+				*own += kg * mm(size.X) / mm(q.Box().Size().X)
+			}
 		}
 	}
 	if b.part.Role != part.CounterLayer {
@@ -385,10 +435,17 @@ func (s *Scene) onCounter(p *part.Part, b *board) load {
 	v := s.whole(p).Size()
 	a := mm(v.X) * mm(v.Y) / 1e6
 	l := load{kg: per * a, known: true, assumed: true, from: fmt.Sprintf("assumed: counter-load of %s on %s (the practice)", s.perArea(per), s.floor(a))}
-	if t := s.tops[p.Owner]; !t.known {
-		return t
-	} else if t.kg > l.kg {
-		l = t
+	top := s.tops[p.Owner]
+	if !top.known {
+		return top
+	}
+	if top.kg > l.kg {
+		l = top
+	}
+	// Its goods with the heaviest in the middle, or all of the practice's load spread: what bends it more.
+	if one, words := s.heaviestOn(p); one.kg > 0 && (top.kg+one.more-one.kg)*b.reach/b.length+2*one.kg > l.kg*b.reach/b.length {
+		l, b.lump = top, one
+		l.from += words
 	}
 	start := mm(s.whole(p).Min.X)
 	point := func(name string, x, kg float64) {

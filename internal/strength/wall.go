@@ -32,7 +32,7 @@ func studs() Rule {
 
 func fixings() Rule {
 	return Rule{Name: "wall fixing", Codes: []finding.Code{WallFixing},
-		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. A case on ledgers is held twice: by the screws from its rails into them, and by theirs in the studs, each of which takes no less than a beam on unyielding supports would bring it. Nothing is counted for drywall screws, nor for what holds in the lining alone. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel. What is put on a bracket, a rail or a hook on the wall itself, which the job does not make, is not known to hold.",
+		Doc:     "Every screw that holds a wall case carries its share of the weight, contents included, and of the pull that comes from the weight's distance from the wall, about the lower rail, doors open, and drawers out, all that can be at once, with 222 N (50 lb) on the outermost, which is a short load; shares go by where the studs are. The rail is the side member, everything between it and the stud a gap. A case on ledgers is held twice: by the screws from its rails into them, and by theirs in the studs, each of which takes no less than a beam on unyielding supports would bring it. Nothing is counted for drywall screws, nor for what holds in the lining alone. In masonry and in steel studs the anchor's own rating is used, as its maker publishes it; a wood screw counts for nothing in steel. What is put on a bracket, a rail or a hook on the wall itself, which the job does not make, is not known to hold.",
 		Source:  fixingSource,
 		Example: "A wall case with 120 kg in it on two screws in each of two studs.",
 		Run:     checkFixings}
@@ -125,6 +125,8 @@ type hang struct {
 	cleat      bool // all its weight hangs on the upper row
 	ledger     bool // all its weight stands on a ledger
 	brought    []bring
+	more       float64 // what its drawers ask for besides when they are out, N·mm, and where along they are, mm
+	moreAt     float64
 	lacks      []string
 	from       []string
 }
@@ -190,9 +192,17 @@ func (s *Scene) hangingBy(o *part.Owner, held []part.Fixing) hang {
 	h.bear = low
 	_, sum, squares := h.arms()
 	h.pull = newtons(h.all.kg) * h.reach * sum / squares
+	var out string
+	still := h.pull
+	if h.more, h.moreAt, out = s.pulledOut(o, face, newtons(h.all.kg)*h.reach); h.more > 0 {
+		h.pull += h.more * sum / squares
+	}
 	h.from = []string{
 		fmt.Sprintf("It weighs %s with its hardware and holds %s: %s in all, its centre %s from the wall with doors open.", s.kg(h.own), s.kg(h.all.kg-h.own), s.kg(h.all.kg), s.exact(h.reach)),
-		fmt.Sprintf("Pull on the upper screws, about the lower bearing, each by its height above it: %s × %s / %s = %s.", s.force(newtons(h.all.kg)), s.exact(h.reach), s.exact(squares/sum), s.force(h.pull)),
+		fmt.Sprintf("Pull on the upper screws, about the lower bearing, each by its height above it: %s × %s / %s = %s.", s.force(newtons(h.all.kg)), s.exact(h.reach), s.exact(squares/sum), s.force(still)),
+	}
+	if out != "" {
+		h.from = append(h.from, out+fmt.Sprintf(" Together the pull is %s.", s.force(h.pull)))
 	}
 	if assumed {
 		h.from = append([]string{"Some of its load is assumed, by the practice."}, h.from...)
@@ -432,6 +442,12 @@ func (h hang) asked() (carry []part.Fixing, v, t []float64) {
 			if i < len(h.upper) {
 				t[i] += moment * z[i] / squares * n * math.Max(pull[i], 0)
 			}
+		}
+	}
+	if h.more > 0 {
+		pull := shares(h.upper, h.moreAt)
+		for i := range h.upper {
+			t[i] += h.more * z[i] / squares * n * math.Max(pull[i], 0)
 		}
 	}
 	reaction := h.reactions(carry)

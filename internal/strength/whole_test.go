@@ -137,7 +137,7 @@ func TestManyPointsAreASpreadLoad(t *testing.T) {
 		x := strings.Replace(bench("birch-18", 1500)+rest, "from: metric-shop", "from: metric-shop, counter-load: 1 kg/m2", 1)
 		return find(t, strength.Check(whole(t, x)), strength.ShelfSag, "counter/bench")
 	}
-	spread := of("    goods: [anvils]\ngoods:\n  anvils: {width: 100, depth: 100, height: 100, weighs: 6 kg, count: 10}\n")
+	spread := of("    goods: [anvils]\ngoods:\n  anvils: {width: 100, depth: 100, height: 100, weighs: 4 kg, count: 15}\n")
 	last := 1.0
 	for _, n := range []int{2, 5, 20, 80} {
 		var b strings.Builder

@@ -190,6 +190,7 @@ type board struct {
 
 	line    float64 // N/mm, all that stays and is spread: goods and its own weight
 	own     float64 // N/mm of it that the board itself weighs
+	lump    lump    // of a counter: its heaviest thing, where that counts
 	thing   float64 // N, the heaviest single thing on it, in the middle of its longest way
 	foot    float64 // mm along that the thing stands on
 	points  []beam.Point
