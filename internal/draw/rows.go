@@ -232,11 +232,12 @@ func spread(notes []note, pass []float64, gap float64) {
 	slices.SortStableFunc(notes, func(a, b note) int { return cmpFloat(a.at, b.at) })
 	const half, step = 160, 0.5
 	for _, strict := range []bool{true, false} {
-		cost := make([][2*half + 1]float64, len(notes))
+		var cost, before [2*half + 1]float64 // of a note at each of its places, with those before it; of the one before
 		from := make([][2*half + 1]int16, len(notes))
 		for i, n := range notes {
+			before = cost
 			best, bestAt, next := math.Inf(1), -1, 0
-			for k := range cost[i] {
+			for k := range cost {
 				c := n.at + float64(k-half)*step
 				own := (c - n.at) * (c - n.at)
 				for _, t := range pass {
@@ -250,25 +251,25 @@ func spread(notes []note, pass []float64, gap float64) {
 				}
 				if i > 0 { // the best place of the one before that leaves room
 					p := notes[i-1]
-					for next < len(cost[i-1]) && p.at+float64(next-half)*step+p.w/2+gap <= c-n.w/2+1e-9 {
-						if cost[i-1][next] < best-1e-6 { // not by the noise of where on the sheet it stands
-							best, bestAt = cost[i-1][next], next
+					for next < len(before) && p.at+float64(next-half)*step+p.w/2+gap <= c-n.w/2+1e-9 {
+						if before[next] < best-1e-6 { // not by the noise of where on the sheet it stands
+							best, bestAt = before[next], next
 						}
 						next++
 					}
 					own += best
 				}
-				cost[i][k], from[i][k] = own, int16(bestAt)
+				cost[k], from[i][k] = own, int16(bestAt)
 			}
 		}
 		last := len(notes) - 1
 		k := 0
-		for j, c := range cost[last] {
-			if c < cost[last][k]-1e-6 {
+		for j, c := range cost {
+			if c < cost[k]-1e-6 {
 				k = j
 			}
 		}
-		if math.IsInf(cost[last][k], 1) {
+		if math.IsInf(cost[k], 1) {
 			continue
 		}
 		for i := last; i >= 0; i-- {

@@ -179,9 +179,9 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 		put := func(on, at draw.Point) bool {
 			ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
 			led := on != at
-			leader := &draw.Path{Line: draw.Fine}
-			leader.Poly(false, on, at)
-			meets := func(q draw.Rect) bool { return q.Meets(ring) || led && leader.Strikes(q) }
+			meets := func(q draw.Rect) bool {
+				return q.Meets(ring) || led && q.Inset(-draw.Fine.Width()/2).Struck(on, at)
+			}
 			if !in.Has(ring) || slices.ContainsFunc(taken, meets) || slices.ContainsFunc(texts, meets) {
 				return false
 			}
