@@ -30,8 +30,15 @@ func (w *maker) square(from int) {
 		where = "at the rear; at the front corners are notched"
 	}
 	text := fmt.Sprintf("square it before the glue sets. Both diagonals of the face, %s by %s, should read %s (%s); they may differ by %s at most (common practice). Push the longer one in by half of the difference", w.in(c.X), w.in(c.Z), w.in(d), where, w.coarse(3*length.MM/2, length.Inch/16))
-	// A back that is screwed on holds the case as it is: it goes on when that is square.
+	// A back that is screwed on holds the case as it is: it goes on when that is square. So does a panel on its side, which
+	// may come before the back.
 	for i := from; i < len(w.list); i++ {
+		if panel, more := w.comes(i, part.EndPanel), w.comesAfter(i, part.BackPanel); panel && more {
+			n := len(w.list)
+			w.step(Step{Tool: "tape", Text: text + ", and keep it so until the back is in."})
+			w.list = slices.Insert(w.list[:n], i, w.list[n])
+			return
+		}
 		for _, m := range w.list[i].New {
 			if w.parts[m].Role != part.BackPanel || !slices.ContainsFunc(w.own.Joints, func(j part.Joint) bool { return (j.A == m || j.B == m) && j.Count > 0 }) {
 				continue
@@ -52,6 +59,21 @@ func (w *maker) square(from int) {
 	n := len(w.list)
 	w.step(Step{Tool: "tape", Text: text + "."})
 	w.list = slices.Insert(w.list[:n], last+1, w.list[n])
+}
+
+// comes reports whether a board of a role comes in with a step of the list.
+func (w *maker) comes(i int, r part.Role) bool {
+	return slices.ContainsFunc(w.list[i].New, func(m string) bool { return w.parts[m].Role == r })
+}
+
+// comesAfter reports whether one does with a later step.
+func (w *maker) comesAfter(i int, r part.Role) bool {
+	for i++; i < len(w.list); i++ {
+		if w.comes(i, r) {
+			return true
+		}
+	}
+	return false
 }
 
 // squareFrame checks a frame that is no case: of a bench, of a hook board, of a base.
