@@ -21,7 +21,7 @@ func Read(name string, data []byte) (*source.Node, source.Problems) {
 	f.JSON = true
 	r := &reader{file: f, data: data}
 	if len(data) > source.MaxBytes {
-		r.fail(0, 0, fmt.Sprintf("the file has %d bytes; at most %d are read", len(data), source.MaxBytes), source.Smaller)
+		r.fail(0, 0, fmt.Sprintf("the file has more than %d bytes, which is the most that is read", source.MaxBytes), source.Smaller)
 		return nil, r.problems
 	}
 	if i := invalid(data); i >= 0 {

@@ -48,7 +48,7 @@ func Read(name string, data []byte) (*source.Node, source.Problems) {
 func unreadable(f *source.File) (source.Problem, bool) {
 	d := f.Data
 	if len(d) > source.MaxBytes {
-		return source.Problem{Span: source.Span{File: f}, Text: fmt.Sprintf("the file has %d bytes; at most %d are read", len(d), source.MaxBytes), Hint: source.Smaller}, true
+		return source.Problem{Span: source.Span{File: f}, Text: fmt.Sprintf("the file has more than %d bytes, which is the most that is read", source.MaxBytes), Hint: source.Smaller}, true
 	}
 	for i := 0; i < len(d); {
 		r, n := utf8.DecodeRune(d[i:])

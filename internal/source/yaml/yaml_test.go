@@ -141,7 +141,7 @@ func TestMistakes(t *testing.T) {
 		{strings.Repeat("- ", 5000), "nested more than 100 deep"},
 		{"a: [" + strings.Repeat("1,", 200_000) + "]", "more than 200000 values"},
 		{"a: [" + strings.Repeat("1,", 900_000) + "]", "more than 200000 values"},
-		{strings.Repeat("#", 5<<20), "at most 4194304 are read"},
+		{strings.Repeat("#", 5<<20), "more than 4194304 bytes"},
 		{bomb() + "b: 1\nc: [*a0]\n", "more than 200000 values with its aliases"},
 		{deepAliases(), "nested more than 100 deep"},
 		{"cases:\n  a: {b: 1\n  c: [1, 2\n  d:\n    - {e: 1\n    - 'f\n  g: 3\n", "job.yaml:2:6:|job.yaml:3:6:|job.yaml:5:7:|job.yaml:6:7:"}, // at every depth
