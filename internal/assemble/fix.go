@@ -352,9 +352,13 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 	}
 	screw, ok := w.screw(need, nonEmpty(s.Site.Hold.Screw, p.WallScrew))
 	if !ok {
+		hint := "List a longer screw with use: wall."
+		if f.Packing >= muchPacking {
+			hint += fmt.Sprintf(" %s of it is packing: bring the case nearer to the wall (off-wall: of its run), or have less stand out there.", w.in(f.Packing))
+		}
 		w.found.Add(finding.Finding{Code: NoScrew, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic", Demand: mm(need), Capacity: mm(screw.Length), Unit: "mm",
 			Text: fmt.Sprintf("The %s rail of %s needs a wall screw %s long at %s along: %s to pass and %s of thread. None so long is listed.", want.Row, s.Name, w.in(need), w.in(h.X), w.in(through), w.in(p.LeastThread)),
-			Hint: "List a longer screw with use: wall."})
+			Hint: hint})
 		if screw.ID == "" {
 			return f, false
 		}
@@ -362,6 +366,9 @@ func (w *work) fixing(s *place.Seat, wall *place.Wall, want part.Wanted, h place
 	f.Screw, f.Length, f.Into = screw.ID, screw.Length, screw.Length-through
 	return f, true
 }
+
+// muchPacking is packing that is told as the reason why a screw is too short.
+const muchPacking = 20 * length.MM
 
 // passing is how thick what a fixing passes is before its wall.
 func passing(layers []part.Layer) L {
