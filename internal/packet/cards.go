@@ -174,17 +174,34 @@ func (b *book) fitted(i int, wide float64) []card {
 	}
 	out := []card{c}
 	for c := &out[0]; c.high > most; c = &out[len(out)-1] {
-		n := max(len(c.lines)-int((c.high-most)/cardPitch)-1, 1)
-		for n > 1 && c.lines[n].letter == "" { // a working is not parted
+		n := max(len(c.lines)-int((c.high-most)/cardPitch)-2, 1) // one for the note that it goes on
+		for n > 1 && c.lines[n].letter == "" {                   // a working is not parted
 			n--
 		}
 		next := card{group: c.group, heads: draw.Wrap(c.head+", continued", 2.8, true, wide), head: c.head, lines: c.lines[n:], more: true}
-		c.lines = c.lines[:n]
+		c.lines = append(slices.Clone(c.lines[:n]), line{text: goesOn(c.lines[n:])})
 		c.measure()
 		next.measure()
 		out = append(out, next)
 	}
 	return out
+}
+
+// goesOn says under a card that is parted which workings follow elsewhere.
+func goesOn(rest []line) string {
+	var letters []string
+	for _, l := range rest {
+		if l.letter != "" {
+			letters = append(letters, l.letter)
+		}
+	}
+	switch len(letters) {
+	case 0:
+		return "It goes on under \"continued\"."
+	case 1:
+		return fmt.Sprintf("It goes on with %s under \"continued\".", letters[0])
+	}
+	return fmt.Sprintf("It goes on with %s to %s under \"continued\".", letters[0], letters[len(letters)-1])
 }
 
 // measure says how high a card is.
@@ -355,7 +372,11 @@ func (b *book) putCards(sheet cardSheet) {
 	for i := range sheet.columns { // the order of the table, as far as columns keep it
 		slices.SortStableFunc(sheet.columns[i], func(x, y card) int { return cmp.Compare(x.at, y.at) })
 	}
+	parted := func(column []card) bool { return slices.ContainsFunc(column, func(c card) bool { return c.more }) }
 	slices.SortStableFunc(sheet.columns, func(x, y []card) int {
+		if slices.ContainsFunc(sheet.columns, parted) { // they stand in the order in which they go on
+			return 0
+		}
 		if len(x) == 0 || len(y) == 0 {
 			return len(y) - len(x)
 		}
@@ -419,19 +440,29 @@ func stackCards(list []card, n, least int, first, whole float64) (out []cardShee
 	return out
 }
 
-// fillColumns tells which cards n columns of a height take; force puts one at least into each.
+// fillColumns tells which cards n columns of a height take; force puts one at least into each. What goes on from a card
+// never comes before it.
 func fillColumns(list []card, n int, high float64, force bool) (columns [][]card, rest []card) {
 	rest = list
+	waits := map[int]bool{} // cards that are not put yet, by their place in the chapter
+	for _, c := range list {
+		waits[c.at] = true
+	}
 	for range n {
 		used := 0.0
 		var column, left []card
 	cards:
 		for _, c := range rest {
+			if c.more && waits[c.at-1] {
+				left = append(left, c)
+				continue
+			}
 			for _, s := range append([]card{c}, c.small...) {
 				if used+s.high <= high || used == 0 && force {
 					s.small = c.small
 					used += s.high
 					column = append(column, s)
+					delete(waits, c.at)
 					continue cards
 				}
 			}

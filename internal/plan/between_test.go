@@ -10,6 +10,7 @@ import (
 	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/shop"
+	"stowright/internal/stock"
 )
 
 // wedged gives a sentence for every thing that goes in at the wall between two faces that are there already and is as
@@ -116,4 +117,139 @@ func late(r plan.Result) (bad []string, n int) {
 // The screws of an end panel are driven while the back is off.
 func TestEndPanelsComeOnBeforeTheBack(t *testing.T) {
 	inExamples(t, shipped, late, "no end panel")
+}
+
+// unstopped gives a sentence for every groove that ends inside its board and whose step does not say so.
+func unstopped(r plan.Result) (bad []string, n int) {
+	for _, p := range r.Assembly.Parts {
+		for _, o := range p.Ops {
+			if o.Kind != part.Groove || o.Face > part.Lower {
+				continue
+			}
+			run, whole := max(o.L, o.W), p.Size[0]
+			if o.W > o.L {
+				whole = p.Size[1]
+			}
+			if whole-run < length.MM {
+				continue
+			}
+			n++
+			told := slices.ContainsFunc(r.Steps, func(s shop.Step) bool {
+				return s.Phase == shop.Bore && slices.Contains(s.Parts, p.Mark) && strings.HasPrefix(strings.ToLower(s.Text), strings.ToLower(o.For)) && (strings.Contains(s.Text, "Each ends ") || strings.Contains(s.Text, "pare out with a chisel"))
+			})
+			if !told {
+				bad = append(bad, fmt.Sprintf("the groove of %s for %s is %v long in a board of %v, and no step says that it stops", p.Mark, o.For, run, whole))
+			}
+		}
+	}
+	return bad, n
+}
+
+// A groove that does not run through is told where it ends.
+func TestGroovesThatStopAreTold(t *testing.T) {
+	inExamples(t, shipped, unstopped, "no groove stops")
+}
+
+// The hooks that are bought for a hook board are as many as hang there by the same plan.
+func TestHooksAreAsManyAsHangThere(t *testing.T) {
+	inExamples(t, shipped, func(r plan.Result) (bad []string, n int) {
+		for _, h := range r.Assembly.Hardware {
+			if h.For != part.HangsOnBoard || h.Kind != "hook" {
+				continue
+			}
+			want := 0
+			for _, x := range r.Stowed {
+				if x.Owner == h.Owner {
+					i := slices.IndexFunc(r.Job.Goods, func(g stock.Goods) bool { return g.ID == x.Goods })
+					want += x.Count * max(r.Job.Goods[i].Hooks, 1)
+				}
+			}
+			if n++; h.Count != want {
+				bad = append(bad, fmt.Sprintf("%d hooks on %s for what hangs on %d", h.Count, h.Owner, want))
+			}
+		}
+		return bad, n
+	}, "no hook board")
+}
+
+// bareHands gives a sentence for every step at the wall whose tools are not named: a recess without its bit, a screw close
+// beside an upright board without something that reaches, a batten without its holes.
+func bareHands(r plan.Result) (bad []string, n int) {
+	for _, s := range r.Steps {
+		if strings.Contains(s.Text, "bore a recess") {
+			if n++; !strings.Contains(s.Tool, "flat bit") || !strings.Contains(s.Text, " deep or as deep as the head is high") {
+				bad = append(bad, "with which bit, how deep: "+s.Text)
+			}
+		}
+		if strings.Contains(s.Text, "on a batten") && !strings.Contains(s.Text, "that held it before") {
+			if n++; !strings.Contains(s.Text, "The batten itself is bored with the ") {
+				bad = append(bad, "how the batten is screwed on: "+s.Text)
+			}
+		}
+		if !strings.HasPrefix(s.Text, "Fix ") || s.Phase != shop.Install {
+			continue
+		}
+		near := false
+		for _, f := range r.Assembly.Fixings {
+			if f.Owner != s.Owner || f.Kind != part.ToStud && f.Kind != part.ToLedger {
+				continue
+			}
+			for _, p := range r.Assembly.Parts {
+				b := p.Box()
+				near = near || p.Owner == s.Owner && p.Role == part.Side && b.Min.Z < f.At.Z && f.At.Z < b.Max.Z && min((f.At.X-b.Min.X).Abs(), (f.At.X-b.Max.X).Abs()) < 35*length.MM
+			}
+		}
+		if near {
+			if n++; !strings.Contains(s.Text, "right-angle head") && !strings.Contains(s.Text, "Bore as step ") && !strings.Contains(s.Text, "Bore and pack as step ") {
+				bad = append(bad, "no drill goes so near to a side: "+s.Text)
+			}
+		}
+	}
+	return bad, n
+}
+
+// What is bored at the wall is bored with a tool that is named and has room.
+func TestToolsAtTheWallHaveRoom(t *testing.T) {
+	inExamples(t, shipped, bareHands, "nothing is bored at a wall")
+}
+
+// unproved gives a sentence for every slide whose line before the first cut does not tell where its first screws are bored.
+func unproved(r plan.Result) (bad []string, n int) {
+	for _, h := range r.Assembly.Hardware {
+		if h.Kind != "slide" {
+			continue
+		}
+		n++
+		var bored []length.Length
+		for _, p := range r.Assembly.Parts {
+			for _, o := range p.Ops {
+				if p.Owner == h.Owner && p.Moves == "" && o.For == "slide" {
+					at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
+					bored = append(bored, at.Y-p.Box().Min.Y)
+				}
+			}
+		}
+		told := false
+		for _, s := range r.Steps {
+			for _, t := range s.Points {
+				if s.Phase != shop.Prove || !strings.Contains(t, "(hardware, "+h.ID+")") || !strings.Contains(t, h.Length.In(r.Job.Print)) {
+					continue
+				}
+				_, first, _ := strings.Cut(t, "its screws in the case ")
+				first, _, _ = strings.Cut(first, ",")
+				first, _, _ = strings.Cut(first, " and ")
+				at, err := length.Parse(first, r.Job.Print)
+				told = told || err == nil && slices.ContainsFunc(bored, func(l length.Length) bool { return (l - at).Abs() < length.MM/2 }) || len(bored) == 0
+			}
+		}
+		if !told {
+			bad = append(bad, fmt.Sprintf("nothing says before the first cut that the %s of %s, %s, are bored for at %v", h.ID, h.Owner, h.Length.In(r.Job.Print), bored))
+		}
+	}
+	return bad, n
+}
+
+// Where slides are bored for can be held against their own paper before anything is cut.
+func TestSlidesAreProvedBeforeTheFirstCut(t *testing.T) {
+	inExamples(t, shipped, unproved, "no slide")
 }

@@ -112,6 +112,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	whole := strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: masses}
 	r.Findings.Add(w.own(strength.Check(whole), r.Assembly.Owners)...)
 	r.Stowed = strength.Stow(whole)
+	r.hooked()
 	r.stagewise(w, masses)
 	r.wanted(w)
 	if w.Owner != "" {
@@ -143,6 +144,48 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	})
 	say("done", 1)
 	return r
+}
+
+// hooked counts the hooks of hook boards by what finds room there: goods that lie elsewhere too hang on no hook.
+// Goods of which nobody knows the size have one for each of them.
+func (r *Result) hooked() {
+	for _, h := range r.Job.Hutches {
+		n := 0
+		for _, g := range r.Job.Goods {
+			if !slices.Contains(h.Value.Goods, g.ID) {
+				continue
+			}
+			here, all := 0, 0
+			for _, x := range r.Stowed {
+				if x.Goods == g.ID {
+					all += x.Count
+				}
+				if x.Goods == g.ID && x.Owner == h.ID {
+					here += x.Count
+				}
+			}
+			if all == 0 {
+				here = g.Count
+			}
+			n += here * max(g.Hooks, 1)
+		}
+		each := 0 // screws of one
+		for i := range r.Assembly.Hardware {
+			x := &r.Assembly.Hardware[i]
+			if x.Owner != h.ID || x.For != part.HangsOnBoard {
+				continue
+			}
+			if x.Kind == "hook" {
+				item, _ := r.Job.Catalogue.Item(x.ID)
+				x.Count, each = n, item.ScrewsEach
+			} else {
+				x.Count = n * each
+			}
+		}
+		if n == 0 {
+			r.Assembly.Hardware = slices.DeleteFunc(r.Assembly.Hardware, func(x part.Item) bool { return x.Owner == h.ID && x.For == part.HangsOnBoard })
+		}
+	}
 }
 
 // board names the board that a stock of the cutting plan is.

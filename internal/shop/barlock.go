@@ -73,11 +73,12 @@ func (s *steps) barLocks() {
 	}
 }
 
-// barLock says where a bar lock goes, by what there is room for.
-func (w *maker) barLock(more []Fit) []string {
+// barLock fits a bar lock while the fronts are off: where it goes, by what there is room for.
+func (w *maker) barLock() {
 	room := w.barRoom(w.owner.ID)
-	if room == "" || len(more) == 0 {
-		return nil
+	fits := w.take(w.owner.ID, func(h part.Item) bool { return h.For == oneAtATime })
+	if room == "" || len(fits) == 0 {
+		return
 	}
 	deep := length.Length(0)
 	for _, p := range w.whose.Of(w.owner.ID).Parts {
@@ -85,5 +86,6 @@ func (w *maker) barLock(more []Fit) []string {
 			deep = p.Size[2] / 2
 		}
 	}
-	return []string{fmt.Sprintf("Bar lock: its bar stands upright where its own paper wants it, behind the boxes or beside them: there is %s. Screw what catches to each box and the bar to the case, clear of the slides, and bore no deeper than %s into a side; try it with one drawer out before the fronts go on for good", room, w.in(deep))}
+	w.step(Step{Tool: "drill, driver bits, tape", Fits: fits, Text: fmt.Sprintf("while the fronts are off, fit %s.", w.things(fits)),
+		Points: []string{fmt.Sprintf("Bar lock: its bar stands upright where its own paper wants it, behind the boxes or beside them: there is %s. Screw what catches to each box and the bar to the case, clear of the slides, and bore no deeper than %s into a side. Try it: with one box out, no other comes", room, w.in(deep))}})
 }

@@ -10,6 +10,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 // size prints a length that a tool is set to.
@@ -22,6 +23,7 @@ type setup struct {
 	dia, depth  length.Length
 	wide        length.Length // of a groove
 	fence       fence         // of a groove
+	stop        string        // of a groove that does not run through: where it ends
 	thin, thick length.Length // of a taper's ends
 	angle       int
 	through     bool
@@ -64,6 +66,7 @@ func (s *steps) bore() {
 		for j, o := range p.Ops {
 			k := set(p, o)
 			k.fence = fences[[2]int{i, j}]
+			k.stop = s.stops(p, o)
 			k.pilot = k.through && o.Kind == part.Hole && slices.Contains(threads, o.Dia)
 			if n[k] == 0 {
 				setups = append(setups, k)
@@ -78,7 +81,7 @@ func (s *steps) bore() {
 		}
 	}
 	order.Stable(setups, func(a, b setup) int {
-		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide), cmp.Compare(a.fence.edge, b.fence.edge), cmp.Compare(a.fence.at, b.fence.at))
+		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide), cmp.Compare(a.fence.edge, b.fence.edge), cmp.Compare(a.fence.at, b.fence.at), cmp.Compare(a.stop, b.stop))
 	})
 	dowelled := false // how dowel holes meet is said once
 	for i := 0; i < len(setups); i++ {
@@ -129,9 +132,47 @@ func (s *steps) bore() {
 			if k.fence.edge != "" {
 				text += fmt.Sprintf(" Fence: its nearer side %s from the %s.", s.places(at), k.fence.edge)
 			}
+			text += k.stop
 		}
 		s.add(Step{Phase: Bore, Tool: s.tool(k.tool), Parts: marks[k], Text: capital(text), Caution: eyes})
 	}
+}
+
+// stops says where a groove ends that does not run through to the edges of its board, and how it ends there; "" for others.
+func (s *steps) stops(p part.Part, o part.Op) (text string) {
+	if o.Kind != part.Groove && o.Kind != part.Rabbet || o.Face > part.Lower || o.Tool == joinery.HandSaw {
+		return ""
+	}
+	blade := slices.ContainsFunc(s.Practice.Tools, func(t stock.Tool) bool { return t.ID == o.Tool && strings.HasSuffix(t.Kind, "-saw") })
+	names := s.around.Called(p)
+	b := o.Removed(p.Size)
+	axis, edges := 0, [2]part.Face{part.Start, part.End}
+	if b.Max.X-b.Min.X < b.Max.Y-b.Min.Y {
+		axis, edges = 1, [2]part.Face{part.Near, part.Far}
+	}
+	for i, left := range []length.Length{b.Min.At(axis), p.Size[axis] - b.Max.At(axis)} {
+		if left < length.MM {
+			continue
+		}
+		hidden := slices.ContainsFunc(p.Ops, func(x part.Op) bool { // by the back, whose groove crosses its way
+			c := x.Removed(p.Size)
+			far := c.Min.At(axis) - b.Max.At(axis)
+			if i == 0 {
+				far = b.Min.At(axis) - c.Max.At(axis)
+			}
+			return x.Kind == part.Groove && x.For == "back" && x.Face == o.Face && far.Abs() <= 2*length.MM
+		})
+		text += fmt.Sprintf(" Each ends %s before the %s", s.size(left), names[edges[i]])
+		switch {
+		case !blade:
+			text += "."
+		case hidden:
+			text += ": saw on until it has its full depth there. The round of the blade may run on to that edge, where the back hides it."
+		default:
+			text += ": stop the blade before that, and pare out what its round leaves with a chisel."
+		}
+	}
+	return text
 }
 
 // byGuide says how the two holes of a dowel come to meet: by the shop's dowel jig, else by a guide and centre points

@@ -404,6 +404,7 @@ func (w *maker) faces() {
 			marks = append(marks, p.Mark)
 		}
 	}
+	w.barLock()
 	more := w.take(w.owner.ID, func(h part.Item) bool {
 		return h.Kind == "handle" && h.For == "drawers" || h.Kind == "lock" && h.For != "doors" && h.For != "the leaf without a lock"
 	})
@@ -426,7 +427,6 @@ func (w *maker) faces() {
 	if len(more) > 0 {
 		st.Text += fmt.Sprintf(" Then fit %s.", w.things(more))
 		st.Points = append(st.Points, w.handleScrews(marks)...)
-		st.Points = append(st.Points, w.barLock(more)...)
 	}
 	w.step(st)
 }

@@ -35,8 +35,13 @@ func (s *steps) standUp(o part.Owner) {
 		if boards(list[0])[0] == "the spacer" {
 			over = "the spacer"
 		}
-		text += fmt.Sprintf(" Fix it to the wall. The board goes over the heads: first bore a recess into %s for each, as wide as the head and as deep as it is high.", over) + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list)
-		tool += s.roomBits(list)
+		flat, deep := s.headRecess(list)
+		middle := "before any other hole; its point leaves the middle for the other bits, and their depths count from the bottom of the recess"
+		if slices.ContainsFunc(list, part.Fixing.AtBench) {
+			middle = "a tight bit of dowel in the hole that is there gives its point wood"
+		}
+		text += fmt.Sprintf(" Fix it to the wall. The board goes over the heads: bore a recess into %s for each with the %s, %s deep or as deep as the head is high, %s.", over, flat, s.in(deep), middle) + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list)
+		tool += ", " + flat + s.roomBits(list)
 		c += wall
 	} else {
 		c += leaned
@@ -66,6 +71,17 @@ func (s *steps) standUp(o part.Owner) {
 			s.light(o, *p)
 		}
 	}
+}
+
+// headRecess gives the bit for the recesses of the heads of wall screws which a board goes over, and how deep they are: common practice, no source, for a head no higher than two fifths of its width.
+func (s *steps) headRecess(list []part.Fixing) (bit string, deep length.Length) {
+	head := length.Length(0)
+	for _, f := range list {
+		h, _ := s.Catalogue.Item(f.Screw)
+		head = max(head, cmp.Or(h.Head, 2*h.Dia))
+	}
+	step := s.step(2*length.MM, length.Inch/16)
+	return s.in((head + step/2).Up(step)) + " flat bit", (head * 2 / 5).Up(s.easy())
 }
 
 // wire leads the cable of a light behind a hook board before that is screwed on.

@@ -8,6 +8,7 @@ import (
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 )
@@ -35,7 +36,7 @@ func (s *steps) prove() {
 				boxes += map[bool]string{true: " and ", false: ""}[boxes != ""] + x.what
 			}
 		}
-		s.add(Step{Phase: Prove, Tool: "caliper", Points: slides, Text: fmt.Sprintf("Measure one pair of slides: thickness and length. The widths of %s, and the holes for the slides, follow them.", cmp.Or(boxes, "what runs on them"))})
+		s.add(Step{Phase: Prove, Tool: "caliper", Points: slides, Text: fmt.Sprintf("Measure one pair of slides, and compare it with its line: length, thickness or the room that its own paper wants, and where its screws and hooks go. The widths of %s, and the holes for the slides, follow them.", cmp.Or(boxes, "what runs on them"))})
 	}
 	s.hinges()
 	s.barLocks()
@@ -199,6 +200,34 @@ func (s *steps) kerfs() []string {
 	return out
 }
 
+// slideHoles says for which room a pair of slides is planned, and where its screws and hooks go, to be held against its
+// own paper.
+func (s *steps) slideHoles(h part.Item) (t string) {
+	x, ok := s.Catalogue.Item(h.ID)
+	if !ok {
+		return ""
+	}
+	under := x.SlideKind == "under"
+	if under && x.SideRoom > 0 {
+		t += fmt.Sprintf(", for boxes that are %s narrower inside than their opening", s.size(2*x.SideRoom))
+	}
+	if h.Length > 0 {
+		var at []string
+		for _, l := range joinery.SlideScrews(h.Length, x.ScrewsEach) {
+			at = append(at, s.size(l))
+		}
+		t += fmt.Sprintf("; its screws in the case %s behind its front end, or in holes of its own near there", and(at))
+	}
+	for _, p := range s.whose.Of(h.Owner).Parts {
+		for _, o := range p.Ops {
+			if under && o.For == "under slide hook" && o.X < p.Size[0]/2 {
+				return t + fmt.Sprintf("; its hook in a hole of %s in the back of the box, %s from the inner face of the side and %s up from the lower edge", s.size(o.Dia), s.size(o.X), s.size(o.Y))
+			}
+		}
+	}
+	return t
+}
+
 // hardware lists the kinds of a hardware that the job uses.
 func (s *steps) hardware(kind string) []string {
 	var out []string
@@ -215,6 +244,9 @@ func (s *steps) hardware(kind string) []string {
 			if x.SideRoom > 0 {
 				t += " in a room of " + s.size(x.SideRoom) + " on each side"
 			}
+		}
+		if kind == "slide" {
+			t += s.slideHoles(h)
 		}
 		if t += " (hardware, " + h.ID + ")"; !slices.Contains(out, t) {
 			out = append(out, t)

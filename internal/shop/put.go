@@ -74,7 +74,7 @@ func (s *steps) rails(o part.Owner) {
 	if len(beside) > 0 {
 		st.Text += fmt.Sprintf(" They are %s shorter than the room by the plan.", s.in(part.RailPlay*length.Length(min(2, len(beside)))))
 		if len(free) > 0 {
-			st.Text += fmt.Sprintf(" Where they do not go in, or leave more, move %s, which %s not fixed yet.", strings.Join(free, " or "), plural(len(free), "is", "are"))
+			st.Text += fmt.Sprintf(" Where they do not go in, or leave more, move %s with what is joined to it: nothing there is fixed to the wall yet.", strings.Join(free, " or "))
 		}
 		st.Text += " Push slips of card or veneer in where an end does not touch its side, before it is drawn tight: no side is bent to a rail."
 	}

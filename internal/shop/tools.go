@@ -99,7 +99,7 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 		}
 	}
 	size := func(t string) length.Length {
-		f := strings.Fields(strings.TrimSuffix(strings.TrimSuffix(t, " bit"), " hole saw"))
+		f := strings.Fields(strings.TrimSuffix(strings.TrimSuffix(strings.TrimSuffix(t, " bit"), " flat"), " hole saw"))
 		l, _ := length.Parse(strings.Join(f, " "), length.Millimetres)
 		return l
 	}

@@ -175,16 +175,18 @@ func (s *steps) hang(o part.Owner) {
 	}
 	place := fmt.Sprintf("lower edge %s up, left side %s", s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X))
 	held := "the screws that held it before"
+	battened := ""
 	batten := s.take(o.ID, func(h part.Item) bool { return h.For == part.BattenUse })
 	if len(batten) > 0 {
 		held = s.things(batten)
+		battened = s.battenHoles(batten[0].ID)
 	}
 	props := fmt.Sprintf("propped from below on a batten, a straight offcut that is screwed to two studs with %s, its upper edge level at that height", held)
 	if slices.ContainsFunc(list, anchored) {
 		props = "on two props that stand under its sides, both as long as that height"
 	}
 	if under, gap := s.below(o); under != "" { // there is no room for a batten
-		props = fmt.Sprintf("resting on slips of board and shims that make up the %s between it and %s, which hangs already", s.in(gap), under)
+		props = fmt.Sprintf("resting on slips of board, veneer or card that make up the %s between it and %s, which hangs already", s.in(gap), under)
 		if len(batten) > 0 {
 			fits = append(fits, batten...)
 			batten = nil
@@ -197,12 +199,28 @@ func (s *steps) hang(o part.Owner) {
 	case ledgers && len(list) > 0:
 		text = fmt.Sprintf("Hang %s: %s, %s, its rails tight against the ledgers.", name, place, props)
 	}
-	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first)
+	if strings.Contains(text, "on a batten") {
+		text += battened
+	}
+	beside, tools := s.besideSide(o, first)
+	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first) + beside
 	if len(first) > 0 && len(first) < len(list) {
 		text += " The screws of its other rails wait until it is joined to what stands beside it; until then it stays empty."
 	}
 	s.batten = s.batten || !cleat && strings.Contains(text, "on a batten")
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)), Fits: append(batten, fits...), Points: where, Caution: caution + " " + wall, Text: text})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)) + tools, Fits: append(batten, fits...), Points: where, Caution: caution + " " + wall, Text: text})
+}
+
+// battenHoles says how the screws of a batten come through it into the studs.
+func (s *steps) battenHoles(screw string) string {
+	h, ok := s.Catalogue.Item(screw)
+	if !ok || h.Pilot == 0 && h.Root == 0 {
+		return ""
+	}
+	js := s.joiner()
+	clear, _, _ := js.Pilot(cmp.Or(h.Clearance, h.Dia))
+	pilot, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
+	return fmt.Sprintf(" The batten itself is bored with the %s, and the stud behind it with the %s, %s deep from its front.", clear, joinery.LongBit(pilot, dia, h.Length), s.in(h.Length))
 }
 
 // battenRoom is as much as a batten takes under a case (common practice, no source).
@@ -256,8 +274,9 @@ func (s *steps) home(o part.Owner) {
 		if slices.ContainsFunc(list, anchored) {
 			into = ", into its anchors."
 		}
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(slices.DeleteFunc(slices.Clone(list), anchored)), Fits: fits, Points: where, Caution: wall,
-			Text: what + into + s.pilots(slices.DeleteFunc(slices.Clone(list), anchored))})
+		beside, tools := s.besideSide(o, list)
+		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(slices.DeleteFunc(slices.Clone(list), anchored)) + tools, Fits: fits, Points: where, Caution: wall,
+			Text: what + into + s.pilots(slices.DeleteFunc(slices.Clone(list), anchored)) + beside})
 	}
 	s.restore(o)
 }
@@ -467,7 +486,31 @@ func (s *steps) fixDown(o part.Owner) {
 	}
 	studs := slices.DeleteFunc(slices.Clone(list), anchored)
 	where, fits := s.driven(o, list)
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs), Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s", s.called(o), into, s.drawersOut(o), s.pilots(studs))})
+	beside, tools := s.besideSide(o, studs)
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs) + tools, Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s%s", s.called(o), into, s.drawersOut(o), s.pilots(studs), beside)})
+}
+
+// Common practice, no source: half the thickness of a drill's body, and how long a shank keeps that out of most cases.
+const (
+	bodyHalf = 40 * length.MM
+	farBit   = 300 * length.MM
+)
+
+// besideSide says how screws at the rear of a case are reached that are nearer to one of its upright boards than a drill is
+// thick, with the tools for it; "" where none is.
+func (s *steps) besideSide(o part.Owner, list []part.Fixing) (text, tools string) {
+	if !slices.ContainsFunc(list, func(f part.Fixing) bool { return s.closeBeside(o, f) }) {
+		return "", ""
+	}
+	return s.rule("beside", fmt.Sprintf("Screws nearer than %s to a side or a partition of the case leave no room for the drill's body: bore and drive them with an extension that holds the bits, %s long, so that the drill stays in front and leans as little as it can, or with a right-angle head.", s.coarse(bodyHalf, 3*length.Inch/2), s.coarse(farBit, 12*length.Inch))), ", long bit holder or right-angle head"
+}
+
+// closeBeside reports whether a screw into the wall is driven so close beside an upright board of its case.
+func (s *steps) closeBeside(o part.Owner, f part.Fixing) bool {
+	return slices.ContainsFunc(s.whose.Of(o.ID).Parts, func(p *part.Part) bool {
+		b := p.Box()
+		return (p.Role == part.Side || p.Role == part.Partition) && p.Moves == "" && b.Min.Z < f.At.Z && b.Max.Z > f.At.Z && min((b.Min.X-f.At.X).Abs(), (b.Max.X-f.At.X).Abs()) < bodyHalf
+	})
 }
 
 // within lists what comes out of a case before hands or a drill reach into it.
