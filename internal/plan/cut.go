@@ -128,7 +128,7 @@ func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, par
 	for _, p := range r.Assembly.Parts {
 		of[p.Mark] = p
 	}
-	spared := make([][]part.Part, len(stages))
+	spared, first := make([][]part.Part, len(stages)), list[0]
 	for tries, most := 0, mostSpared(e); tries < most; {
 		better := false
 		for _, c := range emptiest(list) {
@@ -157,7 +157,13 @@ func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, par
 		if len(spared[i]) == 0 {
 			continue
 		}
-		own := bound(ctx, &list[i].problem, e) // of what is cut in this stage
+		var own cutting.Bounds // of what is cut in this stage
+		if i == 0 {            // from the same stock as before
+			own = first.plan.Bounds
+			own.Stocks = slices.Clone(own.Stocks)
+		} else {
+			own = bound(ctx, &list[i].problem, e)
+		}
 		for k := range own.Stocks {
 			own.Stocks[k].Used = list[i].plan.Bounds.Stocks[k].Used
 		}

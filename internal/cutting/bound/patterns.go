@@ -13,19 +13,20 @@ import (
 // parts taken as often as one likes, comes from dynamic programming over all sizes of
 // piece (Gilmore and Gomory 1965; Beasley 1985). Good values are the prices of a linear program over the patterns found so
 // far; known are patterns to start from, such as the sheets of a plan: how often each part is in one, and which sheet
-// it is. It is slower than Cost and often better, above all where parts may turn. It stops when the bound reaches enough,
+// it is. It is slower than Cost and often better, above all where parts may turn. least is a bound that is known. It stops when the bound reaches enough,
+// when the program over the patterns found so far, which no bound of this kind is above, comes down to least,
 // when the work in additions is done or when stop says so, and gives the best bound so far.
-func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work int, stop func() bool) int64 {
+func Patterns(sheets []Sheet, parts []Part, known []Pattern, least, enough int64, work int, stop func() bool) int64 {
 	unit := int64(0)
 	for _, s := range sheets {
 		unit = max(unit, s.Cost)
 	}
 	if unit == 0 || len(parts) == 0 {
-		return 0
+		return least
 	}
 	k := newPieces(sheets, parts, unit, cellsFor(work, len(parts)))
 	m := newMaster(k, parts)
-	best := int64(0)
+	best := least
 	price := make([]float64, k.rows)
 	pass := 2 * len(price) * len(price)
 	for _, p := range known {
@@ -50,7 +51,7 @@ func Patterns(sheets []Sheet, parts []Part, known []Pattern, enough int64, work 
 		}
 		bound := k.bound(values, parts)
 		best = max(best, payable(sheets, int64(math.Ceil(bound*float64(unit)*(1-1e-12)-1e-9))))
-		if best >= enough {
+		if best >= enough || payable(sheets, int64(math.Ceil(m.value()*float64(unit)-1e-6))) <= best {
 			break
 		}
 		if bound > high {
@@ -457,6 +458,15 @@ func (m *master) prices(price []float64) (passes int) {
 		price[i] = max(0, price[i])
 	}
 	return passes
+}
+
+// value is what the program costs.
+func (m *master) value() float64 {
+	sum := 0.0
+	for j, c := range m.cost {
+		sum += float64(c * m.x[j])
+	}
+	return sum
 }
 
 // enter takes a pattern into the basis if it is worth more than it costs.

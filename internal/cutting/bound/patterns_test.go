@@ -34,13 +34,13 @@ func TestByHand(t *testing.T) {
 		if got := bound.Cost(sheet, parts); got > c.want {
 			t.Errorf("%s: functions prove %d, there is a plan of %d", c.name, got, c.want)
 		}
-		if got := bound.Patterns(sheet, parts, nil, 100, 1_000_000, never); got != c.want {
+		if got := bound.Patterns(sheet, parts, nil, 0, 100, 1_000_000, never); got != c.want {
 			t.Errorf("%s: patterns prove %d, want %d", c.name, got, c.want)
 		}
 	}
 	// Two sizes: three parts of 6 by 6 from sheets of 10 by 10 for 10 or of 6 by 6 for 4 cost 12.
 	two := []bound.Sheet{{X: 10, Y: 10, Cost: 10, Count: 9}, {X: 6, Y: 6, Cost: 4, Count: 9}}
-	if got := bound.Patterns(two, []bound.Part{{Ways: [][2]int32{{6, 6}}, Count: 3}}, nil, 100, 1_000_000, never); got != 12 {
+	if got := bound.Patterns(two, []bound.Part{{Ways: [][2]int32{{6, 6}}, Count: 3}}, nil, 0, 100, 1_000_000, never); got != 12 {
 		t.Errorf("two sizes: %d, want 12", got)
 	}
 }
@@ -104,7 +104,7 @@ func TestClasses(t *testing.T) {
 			c := bound.Cost(sheet, parts)
 			functions[turn] += c
 			sum := patterns[cell]
-			sum[turn] += max(c, bound.Patterns(sheet, parts, nil, math.MaxInt64, 2_000_000, never))
+			sum[turn] += max(c, bound.Patterns(sheet, parts, nil, 0, math.MaxInt64, 2_000_000, never))
 			patterns[cell] = sum
 		}
 	}
@@ -125,7 +125,7 @@ func TestClasses(t *testing.T) {
 func TestPatternsOfThinParts(t *testing.T) {
 	sheet := []bound.Sheet{{X: 10003, Y: 303, Cost: 1, Count: math.MaxInt32}}
 	strips := []bound.Part{{Ways: [][2]int32{{10000, 6}}, Count: 100}}
-	if b := bound.Patterns(sheet, strips, nil, math.MaxInt64, 2_000_000, never); b > 2 {
+	if b := bound.Patterns(sheet, strips, nil, 0, math.MaxInt64, 2_000_000, never); b > 2 {
 		t.Errorf("a bound of %d, and 2 sheets do", b)
 	}
 	for seed := range uint64(20) {
@@ -138,7 +138,7 @@ func TestPatternsOfThinParts(t *testing.T) {
 			each := int64(303 / w)
 			sheets += (int64(n) + each - 1) / each
 		}
-		if b := max(bound.Cost(sheet, parts), bound.Patterns(sheet, parts, nil, math.MaxInt64, 1_000_000, never)); b > sheets {
+		if b := max(bound.Cost(sheet, parts), bound.Patterns(sheet, parts, nil, 0, math.MaxInt64, 1_000_000, never)); b > sheets {
 			t.Errorf("seed %d: a bound of %d, and %d sheets do", seed, b, sheets)
 		}
 	}
@@ -150,7 +150,7 @@ func TestSheetsOnHand(t *testing.T) {
 	parts := []bound.Part{{Ways: [][2]int32{{5, 4}, {4, 5}}, Count: 9}}
 	for hand, want := range map[int32]int64{0: 30, 1: 20, 2: 10, 3: 0} {
 		sheets := []bound.Sheet{{X: 10, Y: 10, Cost: 0, Count: hand}, {X: 10, Y: 10, Cost: 10, Count: 9}}
-		if got := bound.Patterns(sheets, parts, nil, 100, 10_000_000, never); got != want {
+		if got := bound.Patterns(sheets, parts, nil, 0, 100, 10_000_000, never); got != want {
 			t.Errorf("%d on hand: patterns prove %d, want %d", hand, got, want)
 		}
 	}
@@ -199,7 +199,7 @@ func TestNeverAboveAPlan(t *testing.T) {
 				cost += sheets[i].Cost
 			}
 		}
-		functions, patterns := bound.Cost(sheets, parts), bound.Patterns(sheets, parts, nil, math.MaxInt64, 20_000_000, never)
+		functions, patterns := bound.Cost(sheets, parts), bound.Patterns(sheets, parts, nil, 0, math.MaxInt64, 20_000_000, never)
 		if max(functions, patterns) > cost {
 			t.Errorf("seed %d: functions %d, patterns %d, and a plan costs %d", seed, functions, patterns, cost)
 		}

@@ -284,8 +284,8 @@ func (in *instance) sheets(cost func(*stock) int64) []bound.Sheet {
 }
 
 // prove gives a cost that no complete plan of the instance can be under, worked out from what sheets can hold; best is
-// the best plan known, and work how much may be done for it.
-func (in *instance) prove(best *solution, work int, stop func() bool) int64 {
+// the best plan known, least what is proved already, and work how much may be done for it.
+func (in *instance) prove(best *solution, least int64, work int, stop func() bool) int64 {
 	if len(in.types) > mostProved {
 		return 0
 	}
@@ -300,10 +300,10 @@ func (in *instance) prove(best *solution, work int, stop func() bool) int64 {
 		}
 	}
 	if len(in.stocks) > 1 {
-		return bound.Patterns(in.sheets(func(s *stock) int64 { return s.cost }), in.forBound(), known, best.cost, work, stop)
+		return bound.Patterns(in.sheets(func(s *stock) int64 { return s.cost }), in.forBound(), known, least, best.cost, work, stop)
 	}
 	one := func(*stock) int64 { return 1 }
-	return bound.Patterns(in.sheets(one), in.forBound(), known, int64(len(best.sheets)), work, stop) * in.stocks[0].cost
+	return bound.Patterns(in.sheets(one), in.forBound(), known, least/max(1, in.stocks[0].cost), int64(len(best.sheets)), work, stop) * in.stocks[0].cost
 }
 
 // mostProved is the greatest number of sizes of part for which prove is tried.

@@ -302,7 +302,7 @@ const doubt = 5000
 // prove raises the bound as far as the work for it allows, once.
 func (st *state) prove(best *solution, stop func() bool) {
 	if st.proof > 0 && best.out == 0 && best.cost > st.least {
-		st.least = max(st.least, st.in.prove(best, st.proof, stop))
+		st.least = max(st.least, st.in.prove(best, st.least, st.proof, stop))
 		st.proof = 0
 	}
 }
