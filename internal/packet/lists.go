@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -8,7 +9,9 @@ import (
 	"stowright/internal/draw"
 	"stowright/internal/finding"
 	"stowright/internal/money"
+	"stowright/internal/part"
 	"stowright/internal/shop"
+	"stowright/internal/view"
 )
 
 // shopping sets what is bought, stage by stage where there are stages.
@@ -230,7 +233,7 @@ func (b *book) findings() {
 			k = last + string(x.Code)
 		}
 		if i, ok := seen[k]; ok && len(items) > i && x.Hint+fmt.Sprint(x.Capacity) != "0" {
-			t := place(x.At)
+			t := b.place(x.At)
 			if x.Capacity != 0 {
 				t += fmt.Sprintf(" (%.2f)", x.Ratio())
 			}
@@ -238,7 +241,7 @@ func (b *book) findings() {
 			continue
 		}
 		seen[k] = len(items)
-		t := strings.ToUpper(x.Text[:1]) + strings.TrimSuffix(x.Text[1:], ".") + "."
+		t := b.said(x)
 		if x.Capacity != 0 {
 			t += fmt.Sprintf(" Ratio %.2f.", x.Ratio())
 		}
@@ -364,17 +367,47 @@ func paperHint(hint string) string {
 // fileKeys are the keys of the job file that hints name.
 var fileKeys = []string{"accept", "anchor", "at", "foot", "goods", "kerf", "lining", "off-wall", "on", "over", "place", "practice", "price", "source", "stands-on", "tools", "top", "under", "use", "walls"}
 
-// place gives the last words of where a finding is: a mark, a bay, a case.
-func place(at string) string {
-	if i := strings.LastIndexByte(at, '/'); i >= 0 {
-		last := at[i+1:]
-		if strings.Contains(last, ".") {
-			return last
-		}
-		if j := strings.IndexByte(at, '/'); j < i {
-			return at[j+1:]
-		}
+// place gives where a finding is in the words of the paper: a mark, a case by its letter and name, and a bay of it.
+func (b *book) place(at string) string {
+	i := strings.LastIndexByte(at, '/')
+	if i < 0 {
+		return at
+	}
+	if last := at[i+1:]; strings.Contains(last, ".") {
 		return last
 	}
-	return at
+	if o, bay := b.of(at); o.ID != "" {
+		return strings.TrimSuffix(b.lettered(o)+", "+bay, ", ")
+	}
+	return at[strings.IndexByte(at, '/')+1:]
+}
+
+// of gives what is built there that a finding is about, and the rest of its place; none for walls, goods and the job.
+func (b *book) of(at string) (part.Owner, string) {
+	kind, rest, _ := strings.Cut(at, "/")
+	id, bay, _ := strings.Cut(rest, "/")
+	for _, o := range b.Assembly.Owners {
+		if o.ID == id && o.Kind == kind {
+			return o, bay
+		}
+	}
+	return part.Owner{}, ""
+}
+
+// said gives the text of a finding as a sentence, with what it is about where its words do not name that.
+func (b *book) said(x finding.Finding) string {
+	text := strings.ToUpper(x.Text[:1]) + strings.TrimSuffix(x.Text[1:], ".") + "."
+	o, _ := b.of(x.At)
+	low := strings.ToLower(x.Text)
+	switch {
+	case o.ID == "", strings.Contains(low, strings.ToLower(o.ID)), o.Name != "" && strings.Contains(low, strings.ToLower(o.Name)), strings.Contains(x.Text, view.Code(&b.Assembly, o.ID)+"."):
+		return text
+	}
+	named := b.lettered(o)
+	return strings.ToUpper(named[:1]) + named[1:] + ": " + strings.TrimSuffix(x.Text, ".") + "."
+}
+
+// lettered names what is built with the letter that its marks begin with, as the steps do: "paints, locked (H)".
+func (b *book) lettered(o part.Owner) string {
+	return cmp.Or(o.Name, o.ID) + " (" + view.Code(&b.Assembly, o.ID) + ")"
 }

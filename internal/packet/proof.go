@@ -31,7 +31,7 @@ func (b *book) proofs() {
 			b.sag(x)
 		}
 		if len(x.Working) > 0 && (x.Verdict != finding.Holds || x.Ratio() >= 0.85) {
-			f.Para(fmt.Sprintf("%s, %s: %s", place(x.At), strings.ReplaceAll(string(x.Code), "-", " "), strings.Join(x.Working, " ")))
+			f.Para(fmt.Sprintf("%s, %s: %s", b.place(x.At), strings.ReplaceAll(string(x.Code), "-", " "), strings.Join(x.Working, " ")))
 		}
 	}
 }

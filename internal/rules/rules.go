@@ -69,6 +69,7 @@ type Move struct {
 	World Box
 	Moves bool   // its owner can be moved away
 	Name  string // "drawer 3 of west drawers"
+	Mark  string // of its leaf or front; "" where it has none
 	Rest  []Box  // its parts as they rest, in the frame of its wall; none when they are not known
 }
 
@@ -138,7 +139,7 @@ func NewScene(j *job.Checked, r *place.Room, a *part.Assembly) *Scene {
 			continue
 		}
 		o := s.Solids[i]
-		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: o.Frame.Box(m.Swept), Moves: o.Owner.Moves, Name: called(m, o.Owner, riding[m.ID]), Rest: rest[m.ID]})
+		s.Moves = append(s.Moves, Move{Motion: m, At: o.At, Wall: o.Owner.Wall, World: o.Frame.Box(m.Swept), Moves: o.Owner.Moves, Name: called(m, o.Owner, riding[m.ID]), Mark: fronted(riding[m.ID]), Rest: rest[m.ID]})
 	}
 	return s
 }
@@ -158,6 +159,24 @@ func called(m part.Motion, o part.Owner, on []*part.Part) string {
 		return "rolling case " + owner
 	}
 	return kindWord(m.Kind) + " of " + owner
+}
+
+// fronted gives the mark of the door or the drawer's front on what moves; "" where there is none.
+func fronted(on []*part.Part) string {
+	for _, p := range on {
+		if p.Role == part.Door || p.Role == part.DrawerFront {
+			return p.Mark
+		}
+	}
+	return ""
+}
+
+// marked gives the name of what moves with the mark of its leaf or front: a case may have two left doors.
+func (m Move) marked() string {
+	if m.Mark == "" {
+		return m.Name
+	}
+	return m.Name + " (" + m.Mark + ")"
 }
 
 func (s *Scene) in(v L) string { return v.In(s.Job.Print) }

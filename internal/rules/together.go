@@ -2,7 +2,7 @@ package rules
 
 import (
 	"fmt"
-	"slices"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/part"
@@ -14,7 +14,7 @@ const OneAtATime finding.Code = "one-at-a-time"
 func together() Rule {
 	return Rule{
 		Name: "together", Codes: []finding.Code{OneAtATime},
-		Doc:     "Two doors or drawers of different cases that sweep the same room can be opened one at a time; it is said once for each pair of cases.",
+		Doc:     "Two doors or drawers of different cases that sweep the same room can be opened one at a time; it is said once for each pair of cases, with all of their doors and drawers that do.",
 		Source:  "geometry",
 		Example: "A drawer on the north wall and a door on the west wall, beside the corner.",
 		Check:   checkTogether,
@@ -22,12 +22,17 @@ func together() Rule {
 }
 
 func checkTogether(s *Scene) finding.List {
-	var f finding.List
-	type pair struct{ a, b string }
-	var seen []pair
+	type pair struct{ a, b string } // cases
+	type shared struct {
+		first, second Move
+		more          []string // others of the same cases
+		by            L
+	}
+	var list []shared
+	at := map[pair]int{}
 	for i, m := range s.Moves {
 		for _, n := range s.Moves[i+1:] {
-			if m.Owner == n.Owner || !m.World.Meets(n.World) || slices.Contains(seen, pair{m.Owner, n.Owner}) {
+			if m.Owner == n.Owner || !m.World.Meets(n.World) {
 				continue
 			}
 			if m.Wall == n.Wall && !bothSweep(m.Motion, n.Motion) {
@@ -37,10 +42,26 @@ func checkTogether(s *Scene) finding.List {
 			if d <= touch {
 				continue
 			}
-			seen = append(seen, pair{m.Owner, n.Owner})
-			f.Add(finding.Finding{Code: OneAtATime, Severity: finding.Note, At: m.At, Source: "geometry",
-				Text: fmt.Sprintf("The %s and the %s share up to %s of room when both are open: open one at a time.", m.name(), n.name(), s.in(d))})
+			k, ok := at[pair{m.Owner, n.Owner}]
+			if !ok {
+				at[pair{m.Owner, n.Owner}] = len(list)
+				list = append(list, shared{first: m, second: n, by: d})
+				continue
+			}
+			list[k].by = max(list[k].by, d)
+			if m.Mark != "" && n.Mark != "" {
+				list[k].more = append(list[k].more, m.Mark+" and "+n.Mark)
+			}
 		}
+	}
+	var f finding.List
+	for _, x := range list {
+		so := ""
+		if len(x.more) > 0 {
+			so = " So do " + strings.Join(x.more, ", ") + "."
+		}
+		f.Add(finding.Finding{Code: OneAtATime, Severity: finding.Note, At: x.first.At, Source: "geometry",
+			Text: fmt.Sprintf("The %s and the %s share up to %s of room when both are open: open one at a time.%s", x.first.marked(), x.second.marked(), s.in(x.by), so)})
 	}
 	return f
 }
