@@ -34,7 +34,7 @@ type Rule struct {
 
 // All lists the rules in the order they are judged.
 func All() []Rule {
-	return []Rule{boxes(), obstacles(), keepClear(), panel(), openings(), ceiling(), ends(), opens(), stops(), together(), roomDoors(), aisle(), cars(), swings(), sitting(), workHeight(), families(), grip()}
+	return []Rule{boxes(), obstacles(), keepClear(), panel(), openings(), blind(), ceiling(), ends(), opens(), stops(), together(), roomDoors(), aisle(), cars(), swings(), sitting(), workHeight(), families(), grip()}
 }
 
 // Check judges everything.

@@ -230,6 +230,8 @@ func trials() []trial {
 		{rules.WorkHeight, "is 1093 mm high", works("standing-precise", 1093), works("standing-precise", 1092), ""},
 		{rules.WorkHeight, "is 864 mm high", with(works("sitting", 864), rolls), with(works("sitting", 863), rolls), "28 to 34 in, from memory"},
 		{rules.Clash, "moved by 50 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 550, 500, 0, 1100, 800)), with(put("north", "a", 0, 500, 0, 600, 800), put("north", "b", 600, 500, 0, 1100, 800)), ""},
+		// The front of a is 600 mm wide; b, 400 deep from the other wall, stands before 400 of them.
+		{rules.FrontHidden, "b hides 400 mm of the front of a, which is 600 mm wide: what is in it is reached through 200 mm", with(put("north", "a", 0, 500, 0, 600, 800), put("west", "b", 2000, 400, 0, 2490, 800)), with(put("north", "a", 0, 500, 0, 900, 800), put("west", "b", 2000, 400, 0, 2490, 800)), "round a corner"},
 		{rules.Clash, "walls north and west", with(put("north", "a", 0, 500, 0, 600, 800), put("west", "b", 2400, 400, 0, 2600, 800)), with(put("north", "a", 400, 500, 0, 900, 800), put("west", "b", 2400, 400, 0, 3000, 800)), "round a corner"},
 		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1500, 600, 2100)), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1400, 600, 2000)), ""},
 		{rules.ClashObstacle, "reaches 100 mm into it", with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1000, 600, 1900), top), with(obstacle(false, "door-track"), put("north", "a", 0, 300, 1000, 600, 1900)), "by how much it is too high, not how thick its top is"},
