@@ -545,10 +545,11 @@ type Owner struct {
 	Kind     string // "case", "counter", "base", "hutch", "panel", "filler", "standing"
 	Name     string
 	Wall     string
-	Box      Box  // extents with fronts closed, in the frame of the parts
-	Carcass  Box  // extents of the carcass alone
-	Hollow   Box  // cases: the clear room within the carcass's own boards
-	Standing bool // already there: not cut or bought
+	Box      Box    // extents with fronts closed, in the frame of the parts
+	Carcass  Box    // extents of the carcass alone
+	Hollow   Box    // cases: the clear room within the carcass's own boards
+	Standing bool   // already there: not cut or bought
+	Code     string // of one that an earlier stage built, whose boards are not here: what their marks begin with
 	Stage    string
 	Hung     bool   // carried by the wall
 	Moves    bool   // stands in front of something and can be moved: a free bench, a rolling case

@@ -310,7 +310,44 @@ func (r *Result) only(w Want) {
 	for _, o := range r.Assembly.Owners {
 		keep[o.ID] = w.kept(o)
 	}
-	r.Assembly = part.Only(r.Assembly, func(owner string) bool { return keep[owner] })
+	stands, all := r.before(w), r.Assembly
+	r.Assembly = part.Only(all, func(owner string) bool { return keep[owner] })
+	r.Assembly.Owners, r.Assembly.Motions = nil, nil // these in their order, with what stands
+	at := func(id string) int {
+		return slices.IndexFunc(stands, func(o part.Owner) bool { return o.ID == id })
+	}
+	for _, o := range all.Owners {
+		if i := at(o.ID); i >= 0 {
+			o = stands[i]
+		} else if !keep[o.ID] {
+			continue
+		}
+		r.Assembly.Owners = append(r.Assembly.Owners, o)
+	}
+	for _, m := range all.Motions { // its doors and drawers move among the others
+		if keep[m.Owner] || at(m.Owner) >= 0 {
+			r.Assembly.Motions = append(r.Assembly.Motions, m)
+		}
+	}
+}
+
+// before gives what stands already when a stage is set up: what stood there from the first, and what earlier stages
+// built. Nothing for one owner alone, which is built and tried by itself.
+func (r *Result) before(w Want) (stands []part.Owner) {
+	if w.Stage == "" || w.Owner != "" {
+		return nil
+	}
+	now := slices.Index(r.Stages, w.Stage)
+	for _, o := range r.Assembly.Owners {
+		if at := slices.Index(r.Stages, o.Stage); o.Standing || at < now && o.Stage != w.Stage {
+			o.Standing = true
+			if i := slices.IndexFunc(r.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID }); i >= 0 {
+				o.Code, _, _ = strings.Cut(r.Assembly.Parts[i].Mark, ".")
+			}
+			stands = append(stands, o)
+		}
+	}
+	return stands
 }
 
 // place is where findings about an owner are.

@@ -134,6 +134,8 @@ func (s *steps) called(o part.Owner) string {
 		if code, _, _ := strings.Cut(parts[0].Mark, "."); code != name {
 			name += " (" + code + ")"
 		}
+	} else if o.Code != "" {
+		name += " (" + o.Code + ")"
 	}
 	return name
 }

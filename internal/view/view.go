@@ -114,6 +114,11 @@ func Code(a *part.Assembly, owner string) string {
 			return p.Mark
 		}
 	}
+	for _, o := range a.Owners {
+		if o.ID == owner && o.Code != "" {
+			return o.Code
+		}
+	}
 	return owner
 }
 

@@ -299,8 +299,10 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		}
 		r := v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z)
 		text, to := Code(c.Assembly, o.ID), ""
-		if o.Standing {
+		if o.Standing && o.Code == "" {
 			text = o.ID + " (standing)"
+		} else if o.Standing {
+			text += " (stands)"
 		} else {
 			to = link(o.ID)
 		}
@@ -523,7 +525,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 					p.Y = r.Y + r.H*0.7
 				}
 				text := Code(c.Assembly, o.ID)
-				if o.Standing {
+				if o.Standing && o.Code == "" {
 					text = o.ID
 				}
 				names = append(names, draw.Mark{Text: text, At: p})
