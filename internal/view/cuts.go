@@ -56,6 +56,9 @@ func clearLetter(n int) string {
 // letterHigh is how high a piece is at least that its letter stands in, mm.
 const letterHigh = draw.LeastCap*(font.Rise+font.Drop) + 0.1
 
+// belowSheet is the room below a sheet's picture, in mm.
+const belowSheet = 1.0
+
 // letterPieces sets the letters of pieces: in the piece, or, of strips that are thinner than letters, at the nearer end of
 // their row, beside the sheet, in the order in which they lie; where that is taken, at the other end or a little further.
 func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
@@ -104,7 +107,7 @@ func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 				from, edge, to = draw.Pt(whole.Right()+1.2, first.Mid().Y+dy), draw.Pt(whole.Right(), first.Mid().Y), draw.Pt(last.Right()-1.2, first.Mid().Y)
 			}
 			box := t.Box()
-			if t.Width() > besideSheet-2 || slices.ContainsFunc(taken, box.Inset(0.2).Meets) || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+			if t.Width() > besideSheet-2 || box.Bottom() > whole.Bottom()+belowSheet || slices.ContainsFunc(taken, box.Inset(0.2).Meets) || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
 				x, ok := it.(*draw.Text)
 				return ok && (x.Box().Struck(edge, to) || x.Box().Struck(from, edge) || x.Box().Meets(box))
 			}) || slices.ContainsFunc(led, func(l [2]draw.Point) bool { return box.Struck(l[0], l[1]) }) {

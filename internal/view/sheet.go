@@ -11,7 +11,7 @@ import (
 // Filling gives the picture of one sheet of a cutting plan: pieces with their marks and sizes
 // as sawn, grain, numbered cuts, and what is left hatched. Pieces without room for their mark have a letter, see Keys.
 func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) string) Figure {
-	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{besideSheet, 8.4, besideSheet, 1}}
+	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{besideSheet, 8.4, besideSheet, belowSheet}}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Sheet"
 		for _, o := range sh.Offcuts {
