@@ -196,7 +196,7 @@ func (s *Scene) heaviestOn(p *part.Part) (one lump, words string) {
 		case w.goods.Wide != nil && w.goods.Deep != nil:
 			one.wide = math.Min(mm(*w.goods.Wide), mm(*w.goods.Deep))
 		}
-		words = fmt.Sprintf("; of that one %s, %s, stands in the middle", called(w.goods), s.kg(kg))
+		words = fmt.Sprintf("; one %s, %s, stands in the middle", called(w.goods), s.kg(kg))
 	}
 	return one, words
 }
@@ -439,12 +439,15 @@ func (s *Scene) onCounter(p *part.Part, b *board) load {
 	if !top.known {
 		return top
 	}
-	if top.kg > l.kg {
+	// The practice's load or the goods, whichever is more, and the heaviest of them in the middle besides, as a vice would be.
+	one, words := s.heaviestOn(p)
+	if rest := top.kg + one.more - one.kg; rest > l.kg {
 		l = top
+	} else if one.kg > 0 {
+		l.kg += one.kg - one.more
 	}
-	// Its goods with the heaviest in the middle, or all of the practice's load spread: what bends it more.
-	if one, words := s.heaviestOn(p); one.kg > 0 && (top.kg+one.more-one.kg)*b.reach/b.length+2*one.kg > l.kg*b.reach/b.length {
-		l, b.lump = top, one
+	if one.kg > 0 {
+		b.lump = one
 		l.from += words
 	}
 	start := mm(s.whole(p).Min.X)
