@@ -390,9 +390,17 @@ func (s *Scene) together(g, other *stock.Goods, at string, f *finding.List) {
 // left is how many of some goods find no room in some of the places that they are listed under, beside what else is
 // there.
 func (s *Scene) left(g *stock.Goods, in []spot) int {
+	type at struct {
+		bay   *part.Bay
+		owner string
+	}
+	places := map[at]bool{}
+	for _, p := range in {
+		places[at{p.bay, p.owner}] = true
+	}
 	n := max(g.Count, 1)
-	for _, w := range s.where {
-		if w.goods == g && slices.ContainsFunc(in, func(p spot) bool { return p.bay == w.bay && p.owner == w.owner }) {
+	for _, w := range s.put[g] {
+		if places[at{w.bay, w.owner}] {
 			n -= w.count
 		}
 	}

@@ -29,7 +29,7 @@ func (s *Scene) stow() {
 			s.lying[w.bay.Floor] = append(s.lying[w.bay.Floor], w)
 		}
 	}
-	put := map[*stock.Goods][]stored{}
+	s.put = map[*stock.Goods][]stored{}
 	for _, group := range s.groups() {
 		// Shares do not hang on what is stated to be carried, or heavier goods would make a board's load less.
 		by := best(group, false)
@@ -38,16 +38,16 @@ func (s *Scene) stow() {
 			in = best(group, true)
 		}
 		for i := range by {
-			put[by[i].goods] = by[i].stored()
+			s.put[by[i].goods] = by[i].stored()
 			for n := range in {
 				if in[n].goods == by[i].goods {
-					put[by[i].goods] = in[n].counted(put[by[i].goods])
+					s.put[by[i].goods] = in[n].counted(s.put[by[i].goods])
 				}
 			}
 		}
 	}
 	for i := range s.Job.Goods {
-		s.where = append(s.where, put[&s.Job.Goods[i]]...)
+		s.where = append(s.where, s.put[&s.Job.Goods[i]]...)
 	}
 }
 

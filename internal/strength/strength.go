@@ -85,22 +85,23 @@ type Scene struct {
 	owners  map[string]*part.Owner
 	bays    map[string]*part.Bay
 	motions map[string]*part.Motion
-	own     map[string]*belongings   // by owner
-	joints  map[string][]*part.Joint // by board, of either side
-	spans   map[string]bool          // boards that hang between supports
-	riding  map[string][]*part.Part  // by motion
-	inside  map[string][]*part.Bay   // by motion
-	loads   map[string]load          // by bay
-	tops    map[string]load          // by counter, hutch or standing thing: the goods the job puts on it
-	listed  []stored                 // which goods may be where, as the job says
-	spotsOf map[*stock.Goods][]spot  // the places that each kind is listed under
-	lying   map[string][]stored      // what is listed, by the board that is the floor of its bay
-	where   []stored                 // which goods are where: as they find room in what is listed
-	solved  solved                   // plates that were bent
-	boards  []board                  // what carries, once a remedy has asked for it
-	ways    map[string][]geom.Box    // what takes room at each wall
-	looked  int                      // how many of these were looked at
-	trial   bool                     // a remedy is being tried: no more are looked for
+	own     map[string]*belongings    // by owner
+	joints  map[string][]*part.Joint  // by board, of either side
+	spans   map[string]bool           // boards that hang between supports
+	riding  map[string][]*part.Part   // by motion
+	inside  map[string][]*part.Bay    // by motion
+	loads   map[string]load           // by bay
+	tops    map[string]load           // by counter, hutch or standing thing: the goods the job puts on it
+	listed  []stored                  // which goods may be where, as the job says
+	spotsOf map[*stock.Goods][]spot   // the places that each kind is listed under
+	lying   map[string][]stored       // what is listed, by the board that is the floor of its bay
+	where   []stored                  // which goods are where: as they find room in what is listed
+	put     map[*stock.Goods][]stored // the same, by what they are
+	solved  solved                    // plates that were bent
+	boards  []board                   // what carries, once a remedy has asked for it
+	ways    map[string][]geom.Box     // what takes room at each wall
+	looked  int                       // how many of these were looked at
+	trial   bool                      // a remedy is being tried: no more are looked for
 }
 
 // NewScene gathers parts and loads once for all checks.
