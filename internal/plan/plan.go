@@ -137,6 +137,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	r.bought()
 	r.hidden()
 	r.notStated()
+	r.unadvised()
 	r.accept()
 	r.Findings.Sort()
 	r.Findings = slices.CompactFunc(r.Findings, func(a, b finding.Finding) bool {

@@ -3,6 +3,8 @@ package plan_test
 import (
 	"context"
 	"math"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -188,5 +190,34 @@ func TestCountersButtInACorner(t *testing.T) {
 		if n := slices.IndexFunc(r.Assembly.Hardware, func(h part.Item) bool { return h.For == part.ButtsInCorner }); n < 0 || !told {
 			t.Errorf("%s: adhesive bought %t, told %t", angle, n >= 0, told)
 		}
+	}
+}
+
+// Whole surveys that were written from the docs alone, ordinary and awkward: each reads without a mistake and is planned,
+// and whatever stands against building it has its remedy.
+func TestWholeSurveysFromTheDocsAlone(t *testing.T) {
+	paths, err := filepath.Glob("testdata/surveys/*.yaml")
+	if err != nil || len(paths) < 12 {
+		t.Fatal(paths, err)
+	}
+	for i, p := range paths {
+		if testing.Short() && i%6 != 0 {
+			continue
+		}
+		t.Run(filepath.Base(p), func(t *testing.T) {
+			text, err := os.ReadFile(p)
+			if err != nil {
+				t.Fatal(err)
+			}
+			r := plan.Make(context.Background(), parse(t, p, text), plan.Want{})
+			if len(r.Assembly.Parts) == 0 || len(r.Steps) == 0 || len(r.Bill.Lines) == 0 {
+				t.Error("nothing is planned")
+			}
+			for _, f := range r.Findings {
+				if f.Text == "" || f.At == "" || f.Severity == finding.Error && f.Hint == "" {
+					t.Errorf("%s at %q has no remedy: %s", f.Code, f.At, f.Text)
+				}
+			}
+		})
 	}
 }
