@@ -28,7 +28,7 @@ func (b *book) cutting() {
 	for _, u := range b.Plan.Unplaced {
 		f.Strong(fmt.Sprintf("Not cut: %d × %s (%s).", u.Count, u.Part, u.Why), true)
 	}
-	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. " + b.sawWords() + b.saidKerfs())
+	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. Of a line of several cuts the piece of the first is told, with “from” where the others are made on pieces of other sizes. " + b.sawWords() + b.saidKerfs())
 	name := func(s cutting.Sheet) string {
 		id := cutlist.Board(s.Stock)
 		if x, ok := b.Catalogue.Board(id); ok && x.Name != "" {
@@ -181,7 +181,7 @@ func (b *book) sticks() {
 			f.Para(shop.RipWhole)
 		}
 	}
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Stick", Align: draw.End}, {Head: "Stock"}, {Head: "Pieces", Grow: true}, {Head: "Left", Align: draw.End}}}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Stick", Align: draw.End}, {Head: "Stock"}, {Head: "Pieces", Grow: true}, {Head: "Left, kerfs and squaring off", Most: 22, Align: draw.End}}}
 	for i, s := range b.Sticks {
 		var out []string
 		for _, p := range s.Pieces {

@@ -180,18 +180,34 @@ const fillingSmall = 32
 // fillingLeast is the width below which a picture is drawn no smaller, in mm.
 const fillingLeast = 42.0
 
-// fillingCuts: of so many numbers of cuts one may have no room in a smaller picture; the table has all.
-const fillingCuts = 10
-
 // fillingBegun is what must stand of the table of a sheet's cuts below its picture, when it runs on, in mm.
 const fillingBegun = 15.0
+
+// uncircled names the cuts of a sheet that found no room for their circles in its picture; "" where all have, or there are
+// so many that only the ends of runs have them.
+func uncircled(s cutting.Sheet, has map[string]bool) string {
+	n := 0
+	var none []string
+	for _, c := range s.Cuts {
+		if c.Work == cutting.Trimming {
+			continue
+		}
+		if n++; !has[fmt.Sprint(n)] {
+			none = append(none, fmt.Sprint(n))
+		}
+	}
+	if len(none) == 0 || n > 40 {
+		return ""
+	}
+	return " Without a circle, for want of room: " + strings.Join(none, ", ") + "; their settings tell where they are."
+}
 
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
 func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []string) []fillingSize {
 	// count tells how many marks a picture has, how many numbers of cuts, and how many letters in all
-	count := func(c draw.Scale, fig view.Figure) (wide, foot float64, n, cuts, m, letters int) {
-		sh := draw.Sheet{}
+	count := func(c draw.Scale, fig view.Figure) (wide, foot float64, n, cuts, m, letters int, none string) {
+		sh, has := draw.Sheet{}, map[string]bool{}
 		wide, foot = view.Put(&sh, draw.Pt(0, 0), c, fig)
 		for _, it := range sh.Items {
 			if t, ok := it.(*draw.Text); ok {
@@ -200,13 +216,14 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 					n++
 				} else if !strings.ContainsFunc(t.Text, func(r rune) bool { return r < '0' || r > '9' }) {
 					cuts++
+					has[t.Text] = true
 				} else if t.Bold && !strings.ContainsFunc(t.Text, func(r rune) bool { return r < 'a' || r > 'z' }) {
 					letters += len(t.Text)
 				}
 				m += len(strings.ReplaceAll(t.Text, " ", ""))
 			}
 		}
-		return wide, foot, n, cuts, m, letters
+		return wide, foot, n, cuts, m, letters, uncircled(x.sheet, has)
 	}
 	var out []fillingSize
 	type place struct {
@@ -239,7 +256,8 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 			if way.beside != nothing && f.Width()-c.MM(fig.X1-fig.X0)-besideGap < least {
 				continue
 			}
-			wide, foot, n, cuts, m, letters := count(c, fig)
+			wide, foot, n, cuts, m, letters, none := count(c, fig)
+			keys := strings.TrimSpace(keys + none)
 			n, m = n+min(lettered, letters), m+len(strings.ReplaceAll(keys, " ", "")) // what letters stand for is told
 			if named < 0 {
 				if wide > f.Width() || foot > b.Paper.H*0.6 {
@@ -267,7 +285,7 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 				size.high = head + max(foot, high) + 1 + besideAir
 				size.top = size.high
 			}
-			if wide > f.Width() || (wide < fillingLeast || real > fillingSmall) && len(out) > 0 || n < named || cuts*fillingCuts < numbered*(fillingCuts-1) || m*2 < all || way.beside == everything && size.high > f.Height() {
+			if wide > f.Width() || (wide < fillingLeast || real > fillingSmall) && len(out) > 0 || n < named || cuts < numbered || m*2 < all || way.beside == everything && size.high > f.Height() {
 				continue
 			}
 			out = append(out, size)

@@ -13,15 +13,15 @@ func (b *book) goods() {
 		return
 	}
 	f := b.chapter(0, "Where everything goes", "Goods", "goods", 90)
-	t := draw.Table{Columns: []draw.Column{{Head: "Thing", Grow: true}, {Head: "How many", Align: draw.End}, {Head: "Where they find room", Grow: true}}}
+	t := draw.Table{Columns: []draw.Column{{Head: "Thing", Grow: true}, {Head: "One: width × depth × height"}, {Head: "How many", Align: draw.End}, {Head: "Where they find room", Grow: true}}}
 	for _, g := range b.Goods {
 		count := ""
 		if g.Count > 0 {
 			count = fmt.Sprint(g.Count)
 		}
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: g.Name}, {Text: count}, {Text: g.where()}}})
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: g.Name}, {Text: g.Size}, {Text: count}, {Text: g.where()}}})
 	}
-	f.Para("They stand in rows from front to back, beside and behind each other, first where they are in reach. Others than these may change places; what must be locked, apart or low is told with the findings.")
+	f.Para("They stand in rows from front to back, beside and behind each other, first where they are in reach. It is one way that fits: what finds room elsewhere may stand there instead; what must be locked, apart or low is told with the findings.")
 	f.Table(t)
 }
 

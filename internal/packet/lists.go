@@ -184,6 +184,8 @@ func (b *book) findings() {
 	f := b.chapter(0, "Findings", "Findings", "findings", 40)
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
+	} else if slices.ContainsFunc(b.Findings, func(x finding.Finding) bool { return jobWord(x.Hint) }) {
+		f.Para("What is to be written somewhere, a word with a colon after it, is a line of the job's file, from which this set is printed again; whoever has the paper alone asks its maker for that.")
 	}
 	if b.Blocked {
 		f.Strong(Warning+". Everything under “must be changed” has to be mended in the job first.", true)
@@ -204,7 +206,7 @@ func (b *book) findings() {
 				if n > 12 {
 					x.more, rest = x.more[:12], fmt.Sprintf(" and %d more", n-12)
 				}
-				t += " So too, less far: " + strings.Join(x.more, ", ") + rest + "."
+				t += " So too, less far: " + strings.Join(x.more, "; ") + rest + "."
 			}
 			f.Item("–", t)
 		}
@@ -352,6 +354,10 @@ func (b *book) wordsText(f *draw.Flow) {
 // paperHint is a hint without the sentences that name keys of the job file: the reader may have only
 // the paper.
 func paperHint(hint string) string {
+	if before, rest, ok := strings.Cut(hint, " (--"); ok { // how the program is asked
+		_, after, _ := strings.Cut(rest, ")")
+		hint = before + after
+	}
 	var out []string
 	for _, s := range strings.SplitAfter(hint, ". ") {
 		if !slices.ContainsFunc(strings.Fields(s), func(w string) bool {
@@ -366,21 +372,6 @@ func paperHint(hint string) string {
 
 // fileKeys are the keys of the job file that hints name.
 var fileKeys = []string{"accept", "anchor", "at", "foot", "goods", "kerf", "lining", "off-wall", "on", "over", "place", "practice", "price", "source", "stands-on", "tools", "top", "under", "use", "walls"}
-
-// place gives where a finding is in the words of the paper: a mark, a case by its letter and name, and a bay of it.
-func (b *book) place(at string) string {
-	i := strings.LastIndexByte(at, '/')
-	if i < 0 {
-		return at
-	}
-	if last := at[i+1:]; strings.Contains(last, ".") {
-		return last
-	}
-	if o, bay := b.of(at); o.ID != "" {
-		return strings.TrimSuffix(b.lettered(o)+", "+bay, ", ")
-	}
-	return at[strings.IndexByte(at, '/')+1:]
-}
 
 // of gives what is built there that a finding is about, and the rest of its place; none for walls, goods and the job.
 func (b *book) of(at string) (part.Owner, string) {

@@ -67,6 +67,7 @@ type Stage struct {
 // Stored is one line of what the job stores.
 type Stored struct {
 	Name  string
+	Size  string // of one, and what it weighs; "" for not known
 	Count int
 	Place string // "" for not known
 	Kept  []Kept // where they find room

@@ -6,9 +6,11 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/length"
 	"stowright/internal/packet"
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/stock"
 	"stowright/internal/view"
 )
 
@@ -30,7 +32,7 @@ func goods(r *plan.Result) (list []packet.Stored) {
 		}
 	}
 	for _, g := range r.Job.Goods {
-		x := packet.Stored{Name: cmp.Or(g.Name, g.ID), Count: g.Count, Place: g.Place}
+		x := packet.Stored{Name: cmp.Or(g.Name, g.ID), Size: sized(g, r.Job.Print), Count: g.Count, Place: g.Place}
 		left := max(g.Count, 1)
 		for _, s := range r.Stowed {
 			if s.Goods != g.ID {
@@ -100,4 +102,29 @@ func the(board string) string {
 		return board
 	}
 	return "the " + board
+}
+
+// sized says how large one of some goods is, as it is stored, and what it weighs; "" where the job says neither.
+func sized(g stock.Goods, u length.Unit) string {
+	var list []string
+	t := ""
+	if g.Dia != nil {
+		t = "diameter " + g.Dia.Tape(u)
+	}
+	for _, l := range []*length.Length{g.Wide, g.Deep, g.Tall} {
+		if l == nil {
+			continue
+		}
+		if t != "" {
+			t += " × "
+		}
+		t += l.Tape(u)
+	}
+	if t != "" {
+		list = append(list, t)
+	}
+	if g.Each != nil {
+		list = append(list, g.Each.Print(u == length.Millimetres))
+	}
+	return strings.Join(list, ", ")
 }

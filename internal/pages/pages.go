@@ -27,9 +27,9 @@ func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 	for _, t := range r.Trades {
 		in.Trades = append(in.Trades, packet.Trade(t))
 	}
-	in.Taken = "Taken is the cheapest of them, with the bigger offcuts, and then with the fewer settings. With --prefer settings the packet takes the one with the fewest settings."
+	in.Taken = "Taken is the cheapest of them, with the bigger offcuts, and then with the fewer settings. Who has the job prints it with the fewest settings instead where that is worth more."
 	if r.Few {
-		in.Taken = "Taken is the one with the fewest settings, as was asked for (--prefer settings)."
+		in.Taken = "Taken is the one with the fewest settings, as was asked for."
 	}
 	in.Goods = goods(&r)
 	for _, x := range r.Job.File.Wishes {

@@ -36,10 +36,10 @@ func (l *layout) gaps() {
 		width := least - clear
 		level := max(a.Level, b.Level)
 		top, front := min(a.Top, b.Top), max(a.Box.Min.Y, b.Box.Min.Y)
-		at := "case/" + cc.ID
+		at, name := "case/"+cc.ID, cmp.Or(cc.Spec.Name, cc.ID)
 		if a.Top != b.Top || a.Box.Min.Y != b.Box.Min.Y {
 			l.found.Add(finding.Finding{Code: GapUneven, Severity: finding.Warning, At: at, Source: "arithmetic",
-				Text: fmt.Sprintf("%s and %s differ: tops %s and %s, fronts %s and %s out. %s takes the lower top and the nearer front.", g.Left, g.Right, l.in(a.Top-level), l.in(b.Top-level), l.in(-a.Box.Min.Y), l.in(-b.Box.Min.Y), cc.ID),
+				Text: fmt.Sprintf("%s and %s differ: tops %s and %s, fronts %s and %s out. %s takes the lower top and the nearer front.", g.Left, g.Right, l.in(a.Top-level), l.in(b.Top-level), l.in(-a.Box.Min.Y), l.in(-b.Box.Min.Y), name),
 				Hint: "Measure both again, or let the difference show."})
 		}
 		// A counter carried across the gap on rails limits the height.
@@ -47,7 +47,7 @@ func (l *layout) gaps() {
 		for _, s := range l.room.Seats {
 			if s.Kind == Standing && s.Wall == w.ID && s.ID != g.Left && s.ID != g.Right &&
 				s.Box.Min.X < b.Box.Min.X && s.Box.Max.X > a.Box.Max.X && s.Box.Min.Z < top+clear && s.Box.Min.Z > level {
-				top, under = s.Box.Min.Z-clear, s.ID
+				top, under = s.Box.Min.Z-clear, cmp.Or(s.Name, s.ID)
 			}
 		}
 		middle := a.Box.Max.X + (b.Box.Min.X-a.Box.Max.X)/2
@@ -66,12 +66,12 @@ func (l *layout) gaps() {
 		}{{"width", cc.Case.Width, &width}, {"height", cc.Case.Height, &height}, {"depth", cc.Case.Depth, &depth}} {
 			if x.stated != nil && (*x.stated-*x.has).Abs() > 2*l.job.Print.Step() {
 				l.found.Add(finding.Finding{Code: GapStated, Severity: finding.Warning, At: at, Source: "the job",
-					Text: fmt.Sprintf("%s says a %s of %s; the gap gives it %s, and that is built.", cc.ID, x.what, l.in(*x.stated), l.in(*x.has)), Hint: "Leave the size out, or take the case out of the gap."})
+					Text: fmt.Sprintf("%s says a %s of %s; the gap gives it %s, and that is built.", name, x.what, l.in(*x.stated), l.in(*x.has)), Hint: "Leave the size out, or take the case out of the gap."})
 			}
 		}
 		spec.Width, spec.Height, spec.Depth = &width, &height, &depth
 		cc.Spec = spec
-		text := fmt.Sprintf("%s takes %s wide (smallest of %d measured widths %s, less %s), %s high and %s deep overall.", cc.ID, l.in(width), len(g.Widths), l.in(least), l.in(clear), l.in(height), l.in(depth))
+		text := fmt.Sprintf("%s takes %s wide (smallest of %d measured widths %s, less %s), %s high and %s deep overall.", name, l.in(width), len(g.Widths), l.in(least), l.in(clear), l.in(height), l.in(depth))
 		if under != "" {
 			text += fmt.Sprintf(" It passes under %s.", under)
 		}
@@ -81,7 +81,7 @@ func (l *layout) gaps() {
 		if between := b.Box.Min.X - a.Box.Max.X; clear < 2*length.MM || width > between {
 			unfix = g.Right
 			l.found.Add(finding.Finding{Code: UnfixNeighbour, Severity: finding.Warning, At: at, Source: "common practice, no source",
-				Text:    fmt.Sprintf("%s is %s wide in %s between %s and %s with %s to spare: unfix %s, draw it aside, set the new case, and fix it again.", cc.ID, l.in(width), l.in(min(least, between)), g.Left, g.Right, l.in(min(clear, between-width)), g.Right),
+				Text:    fmt.Sprintf("%s is %s wide in %s between %s and %s with %s to spare: unfix %s, draw it aside, set the new case, and fix it again.", name, l.in(width), l.in(min(least, between)), g.Left, g.Right, l.in(min(clear, between-width)), g.Right),
 				Hint:    "A clearance of 2 mm (3/32 in) or more lets it slide in.",
 				Verdict: finding.Near, Demand: mm(2 * length.MM), Capacity: mm(max(0, clear)), Unit: "mm"})
 		}

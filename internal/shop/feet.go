@@ -35,6 +35,7 @@ func (w *maker) stand() {
 		st.Text += fmt.Sprintf(" Mark the holes of every plate, its middle where it is told, and bore for their screws with the %s, no deeper than these go.", pilot)
 		st.Points = w.plates()
 	}
+	st.Text += " Then turn it back."
 	w.step(st)
 }
 

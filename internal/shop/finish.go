@@ -138,11 +138,21 @@ func (w *maker) ready(own []part.Part) {
 	case len(glued) == 0:
 		text += "both faces and all edges."
 	case len(whole) > 0:
-		text += inside + fmt.Sprintf(", and both faces and all edges of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, the places where they meet other boards, and what goes into grooves.", and(whole))
+		text += inside + fmt.Sprintf(", and both faces and all edges of %s. First mask the glue faces with tape: the ends and edges that the steps below glue, the places where they meet other boards%s.", and(whole), w.grooved(made))
 	default:
-		text += inside + ". First mask the glue faces with tape: the ends and edges that the steps below glue, the places where they meet other boards, and what goes into grooves."
+		text += inside + fmt.Sprintf(". First mask the glue faces with tape: the ends and edges that the steps below glue, the places where they meet other boards%s.", w.grooved(made))
 	}
 	w.step(Step{Phase: Ready, Tool: "brush, masking tape", Parts: all, Caution: wet, Text: text + " Let each coat dry as its can says, and sand lightly between them."})
+}
+
+// grooved adds what goes into grooves to what is masked, where any board has one.
+func (w *maker) grooved(made []part.Part) string {
+	if slices.ContainsFunc(made, func(p part.Part) bool {
+		return slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Kind == part.Groove || o.Kind == part.Rabbet })
+	}) {
+		return ", and what goes into grooves"
+	}
+	return ""
 }
 
 // sanding says what is eased and sanded before boards are put together.
@@ -198,6 +208,9 @@ func (w *maker) finish(own []part.Part) {
 	where := "sand the outside, and give it, with the front edges and the rear of the back,"
 	if w.owner.Kind != "case" {
 		where = "sand it, and give all its sides, the underside too,"
+	}
+	if i := slices.IndexFunc(own, func(p part.Part) bool { return p.Role == part.HookBoard }); w.owner.Kind == "hutch" && i >= 0 {
+		where = fmt.Sprintf("sand it, and give all its sides, and both faces and all edges of %s (%s), which goes on last,", own[i].Name, own[i].Mark)
 	}
 	w.step(Step{Phase: Finish, Tool: "scraper, sander, sandpaper, brush", Caution: wet,
 		Text: fmt.Sprintf("Scrape off glue that came out, %s %d coats of %s. Let each dry and the last harden as its can says, before hardware goes on or anything stands on it.", where, w.coats(), w.varnish())})

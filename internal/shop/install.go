@@ -66,9 +66,11 @@ func (s *steps) install() {
 				stands[o.ID] = true
 			}
 		}
-		var floor []part.Owner
+		var floor, last []part.Owner
 		for _, o := range s.owners("case") {
-			if !o.Hung && in(o) {
+			if !o.Hung && in(o) && s.benchOver(o) { // a bench is not lifted over what stands
+				last = append(last, o)
+			} else if !o.Hung && in(o) {
 				s.unfix(o)
 				s.packBehind(o, s.fixings(o, toRoom))
 				s.level(o, s.setCase(o), false)
@@ -87,13 +89,18 @@ func (s *steps) install() {
 			s.fixDown(o)
 			s.ballast(o)
 		}
-		now = append(now, floor...)
+		now = append(append(now, floor...), last...)
 		for _, kind := range []string{"counter", "hutch"} {
 			for _, o := range s.owners(kind) {
 				if in(o) {
 					s.put(o)
 				}
 			}
+		}
+		for _, o := range last {
+			s.level(o, s.setCase(o), false)
+			stands[o.ID] = true
+			s.ballast(o)
 		}
 		s.openTops(now)
 		for _, kind := range []string{"filler", "panel"} {
@@ -182,10 +189,33 @@ func (s *steps) join(stands, done map[string]bool) {
 				inside = append(inside, other)
 			}
 			text += s.sink(f.Screw) + s.emptied(inside)
+			pilot := ""
+			if h, ok := s.Catalogue.Item(f.Screw); ok && h.Kind == "screw" && h.Pilot > 0 && s.stoodBefore(other) {
+				bit, _, _ := s.joiner().Pilot(h.Pilot)
+				text += fmt.Sprintf(" Look first inside %s that nothing is where they come, and bore on into its side through the holes with the %s, no deeper than they go.", s.name(other), bit)
+				pilot = ", " + bit
+			}
 			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + pilot + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
 	}
+}
+
+// benchOver reports whether a case that is not fixed stands under a bench that has legs.
+func (s *steps) benchOver(o part.Owner) bool {
+	return o.Moves && slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool {
+		i := slices.IndexFunc(s.Assembly.Owners, func(x part.Owner) bool { return x.ID == p.Owner })
+		if p.Role != part.Leg || i < 0 {
+			return false
+		}
+		b, c := s.Assembly.Owners[i].Box, o.Carcass
+		return s.Assembly.Owners[i].Wall == o.Wall && b.Min.X < c.Max.X && c.Min.X < b.Max.X && b.Min.Y < c.Max.Y && c.Min.Y < b.Max.Y && c.Max.Z <= b.Max.Z
+	})
+}
+
+// stoodBefore reports whether something was there before this job.
+func (s *steps) stoodBefore(id string) bool {
+	return slices.ContainsFunc(s.Assembly.Owners, func(o part.Owner) bool { return o.ID == id && o.Standing && o.Code == "" })
 }
 
 // play tells what the places measured in a gap leave beside the case in it, "" where two do not stand in one.

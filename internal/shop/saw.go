@@ -130,7 +130,11 @@ func (s *steps) sticks() {
 		}
 	}
 	for i, x := range s.Sticks {
-		st := Step{Phase: Saw, Tool: saw, Caution: "Hold the stick against the fence; let the blade stop before lifting it.",
+		care := "Hold the stick against the fence; let the blade stop before lifting it."
+		if saw == "hand saw" {
+			care = "Clamp the stick down, and saw beside a line squared all round it."
+		}
+		st := Step{Phase: Saw, Tool: saw, Caution: care,
 			Text: fmt.Sprintf("Stick %d, %s: square one end, then cut these lengths in order from it, each against a stop.", i+1, s.stick(x.Stock))}
 		if x.Over {
 			st.Text = fmt.Sprintf("Stick %d, %s that an earlier stage has left: cut these lengths in order from its square end, each against a stop.", i+1, s.stick(x.Stock))

@@ -158,6 +158,9 @@ func (s *steps) spaced(x joinery.Spread, n int, c geom.Box, over part.Part) stri
 	}
 	if x.Each > 2 {
 		t += fmt.Sprintf(", %s apart", s.in(x.Pitch))
+		if told, err := length.Parse(s.in(x.Pitch), s.Print); err == nil && (told-x.Pitch).Abs()*length.Length(x.Each-1) > length.MM/2 {
+			t += ", stepped off from both ends"
+		}
 	}
 	if x.Beside {
 		t += "; one that would meet an opening or a hole goes close beside it"

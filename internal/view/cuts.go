@@ -3,6 +3,7 @@ package view
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 
 	"stowright/internal/cutting"
@@ -69,6 +70,7 @@ func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 	}
 	rows := map[[2]L][]thin{}
 	var order [][2]L
+	var away []thin // what has no room in its row
 	for _, k := range keys {
 		for _, i := range k.Pieces {
 			p := sh.Pieces[i]
@@ -78,7 +80,10 @@ func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 				s.Text(draw.Pt(r.Mid().X, r.Mid().Y+draw.LeastCap*(font.Rise-font.Drop)/2), draw.LeastCap, k.Letter, draw.Middle).Bold = true
 				continue
 			}
-			if p.W > p.L && label(s, r, []string{k.Letter}, true) || p.W > p.L {
+			if p.W > p.L {
+				if !label(s, r, []string{k.Letter}, true) {
+					away = append(away, thin{r, k.Letter})
+				}
 				continue
 			}
 			at := [2]L{p.Y, p.W}
@@ -121,13 +126,74 @@ func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
 			return true
 		}
 		near := whole.Right()-last.Right() < first.X-whole.X
-		for _, dy := range []float64{0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6, 5, -5} {
-			if put(near, dy) || put(!near, dy) {
-				break
-			}
+		if !slices.ContainsFunc([]float64{0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6, 5, -5}, func(dy float64) bool { return put(near, dy) || put(!near, dy) }) {
+			away = append(away, row...)
 		}
 	}
+	for _, x := range away {
+		letterAway(s, v, sh, x.r, x.letter)
+	}
 }
+
+// letterAway sets the letter of a piece in the nearest place that has room for it, with a line to the piece.
+func letterAway(s *draw.Sheet, v draw.View, sh cutting.Sheet, r draw.Rect, letter string) {
+	whole := v.Rect(0, 0, sh.L, sh.W)
+	var cells []draw.Rect // within which no edge is crossed
+	for _, p := range sh.Pieces {
+		cells = append(cells, v.Rect(p.X, p.Y, p.X+p.L, p.Y+p.W))
+	}
+	for _, o := range sh.Offcuts {
+		cells = append(cells, v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W))
+	}
+	for _, x := range []float64{whole.X - besideSheet, whole.Right()} {
+		cells = append(cells, draw.Rect{X: x, Y: whole.Y, W: besideSheet, H: whole.H})
+	}
+	var texts []draw.Rect
+	for _, it := range s.Items {
+		if t, ok := it.(*draw.Text); ok {
+			texts = append(texts, t.Box())
+		}
+	}
+	t := draw.Text{Text: letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+	on := r.Mid()
+	nearestPlace(whole.Inset(-besideSheet), on, func(at draw.Point) bool {
+		t.At = at.Add(draw.Pt(0, draw.LeastCap/2))
+		box := t.Box().Inset(-0.3)
+		if r.Meets(box) || !slices.ContainsFunc(cells, func(c draw.Rect) bool { return c.Has(box) }) ||
+			slices.ContainsFunc(texts, func(q draw.Rect) bool { return q.Meets(box) || q.Struck(on, at) }) {
+			return false
+		}
+		end := at.Add(on.Sub(at).Times(min(1, (box.H/2+0.4)/max(0.1, math.Hypot(on.X-at.X, on.Y-at.Y)))))
+		s.Poly(draw.Fine, end, on)
+		dot := s.Circle(draw.NoLine, on, 0.5)
+		dot.Filled, dot.Fill = true, draw.Black
+		s.Area(draw.White, box.Corners()...)
+		s.Text(t.At, t.Size, letter, t.Align).Bold = true
+		return true
+	})
+}
+
+// nearestPlace tries the places of a rectangle within 24 mm of a point, a grid of 1.5 mm, the nearest first, until one does.
+func nearestPlace(in draw.Rect, from draw.Point, try func(draw.Point) bool) bool {
+	const step, most = 1.5, 24.0
+	x, y := max(in.X, from.X-most), max(in.Y, from.Y-most)
+	in = draw.Rect{X: x, Y: y, W: min(in.Right(), from.X+most) - x, H: min(in.Bottom(), from.Y+most) - y}
+	type place struct {
+		at  draw.Point
+		far float64
+	}
+	var list []place
+	for x := math.Ceil((in.X - from.X) / step); from.X+x*step < in.Right(); x++ {
+		for y := math.Ceil((in.Y - from.Y) / step); from.Y+y*step < in.Y+in.H; y++ {
+			list = append(list, place{draw.Pt(from.X+x*step, from.Y+y*step), x*x + y*y})
+		}
+	}
+	slices.SortStableFunc(list, func(a, b place) int { return cmp.Compare(a.far, b.far) })
+	return slices.ContainsFunc(list, func(p place) bool { return try(p.at) })
+}
+
+// grainRoom is what the arrow of the grain and its word take at the right above a sheet, mm.
+const grainRoom = 40.0
 
 // paintCuts draws the kerfs and numbers them: on the line where nothing else stands, at its end beside the sheet, or
 // beside the line on a leader.
@@ -165,31 +231,59 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 		}
 	}
 	var taken []draw.Rect
+	type leader struct{ on, at draw.Point }
+	var leaders []leader
+	full := 0 // so many have found no room: a larger picture is wanted, and no more are looked for so long
 	whole := v.Rect(0, 0, sh.L, sh.W)
 	in := whole.Inset(-2)
 	in.X, in.W = in.X-3.4, in.W+6.8
-	for n, c := range cuts {
-		if inRun(n) {
-			continue
+	// over is with the room above the sheet, as far as the arrow of its grain
+	over := draw.Rect{X: in.X, Y: in.Y - 5, W: in.W - grainRoom, H: in.H + 5}
+	var turn []int // the shortest first, which has the fewest places
+	for n := range cuts {
+		if !inRun(n) {
+			turn = append(turn, n)
 		}
+	}
+	slices.SortStableFunc(turn, func(i, j int) int {
+		far := func(n int) float64 { d := cuts[n].b.Sub(cuts[n].a); return d.X*d.X + d.Y*d.Y }
+		return cmp.Compare(far(i), far(j))
+	})
+	var mids []draw.Point // of cuts that are no longer than a ring is wide, which none may cover
+	for _, n := range turn {
+		if d := cuts[n].b.Sub(cuts[n].a); math.Hypot(d.X, d.Y) < 9 {
+			mids = append(mids, cuts[n].a.Add(cuts[n].b).Times(0.5))
+		}
+	}
+	for _, n := range turn {
+		c := cuts[n]
 		text := fmt.Sprint(n + 1)
 		t := draw.Text{Text: text, Size: draw.LeastCap}
 		r := max(2.2, t.Width()/2+0.9)
+		crowded := false // a ring may lie over the leader of another
 		side := draw.Pt(1, 0)
 		if c.axis == cutting.Y {
 			side = draw.Pt(0, 1)
 		}
 		put := func(on, at draw.Point) bool {
 			ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
-			led := on != at
-			meets := func(q draw.Rect) bool {
-				return q.Meets(ring) || led && q.Inset(-draw.Fine.Width()/2).Struck(on, at)
+			if !crowded && slices.ContainsFunc(mids, func(p draw.Point) bool {
+				return p != c.a.Add(c.b).Times(0.5) && ring.Has(draw.Rect{X: p.X, Y: p.Y})
+			}) {
+				return false
 			}
-			if !in.Has(ring) || slices.ContainsFunc(taken, meets) || slices.ContainsFunc(texts, meets) {
+			if !in.Has(ring) && !over.Has(ring) || slices.ContainsFunc(taken, ring.Meets) || slices.ContainsFunc(texts, ring.Meets) {
+				return false
+			}
+			led := on != at
+			struck := func(q draw.Rect) bool { return q.Inset(-draw.Fine.Width()/2).Struck(on, at) }
+			crossed := func(l leader) bool { return ring.Struck(l.on, l.at) }
+			if led && (slices.ContainsFunc(taken, struck) || slices.ContainsFunc(texts, struck)) || !crowded && slices.ContainsFunc(leaders, crossed) {
 				return false
 			}
 			if led {
 				s.Poly(draw.Fine, on, at)
+				leaders = append(leaders, leader{on, at})
 			}
 			taken = append(taken, ring)
 			p := s.Circle(draw.Fine, at, r)
@@ -218,14 +312,22 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 			}
 			return false
 		}
-		// one that finds no room is left out: the table of cuts has them all
-		if search(0) || beside() {
+		if search(0) || beside() || slices.ContainsFunc([]float64{4.5, -4.5, 8, -8, 11, -11, 15, -15}, search) {
 			continue
 		}
-		for _, off := range []float64{4.5, -4.5, 8, -8, 11, -11, 15, -15} {
-			if search(off) {
+		// anywhere near, the nearest place first: only where there is none at all does the table of cuts stand alone
+		found := full > 2
+		for _, crowded = range []bool{false, true} {
+			if found = found || slices.ContainsFunc([]float64{0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97}, func(k float64) bool {
+				on := c.a.Add(c.b.Sub(c.a).Times(k))
+				try := func(at draw.Point) bool { return put(on, at) }
+				return nearestPlace(in, on, try) || nearestPlace(over, on, try)
+			}); found {
 				break
 			}
+		}
+		if !found {
+			full++
 		}
 	}
 }

@@ -15,6 +15,7 @@ func (c Scene) Section(x L) Figure {
 	var mine []Part
 	parts := c.parts()
 	low := L(0)
+	var old []Box // what stands already, of which nothing but its outside is known
 	heights, depths := []L{}, []L{0}
 	for _, o := range c.onWall() {
 		if x <= o.Box.Min.X || o.Box.Max.X <= x {
@@ -38,6 +39,10 @@ func (c Scene) Section(x L) Figure {
 			}
 			shown = extents(left)
 		}
+		if o.Standing {
+			old = append(old, o.Box)
+			heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
+		}
 		low = min(low, shown.Min.Y)
 		depths = append(depths, shown.Min.Y)
 		if free(o) {
@@ -56,6 +61,9 @@ func (c Scene) Section(x L) Figure {
 		fl := v.Rect(low, w.floorAt(x)-40*length.MM, 60*length.MM, w.floorAt(x))
 		s.Hatch(draw.GroundHatch, fl.Corners())
 		s.Poly(draw.Outline, v.At(low, w.floorAt(x)), v.At(60*length.MM, w.floorAt(x)))
+		for _, b := range old {
+			s.Rect(draw.Fine, v.Rect(b.Min.Y, max(b.Min.Z, w.floorAt(x)), b.Max.Y, b.Max.Z))
+		}
 		section(s, v, mine, fromRight(x), 0)
 		s.Layer = ""
 	}

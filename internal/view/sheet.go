@@ -35,7 +35,6 @@ func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) s
 				}
 			}
 		}
-		letterPieces(s, v, sh, Keys(sh, marks, v.Scale))
 		s.Layer = "Offcuts"
 		for _, o := range sh.Offcuts {
 			if o.Scrap {
@@ -45,6 +44,8 @@ func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) s
 			l, w := o.L.Tape(u.Unit), o.W.Tape(u.Unit)
 			_ = label(s, r, []string{"offcut", l + " × " + w}, false) || label(s, r, []string{"offcut", l + " ×", w}, false)
 		}
+		s.Layer = "Sheet"
+		letterPieces(s, v, sh, Keys(sh, marks, v.Scale))
 		s.Layer = "Cuts"
 		paintCuts(s, v, sh)
 		s.Layer = "Grain"

@@ -7,8 +7,8 @@ import (
 	"stowright/internal/draw"
 )
 
-// surveyed gives what was measured at the wall, a line each: openings, what is kept clear, what stands out from it, from where
-// to where along it and up; and the heights of the floor. Places along are from the wall's left end, heights
+// surveyed gives what was measured at the wall, a line each: openings, what is kept clear, what stands out from it and what
+// stands there already, from where to where along it and up; and the heights of the floor. Places along are from the wall's left end, heights
 // from the floor there.
 func (c Scene) surveyed() (lines []string) {
 	w := c.Wall
@@ -43,6 +43,11 @@ func (c Scene) surveyed() (lines []string) {
 			place(a.ID, a.Whole, "over the floor", out)
 		} else {
 			place(a.ID, within(a.Whole), "up", out)
+		}
+	}
+	for _, o := range c.onWall() {
+		if o.Standing {
+			place(Code(c.Assembly, o.ID)+" (standing)", within(o.Box), "up", ", "+in(-o.Box.Min.Y)+" out")
 		}
 	}
 	floor := func(where string, line []At) {

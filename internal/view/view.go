@@ -101,8 +101,7 @@ func Fronts(a *part.Assembly) map[string]bool {
 	return out
 }
 
-// Code gives the code of an owner, the first word of its parts' marks, and the owner's id when
-// it has no parts.
+// Code gives the code of an owner, the first word of its parts' marks; of one that has no parts its name, or its id.
 func Code(a *part.Assembly, owner string) string {
 	for _, p := range a.Parts {
 		if p.Owner == owner {
@@ -114,9 +113,12 @@ func Code(a *part.Assembly, owner string) string {
 			return p.Mark
 		}
 	}
-	for _, o := range a.Owners {
+	for _, o := range a.Owners { // what stands already has no parts
 		if o.ID == owner && o.Code != "" {
 			return o.Code
+		}
+		if o.ID == owner && o.Name != "" {
+			return o.Name
 		}
 	}
 	return owner

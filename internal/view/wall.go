@@ -135,7 +135,7 @@ func (c Scene) elevation(f Figure, off, bare bool, link func(string) string) Fig
 	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintElevation(s, v, off, link) }
 	f.Dims = func(d *draw.Dims, v draw.View) {
 		var floor, hung []span
-		heights, high := []L{w.Level}, []L{} // of what stands, at the left; of what hangs, at the right
+		heights, high := []L{}, []L{} // of what stands, at the left; of what hangs, at the right
 		for _, o := range c.onWall() {
 			x := span{o.Box.Min.X, o.Box.Max.X, Code(c.Assembly, o.ID)}
 			switch {
@@ -152,7 +152,7 @@ func (c Scene) elevation(f Figure, off, bare bool, link func(string) string) Fig
 			case o.Hung || o.Kind == "hutch":
 				high = append(high, o.Box.Min.Z, o.Box.Max.Z)
 			default:
-				heights = append(heights, o.Box.Max.Z)
+				heights = append(heights, o.Box.Min.Z, o.Box.Max.Z)
 			}
 		}
 		if w.Height > 0 {
@@ -300,7 +300,7 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		r := v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z)
 		text, to := Code(c.Assembly, o.ID), ""
 		if o.Standing && o.Code == "" {
-			text = o.ID + " (standing)"
+			text += " (standing)"
 		} else if o.Standing {
 			text += " (stands)"
 		} else {
@@ -525,9 +525,6 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 					p.Y = r.Y + r.H*0.7
 				}
 				text := Code(c.Assembly, o.ID)
-				if o.Standing && o.Code == "" {
-					text = o.ID
-				}
 				names = append(names, draw.Mark{Text: text, At: p})
 			}
 		}

@@ -166,23 +166,20 @@ func below(list []run, first run, stop func(run) bool) []run {
 	last := first
 	beside := stepLine.MatchString(first.text) && !sawLine.MatchString(first.text) // the text of a step runs on under its picture
 	for {
-		found := false
-		for _, r := range list {
-			if slices.Contains(corners, r.text) {
-				continue
-			}
-			under := first.x0 - r.x0
-			if r.page == last.page && (near(r.x0, last.x0) || beside && under > picture-about && under < picture+about) && r.y1 > last.y1+2 && r.y1-last.y1 < lineStep && near(r.high(), first.high()) {
-				if stop != nil && stop(r) {
-					return out
-				}
-				out, last, found = append(out, r), r, true
-				break
-			}
+		next := func(edge func(run) bool) int {
+			return slices.IndexFunc(list, func(r run) bool {
+				return !slices.Contains(corners, r.text) && r.page == last.page && edge(r) && r.y1 > last.y1+2 && r.y1-last.y1 < lineStep && near(r.high(), first.high())
+			})
 		}
-		if !found {
+		i := next(func(r run) bool { return near(r.x0, last.x0) })
+		if i < 0 && beside { // only then, for beside a column there may be figures of a drawing
+			i = next(func(r run) bool { under := first.x0 - r.x0; return under > picture-about && under < picture+about })
+		}
+		if i < 0 || stop != nil && stop(list[i]) {
 			return out
 		}
+		last = list[i]
+		out = append(out, last)
 	}
 }
 
