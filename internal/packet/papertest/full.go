@@ -8,12 +8,17 @@ import (
 var (
 	ofEach = regexp.MustCompile(`– ((?:` + aMark + ` (?:` + relation + `) ` + aMark + `(?:, )?)+): (` + seats + `) of it`)
 	oneOn  = regexp.MustCompile(`(` + aMark + `) (` + relation + `) (` + aMark + `)`)
+	beside = regexp.MustCompile(`– (` + aMark + `) on the (left|right) of (` + aMark + `): (` + seats + `) of (` + aMark + `), its pockets to the (?:front|rear)`)
 	asOn   = regexp.MustCompile(`– They lie on (` + aMark + `) as on (` + aMark + `)`)
 )
 
 // full writes out what a step says of several boards together: those that sit alike on the boards that each lies
 // against, and those that lie on one side as on another.
 func (b *build) full(text string) string {
+	for _, m := range beside.FindAllStringSubmatch(text, -1) { // it has play between the two that it lies between
+		b.loose[m[1]] = true
+	}
+	text = beside.ReplaceAllString(text, "– $1 against the $2 of $3: $4 of $5")
 	text = ofEach.ReplaceAllStringFunc(text, func(s string) string {
 		m := ofEach.FindStringSubmatch(s)
 		var out []string
