@@ -5,7 +5,7 @@ import load from "highs";
 
 const highs = await load();
 const found = process.argv.slice(2).map((name) => {
-  const s = highs.solve(readFileSync(name, "utf8"), { time_limit: 60, mip_rel_gap: 0 });
+  const s = highs.solve(readFileSync(name, "utf8"), { mip_rel_gap: 0 });
   return { status: s.Status, value: s.ObjectiveValue };
 });
 console.log(JSON.stringify(found));
