@@ -292,16 +292,26 @@ func (b *build) strips(z L) {
 	var strips []part.Part
 	cuts, _ := Cuts(b.core.Min.X, b.core.Max.X, along, b.crossings(), nil)
 	ends := append(append([]L{b.core.Min.X}, cuts...), b.core.Max.X)
+	rears := 0
 	for k := range len(ends) - 1 {
-		strips = append(strips,
-			part.New(fmt.Sprintf("blocking-front-%d", k+1), part.Blocking, "front blocking", id, geom.B(ends[k], b.core.Min.Y, z-t, ends[k+1], b.core.Min.Y+w, z), geom.Right, geom.Back),
-			part.New(fmt.Sprintf("blocking-rear-%d", k+1), part.Blocking, "rear blocking", id, geom.B(ends[k], b.core.Max.Y-w, z-t, ends[k+1], b.core.Max.Y, z), geom.Right, geom.Back))
+		strips = append(strips, part.New(fmt.Sprintf("blocking-front-%d", k+1), part.Blocking, "front blocking", id, geom.B(ends[k], b.core.Min.Y, z-t, ends[k+1], b.core.Min.Y+w, z), geom.Right, geom.Back))
+		for _, box := range b.between(geom.B(ends[k], b.core.Max.Y-w, z-t, ends[k+1], b.core.Max.Y, z)) {
+			rears++
+			strips = append(strips, part.New(fmt.Sprintf("blocking-rear-%d", rears), part.Blocking, "rear blocking", id, box, geom.Right, geom.Back))
+		}
 	}
 	for k, x := range b.crossings() {
-		strips = append(strips, part.New(fmt.Sprintf("blocking-%d", k+1), part.Blocking, "cross blocking", id, geom.B(x-w/2, b.core.Min.Y+w, z-t, x-w/2+w, b.core.Max.Y-w, z), geom.Back, geom.Right))
+		box := geom.B(x-w/2, b.core.Min.Y+w, z-t, x-w/2+w, b.core.Max.Y-w, z)
+		for _, n := range b.Notches { // it ends before what stands out
+			if n.Min.X < box.Max.X && n.Max.X > box.Min.X {
+				box.Max.Y = min(box.Max.Y, n.Min.Y)
+			}
+		}
+		if box.Max.Y-box.Min.Y >= leastHeld {
+			strips = append(strips, part.New(fmt.Sprintf("blocking-%d", k+1), part.Blocking, "cross blocking", id, box, geom.Back, geom.Right))
+		}
 	}
 	for _, p := range strips {
-		p = b.notched(p)
 		b.add(p)
 		b.joinEdges(p)
 		for _, i := range b.top {
@@ -315,4 +325,27 @@ func (b *build) strips(z L) {
 			b.fromBelow(u, p, c, n, "blocking, from below")
 		}
 	}
+}
+
+// between gives what is left of a strip along the wall beside everything that stands out from it.
+func (b *build) between(strip geom.Box) []geom.Box {
+	rest := []geom.Box{strip}
+	for _, n := range b.Notches {
+		var now []geom.Box
+		for _, x := range rest {
+			if n.Min.X >= x.Max.X || n.Max.X <= x.Min.X || n.Min.Y >= x.Max.Y {
+				now = append(now, x)
+				continue
+			}
+			left, right := x, x
+			left.Max.X, right.Min.X = min(x.Max.X, n.Min.X), max(x.Min.X, n.Max.X)
+			for _, y := range []geom.Box{left, right} {
+				if y.Max.X-y.Min.X >= b.stripWidth() { // shorter ones are no use
+					now = append(now, y)
+				}
+			}
+		}
+		rest = now
+	}
+	return rest
 }
