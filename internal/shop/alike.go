@@ -3,9 +3,10 @@ package shop
 import (
 	"cmp"
 	"fmt"
-	"regexp"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"stowright/internal/geom"
 	"stowright/internal/order"
@@ -130,5 +131,27 @@ func (s *steps) words(from int, o part.Owner) string {
 			break
 		}
 	}
-	return regexp.MustCompile(`\b`+regexp.QuoteMeta(code)+`\.`).ReplaceAllString(t.String(), "@.")
+	return unlettered(t.String(), code)
+}
+
+// unlettered takes an owner's letter out of the marks in a text: "A.left" becomes "@.left" and "BA.left" stays.
+func unlettered(text, letter string) string {
+	if letter == "" {
+		return text
+	}
+	var out strings.Builder
+	for {
+		before, after, found := strings.Cut(text, letter+".")
+		out.WriteString(before)
+		if !found {
+			return out.String()
+		}
+		if r, _ := utf8.DecodeLastRuneInString(before); unicode.IsLetter(r) || unicode.IsDigit(r) {
+			out.WriteString(letter)
+		} else {
+			out.WriteByte('@')
+		}
+		out.WriteByte('.')
+		text = after
+	}
 }
