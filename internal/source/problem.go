@@ -159,7 +159,8 @@ func (s Span) excerpt(b *strings.Builder) {
 }
 
 // Nearest gives the word that is nearest to a misspelt one, "" when none is near: at most
-// one slip in three letters, where swapping two neighbours counts as one slip. The first of equals wins.
+// one slip in three letters, where swapping two neighbours counts as one slip, and one slip only where the first
+// letter is another. The first of equals wins.
 func Nearest(word string, words []string) string {
 	best, least := "", len(word)/3+1
 	if len(word) > 60 {
@@ -171,7 +172,9 @@ func Nearest(word string, words []string) string {
 		if d := len(c) - len(w); d > least || -d > least {
 			continue
 		}
-		if d := slips(w, c); d < least || d == least && best == "" && d <= len(word)/3 {
+		if d := slips(w, c); d > 1 && len(c) > 0 && c[0] != w[0] {
+			continue // two slips of which one is in the first letter: another word
+		} else if d < least || d == least && best == "" && d <= len(word)/3 {
 			best, least = candidate, d
 		}
 	}

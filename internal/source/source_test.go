@@ -189,10 +189,10 @@ func TestExcerpt(t *testing.T) {
 }
 
 func TestNearest(t *testing.T) {
-	words := []string{"drawer", "drawers", "door", "doors", "shelf", "shelves", "width", "depth", "fixed-shelf"}
+	words := []string{"drawer", "drawers", "door", "doors", "shelf", "shelves", "width", "depth", "fixed-shelf", "weighs"}
 	for _, c := range []struct{ in, want string }{
 		{"drawrs", "drawers"}, {"drwaer", "drawer"}, {"wdith", "width"}, {"Fixed shelf", "fixed-shelf"},
-		{"fixed_shlef", "fixed-shelf"}, {"zebra", ""}, {"x", ""}, {"dor", "door"}, {"widthofcase", "width"},
+		{"fixed_shlef", "fixed-shelf"}, {"height", ""}, {"weihgt", "weighs"}, {"zebra", ""}, {"x", ""}, {"dor", "door"}, {"widthofcase", "width"},
 	} {
 		if got := source.Nearest(c.in, words); got != c.want {
 			t.Errorf("%q: %q, want %q", c.in, got, c.want)
