@@ -205,25 +205,31 @@ func uncircled(s cutting.Sheet, has map[string]bool) string {
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
 func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []string) []fillingSize {
-	// count tells how many marks a picture has, how many numbers of cuts, and how many letters in all
-	count := func(c draw.Scale, fig view.Figure) (wide, foot float64, n, cuts, m, letters int, none string) {
+	// told is what a picture says: how many marks, how many numbers of cuts, how many letters in all and of pieces
+	type told struct {
+		wide, foot                 float64
+		marks, cuts, all, lettered int
+		none                       string
+	}
+	tell := func(c draw.Scale, fig view.Figure) (p told) {
 		sh, has := draw.Sheet{}, map[string]bool{}
-		wide, foot = view.Put(&sh, draw.Pt(0, 0), c, fig)
+		p.wide, p.foot = view.Put(&sh, draw.Pt(0, 0), c, fig)
 		for _, it := range sh.Items {
 			if t, ok := it.(*draw.Text); ok {
 				first, _, _ := strings.Cut(t.Text, " ")
 				if slices.Contains(marks, first) {
-					n++
+					p.marks++
 				} else if !strings.ContainsFunc(t.Text, func(r rune) bool { return r < '0' || r > '9' }) {
-					cuts++
+					p.cuts++
 					has[t.Text] = true
 				} else if t.Bold && !strings.ContainsFunc(t.Text, func(r rune) bool { return r < 'a' || r > 'z' }) {
-					letters += len(t.Text)
+					p.lettered += len(t.Text)
 				}
-				m += len(strings.ReplaceAll(t.Text, " ", ""))
+				p.all += len(strings.ReplaceAll(t.Text, " ", ""))
 			}
 		}
-		return wide, foot, n, cuts, m, letters, uncircled(x.sheet, has)
+		p.none = uncircled(x.sheet, has)
+		return p
 	}
 	var out []fillingSize
 	type place struct {
@@ -244,6 +250,7 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 		c := draw.Scale{Paper: 1, Real: real}
 		first := len(out)
 		keys, lettered := b.keys(x, c)
+		pictures := map[bool]told{}
 		for _, way := range []struct {
 			beside besides
 			up     bool
@@ -256,9 +263,13 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 			if way.beside != nothing && f.Width()-c.MM(fig.X1-fig.X0)-besideGap < least {
 				continue
 			}
-			wide, foot, n, cuts, m, letters, none := count(c, fig)
-			keys := strings.TrimSpace(keys + none)
-			n, m = n+min(lettered, letters), m+len(strings.ReplaceAll(keys, " ", "")) // what letters stand for is told
+			if _, ok := pictures[way.up]; !ok {
+				pictures[way.up] = tell(c, fig)
+			}
+			p := pictures[way.up]
+			wide, foot, cuts := p.wide, p.foot, p.cuts
+			keys := strings.TrimSpace(keys + p.none)
+			n, m := p.marks+min(lettered, p.lettered), p.all+len(strings.ReplaceAll(keys, " ", "")) // what letters stand for is told
 			if named < 0 {
 				if wide > f.Width() || foot > b.Paper.H*0.6 {
 					break // the largest that stands on the paper says what there is to say

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
@@ -173,23 +174,36 @@ func letterAway(s *draw.Sheet, v draw.View, sh cutting.Sheet, r draw.Rect, lette
 	})
 }
 
-// nearestPlace tries the places of a rectangle within 24 mm of a point, a grid of 1.5 mm, the nearest first, until one does.
-func nearestPlace(in draw.Rect, from draw.Point, try func(draw.Point) bool) bool {
-	const step, most = 1.5, 24.0
-	x, y := max(in.X, from.X-most), max(in.Y, from.Y-most)
-	in = draw.Rect{X: x, Y: y, W: min(in.Right(), from.X+most) - x, H: min(in.Bottom(), from.Y+most) - y}
-	type place struct {
-		at  draw.Point
-		far float64
-	}
-	var list []place
-	for x := math.Ceil((in.X - from.X) / step); from.X+x*step < in.Right(); x++ {
-		for y := math.Ceil((in.Y - from.Y) / step); from.Y+y*step < in.Y+in.H; y++ {
-			list = append(list, place{draw.Pt(from.X+x*step, from.Y+y*step), x*x + y*y})
+// The grid of nearestPlace.
+const (
+	placeStep = 1.5 // mm
+	placesOut = 16  // steps each way
+)
+
+// nearPlaces are the steps to the places of the grid round a point, the nearest first.
+var nearPlaces = sync.OnceValue(func() [][2]float64 {
+	var list [][2]float64
+	for x := -placesOut; x <= placesOut; x++ {
+		for y := -placesOut; y <= placesOut; y++ {
+			list = append(list, [2]float64{float64(x), float64(y)})
 		}
 	}
-	slices.SortStableFunc(list, func(a, b place) int { return cmp.Compare(a.far, b.far) })
-	return slices.ContainsFunc(list, func(p place) bool { return try(p.at) })
+	slices.SortStableFunc(list, func(a, b [2]float64) int { return cmp.Compare(a[0]*a[0]+a[1]*a[1], b[0]*b[0]+b[1]*b[1]) })
+	return list
+})
+
+// nearestPlace tries the places of a rectangle within 24 mm of a point, a grid of 1.5 mm, the nearest first, until one does.
+func nearestPlace(in draw.Rect, from draw.Point, try func(draw.Point) bool) bool {
+	const most = placeStep * placesOut
+	left, top := math.Ceil((max(in.X, from.X-most)-from.X)/placeStep), math.Ceil((max(in.Y, from.Y-most)-from.Y)/placeStep)
+	right, foot := min(in.Right(), from.X+most), min(in.Bottom(), from.Y+most)
+	for _, p := range nearPlaces() {
+		at := draw.Pt(from.X+p[0]*placeStep, from.Y+p[1]*placeStep)
+		if p[0] >= left && at.X < right && p[1] >= top && at.Y < foot && try(at) {
+			return true
+		}
+	}
+	return false
 }
 
 // grainRoom is what the arrow of the grain and its word take at the right above a sheet, mm.
@@ -267,12 +281,12 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 		}
 		put := func(on, at draw.Point) bool {
 			ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
+			if !in.Has(ring) && !over.Has(ring) || slices.ContainsFunc(taken, ring.Meets) || slices.ContainsFunc(texts, ring.Meets) {
+				return false
+			}
 			if !crowded && slices.ContainsFunc(mids, func(p draw.Point) bool {
 				return p != c.a.Add(c.b).Times(0.5) && ring.Has(draw.Rect{X: p.X, Y: p.Y})
 			}) {
-				return false
-			}
-			if !in.Has(ring) && !over.Has(ring) || slices.ContainsFunc(taken, ring.Meets) || slices.ContainsFunc(texts, ring.Meets) {
 				return false
 			}
 			led := on != at
@@ -321,7 +335,9 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 			if found = found || slices.ContainsFunc([]float64{0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97}, func(k float64) bool {
 				on := c.a.Add(c.b.Sub(c.a).Times(k))
 				try := func(at draw.Point) bool { return put(on, at) }
-				return nearestPlace(in, on, try) || nearestPlace(over, on, try)
+				above := over // what is within the first has been tried
+				above.H = max(0, in.Y-over.Y)
+				return nearestPlace(in, on, try) || nearestPlace(above, on, try)
 			}); found {
 				break
 			}
