@@ -15,7 +15,7 @@ import (
 	"stowright/examples"
 	"stowright/internal/job"
 	"stowright/internal/schema"
-	"stowright/internal/source"
+	"stowright/internal/schema/schematest"
 	"stowright/internal/source/yaml"
 )
 
@@ -109,34 +109,6 @@ func TestSchemaPatternsAreOfEveryDialect(t *testing.T) {
 	}
 }
 
-// plain gives a tree as a validator takes it.
-func plain(n *source.Node) any {
-	switch n.Kind {
-	case source.Bool:
-		return n.Text == "true" || n.Text == "yes"
-	case source.Number:
-		if v, err := jsonschema.UnmarshalJSON(strings.NewReader(n.Text)); err == nil {
-			return v
-		}
-		return n.Text
-	case source.Text:
-		return n.Text
-	case source.List:
-		r := []any{}
-		for _, v := range n.Items {
-			r = append(r, plain(v))
-		}
-		return r
-	case source.Map:
-		r := map[string]any{}
-		for _, e := range n.Entries {
-			r[e.Key] = plain(e.Value)
-		}
-		return r
-	}
-	return nil
-}
-
 // What an editor with the schema at hand says of the examples: nothing. They change shipped hardware and tools, so an entry
 // over a shipped one needs no more than what differs. The validator is an independent one (santhosh-tekuri/jsonschema).
 func TestExamplesAreOfTheSchema(t *testing.T) {
@@ -157,7 +129,7 @@ func TestExamplesAreOfTheSchema(t *testing.T) {
 		if len(mistakes) > 0 {
 			t.Fatal(mistakes[0].String())
 		}
-		return s.Validate(plain(n))
+		return s.Validate(schematest.Plain(n))
 	}
 	paths, err := fs.Glob(examples.FS, "*/job.yaml")
 	if err != nil || len(paths) < 5 {

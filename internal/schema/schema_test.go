@@ -13,6 +13,7 @@ import (
 	"stowright/internal/mass"
 	"stowright/internal/money"
 	"stowright/internal/schema"
+	"stowright/internal/schema/schematest"
 	"stowright/internal/source"
 	"stowright/internal/source/yaml"
 )
@@ -242,35 +243,6 @@ func compiled(t interface{ Fatal(...any) }) *jsonschema.Schema {
 	return s
 }
 
-// plain gives a tree as the validator takes it.
-func plain(n *source.Node) any {
-	switch n.Kind {
-	case source.Bool:
-		return n.Text == "true"
-	case source.Number:
-		v, err := jsonschema.UnmarshalJSON(strings.NewReader(strings.TrimPrefix(n.Text, "+")))
-		if err != nil {
-			return 0
-		}
-		return v
-	case source.Text:
-		return n.Text
-	case source.List:
-		r := []any{}
-		for _, v := range n.Items {
-			r = append(r, plain(v))
-		}
-		return r
-	case source.Map:
-		r := map[string]any{}
-		for _, e := range n.Entries {
-			r[e.Key] = plain(e.Value)
-		}
-		return r
-	}
-	return nil
-}
-
 // Random mappings, right and wrong: what the reader takes, the schema takes too; and a mistake of kind,
 // key, word or count is one for both.
 func TestSchemaAgrees(t *testing.T) {
@@ -314,13 +286,13 @@ func TestSchemaAgrees(t *testing.T) {
 		}
 		var b box
 		ps = schema.Decode(n, &b, options())
-		err := s.Validate(plain(n))
+		err := s.Validate(schematest.Plain(n))
 		if (len(ps) == 0) != good || (err == nil) != good {
 			t.Fatalf("%swant good=%v; reader says %v; validator says %v", text, good, ps, err)
 		}
 	})
 	n, _ := yaml.Read("f", []byte(strings.ToLower(whole))) // words in capitals are for the reader alone
-	if err := s.Validate(plain(n)); err != nil {
+	if err := s.Validate(schematest.Plain(n)); err != nil {
 		t.Error(err)
 	}
 }
