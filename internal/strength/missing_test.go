@@ -50,7 +50,7 @@ func TestLeftOutOfTheJob(t *testing.T) {
 	}
 	every := 1
 	if testing.Short() {
-		every = 4
+		every = 8
 	}
 	for _, name := range sets {
 		t.Run(name, func(t *testing.T) {
