@@ -5,8 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"unicode"
-	"unicode/utf8"
 
 	"stowright/internal/geom"
 	"stowright/internal/order"
@@ -146,7 +144,7 @@ func unlettered(text, letter string) string {
 		if !found {
 			return out.String()
 		}
-		if r, _ := utf8.DecodeLastRuneInString(before); unicode.IsLetter(r) || unicode.IsDigit(r) {
+		if n := len(before); n > 0 && word(before[n-1]) {
 			out.WriteString(letter)
 		} else {
 			out.WriteByte('@')

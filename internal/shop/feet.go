@@ -24,7 +24,7 @@ func (w *maker) stand() {
 	}
 	order.Stable(fits, func(a, b Fit) int { return cmp.Compare(rank(a), rank(b)) })
 	st := Step{Tool: "wrench", Fits: fits, Text: fmt.Sprintf("turn it upside down on blankets and fit %s.", w.things(fits))}
-	if slices.ContainsFunc(w.own.Feet, func(f part.Foot) bool { return f.Owner == w.owner.ID && f.Kind == "foot" }) {
+	if slices.ContainsFunc(w.own.Feet, func(f part.Foot) bool { return f.Kind == "foot" }) {
 		st.Text += " Their heights are set when it stands in its place."
 	}
 	if last := fits[len(fits)-1]; rank(last) == 2 {

@@ -88,9 +88,8 @@ func (s *steps) headRecess(list []part.Fixing) (bit string, deep length.Length) 
 func (s *steps) wire(o part.Owner, board part.Part) {
 	out := "along its edge, with clips: nothing leads it out behind the board"
 	marks := []string{board.Mark}
-	for _, p := range s.Assembly.Parts {
+	for _, p := range s.whose.Of(o.ID).Parts {
 		switch {
-		case p.Owner != o.ID:
 		case p.Role == part.Frame && slices.ContainsFunc(p.Ops, func(h part.Op) bool { return h.For == part.LightCable }):
 			out = fmt.Sprintf("along behind it, and out through the groove in %s (%s), on the side of the outlet", p.Name, p.Mark)
 			marks = append(marks, p.Mark)
@@ -106,9 +105,9 @@ func (s *steps) wire(o part.Owner, board part.Part) {
 func (s *steps) light(o part.Owner, board part.Part) {
 	lights := s.take(o.ID, func(h part.Item) bool { return h.For == part.LightOnBoard })
 	var rail part.Part
-	for _, p := range s.Assembly.Parts {
-		if p.Owner == o.ID && p.Role == part.HangRail && (rail.Mark == "" || p.Box().Min.Z > rail.Box().Min.Z) {
-			rail = p
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Role == part.HangRail && (rail.Mark == "" || p.Box().Min.Z > rail.Box().Min.Z) {
+			rail = *p
 		}
 	}
 	b := rail.Box()

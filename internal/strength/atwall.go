@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"stowright/internal/carcass"
 	"stowright/internal/geom"
 	"stowright/internal/joinery"
 	"stowright/internal/length"
@@ -64,14 +65,19 @@ func (s *Scene) wouldHold(o *part.Owner) (n int, g grip) {
 	return n, g
 }
 
-// loose is how a case's job says that it is not fixed: "standing", "rolls", "slides"; "" or "no" where it is.
-func (s *Scene) loose(id string) string {
+// spec is what the job says of a case, nothing of what is none of its cases.
+func (s *Scene) spec(id string) carcass.Spec {
 	for _, c := range s.Job.Cases {
 		if c.ID == id {
-			return c.Spec.Loose
+			return c.Spec
 		}
 	}
-	return ""
+	return carcass.Spec{}
+}
+
+// loose is how a case's job says that it is not fixed: "standing", "rolls", "slides"; "" or "no" where it is.
+func (s *Scene) loose(id string) string {
+	return s.spec(id).Loose
 }
 
 // toWall is the remedy of a case that stands free at a wall of known studs, and is fixed to it, to hold so much at its top;
@@ -160,19 +166,16 @@ func (s *Scene) fixedEnds(shelf *part.Part, kg float64) float64 {
 	if kind == "" {
 		kind = "wood-screw"
 	}
-	for _, c := range s.Job.Cases {
-		if c.ID == shelf.Owner && c.Spec.Joint != "" {
-			kind = c.Spec.Joint
-		}
+	if own := s.spec(shelf.Owner).Joint; own != "" {
+		kind = own
 	}
 	for _, side := range s.of(shelf.Owner).Parts {
 		if side.Role != part.Side || side.Box().Min.X < shelf.Box().Min.X {
 			continue
 		}
-		q := part.New("shelf", part.FixedShelf, "shelf", shelf.Stock, shelf.Box(), shelf.Pose.U, shelf.Pose.V)
-		c := q.Box()
+		c := shelf.Box()
 		c.Max.X = side.Box().Min.X
-		q = part.New("shelf", part.FixedShelf, "shelf", shelf.Stock, c, shelf.Pose.U, shelf.Pose.V)
+		q := part.New("shelf", part.FixedShelf, "shelf", shelf.Stock, c, shelf.Pose.U, shelf.Pose.V)
 		q.Grain = shelf.Grain
 		a := part.New("side", part.Side, "side", side.Stock, side.Box(), geom.Up, geom.Back)
 		c.Min.X = c.Max.X

@@ -61,10 +61,7 @@ func (s *Scene) satOn(o *part.Owner, f *finding.List, unknown *blank) {
 		worst.Working = []string{
 			fmt.Sprintf("%s × %s = %s.", s.force(newtons(personKg)), s.exact(e.out), s.turning(x.Demand)),
 			fmt.Sprintf("It weighs %s empty, its centre %s behind that line: %s × %s = %s. Ratio %.2f.", s.kg(c.kg), s.exact(e.back), s.force(newtons(c.kg)), s.exact(e.back), s.turning(newtons(c.kg)*e.back/1000), worst.Ratio())}
-		if hold > 0 {
-			worst.Text += fmt.Sprintf(" The angles at its legs hold %s more.", s.turning(hold/1000))
-			worst.Working = append(worst.Working, fmt.Sprintf("%s in the floor, each by its distance from that line: %s.", many(count, "angle"), s.turning(hold/1000)))
-		}
+		s.angled(&worst, hold, count)
 	}
 	list := finding.List{worst}
 	more := s.shoved(o, stand, in, c, &list, unknown)
@@ -153,10 +150,7 @@ func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, f 
 			worst.Working = []string{
 				fmt.Sprintf("%s × %s over the floor = %s.", s.pounds(lean), s.exact(high), s.turning(x.Demand)),
 				fmt.Sprintf("Both weigh %s, their centre %s from the line that they turn about: %s × %s = %s. Ratio %.2f.", s.kg(all.kg), s.exact(back), s.force(newtons(all.kg)), s.exact(back), s.turning(newtons(all.kg)*back/1000), worst.Ratio())}
-			if hold > 0 {
-				worst.Text += fmt.Sprintf(" The angles at its legs hold %s more.", s.turning(hold/1000))
-				worst.Working = append(worst.Working, fmt.Sprintf("%s in the floor, each by its distance from that line: %s.", many(count, "angle"), s.turning(hold/1000)))
-			}
+			s.angled(&worst, hold, count)
 		}
 		if need > 0 { // it is held by what nobody knows
 			unknown.add(fmt.Sprintf("what the angles at its legs hold in the floor, with %s on it pushed with %s at its top,", h.Name, s.pounds(lean)),
@@ -166,6 +160,14 @@ func (s *Scene) shoved(o *part.Owner, stand geom.Box, in float64, bench body, f 
 		f.Add(worst)
 	}
 	return ways
+}
+
+// angled says in a finding what so many angles in the floor hold, N·mm, where they hold anything.
+func (s *Scene) angled(x *finding.Finding, hold float64, count int) {
+	if hold > 0 {
+		x.Text += fmt.Sprintf(" The angles at its legs hold %s more.", s.turning(hold/1000))
+		x.Working = append(x.Working, fmt.Sprintf("%s in the floor, each by its distance from that line: %s.", many(count, "angle"), s.turning(hold/1000)))
+	}
 }
 
 // inFloor measures the angles that hold a bench's legs to the floor about a line, which they are arm from: the moment, N·mm,
