@@ -2,6 +2,7 @@ package part
 
 import (
 	"slices"
+	"strings"
 
 	"stowright/internal/geom"
 )
@@ -71,4 +72,12 @@ func (r Around) Called(p Part) FaceNames {
 		}
 	}
 	return n
+}
+
+// Code is the code of a part's owner, which its mark begins with: "A" of "A.left".
+func (p Part) Code() string {
+	if i := strings.IndexAny(p.Mark, ". "); i >= 0 {
+		return p.Mark[:i]
+	}
+	return p.Mark
 }

@@ -343,7 +343,7 @@ func (r *Result) before(w Want) (stands []part.Owner) {
 		if at := slices.Index(r.Stages, o.Stage); o.Standing || at < now && o.Stage != w.Stage {
 			o.Standing = true
 			if i := slices.IndexFunc(r.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID }); i >= 0 {
-				o.Code, _, _ = strings.Cut(r.Assembly.Parts[i].Mark, ".")
+				o.Code = r.Assembly.Parts[i].Code()
 			}
 			stands = append(stands, o)
 		}

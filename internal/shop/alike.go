@@ -122,14 +122,11 @@ func (s *steps) words(from int, o part.Owner) string {
 	for _, st := range s.list[from:] {
 		t.WriteString(fmt.Sprintln(st.Phase, st.Tool, st.Text, st.Points, st.Caution, len(st.Also)))
 	}
-	code := ""
-	for _, p := range s.Assembly.Parts {
-		if p.Owner == o.ID {
-			code, _, _ = strings.Cut(p.Mark, ".")
-			break
-		}
+	parts := s.whose.Of(o.ID).Parts
+	if len(parts) == 0 {
+		return t.String()
 	}
-	return unlettered(t.String(), code)
+	return unlettered(t.String(), parts[0].Code())
 }
 
 // unlettered takes an owner's letter out of the marks in a text: "A.left" becomes "@.left" and "BA.left" stays.

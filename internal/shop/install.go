@@ -138,7 +138,7 @@ func (s *steps) name(id string) string {
 func (s *steps) called(o part.Owner) string {
 	name := cmp.Or(o.Name, o.ID)
 	if parts := s.whose.Of(o.ID).Parts; len(parts) > 0 {
-		if code, _, _ := strings.Cut(parts[0].Mark, "."); code != name {
+		if code := parts[0].Code(); code != name {
 			name += " (" + code + ")"
 		}
 	} else if o.Code != "" {

@@ -105,12 +105,7 @@ func Fronts(a *part.Assembly) map[string]bool {
 func Code(a *part.Assembly, owner string) string {
 	for _, p := range a.Parts {
 		if p.Owner == owner {
-			for i, r := range p.Mark {
-				if r == '.' || r == ' ' {
-					return p.Mark[:i]
-				}
-			}
-			return p.Mark
+			return p.Code()
 		}
 	}
 	for _, o := range a.Owners { // what stands already has no parts
