@@ -49,8 +49,14 @@ func (f *Flow) Facts(list []Fact) {
 			sum += want[i]
 		}
 		if sum <= wide || cap <= LeastCap {
-			for i := range want {
-				want[i] += (wide - sum) / float64(len(want))
+			for spare := wide - sum; spare > 0; spare-- { // to where most lines stand
+				most := 0
+				for i, x := range list {
+					if len(Wrap(x.More, LeastCap, false, want[i]-2*pad)) > len(Wrap(list[most].More, LeastCap, false, want[most]-2*pad)) {
+						most = i
+					}
+				}
+				want[most] += min(1, spare)
 			}
 			break
 		}

@@ -65,25 +65,22 @@ func Centred(c Scale, r Rect, x0, up0, x1, up1 length.Length) View {
 	return View{c, r.Mid().Sub(m)}
 }
 
-// CheckBar draws a bar of 100 mm and one of 4 in, to be laid against a tape before
-// anything is measured on the print; at is the left end of the upper bar. It takes
-// 102 by 14 mm.
+// CheckBar draws a bar of 100 mm over one of 4 in, to be laid against a tape before
+// anything is measured on the print; at is the left upper end. It takes 186 by 7 mm.
 func (s *Sheet) CheckBar(at Point) {
-	bar := func(y, total float64, parts int, label string) {
+	bar := func(y, total float64, parts int, label string, base float64) {
 		step := total / float64(parts)
 		for i := range parts {
-			r := Rect{at.X + float64(i)*step, y, step, 1.6}
-			p := s.Rect(Narrow, r)
+			p := s.Rect(Narrow, Rect{at.X + float64(i)*step, y, step, 2})
 			p.Filled, p.Fill = true, White
 			if i%2 == 0 {
 				p.Fill = Black
 			}
 		}
-		t := s.Text(Pt(at.X+total, y+1.6+LeastCap+0.7), LeastCap, label, End)
-		t.Bold = true
+		s.Text(Pt(at.X+104, base), LeastCap, label, Start).Bold = true
 	}
-	bar(at.Y, 100, 10, "100 mm")
-	bar(at.Y+7, 101.6, 8, "4 in")
-	s.Text(Pt(at.X, at.Y+1.6+LeastCap+0.7), LeastCap, "Print at 100 %: this bar measures", Start)
-	s.Text(Pt(at.X, at.Y+8.6+LeastCap+0.7), LeastCap, "and this one", Start)
+	bar(at.Y+0.8, 100, 10, "100 mm", at.Y+LeastCap)
+	bar(at.Y+3.4, 101.6, 8, "4 in", at.Y+2*LeastCap+1.2)
+	s.Text(Pt(at.X+120, at.Y+LeastCap), LeastCap, "Print at 100 %: lay a tape", Start)
+	s.Text(Pt(at.X+120, at.Y+2*LeastCap+1.2), LeastCap, "on both bars.", Start)
 }

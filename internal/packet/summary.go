@@ -40,7 +40,7 @@ func (b *book) summary() []page {
 		set = b.inThisSet()
 	}
 	pictures := b.portraits()
-	const most, step, steps = 0.46, 0.02, 17
+	const most, step, steps = 0.46, 0.01, 34
 	try := func(less int) []page { return b.front(func() { b.onePage(most-step*float64(less), set, pictures) }) }
 	if made := try(0); len(made) == 1 {
 		return made
@@ -72,36 +72,68 @@ func (b *book) onePage(share float64, set string, pictures []view.Portrait) {
 	row("Sheet goods", b.sheetsLine())
 	row("Tools", b.tools())
 	row("In this set", set)
+	for i, text := range b.worst() {
+		row(map[bool]string{true: "Worst first"}[i == 0], text)
+	}
 	f.Table(t)
-	f.Columns(8, b.worst, func(f *draw.Flow) {
-		f.Heading(3, "How to read it", "")
-		f.Para("Every part has a mark, to be written on it at the saw: A.left is the left side of case A; A.block1–4 stands for A.block1, block2, block3 and block4. Sizes are along the grain × across it × thickness; where a list says either way, the grain may run along the one or the other. The filled corner of a drawing is its datum: hook the tape there; the long arrow on it is the grain, a thick bar beside an edge is edging, and a letter leads to the work in the list below. A mirror image has its datum at the same end and edge unless its drawing names another, and is worked on its own inside. A figure that rounding moved has its exact size behind it: cut to that. A hole is told by its middle, a groove, a rabbet or a notch by its side nearest the datum; of two rows of figures every one along goes with every one across. Heights at the wall are from the floor at its left end.")
-	})
-	f.Block(15, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+1)) })
+	f.Heading(3, "How to read it", "")
+	b.balanced(readIt)
+	f.Block(11, func(s *draw.Sheet, r draw.Rect) { s.CheckBar(draw.Pt(r.X, r.Y+2)) })
 }
 
-// worst tells the worst finding of each of the three worst kinds.
-func (b *book) worst(f *draw.Flow) {
-	f.Heading(3, "Worst first", "")
-	if len(b.Findings) == 0 {
-		f.Para("Nothing was found against it.")
+// readIt is what somebody who never saw such a set must know to read it.
+var readIt = []string{
+	"Every part has a mark, to be written on it at the saw: A.left is the left side of case A; A.block1–4 stands for A.block1, block2, block3 and block4.",
+	"Sizes are along the grain × across it × thickness; where a list says either way, the grain may run along the one or the other.",
+	"The filled corner of a drawing is its datum: hook the tape there. The long arrow is the grain, a thick bar beside an edge is edging, and a letter leads to the work in the list below.",
+	"A mirror image has its datum at the same end and edge unless its drawing names another, and is worked on its own inside.",
+	"A figure that rounding moved has its exact size behind it: cut to that.",
+	"A hole is told by its middle, a groove, a rabbet or a notch by its side nearest the datum; of two rows of figures every one along goes with every one across.",
+	"Heights at the wall are from the floor at its left end.",
+}
+
+// balanced sets points in two columns that end as near one height as may be.
+func (b *book) balanced(points []string) {
+	const gap = 8
+	column := func(list []string) func(*draw.Flow) {
+		return func(f *draw.Flow) {
+			for _, p := range list {
+				f.Item("–", p)
+			}
+		}
 	}
-	told, kinds := 0, map[finding.Code]bool{}
+	wide := (b.flow.Width() - gap) / 2
+	best, least := 0, math.Inf(1)
+	for k := range points {
+		if h := max(b.flow.MeasureIn(wide, column(points[:k+1])), b.flow.MeasureIn(wide, column(points[k+1:]))); h < least {
+			best, least = k+1, h
+		}
+	}
+	b.flow.Columns(gap, column(points[:best]), column(points[best:]))
+}
+
+// worst tells the worst finding of each of the three worst kinds, and how many more there are.
+func (b *book) worst() []string {
+	var told []string
+	kinds := map[finding.Code]bool{}
 	rest := 0
 	for _, x := range b.Findings {
 		if x.Verdict == finding.Holds {
 			continue
 		}
 		rest++
-		if told < 3 && !kinds[x.Code] {
+		if len(told) < 3 && !kinds[x.Code] {
 			kinds[x.Code] = true
-			told++
-			f.Item("–", fmt.Sprintf("%s: %s", severity(x), short(x.Text, 130)))
+			told = append(told, fmt.Sprintf("%s: %s", severity(x), short(x.Text, 150)))
 		}
 	}
-	if n := rest - told; n > 0 {
-		f.Para(fmt.Sprintf("%s under the findings, those of one kind together.", plural(n, "more", "more")))
+	if rest == 0 {
+		return []string{"Nothing was found against it."}
 	}
+	if n := rest - len(told); n > 0 {
+		told = append(told, fmt.Sprintf("%s under the findings, those of one kind together.", plural(n, "more", "more")))
+	}
+	return told
 }
 
 // short cuts a sentence that a summary has no room for at a word, with a mark.

@@ -202,10 +202,10 @@ func TestReadBack(t *testing.T) {
 		for i := range doc.Pages {
 			p := read(t, file, i+1)
 			pages = append(pages, p)
-			// the upper bar: boxes of 10 by 1.6 mm in a row
+			// the upper bar: boxes of 10 by 2 mm in a row
 			lo, hi := math.Inf(1), math.Inf(-1)
 			for _, x := range p.boxes {
-				if math.Abs(x[2]-x[0]-10) < 0.02 && math.Abs(x[3]-x[1]-1.6) < 0.02 {
+				if math.Abs(x[2]-x[0]-10) < 0.02 && math.Abs(x[3]-x[1]-2) < 0.02 {
 					lo, hi = min(lo, x[0]), max(hi, x[2])
 				}
 			}
