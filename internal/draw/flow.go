@@ -24,6 +24,7 @@ type Flow struct {
 	sheets []*Sheet
 	area   Rect
 	y      float64
+	follow float64 // room that the last lines of the next paragraph leave for what stays with them
 }
 
 // Sheets gives the sheets filled so far.
@@ -142,6 +143,9 @@ func (f *Flow) Point(text string) {
 	f.para(12, text, "–", false, Black)
 }
 
+// With keeps the last lines of the next paragraph on one sheet with as much of what follows it as h is high.
+func (f *Flow) With(h float64) { f.follow = h }
+
 func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 	if ink == Accent {
 		indent += 4
@@ -151,12 +155,21 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 		wide = f.Width()
 	}
 	lines := Wrap(text, BodyCap, bold, wide-indent)
+	const after = 1.1
+	follow := 0.0
+	if f.follow > 0 {
+		follow = after + f.follow
+	}
+	f.follow = 0
 	for i, l := range lines {
-		keep := 1
-		if i == 0 || i == len(lines)-2 { // two lines at least on either sheet
-			keep = min(2, len(lines)-i)
+		keep := float64(BodyLine)
+		switch n := len(lines) - i; {
+		case i == 0 && n <= 3 || n == 2: // two lines at least on either sheet, so three stay together
+			keep = float64(n)*BodyLine + follow
+		case i == 0:
+			keep = 2 * BodyLine
 		}
-		s := f.need(float64(keep) * BodyLine)
+		s := f.need(keep)
 		base := f.y + BodyLine - 1.2
 		if i == 0 && marker == "\x00" {
 			s.Checkbox(Pt(f.area.X+0.5, base+0.3), 3.2)
@@ -169,7 +182,7 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 		s.Text(Pt(f.area.X+indent, base), BodyCap, l, Start).Bold = bold
 		f.y += BodyLine
 	}
-	f.y += 1.1
+	f.y += after
 }
 
 // Block keeps h free over the whole width and hands it to draw.
@@ -206,6 +219,12 @@ type Row struct {
 	Group string
 	Name  string // anchor
 	Total bool   // set off by a rule above
+}
+
+// spills tells whether a sum stands over the empty cells before it too: its own column need not be as wide. Its
+// column is one of figures.
+func (r Row) spills(i int) bool {
+	return r.Total && i > 1 && r.Cells[i].Text != "" && r.Cells[i-1] == (Cell{})
 }
 
 // Table is columns and rows.
@@ -251,7 +270,7 @@ func (t *Table) widths(total float64) []float64 {
 	}
 	for _, r := range t.Rows {
 		for i := range r.Cells {
-			if c := &r.Cells[i]; i < n {
+			if c := &r.Cells[i]; i < n && !r.spills(i) {
 				feel(i, *c, r.Total)
 				x := Text{Text: c.Text, Size: BodyCap, Bold: c.Bold || r.Total}
 				c.wide, c.set = x.Width(), measureText(c.Text, BodyCap, x.Bold)
@@ -267,6 +286,16 @@ func (t *Table) widths(total float64) []float64 {
 		}
 	}
 	room := total - cellGap*float64(n-1)
+	whole, sure := slices.Clone(least), 0.0 // figures stand on one line where words can give way
+	for i, c := range t.Columns {
+		if c.Align == End {
+			whole[i] = nat[i]
+		}
+		sure += whole[i]
+	}
+	if sure <= room {
+		least = whole
+	}
 	for i := range nat { // no column is wider than the room
 		nat[i] = max(least[i], min(nat[i], room))
 	}
@@ -291,17 +320,17 @@ func (t *Table) widths(total float64) []float64 {
 	w := slices.Clone(nat)
 	broken := map[[3]int]int{} // lines of a cell at a width
 	for sum > room+1e-9 {
-		best, lines, give := -1, 0, 0.0
-		for i := range w { // the column that gives way with the fewest lines more, of those alike the widest
+		best, lowest, give := -1, 0, 0.0
+		for i := range w { // the column that gives way at the least cost, of those alike the widest
 			step := min(1, sum-room, w[i]-least[i])
 			if step < 1e-6 {
 				continue
 			}
 			w[i] -= step
-			n := t.lines(w, broken)
+			n := t.cost(w, broken)
 			w[i] += step
-			if best < 0 || n < lines || n == lines && w[i] > w[best] {
-				best, lines, give = i, n, step
+			if best < 0 || n < lowest || n == lowest && w[i] > w[best] {
+				best, lowest, give = i, n, step
 			}
 		}
 		if best < 0 {
@@ -311,7 +340,7 @@ func (t *Table) widths(total float64) []float64 {
 		sum -= give
 	}
 	// what one step at a time does not find: width that saves lines in another column
-	for n := t.lines(w, broken); ; {
+	for n := t.cost(w, broken); ; {
 		from, to, wide, fewest := -1, 0, 0.0, n
 		for i := range w {
 			for k := range w {
@@ -320,7 +349,7 @@ func (t *Table) widths(total float64) []float64 {
 						continue
 					}
 					w[i], w[k] = w[i]-d, w[k]+d
-					if m := t.lines(w, broken); m < fewest {
+					if m := t.cost(w, broken); m < fewest {
 						from, to, wide, fewest = i, k, d, m
 					}
 					w[i], w[k] = w[i]+d, w[k]-d
@@ -340,9 +369,12 @@ func (t *Table) widths(total float64) []float64 {
 	return w
 }
 
-// lines tells how many lines the rows of a table take in columns of given widths; broken keeps what it
-// found for cells that are broken over lines.
-func (t *Table) lines(w []float64, broken map[[3]int]int) int {
+// shortCell is the width of a text that is read as one word, and broken over lines as late as can be.
+const shortCell = 30.0
+
+// cost weighs how the rows of a table stand in columns of given widths: three for every line, one for a short
+// text that is broken over lines. broken keeps what it found for cells that are.
+func (t *Table) cost(w []float64, broken map[[3]int]int) int {
 	sum := 0
 	for k, r := range t.Rows {
 		most := 1
@@ -357,8 +389,11 @@ func (t *Table) lines(w []float64, broken map[[3]int]int) int {
 				broken[at] = n
 			}
 			most = max(most, n)
+			if c.wide <= shortCell {
+				sum++
+			}
 		}
-		sum += most
+		sum += 3 * most
 	}
 	return sum
 }
@@ -429,7 +464,7 @@ func (f *Flow) Table(t Table) {
 			_, next := t.wrap(t.Rows[i+1], false, w)
 			ask += next
 		}
-		if i+1 < len(t.Rows) && t.Rows[i+1].Total {
+		if i+1 < len(t.Rows) && (t.Rows[i+1].Total || i+2 == len(t.Rows)) { // and the last row is not alone at the head of a sheet
 			_, next := t.wrap(t.Rows[i+1], false, w)
 			ask += next
 		}
@@ -490,7 +525,11 @@ func (t *Table) wrap(r Row, head bool, w []float64) (lines [][]string, h float64
 	most := 1
 	for i := range w {
 		var l []string
-		if i < len(r.Cells) && !r.Cells[i].Tick {
+		switch {
+		case i >= len(r.Cells) || r.Cells[i].Tick:
+		case r.spills(i) && t.Columns[i].Align == End:
+			l = []string{r.Cells[i].Text}
+		default:
 			l = Wrap(r.Cells[i].Text, BodyCap, head || r.Cells[i].Bold || r.Total, w[i])
 		}
 		lines = append(lines, l)

@@ -115,11 +115,21 @@ func (b *book) step(f *draw.Flow, s shop.Step, before string) {
 	if s.Head != "" {
 		text = s.Head + ": " + text
 	}
+	high := 0.0 // of a caution, which stays on the sheet of what it warns of
+	if s.Caution != "" && s.Caution != before {
+		high = min(3*draw.BodyLine, f.Measure(func(f *draw.Flow) { f.Strong(s.Caution, true) }))
+	}
+	if len(s.Points) == 0 {
+		f.With(high)
+	}
 	f.Item("", fmt.Sprintf("%d. %s", s.N, text))
-	for _, p := range s.Points {
+	for i, p := range s.Points {
+		if i == len(s.Points)-1 {
+			f.With(high)
+		}
 		f.Point(p)
 	}
-	if s.Caution != "" && s.Caution != before {
+	if high > 0 {
 		f.Strong(s.Caution, true)
 	}
 }
@@ -171,7 +181,7 @@ func (b *book) boring() {
 	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 62)
 	f.Para("Set the tool, its stop, fence, collar and depth once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead." + groovesSaid(list))
 	f.Strong(list[0].Caution, true)
-	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 24}, {Head: "Work", Most: 96}, {Head: "Parts", Grow: true}}}
+	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 30}, {Head: "Work", Most: 96}, {Head: "Parts", Grow: true}}}
 	for _, s := range list {
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprintf("%d.", s.N)}, {Text: s.Tool}, {Text: s.Text}, {Text: b.marks(s.Parts)}}})
 	}

@@ -1,6 +1,7 @@
 package shop
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -53,6 +54,16 @@ func (s *steps) packBehind(o part.Owner, list []part.Fixing) {
 		return
 	}
 	var points, marks []string
+	rails := map[string]int{} // in the order of the list, those of a rail from below, those of a height from the left
+	for _, f := range list {
+		if _, ok := rails[f.Part]; !ok {
+			rails[f.Part] = len(rails)
+		}
+	}
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b part.Fixing) int {
+		return cmp.Or(cmp.Compare(rails[a.Part], rails[b.Part]), cmp.Compare(a.At.Z, b.At.Z), cmp.Compare(a.At.X, b.At.X))
+	})
 	for i := 0; i < len(list); {
 		f, from := list[i], i
 		var places []string
