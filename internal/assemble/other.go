@@ -17,6 +17,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/place"
+	"stowright/internal/stock"
 )
 
 // buildOther builds counters, bases and hutches, in their wall's frame.
@@ -50,6 +51,7 @@ func (w *work) buildOther(s *place.Seat) (part.Assembly, finding.List) {
 					for _, h := range w.job.Catalogue.Hardware {
 						if h.Kind == "light" && h.Length == n.Value.Light.Length {
 							a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: h.Kind, Count: 1, For: part.LightOnBoard, Stage: s.Stage})
+							a.Hardware = append(a.Hardware, lightScrews(env, a, h, s)...)
 							break
 						}
 					}
@@ -307,4 +309,24 @@ func (w *work) base(s *place.Seat, b job.Base) base.Spec {
 		r.Floor = func(x, y L) L { return wall.FloorAt(min(max(0, x), wall.Length), min(0, y)) }
 	}
 	return r
+}
+
+// lightScrews are those that hold a light to a hook board, through the board into the highest rail behind it: with the
+// widest head, and no longer than stays in the rail.
+func lightScrews(env fitting.Env, a part.Assembly, light stock.Hardware, s *place.Seat) []part.Item {
+	var board, rail geom.Box
+	for _, p := range a.Parts {
+		switch b := p.Box(); {
+		case p.Role == part.HookBoard:
+			board = b
+		case p.Role == part.HangRail && (rail.Empty() || b.Min.Z > rail.Min.Z):
+			rail = b
+		}
+	}
+	shop := joinery.Shop{Practice: env.Practice, Catalogue: env.Catalogue, Owner: s.ID}
+	h, ok := shop.Screw("slide", rail.Max.Y-board.Min.Y-3*length.MM)
+	if !ok || h.Length < rail.Min.Y-board.Min.Y+joinery.Bite {
+		return nil
+	}
+	return []part.Item{{Owner: s.ID, ID: h.ID, Kind: h.Kind, Count: max(light.ScrewsEach, 2), Length: h.Length, For: part.LightOnBoard, Stage: s.Stage}}
 }

@@ -64,6 +64,7 @@ type Bill struct {
 	Lines    []Line
 	Total    money.Amount         // of the lines whose price is known
 	Missing  []string             // items that are bought and have no price, sorted
+	Asked    []string             // their names, each length of what is sold in lengths by itself, sorted: as the shopping list has them
 	Unsized  []string             // items needed in several lengths of which some are on hand, of a length that is not known: none is counted
 	Stages   []StageCost          // in the order of the job's stages
 	Parts    map[string]mass.Mass // by mark; a part of unknown density is absent
@@ -90,6 +91,7 @@ type Input struct {
 	Practice  stock.Practice
 	Stages    []string
 	Currency  string
+	Supplies  []part.Item // what the work uses up beside the assembly's hardware
 }
 
 // Count makes the bill.
@@ -362,11 +364,11 @@ func (c *counter) hardware() {
 		stage string
 	}
 	n := map[key]int{}
-	uses := map[key][]string{}
+	uses, kinds := map[key][]string{}, map[string]string{}
 	var keys []key
 	tape := map[string]map[string]int64{}
 	var tapes []string
-	for _, h := range c.in.Assembly.Hardware {
+	for _, h := range slices.Concat(c.in.Assembly.Hardware, c.in.Supplies) {
 		if h.Kind == "tape" {
 			if tape[h.ID] == nil {
 				tape[h.ID] = map[string]int64{}
@@ -380,6 +382,9 @@ func (c *counter) hardware() {
 			keys = append(keys, k)
 		}
 		n[k] += h.Count
+		if kinds[k.id] = "other"; h.Kind == "bit" {
+			kinds[k.id] = h.Kind
+		}
 		if h.For != "" && !slices.Contains(uses[k], h.For) {
 			uses[k] = append(uses[k], h.For)
 		}
@@ -421,8 +426,8 @@ func (c *counter) hardware() {
 		if k.size > 0 {
 			l.Name += h.Sized(k.size, c.unit())
 		}
-		if !ok {
-			l.Kind = "other"
+		if l.Kind = h.Kind; !ok {
+			l.Kind = kinds[k.id]
 		}
 		pack := max(1, h.Pack)
 		l.Unit = "piece"
@@ -557,6 +562,9 @@ func (c *counter) total() {
 		if !ok && !slices.Contains(c.b.Missing, l.Item) {
 			c.b.Missing = append(c.b.Missing, l.Item)
 		}
+		if !ok && !slices.Contains(c.b.Asked, l.Name) {
+			c.b.Asked = append(c.b.Asked, l.Name)
+		}
 		c.b.Total += cost
 		if s := by[l.Stage]; s != nil {
 			s.Cost += cost
@@ -566,6 +574,7 @@ func (c *counter) total() {
 		}
 	}
 	order.Up(c.b.Missing)
+	order.Up(c.b.Asked)
 }
 
 func name(s, id string) string { return cmp.Or(s, id) }

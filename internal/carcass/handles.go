@@ -126,6 +126,9 @@ func (b *build) handles(leaves []leaf, id string) {
 	var both []*leaf
 	for i := range leaves {
 		b.item(part.Item{ID: id, Kind: "handle", Count: 1, For: "doors"})
+		for _, x := range b.shop.HandleScrews(max(hw.ScrewsEach, 1), b.part(leaves[i].part).Size[2], part.ForDoorHandles) {
+			b.item(x)
+		}
 		both = append(both, &leaves[i])
 	}
 	if set(both) {

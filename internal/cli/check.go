@@ -97,7 +97,7 @@ func (a *app) summary(r plan.Result) {
 		fmt.Fprintf(a.Out, " (no plan can use fewer than %d)", b)
 	}
 	cost := strings.TrimSpace(r.Bill.Total.String() + " " + r.Bill.Currency)
-	switch n := len(r.Bill.Missing); {
+	switch n := len(r.Bill.Asked); {
 	case n > 0 && r.Bill.Total == 0:
 		fmt.Fprint(a.Out, ", no prices given")
 	case n > 0:

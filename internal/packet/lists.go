@@ -48,7 +48,9 @@ func (b *book) shopping() {
 			}
 			buy := ""
 			if l.Buy > 0 {
-				buy = fmt.Sprintf("%d × %s", l.Buy, l.Unit)
+				if buy = l.Unit; l.Unit != "as needed" {
+					buy = fmt.Sprintf("%d × %s", l.Buy, l.Unit)
+				}
 			}
 			hand := ""
 			if l.OnHand > 0 {
@@ -67,7 +69,7 @@ func (b *book) shopping() {
 		}
 	}
 	total := "In all, " + b.Bill.Currency
-	t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: total}, {}, {}, {}, {}, {Text: cost(b.Bill.Total, len(b.Bill.Missing))}, {}}})
+	t.Rows = append(t.Rows, draw.Row{Total: true, Cells: []draw.Cell{{}, {Text: total}, {}, {}, {}, {}, {Text: cost(b.Bill.Total, len(b.Bill.Asked))}, {}}})
 	f.Table(t)
 	said := "Needed counts what the steps take."
 	if n := b.Practice.Spares; n > 0 {
@@ -85,7 +87,7 @@ func (b *book) shopping() {
 		}
 	}
 	f.Para(said + " Glue and finish are told by the area that they cover, coats counted.")
-	if len(b.Bill.Missing) > 0 {
+	if len(b.Bill.Asked) > 0 {
 		f.Para("Ask for the prices that are not known before buying; the sums are without them.")
 	}
 	if len(b.Bill.Hours) > 0 {

@@ -269,7 +269,7 @@ func (b *book) facts() []draw.Fact {
 		add("Sheets", fmt.Sprint(sheets), more)
 	}
 	cost, more := b.Bill.Total.Print(), b.Bill.Currency
-	if n := len(b.Bill.Missing); n > 0 {
+	if n := len(b.Bill.Asked); n > 0 {
 		more += fmt.Sprintf(", %s missing", plural(n, "price", "prices"))
 		if b.Bill.Total == 0 {
 			cost, more = "not known", plural(n, "price", "prices")+" missing"

@@ -432,6 +432,12 @@ const HangsOnBoard = "what hangs on the board"
 // LightCable is what the hole and the groove for the cable of a hook board's light are for.
 const LightCable = "cable of the light"
 
+// ForDrawerHandles and ForDoorHandles are what screws of handles are for that do not come with them.
+const (
+	ForDrawerHandles = "handles of drawers"
+	ForDoorHandles   = "handles of doors"
+)
+
 // LightOnBoard is what the light of a hook board is for.
 const LightOnBoard = "light of the hook board"
 

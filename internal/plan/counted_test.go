@@ -76,7 +76,7 @@ func uncounted(r plan.Result) (bad []string) {
 			{"holes for hinges and their screws", holes("hinge plate", false) + holes("hinge screw", false), use("hinge")},
 			{"holes for slides and flanges and their screws", holes("slide", false) + holes("flange", false),
 				bought(func(h part.Item, use string) bool {
-					return use == "slide" && h.For != part.StandsOn && h.For != part.HangsOnBoard
+					return use == "slide" && h.For != part.StandsOn && h.For != part.HangsOnBoard && h.For != part.LightOnBoard
 				})}, // those are bored on the spot
 			{"ends of dowels and dowels", holes("dowel", false) + holes("dowel", true), 2 * kind("dowel")},
 			{"holes for connecting screws and these", holes("connecting screw", true), use("connecting")},

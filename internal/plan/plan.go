@@ -216,10 +216,10 @@ func (r *Result) bought() {
 			Text: fmt.Sprintf("of %s several lengths are needed, and how long those on hand are is not known: none of them is counted", list(r.Bill.Unsized)),
 			Hint: "take what fits off the shopping list by hand, or list each length under hardware by a name of its own"})
 	}
-	if n := len(r.Bill.Missing); n > 0 {
+	if n := len(r.Bill.Asked); n > 0 {
 		r.Findings.Add(finding.Finding{Code: PriceMissing, Severity: finding.Note, At: "job", Source: "the job and the shipped tables",
-			Text: fmt.Sprintf("the price of %d things is not known, so the cost is without them: %s", n, list(r.Bill.Missing)),
-			Hint: "add price: to them under hardware, boards, sticks or edgings"})
+			Text: fmt.Sprintf("the price of %s not known, so the cost is without; the shopping list asks for it", map[bool]string{true: "1 thing is", false: fmt.Sprint(n, " things is")}[n == 1]),
+			Hint: "add price: under hardware, boards, sticks or edgings, to " + list(r.Bill.Missing)})
 	}
 }
 
@@ -268,7 +268,8 @@ func list(s []string) string {
 // counted is what the bill is counted from.
 func (r *Result) counted() bill.Input {
 	return bill.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks,
-		Catalogue: r.Job.Catalogue, Practice: r.Job.Practice, Stages: r.Stages, Currency: r.Job.File.Currency}
+		Catalogue: r.Job.Catalogue, Practice: r.Job.Practice, Stages: r.Stages, Currency: r.Job.File.Currency,
+		Supplies: shop.Supplies(r.Assembly, r.Job.Catalogue, r.Job.Practice)}
 }
 
 // kept reports whether an owner is of what is wanted.

@@ -32,7 +32,7 @@ func pointed(a part.Assembly, c stock.Catalogue) (bad []string) {
 			}
 			var long []length.Length
 			for _, h := range a.Hardware {
-				if x, ok := c.Item(h.ID); ok && h.Owner == o.ID && x.Use == "slide" && h.For != part.StandsOn && h.For != part.HangsOnBoard && (h.For == part.SlidesOnBoxes) == moves {
+				if x, ok := c.Item(h.ID); ok && h.Owner == o.ID && x.Use == "slide" && h.For != part.StandsOn && h.For != part.HangsOnBoard && h.For != part.LightOnBoard && (h.For == part.SlidesOnBoxes) == moves {
 					long = append(long, slices.Repeat([]length.Length{x.Length}, h.Count)...)
 				}
 			}

@@ -67,19 +67,27 @@ func (w *maker) topOn(frame, top []part.Part) {
 		st := Step{Parts: append([]string{p.Mark}, w.across(js, p.Mark)...), Tool: w.driver(js), Caution: w.tooHeavy(w.owner)}
 		w.fits(&st, js)
 		text, spots := w.join(p, js)
-		st.Text = fmt.Sprintf("lay the top face down on blankets and set the frame on it upside down. %s Then turn the whole over.", text)
+		st.Text = fmt.Sprintf("lay the top face down on blankets and set the frame on it upside down. %s", text)
 		st.Points = spots
 		w.reach(&st, b, p.Mark, all)
+		st.Text += " Then turn the whole over."
 		w.step(st)
 	}
 }
 
 // longBit drives screws that stand close beside a board.
-const longBit = "long driver bit"
+const (
+	longBit   = "long driver bit"
+	pocketBit = "long driver bit for pockets"
+)
 
 // reach names a long driver bit where the drill would foul what is there.
 func (w *maker) reach(st *Step, b *bench, mark string, made map[string]bool) {
-	if b.tight(mark, made) && !strings.Contains(st.Tool, longBit) {
-		st.Tool += ", " + longBit
+	if far := b.tight(mark, made); far > 0 {
+		w.far(longBit, far)
+		if !strings.Contains(st.Tool, longBit) {
+			st.Tool += ", " + longBit
+			st.Text += " A board stands close beside some of these screws: drive them with a " + longBit + "."
+		}
 	}
 }

@@ -12,16 +12,9 @@ import (
 
 // Handles, locks and catches: common practice, no source.
 const (
-	handleGrip = 5 * length.MM  // what a handle's screw goes into the handle, at least
-	camAngle   = 20 * length.MM // leg of the angle that a cam catches behind
-	catchIn    = 60 * length.MM // middle of a catch from the edge of its leaf
+	camAngle = 20 * length.MM // leg of the angle that a cam catches behind
+	catchIn  = 60 * length.MM // middle of a catch from the edge of its leaf
 )
-
-// boltLengths are the lengths of machine screws for handles as they are sold: M4, and number 8.
-var boltLengths = map[length.Unit][]length.Length{
-	length.Millimetres: {16 * length.MM, 20 * length.MM, 22 * length.MM, 25 * length.MM, 28 * length.MM, 30 * length.MM, 35 * length.MM, 40 * length.MM, 45 * length.MM, 50 * length.MM, 60 * length.MM},
-	length.Inches:      {3 * length.Inch / 4, length.Inch, 5 * length.Inch / 4, 3 * length.Inch / 2, 7 * length.Inch / 4, 2 * length.Inch, 5 * length.Inch / 2},
-}
 
 // handleScrews says how long the screws of handles are that go through fronts, each with the board
 // behind it that moves with it and is bored for them too.
@@ -40,17 +33,20 @@ func (w *maker) handleScrews(marks []string) (points []string) {
 				thick += q.Size[2]
 			}
 		}
-		unit, thread := length.Millimetres, "M4"
+		id, long, own, ok := w.joiner().HandleScrew(thick)
+		if !ok {
+			continue
+		}
+		unit := length.Millimetres
 		if w.Practice.Unit == "in" {
-			unit, thread = length.Inches, "number 8-32"
+			unit = length.Inches
 		}
-		list := boltLengths[unit]
-		i := slices.IndexFunc(list, func(l length.Length) bool { return l >= thick+handleGrip })
-		long := list[len(list)-1]
-		if i >= 0 {
-			long = list[i]
+		t := fmt.Sprintf("Screws of the handles: %s, %s long for %s of wood. ", w.fastener(id), long.In(unit), w.in(thick))
+		if own {
+			t += "They come with most handles: measure them, and buy these where they are of another length"
+		} else {
+			t += "Those that come with most handles are of another length: these are on the shopping list"
 		}
-		t := fmt.Sprintf("Screws of the handles: %s, %s long for %s of wood. They come with the handle: measure them, and where they are of another length buy these", thread, long.In(unit), w.in(thick))
 		if !slices.Contains(points, t) {
 			points = append(points, t)
 		}

@@ -406,7 +406,7 @@ func (w *maker) faces() {
 	}
 	w.barLock()
 	more := w.take(w.owner.ID, func(h part.Item) bool {
-		return h.Kind == "handle" && h.For == "drawers" || h.Kind == "lock" && h.For != "doors" && h.For != "the leaf without a lock"
+		return h.Kind == "handle" && h.For == "drawers" || h.For == part.ForDrawerHandles || h.Kind == "lock" && h.For != "doors" && h.For != "the leaf without a lock"
 	})
 	if len(marks) == 0 {
 		if len(more) > 0 {
@@ -511,7 +511,9 @@ func (w *maker) rails(marks []string) {
 
 // handles fits handles, locks and catches to doors, before anything hangs behind them.
 func (w *maker) handles(marks []string) {
-	if more := w.take(w.owner.ID, func(h part.Item) bool { return h.Kind == "handle" || h.Kind == "lock" || h.Kind == "catch" }); len(more) > 0 {
+	if more := w.take(w.owner.ID, func(h part.Item) bool {
+		return h.Kind == "handle" || h.For == part.ForDoorHandles || h.Kind == "lock" || h.Kind == "catch"
+	}); len(more) > 0 {
 		w.step(Step{Tool: "drill, driver bits", Parts: marks, Fits: more, Points: append(w.handleScrews(marks), w.locks()...), Text: fmt.Sprintf("fit %s.", w.things(more))})
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part"
 )
@@ -177,6 +178,15 @@ func (s *steps) downInto(o part.Owner, list []part.Fixing, on string) (text, too
 	if braced {
 		text += " Those in its feet stand close beside its braces: drive them with a long driver bit."
 		tools += ", " + longBit
+		for _, f := range list {
+			foot := s.parts[f.Part].Box()
+			drill := chuck{around(f.At.With(2, foot.Max.Z+bitOut), geom.Up, drillLong-bitOut, geom.Up, 0, drillHalf), geom.Up, foot.Max.Z}
+			for _, p := range s.whose.Of(o.ID).Parts {
+				if s.parts[f.Part].Role == part.Frame && p.Mark != f.Part {
+					s.far(longBit, beyond([]chuck{drill}, p.Solid()))
+				}
+			}
+		}
 	}
 	if o.Wall != "" && o.Box.Max.Y > -drillHalf/2 {
 		text += " So near a wall the drill does not stand upright: lean it a little into the room."

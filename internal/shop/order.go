@@ -52,7 +52,37 @@ type held struct {
 	part.Joint
 	a, b  int
 	hides []int
-	fouls []int // boards that only a long bit passes
+	fouls []foul
+}
+
+// foul is a board that only a long bit passes, and how far it stands out beyond the screw's head.
+type foul struct {
+	board int
+	far   length.Length
+}
+
+// chuck is the room of a drill behind an ordinary bit: which way it lies from the screw's head, and where that is.
+type chuck struct {
+	room geom.Box
+	way  geom.Dir
+	head length.Length
+}
+
+// beyond says how far what is in the way of a drill stands out beyond the screw's head; 0 where nothing is.
+func beyond(drill []chuck, solid []geom.Box) (far length.Length) {
+	for _, d := range drill {
+		for _, b := range solid {
+			if !d.room.Meets(b) {
+				continue
+			}
+			out := b.Max.At(d.way.Axis()) - d.head
+			if d.way.Sign() < 0 {
+				out = d.head - b.Min.At(d.way.Axis())
+			}
+			far = max(far, min(out, drillLong))
+		}
+	}
+	return far
 }
 
 // newBench lays out boards and the joints among them.
@@ -86,17 +116,17 @@ func newBench(parts []part.Part, joints []part.Joint) *bench {
 		}
 		h := held{Joint: j, a: i, b: k}
 		free, drill := rooms(parts[i], parts[k], j)
-		among := func(rooms []geom.Box) (in []int) {
-			for _, room := range rooms {
-				for n, o := range b.boards {
-					if n != i && n != k && meet([]geom.Box{room}, o.solid) && !slices.Contains(in, n) {
-						in = append(in, n)
-					}
-				}
+		for n, o := range b.boards {
+			if n == i || n == k {
+				continue
 			}
-			return in
+			if meet(free, o.solid) {
+				h.hides = append(h.hides, n)
+			}
+			if far := beyond(drill, o.solid); far > 0 {
+				h.fouls = append(h.fouls, foul{n, far})
+			}
 		}
-		h.hides, h.fouls = among(free), among(drill)
 		b.joints = append(b.joints, h)
 	}
 	return b
@@ -149,7 +179,7 @@ func towards(b, a part.Part, contact geom.Box) geom.Dir {
 
 // rooms gives the room that a driver needs at every screw of a joint, with a long bit; and that of the drill
 // behind an ordinary bit, but in pockets.
-func rooms(a, b part.Part, j part.Joint) (out, drill []geom.Box) {
+func rooms(a, b part.Part, j part.Joint) (out []geom.Box, drill []chuck) {
 	if j.Kind == part.Dowel {
 		return nil, nil
 	}
@@ -190,7 +220,7 @@ func rooms(a, b part.Part, j part.Joint) (out, drill []geom.Box) {
 					edge = p.Box().Min.At(head.Axis())
 				}
 				out = append(out, around(at.With(head.Axis(), edge), head, driver/2, head, 0, driverHalf))
-				drill = append(drill, around(at.With(head.Axis(), edge).Add(head.Vec(bitOut)), head, drillLong-bitOut, head, 0, drillHalf))
+				drill = append(drill, chuck{around(at.With(head.Axis(), edge).Add(head.Vec(bitOut)), head, drillLong-bitOut, head, 0, drillHalf), head, edge})
 			}
 		}
 	}
@@ -270,12 +300,20 @@ func (b *bench) hidden(mark string, there map[string]bool) (out []Hidden) {
 	return out
 }
 
-// tight reports whether a screw of a board's joints with those that are there is driven so close beside one of
-// them that only a long bit reaches it.
-func (b *bench) tight(mark string, there map[string]bool) bool {
-	return slices.ContainsFunc(b.joints, func(h held) bool {
-		return (h.A == mark || h.B == mark) && there[h.A] && there[h.B] && slices.ContainsFunc(h.fouls, func(n int) bool { return there[b.boards[n].part.Mark] })
-	})
+// tight says how far a bit must reach past boards that are there to the screws of a board's joints with others that
+// are: 0 where no screw is driven so close beside one that an ordinary bit does not do.
+func (b *bench) tight(mark string, there map[string]bool) (far length.Length) {
+	for _, h := range b.joints {
+		if (h.A != mark && h.B != mark) || !there[h.A] || !there[h.B] {
+			continue
+		}
+		for _, f := range h.fouls {
+			if there[b.boards[f.board].part.Mark] {
+				far = max(far, f.far)
+			}
+		}
+	}
+	return far
 }
 
 // placed is a board in its turn and the way in which it comes to those before it.

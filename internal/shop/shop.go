@@ -53,6 +53,13 @@ type Step struct {
 	Tool    string
 	Caution string
 	Hidden  []Hidden // screws of this step that no driver reaches
+	Far     []Far    // which of its tools must reach how far
+}
+
+// Far is how far a tool must reach, of all steps: a bit how deep it bores, one for screws how far past what stands beside.
+type Far struct {
+	Tool string
+	Long length.Length
 }
 
 // Hidden is a joint whose screws no driver reaches by the time it is made, for a board is in the way.
@@ -105,7 +112,7 @@ type Wall struct {
 
 // Steps gives all steps in order, numbered from 1.
 func Steps(in Input) []Step {
-	s := steps{Input: in, parts: map[string]part.Part{}, local: map[[2]string]string{}, left: map[string][]part.Item{}, around: part.About(in.Assembly.Parts), whose: in.Assembly.Whose(), joints: map[string][]part.Joint{}}
+	s := steps{Input: in, parts: map[string]part.Part{}, local: map[[2]string]string{}, reach: map[string]length.Length{}, left: map[string][]part.Item{}, around: part.About(in.Assembly.Parts), whose: in.Assembly.Whose(), joints: map[string][]part.Joint{}}
 	for _, p := range in.Assembly.Parts {
 		s.parts[p.Mark] = p
 		if k := [2]string{p.Owner, p.Local}; s.local[k] == "" {
@@ -149,6 +156,11 @@ func Steps(in Input) []Step {
 	s.once()
 	for i := range s.list {
 		s.list[i].N = i + 1
+		for _, t := range strings.Split(s.list[i].Tool, ", ") {
+			if long := s.reach[t]; long > 0 {
+				s.list[i].Far = append(s.list[i].Far, Far{t, long})
+			}
+		}
 	}
 	s.refer()
 	return s.list
@@ -161,11 +173,27 @@ type steps struct {
 	whose  part.Whose              // what is of each owner
 	joints map[string][]part.Joint // at the parts of each owner
 	around part.Around
-	left   map[string][]part.Item // hardware of each owner that no step has taken yet
+	left   map[string][]part.Item   // hardware of each owner that no step has taken yet
+	reach  map[string]length.Length // how far tools must reach
 	list   []Step
 	rules  []rule // sentences that more than one step may say
 	now    string // the stage that is installed
 	batten bool   // one is up, on which wall cases rest
+}
+
+// far remembers that a tool must reach so far, and gives the tool.
+func (s *steps) far(tool string, long length.Length) string {
+	s.reach[tool] = max(s.reach[tool], long)
+	return tool
+}
+
+// bored names the bit for a hole so deep, and remembers how far a long one must reach.
+func (s *steps) bored(name string, dia, depth length.Length) string {
+	bit := joinery.LongBit(name, dia, depth)
+	if bit != name {
+		s.far(bit, depth)
+	}
+	return bit
 }
 
 func (s *steps) add(st Step) { s.list = append(s.list, st) }

@@ -15,12 +15,14 @@ import (
 var asked = [...][2]string{{"rite its mark", "pencil"}, {"ark the ", "pencil"}, {"mark where", "pencil"}, {"mark its", "pencil"}, {"aw off what", "hand saw"}, {"plane the ", "block plane"},
 	{"hold a square", "square"}, {"ountersink for", "countersink"}, {"iagonals", "tape"},
 	{"y a dowel guide", "dowel guide"}, {"dowel centre points", "dowel centre points"},
-	{"ush stick", "push stick"}, {"with a chisel", "chisel"}, {"ush blocks", "push blocks"}, {"featherboard", "featherboard"}, {"ouble-sided tape", "double-sided tape"}, {"low the dust out", "blow-out pump"}}
+	{"ush stick", "push stick"}, {"with a chisel", "chisel"}, {"ush blocks", "push blocks"}, {"featherboard", "featherboard"}, {"ouble-sided tape", "double-sided tape"}, {"low the dust out", "blow-out pump"},
+	{"ye and ear protection", "eye and ear protection"}, {"dust mask", "dust mask"}, {" card", "card or veneer for packing"}, {"washers", "washers or slips of board for packing"}, {"straight offcut", "a straight offcut for a batten"}}
 
 // Tools lists what the steps and the workings of the parts are done with, each once: machines as the
 // practice has them, then hand tools in the order of their first use, then bits and hole saws by size.
 func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 	var used []string
+	far := map[string]length.Length{}
 	add := func(t string) {
 		if t = strings.TrimSpace(t); t != "" && t != "hand" && !slices.Contains(used, t) {
 			used = append(used, t)
@@ -30,6 +32,9 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 	for _, s := range list {
 		for _, t := range strings.Split(s.Tool, ", ") {
 			add(t)
+		}
+		for _, x := range s.Far {
+			far[x.Tool] = max(far[x.Tool], x.Long)
 		}
 		for _, x := range asked {
 			if strings.Contains(s.Whole()+" "+s.Caution, x[0]) {
@@ -47,6 +52,9 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 				t = name(p.Tools[i])
 			}
 			add(t)
+			if strings.HasPrefix(t, "long ") {
+				far[t] = max(far[t], o.Depth)
+			}
 			if o.For == "dowel" {
 				for _, x := range p.Tools {
 					if x.Kind == "dowel-jig" {
@@ -56,7 +64,8 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 			}
 			switch o.Kind {
 			case part.Pocket:
-				add("long driver bit for pockets")
+				add(pocketBit)
+				far[pocketBit] = chuckFrom
 			case part.Bevel:
 				if ledByHand(p, o.Tool) {
 					add("double-sided tape")
@@ -85,6 +94,9 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 			}
 		}
 	}
+	if both := "hammer drill with the anchors' bit"; slices.Contains(used, both) { // told once
+		used = slices.DeleteFunc(used, func(t string) bool { return t == "the anchors' bit" || t == "hammer drill" })
+	}
 	var out, bits []string
 	for _, t := range p.Tools {
 		if slices.Contains(used, name(t)) {
@@ -104,7 +116,31 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 		return l
 	}
 	order.Stable(bits, func(a, b string) int { return cmp.Compare(size(a), size(b)) })
-	return append(out, bits...)
+	out = append(out, bits...)
+	for i, t := range out {
+		if far[t] > 0 {
+			out[i] = reaching(t, far[t], p)
+		}
+	}
+	return out
+}
+
+// reaching says with a tool how far it must reach.
+func reaching(tool string, far length.Length, p stock.Practice) string {
+	unit, step := length.Millimetres, 5*length.MM
+	if p.InInches() {
+		unit, step = length.Inches, length.Inch/4
+	}
+	long := far.Up(step).In(unit)
+	switch {
+	case tool == bitHolder:
+		return strings.Replace(tool, " or ", " of "+long+" or ", 1)
+	case tool == longBit:
+		return tool + " that reaches " + long + " past what is beside it"
+	case strings.HasSuffix(tool, " bit"):
+		return tool + " that bores " + long + " deep"
+	}
+	return tool + " of " + long
 }
 
 // bits names the bits that a screw's holes are bored with on the spot.

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strings"
 
-	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
 )
@@ -220,7 +219,7 @@ func (s *steps) battenHoles(screw string) string {
 	js := s.joiner()
 	clear, _, _ := js.Pilot(cmp.Or(h.Clearance, h.Dia))
 	pilot, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
-	return fmt.Sprintf(" The batten itself is bored with the %s, and the stud behind it with the %s, %s deep from its front.", clear, joinery.LongBit(pilot, dia, h.Length), s.in(h.Length))
+	return fmt.Sprintf(" The batten itself is bored with the %s, and the stud behind it with the %s, %s deep from its front.", clear, s.bored(pilot, dia, h.Length), s.in(h.Length))
 }
 
 // battenRoom is as much as a batten takes under a case (common practice, no source).
@@ -359,7 +358,7 @@ func (s *steps) roomBits(list []part.Fixing) string {
 		p, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root, 3*length.MM))
 		if anchored(f) || f.Kind == part.ToStud || f.Kind == part.ToLedger {
 			if h.Clearance == 0 || !f.AtBench() {
-				add(joinery.LongBit(c, wide, s.clear(f)))
+				add(s.bored(c, wide, s.clear(f)))
 			}
 		}
 		switch {
@@ -374,7 +373,7 @@ func (s *steps) roomBits(list []part.Fixing) string {
 				add("the anchors' bit")
 			}
 		case f.Kind == part.ToStud || f.Kind == part.ToLedger:
-			add(joinery.LongBit(p, dia, f.Length))
+			add(s.bored(p, dia, f.Length))
 		}
 	}
 	if len(tools) == 0 {
@@ -400,7 +399,7 @@ func (s *steps) pilots(list []part.Fixing) string {
 		c, wide, _ := js.Pilot(clear)
 		p, dia, _ := js.Pilot(pilot)
 		boards := boards(f)
-		c, p = joinery.LongBit(c, wide, s.clear(f)), joinery.LongBit(p, dia, f.Length)
+		c, p = s.bored(c, wide, s.clear(f)), s.bored(p, dia, f.Length)
 		with := func(bit string) string {
 			if strings.HasPrefix(bit, "long ") {
 				return "a " + bit
@@ -490,6 +489,9 @@ func (s *steps) fixDown(o part.Owner) {
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs) + tools, Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s%s", s.called(o), into, s.drawersOut(o), s.pilots(studs), beside)})
 }
 
+// bitHolder reaches screws where there is no room for a drill.
+const bitHolder = "long bit holder or right-angle head"
+
 // Common practice, no source: half the thickness of a drill's body, and how long a shank keeps that out of most cases.
 const (
 	bodyHalf = 40 * length.MM
@@ -502,7 +504,7 @@ func (s *steps) besideSide(o part.Owner, list []part.Fixing) (text, tools string
 	if !slices.ContainsFunc(list, func(f part.Fixing) bool { return s.closeBeside(o, f) }) {
 		return "", ""
 	}
-	return s.rule("beside", fmt.Sprintf("Screws nearer than %s to a side or a partition of the case leave no room for the drill's body: bore and drive them with an extension that holds the bits, %s long, so that the drill stays in front and leans as little as it can, or with a right-angle head.", s.coarse(bodyHalf, 3*length.Inch/2), s.coarse(farBit, 12*length.Inch))), ", long bit holder or right-angle head"
+	return s.rule("beside", fmt.Sprintf("Screws nearer than %s to a side or a partition of the case leave no room for the drill's body: bore and drive them with an extension that holds the bits, %s long, so that the drill stays in front and leans as little as it can, or with a right-angle head.", s.coarse(bodyHalf, 3*length.Inch/2), s.coarse(farBit, 12*length.Inch))), ", " + s.far(bitHolder, farBit)
 }
 
 // closeBeside reports whether a screw into the wall is driven so close beside an upright board of its case.

@@ -89,7 +89,7 @@ func (h Hardware) Sunk() bool {
 // Hardware is anything bought by the piece. Kind says which of the further fields matter.
 type Hardware struct {
 	ID     string        `job:"-"`
-	Kind   string        `job:"kind" one:"hinge|plate|slide|screw|anchor|pin|foot|castor|handle|lock|rail-flange|hook|dowel|insert|bolt|light|glue|finish|tape|clip|shim|ballast|other" doc:"what sort of thing it is"`
+	Kind   string        `job:"kind" one:"hinge|plate|slide|screw|anchor|pin|foot|castor|handle|lock|rail-flange|hook|dowel|insert|bolt|light|glue|finish|tape|clip|shim|ballast|sandpaper|bit|other" doc:"what sort of thing it is"`
 	Name   string        `job:"name" doc:"what a shop calls it, without a brand"`
 	Price  *money.Amount `job:"price" doc:"price of one pack"`
 	Pack   int           `job:"pack" min:"1" default:"1" doc:"how many in a pack"`

@@ -111,8 +111,8 @@ func (in *Input) shopping() table {
 	if len(t.rows) == 0 {
 		t.foot = nil
 	}
-	if len(in.Bill.Missing) > 0 {
-		t.foot = append(t.foot, []cell{words("Not in the total, no price known: " + strings.Join(in.Bill.Missing, ", ") + ". Fill in the price and it is counted.")})
+	if len(in.Bill.Asked) > 0 {
+		t.foot = append(t.foot, []cell{words("Not in the total, no price known: " + strings.Join(in.Bill.Asked, "; ") + ". Fill in the price and it is counted.")})
 	}
 	return t
 }
