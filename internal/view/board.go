@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strings"
@@ -48,11 +49,49 @@ func Board(p Part, u Units) []Figure {
 func lettersOf(p Part, f part.Face, u Units) string {
 	t := ""
 	for _, w := range Works(p, u) {
-		if w.Face == f && w.op.Kind != part.Bevel && w.op.Kind != part.Taper {
+		if w.Face == f {
 			t += " " + w.Letter
 		}
 	}
 	return strings.TrimSpace(t)
+}
+
+// closeOnPaper is the pitch on paper, in mm, below which the grooves of a row would run together.
+const closeOnPaper = 1.8
+
+// crowded tells which workings are inner ones of a row of more than four grooves alike, each no further from the next than a
+// pitch: a drawing leaves them out where their lines would run together, and shows the first and the last.
+func crowded(ops []part.Op, pitch L) map[int]bool {
+	out := map[int]bool{}
+	at := func(o part.Op, axis int) L { return [2]L{o.X, o.Y}[axis] }
+	for axis := range 2 {
+		rows := map[part.Op][]int{}
+		for i, o := range ops {
+			if o.Kind == part.Groove {
+				k := o
+				if axis == 0 {
+					k.X = 0
+				} else {
+					k.Y = 0
+				}
+				rows[k] = append(rows[k], i)
+			}
+		}
+		for _, row := range rows {
+			slices.SortFunc(row, func(a, b int) int { return cmp.Compare(at(ops[a], axis), at(ops[b], axis)) })
+			far := false
+			for k := 1; k < len(row); k++ {
+				far = far || at(ops[row[k]], axis)-at(ops[row[k-1]], axis) > pitch
+			}
+			if len(row) <= 4 || far {
+				continue
+			}
+			for _, i := range row[1 : len(row)-1] {
+				out[i] = true
+			}
+		}
+	}
+	return out
 }
 
 // gapEdge is the paper between a face and an edge folded out beside it, in mm.
@@ -65,6 +104,9 @@ const gapEdge = 3.0
 func face(p Part, f part.Face, u Units, first bool) Figure {
 	l, w, t := p.Size[0], p.Size[1], p.Size[2]
 	g := Figure{Title: FaceName(f), X1: l, Z1: w}
+	if !first {
+		g.Pad[3] = 1.2 // a thick line of edging may lie below it, and its name stands clear of that
+	}
 	flip, turn := f == part.Lower && w <= l, f == part.Lower && w > l
 	y := func(v L) L {
 		if flip {
@@ -98,8 +140,18 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		s.Layer = "Part"
 		outline := v.Rect(0, 0, l, w)
 		s.Rect(draw.Visible, outline)
-		for _, o := range p.Ops {
+		close := crowded(p.Ops, L(closeOnPaper*float64(v.Scale.Real)/float64(v.Scale.Paper)*float64(length.MM)))
+		for i, o := range p.Ops {
 			switch {
+			case close[i]:
+				if o.Face == f { // its middle alone: it is as the first and the last of its row
+					b := v.Rect(min(x(o.X), x(o.X+o.L)), min(y(o.Y), y(o.Y+o.W)), max(x(o.X), x(o.X+o.L)), max(y(o.Y), y(o.Y+o.W)))
+					if m := b.Mid(); b.H > b.W {
+						s.Poly(draw.Fine, draw.Pt(m.X, b.Y), draw.Pt(m.X, b.Bottom()))
+					} else {
+						s.Poly(draw.Fine, draw.Pt(b.X, m.Y), draw.Pt(b.Right(), m.Y))
+					}
+				}
 			case o.Face == f:
 				paintOp(s, v, o, x, y, draw.Edge)
 			case o.Face == f.Not() && through(o, p.Size):
@@ -208,18 +260,10 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			in = -3.2
 		}
 		s.Area(draw.Black, c, c.Add(draw.Pt(in, 0)), c.Add(draw.Pt(0, up)))
-		if p.Grain != part.Free && outline.W > 30 && outline.H > 9 {
-			m := outline.Mid()
-			d := draw.Pt(min(12, outline.W/4), 0)
-			if p.Grain == part.Across {
-				d = draw.Pt(0, min(12, outline.H/3))
-			}
-			s.Poly(draw.Narrow, m.Sub(d), m.Add(d))
-			s.Arrow(m, m.Add(d))
-			s.Arrow(m, m.Sub(d))
-		}
+		datum := draw.Rect{X: min(c.X, c.X+in), Y: min(c.Y, c.Y+up), W: 3.2, H: 3.2}
 		slants(s, v, p, f, x, y) // after all that an angle could stand on
-		letters(s, v, p, f, x, y, u, pad(left, v.Scale), pad(right, v.Scale))
+		letters(s, v, p, f, x, y, u, pad(left, v.Scale), pad(right, v.Scale), datum)
+		grain(s, outline, p.Grain, datum)
 		s.Layer = ""
 	}
 	g.Dims = func(d *draw.Dims, v draw.View) {
@@ -268,6 +312,46 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		}
 	}
 	return g
+}
+
+// grain draws the arrow along the grain on a face, in its middle or as near to it as it lies on nothing that is drawn
+// there and off the mark of the datum corner, shorter where no long one has room.
+func grain(s *draw.Sheet, face draw.Rect, g part.Grain, datum draw.Rect) {
+	long, wide := face.W, face.H
+	if g == part.Across {
+		long, wide = wide, long
+	}
+	if g == part.Free || long < 12 || wide < 6.5 {
+		return
+	}
+	const clear = 1.3 // paper beside it
+	most := min(12, long/4)
+	for _, half := range []float64{most, most * 0.75, most * 0.5, 3.4} {
+		for _, along := range []float64{0, -1, 1, -2, 2} {
+			for step := range int(wide / 2) {
+				for _, across := range []float64{float64(step), -float64(step)} {
+					m, d, box := face.Mid(), draw.Pt(half, 0), draw.Pt(half+0.6, clear)
+					if g == part.Across {
+						m = m.Add(draw.Pt(across, along*long/9))
+						d, box = draw.Pt(0, half), draw.Pt(clear, half+0.6)
+					} else {
+						m = m.Add(draw.Pt(along*long/9, across))
+					}
+					r := draw.Rect{X: m.X - box.X, Y: m.Y - box.Y, W: 2 * box.X, H: 2 * box.Y}
+					if half < 3.3 || !face.Inset(0.5).Has(r) || onInk(s, r) || r.Meets(datum) {
+						continue
+					}
+					was := s.Layer
+					s.Layer = "Grain"
+					s.Poly(draw.Narrow, m.Sub(d), m.Add(d))
+					s.Arrow(m, m.Add(d))
+					s.Arrow(m, m.Sub(d))
+					s.Layer = was
+					return
+				}
+			}
+		}
+	}
 }
 
 // taped gives the places of a drawing that have a figure, along it or across, from the datum corner:

@@ -219,7 +219,10 @@ func lay(s *draw.Sheet, r draw.Rect, c draw.Scale, air float64, grid [][]box) fl
 				d.Draw(s)
 			}
 			if b.f.Title != "" {
-				s.Text(draw.Pt(x+b.wide()/2, foot+below+titleRoom-3), draw.BodyCap, b.f.Title, draw.Middle).Bold = true
+				t := draw.Text{Text: b.f.Title, Size: draw.BodyCap, Bold: true}
+				mid := left + b.w/2 // under what it names, as far as that keeps it in its own room
+				mid = max(x+t.Width()/2, min(mid, x+b.wide()-t.Width()/2))
+				s.Text(draw.Pt(mid, foot+below+titleRoom-3), draw.BodyCap, b.f.Title, draw.Middle).Bold = true
 			}
 			cols, each := b.noteColumns(), b.f.noteWide()
 			high := (len(b.f.Notes) + cols - 1) / cols

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -139,23 +140,20 @@ func (a Apart) Draw(s *draw.Sheet, r draw.Rect, link func(mark string) string) {
 	s.Marks(took, a.marks(at, link))
 }
 
-// marks gives the names of the parts: each points at the middle of the longest edge that is seen of its part.
+// marks gives the names of the parts: each points at an edge that is seen of its part, the middle of the longest or, where
+// another part's edge lies there, the next place of it that is its alone.
 func (a Apart) marks(at func(hidden.Point) draw.Point, link func(mark string) string) []draw.Mark {
-	type best struct {
-		len float64
-		at  draw.Point
-	}
-	long := map[int]best{}
+	own := map[int][]stroke{}
+	var all []stroke
 	for _, g := range a.segs {
-		l := math.Hypot(g.B.X-g.A.X, g.B.Y-g.A.Y)
-		if l > long[g.ID].len {
-			long[g.ID] = best{l, at(hidden.Point{X: (g.A.X + g.B.X) / 2, Y: (g.A.Y + g.B.Y) / 2})}
-		}
+		x := stroke{at(g.A), at(g.B), g.ID}
+		own[g.ID] = append(own[g.ID], x)
+		all = append(all, x)
 	}
 	var marks []draw.Mark
 	for i, p := range a.parts {
-		if b, ok := long[i]; ok && a.name(p) != "" {
-			m := draw.Mark{Text: a.name(p), At: b.at}
+		if list := own[i]; len(list) > 0 && a.name(p) != "" {
+			m := draw.Mark{Text: a.name(p), At: alone(list, all)}
 			if link != nil {
 				m.Link = link(p.Mark)
 			}
@@ -163,6 +161,44 @@ func (a Apart) marks(at func(hidden.Point) draw.Point, link func(mark string) st
 		}
 	}
 	return marks
+}
+
+// stroke is an edge that is seen, on paper.
+type stroke struct {
+	a, b draw.Point
+	part int
+}
+
+// far is how far from a place the edge comes.
+func (x stroke) far(p draw.Point) float64 {
+	d := x.b.Sub(x.a)
+	t := 0.0
+	if l := d.X*d.X + d.Y*d.Y; l > 0 {
+		q := p.Sub(x.a)
+		t = min(1, max(0, (q.X*d.X+q.Y*d.Y)/l))
+	}
+	return p.Sub(x.a.Add(d.Times(t))).Len()
+}
+
+// alone gives the place on a part's edges that its leader points at.
+func alone(own, all []stroke) draw.Point {
+	slices.SortStableFunc(own, func(x, y stroke) int {
+		return cmp.Compare(math.Round(y.b.Sub(y.a).Len()*100), math.Round(x.b.Sub(x.a).Len()*100))
+	})
+	for _, clear := range []float64{1.4, 0.7} {
+		for _, x := range own[:min(len(own), 12)] {
+			if x.b.Sub(x.a).Len() < 2.5 {
+				break
+			}
+			for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
+				p := x.a.Add(x.b.Sub(x.a).Times(share))
+				if !slices.ContainsFunc(all, func(o stroke) bool { return o.part != x.part && o.far(p) < clear }) {
+					return p
+				}
+			}
+		}
+	}
+	return own[0].a.Add(own[0].b.Sub(own[0].a).Times(0.5))
 }
 
 // apart gives every part the way it is moved in an exploded view: away from the middle of its
@@ -188,8 +224,24 @@ func apart(parts []Part, own Box) []geom.Vec {
 			if p.Role != part.BackPanel {
 				out[i] = geom.V(0, size.Y*13/10, 0)
 			}
-		case part.Top, part.Stretcher, part.CounterLayer:
+		case part.Top, part.Stretcher:
 			out[i] = geom.V(0, 0, size.Z*35/100)
+		case part.CounterLayer: // the upper the further, so that what is under each is seen
+			out[i] = geom.V(0, 0, size.Y*35/100*L(1+below(parts, part.CounterLayer, c.Z)))
+		case part.CounterEdge:
+			d := size.Y * 30 / 100
+			switch {
+			case b.Size().X < b.Size().Y && c.X < mid.X:
+				out[i] = geom.V(-d, 0, 0)
+			case b.Size().X < b.Size().Y:
+				out[i] = geom.V(d, 0, 0)
+			case c.Y < mid.Y:
+				out[i] = geom.V(0, -d, 0)
+			default:
+				out[i] = geom.V(0, d, 0)
+			}
+		case part.HookBoard:
+			out[i] = geom.V(0, -size.Z*7/10, 0)
 		case part.Bottom:
 			out[i] = geom.V(0, 0, -size.Z*25/100)
 		case part.ToeBoard, part.BaseRail:
@@ -201,6 +253,17 @@ func apart(parts []Part, own Box) []geom.Vec {
 		}
 	}
 	return out
+}
+
+// below tells how many heights there are at which parts of a role lie lower than one.
+func below(parts []Part, role part.Role, z L) int {
+	seen := map[L]bool{}
+	for _, p := range parts {
+		if b := p.Box(); p.Role == role && (b.Min.Z+b.Max.Z)/2 < z {
+			seen[(b.Min.Z+b.Max.Z)/2] = true
+		}
+	}
+	return len(seen)
 }
 
 // Of gives an owner's parts, in the assembly's order.

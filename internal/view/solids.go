@@ -10,9 +10,15 @@ import (
 
 // Boxes gives a part less its straight workings as boxes in the frame it is posed in.
 // Bevels and tapers are not taken off.
-func Boxes(p Part) []Box {
+func Boxes(p Part) []Box { return boxes(p, nil) }
+
+// boxes is Boxes without some of the workings.
+func boxes(p Part, without map[int]bool) []Box {
 	var away []Box
-	for _, o := range p.Ops {
+	for i, o := range p.Ops {
+		if without[i] {
+			continue
+		}
 		switch o.Kind {
 		case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:
 			away = append(away, o.Removed(p.Size))
@@ -49,13 +55,18 @@ func rims(p Part, least L) [][]geom.Vec {
 	return out
 }
 
+// closePictured is the pitch below which a picture of parts shows only the first and the last groove of a row: at the
+// scale of one their lines would run together to black.
+const closePictured = 40 * length.MM
+
 // solids gives parts as solids, numbered by their index; least is the smallest hole shown,
-// 0 for none.
+// 0 for none, as in a view to scale, which has every groove.
 func solids(parts []Part, least L) []hidden.Solid {
 	var out []hidden.Solid
 	for i, p := range parts {
 		s := hidden.Solid{ID: i, Boxes: Boxes(p)}
 		if least > 0 {
+			s.Boxes = boxes(p, crowded(p.Ops, closePictured))
 			s.Curves = rims(p, least)
 		}
 		out = append(out, s)

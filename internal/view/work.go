@@ -327,8 +327,8 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L) {
 
 // letters sets every working's letter beside its first place on the face that shows it, where
 // there is room, or, on a face that is too narrow, beside it, as far before or behind it on paper as what is folded out there; the
-// list beside the drawing says what each is.
-func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64) {
+// list beside the drawing says what each is. Both stay off the mark of the datum corner.
+func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64, datum draw.Rect) {
 	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
 	left := "" // without room on the face
 	defer func() {
@@ -355,7 +355,7 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u 
 			for _, d := range around(r, far) {
 				m := c.Add(d)
 				t.At = m.Add(draw.Pt(0, draw.LeastCap/2))
-				if b := t.Box().Inset(-0.3); !outline.Inset(0.3).Has(b) || onInk(s, b) {
+				if b := t.Box().Inset(-0.3); !outline.Inset(0.3).Has(b) || onInk(s, b) || b.Meets(datum) {
 					continue
 				}
 				if far := math.Hypot(d.X, d.Y); far > r+4 { // a leader says whose it is
