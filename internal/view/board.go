@@ -420,23 +420,7 @@ func paintOp(s *draw.Sheet, v draw.View, o part.Op, x, y func(L) L, l draw.Line)
 		}
 	case part.Pocket:
 		// an arrow from the pocket to the edge that the screw leaves by
-		c := v.At(x(o.X), y(o.Y))
-		d := draw.Pt(1, 0)
-		if x(1) < x(0) {
-			d = draw.Pt(-1, 0)
-		}
-		switch o.Towards {
-		case part.Start:
-			d = d.Times(-1)
-		case part.Near, part.Far:
-			d = draw.Pt(0, 1)
-			if (o.Towards == part.Far) == (y(1) > y(0)) {
-				d = draw.Pt(0, -1)
-			}
-		}
-		long := max(3, v.Scale.MM(40*length.MM))
-		from := c.Sub(d.Times(long))
-		w := draw.Pt(-d.Y, d.X).Times(max(0.5, v.Scale.MM(9*length.MM)/2))
+		c, from, w := pocket(v, o, x, y)
 		s.Shape(draw.Fine, from.Add(w), c.Add(w.Times(0.3)), c.Sub(w.Times(0.3)), from.Sub(w))
 	case part.Bevel, part.Taper: // see slant
 	default:
@@ -451,4 +435,42 @@ func paintOp(s *draw.Sheet, v draw.View, o part.Op, x, y func(L) L, l draw.Line)
 		}
 		s.Rect(l, r)
 	}
+}
+
+// pocket gives where on the paper the screw of a pocket leaves the board, where its drill goes in, and half the drill's
+// width across.
+func pocket(v draw.View, o part.Op, x, y func(L) L) (c, from, half draw.Point) {
+	c = v.At(x(o.X), y(o.Y))
+	d := draw.Pt(1, 0)
+	if x(1) < x(0) {
+		d = draw.Pt(-1, 0)
+	}
+	switch o.Towards {
+	case part.Start:
+		d = d.Times(-1)
+	case part.Near, part.Far:
+		d = draw.Pt(0, 1)
+		if (o.Towards == part.Far) == (y(1) > y(0)) {
+			d = draw.Pt(0, -1)
+		}
+	}
+	long := max(3, v.Scale.MM(40*length.MM))
+	return c, c.Sub(d.Times(long)), draw.Pt(-d.Y, d.X).Times(max(0.5, v.Scale.MM(9*length.MM)/2))
+}
+
+// spread gives the room that a working takes on the paper.
+func spread(v draw.View, o part.Op, x, y func(L) L) draw.Rect {
+	switch o.Kind {
+	case part.Hole, part.Cup, part.Countersink:
+		r := max(v.Scale.MM(o.Dia)/2, 0.35)
+		c := v.At(x(o.X), y(o.Y))
+		return draw.Rect{X: c.X - r, Y: c.Y - r, W: 2 * r, H: 2 * r}
+	case part.Pocket:
+		c, from, w := pocket(v, o, x, y)
+		w = draw.Pt(math.Abs(w.X), math.Abs(w.Y))
+		lo, hi := draw.Pt(min(c.X, from.X), min(c.Y, from.Y)).Sub(w), draw.Pt(max(c.X, from.X), max(c.Y, from.Y)).Add(w)
+		return draw.Rect{X: lo.X, Y: lo.Y, W: hi.X - lo.X, H: hi.Y - lo.Y}
+	}
+	a, b, left, right := y(o.Y), y(o.Y+o.W), x(o.X), x(o.X+o.L)
+	return v.Rect(min(left, right), min(a, b), max(left, right), max(a, b))
 }

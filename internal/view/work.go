@@ -25,6 +25,7 @@ type Work struct {
 	For    string
 	Count  int
 	op     part.Op // the first
+	ops    []part.Op
 	unit   Units
 }
 
@@ -156,7 +157,7 @@ func Works(p Part, u Units) []Work {
 	var out []Work
 	for _, k := range order {
 		for _, ops := range grids(at[k]) {
-			w := Work{Letter: letter(len(out)), What: k.k.String(), Face: k.f, Tool: k.tool, For: k.use, Count: len(ops), op: ops[0], unit: u}
+			w := Work{Letter: letter(len(out)), What: k.k.String(), Face: k.f, Tool: k.tool, For: k.use, Count: len(ops), op: ops[0], ops: ops, unit: u}
 			for _, o := range ops {
 				w.X, w.Y = append(w.X, o.X), append(w.Y, o.Y)
 			}
@@ -323,86 +324,6 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L) {
 			}
 		}
 	}
-}
-
-// letters sets every working's letter beside its first place on the face that shows it, where
-// there is room, or, on a face that is too narrow, beside it, as far before or behind it on paper as what is folded out there; the
-// list beside the drawing says what each is. Both stay off the mark of the datum corner.
-func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64, datum draw.Rect) {
-	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
-	left := "" // without room on the face
-	defer func() {
-		if left == "" || outline.H > narrowFace {
-			return
-		}
-		for _, x := range []draw.Text{{At: draw.Pt(outline.Right()+behind+1.4, 0), Align: draw.Start}, {At: draw.Pt(outline.X-before-1.4, 0), Align: draw.End}} {
-			x.At.Y, x.Text, x.Size, x.Bold = outline.Mid().Y+draw.LeastCap/2, left, draw.LeastCap, true
-			if !onInk(s, x.Box().Inset(-0.2)) {
-				s.Text(x.At, x.Size, x.Text, x.Align).Bold = true
-				return
-			}
-		}
-	}()
-	for _, w := range Works(p, u) {
-		o := w.op
-		if w.Face != f || o.Kind == part.Bevel || o.Kind == part.Taper {
-			continue
-		}
-		r := max(1.2, v.Scale.MM(o.Dia)/2+0.8)
-		t := draw.Text{Text: w.Letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
-		beside := func(at part.Op, far float64) bool { // one of its places
-			c := v.At(x(at.X+at.L/2), y(at.Y+at.W/2))
-			for _, d := range around(r, far) {
-				m := c.Add(d)
-				t.At = m.Add(draw.Pt(0, draw.LeastCap/2))
-				if b := t.Box().Inset(-0.3); !outline.Inset(0.3).Has(b) || onInk(s, b) || b.Meets(datum) {
-					continue
-				}
-				if far := math.Hypot(d.X, d.Y); far > r+4 { // a leader says whose it is
-					leader := s.Poly(draw.Fine, c.Add(d.Times(r/far)), m.Sub(d.Times(3/far)))
-					if overText(s, leader) {
-						s.Items = s.Items[:len(s.Items)-1]
-						continue
-					}
-				}
-				s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
-				return true
-			}
-			return false
-		}
-		places := w.at(p)
-		placed := slices.ContainsFunc(places, func(at part.Op) bool { return beside(at, r+4) }) ||
-			slices.ContainsFunc(places, func(at part.Op) bool { return beside(at, r+30) })
-		if !placed {
-			left = strings.TrimSpace(left + " " + w.Letter)
-		}
-	}
-}
-
-// narrowFace is the height on paper, in mm, up to which letters without room on a face stand beside it.
-const narrowFace = 9.0
-
-// at gives the workings of a line, the first of its list first.
-func (w Work) at(p Part) []part.Op {
-	list := []part.Op{w.op}
-	for _, o := range p.Ops {
-		if o != w.op && o.Face == w.op.Face && o.Kind == w.op.Kind && o.For == w.op.For && o.Dia == w.op.Dia && o.Depth == w.op.Depth && o.L == w.op.L && o.W == w.op.W && o.Towards == w.op.Towards {
-			list = append(list, o)
-		}
-	}
-	return list
-}
-
-// around gives the places for a letter about a working of radius r, up to so far from it, in mm on paper, the nearest
-// first.
-func around(r, most float64) (list []draw.Point) {
-	for far := r + 1.6; far < most; far += 1.4 {
-		for k := range 16 {
-			turn := math.Pi * (0.25 + float64(k)/8)
-			list = append(list, draw.Pt(far*math.Cos(turn), far*math.Sin(turn)))
-		}
-	}
-	return list
 }
 
 // overText tells whether a line meets a text that is on the sheet.

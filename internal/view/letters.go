@@ -1,0 +1,247 @@
+package view
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+
+	"stowright/internal/draw"
+	"stowright/internal/part"
+)
+
+// A letter is read as that of the working it stands nearest to. In mm on paper:
+const (
+	letterNear = 2.6 // so near its own working a letter needs no leader,
+	letterSure = 1.2 // where every other is so much further off
+	letterFree = 0.8 // and with a leader it stands so far from all others
+)
+
+// between is the distance between two rectangles, 0 where they meet.
+func between(a, b draw.Rect) float64 {
+	return math.Hypot(max(0, a.X-b.Right(), b.X-a.Right()), max(0, a.Y-b.Bottom(), b.Y-a.Bottom()))
+}
+
+// lettering sets the letters of a face.
+type lettering struct {
+	s       *draw.Sheet
+	outline draw.Rect
+	datum   draw.Rect // the filled corner
+	others  []draw.Rect
+	leaders [][2]draw.Point
+}
+
+// letterSpot is a place that a letter may lead to: the room of a working, a point in it, and how far off it ends.
+type letterSpot struct {
+	room draw.Rect
+	at   draw.Point
+	r    float64
+}
+
+// letterSpots gives the places of a working, the middle first.
+func letterSpots(room draw.Rect) (list []letterSpot) {
+	r := max(1.2, min(room.W, room.H)/2+0.8)
+	for _, k := range []float64{0.5, 0.25, 0.75, 0.08, 0.92} {
+		at := draw.Pt(room.X+room.W*k, room.Mid().Y)
+		if room.H > room.W {
+			at = draw.Pt(room.Mid().X, room.Y+room.H*k)
+		}
+		list = append(list, letterSpot{room, at, r})
+		if max(room.W, room.H) < 8 {
+			break
+		}
+	}
+	return list
+}
+
+// letters sets every working's letter on the face that shows it: beside one of its places where no other working is nearly
+// as near, else on a leader that crosses no other; or, on a face that is too narrow, beside it, as far before or
+// behind it on paper as what is folded out there. The list beside the drawing says what each is.
+func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64, datum draw.Rect) {
+	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
+	set := lettering{s: s, outline: outline, datum: datum}
+	var works []Work
+	var rooms [][]draw.Rect
+	for _, w := range Works(p, u) {
+		if w.Face != f || w.op.Kind == part.Bevel || w.op.Kind == part.Taper {
+			continue
+		}
+		var list []draw.Rect
+		for _, o := range w.ops {
+			list = append(list, spread(v, o, x, y))
+		}
+		works, rooms = append(works, w), append(rooms, list)
+	}
+	order := make([]int, len(works)) // those that have few places choose first
+	for i := range order {
+		order[i] = i
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(len(rooms[a]), len(rooms[b])) })
+	var without []int
+	items := len(s.Items)
+	for range works {
+		s.Items, set.leaders = s.Items[:items], nil
+		without = set.all(works, rooms, order, len(without))
+		if len(without) == 0 || slices.Equal(without, order[:len(without)]) {
+			break
+		}
+		order = append(without, slices.DeleteFunc(order, func(i int) bool { return slices.Contains(without, i) })...) // who had no place chooses first
+	}
+	left := ""
+	for _, i := range slices.Sorted(slices.Values(without)) {
+		left = strings.TrimSpace(left + " " + works[i].Letter)
+	}
+	if left == "" || outline.H > narrowFace {
+		return
+	}
+	for _, t := range []draw.Text{{At: draw.Pt(outline.Right()+behind+1.4, 0), Align: draw.Start}, {At: draw.Pt(outline.X-before-1.4, 0), Align: draw.End}} {
+		t.At.Y, t.Text, t.Size, t.Bold = outline.Mid().Y+draw.LeastCap/2, left, draw.LeastCap, true
+		if !onInk(s, t.Box().Inset(-0.2)) {
+			s.Text(t.At, t.Size, t.Text, t.Align).Bold = true
+			return
+		}
+	}
+}
+
+// all sets the letters in an order, the first so many whichever way and then the others in the best way that each can, and
+// gives those that find no place, in that order.
+func (set *lettering) all(works []Work, rooms [][]draw.Rect, order []int, first int) []int {
+	ways := []letterWay{beside, led, inHole, ledAnyhow, ledAcross}
+	if set.outline.H <= narrowFace { // there is a place outside
+		ways = ways[:3]
+	}
+	put := func(i int, ways ...letterWay) bool {
+		set.others = nil
+		for k, r := range rooms {
+			if k != i {
+				set.others = append(set.others, r...)
+			}
+		}
+		return slices.ContainsFunc(ways, func(way letterWay) bool { return set.put(works[i].Letter, rooms[i], way) })
+	}
+	rest := slices.Clone(order)
+	rest = slices.DeleteFunc(rest, func(i int) bool { return slices.Index(order, i) < first && put(i, ways...) })
+	for _, way := range ways {
+		rest = slices.DeleteFunc(rest, func(i int) bool { return put(i, way) })
+	}
+	return rest
+}
+
+// letterWay is how a letter is set.
+type letterWay uint8
+
+const (
+	beside    letterWay = iota // near its working and to no other
+	led                        // on a leader that crosses nothing else that has a letter
+	inHole                     // in a hole that is wide enough
+	ledAnyhow                  // on a leader
+	ledAcross                  // on a leader that crosses others
+)
+
+// put sets a letter at one of the rooms of its working, the first of its list first.
+func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool {
+	const most = 6 // places that are tried
+	var spots []letterSpot
+	for _, r := range rooms[:min(len(rooms), most)] {
+		spots = append(spots, letterSpots(r)...)
+	}
+	from, to := 1.6, 4.0
+	if way != beside {
+		from, to = 3, 30
+	}
+	t := draw.Text{Text: letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+	if way == inHole {
+		for _, r := range rooms {
+			t.At = r.Mid().Add(draw.Pt(0, draw.LeastCap/2))
+			box := t.Box()
+			if math.Hypot(box.W, box.H) > min(r.W, r.H)-0.4 || max(r.W, r.H) > 2*min(r.W, r.H) {
+				return false
+			}
+			set.s.Area(draw.White, box.Inset(-0.3).Corners()...)
+			set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+			return true
+		}
+	}
+	for far := from; far < to; far += 1.4 {
+		for _, sp := range spots {
+			for k := range 16 {
+				turn := math.Pi * (0.25 + float64(k)/8)
+				d := draw.Pt(math.Cos(turn), math.Sin(turn))
+				m := sp.at.Add(d.Times(sp.r + far))
+				t.At = m.Add(draw.Pt(0, draw.LeastCap/2))
+				box := t.Box().Inset(-0.3)
+				if !set.outline.Inset(0.3).Has(box) || set.datum.Meets(box) || onInk(set.s, box) || set.ends(box) {
+					continue
+				}
+				if way == beside {
+					if !set.sure(sp.room, box) {
+						continue
+					}
+				} else if !set.lead(sp, t.Box(), m, way) {
+					continue
+				}
+				set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// sure tells whether a letter in a box is read as that of the working in a room.
+func (set *lettering) sure(room, box draw.Rect) bool {
+	own := between(room, box)
+	return own <= letterNear && !slices.ContainsFunc(set.others, func(o draw.Rect) bool {
+		return !o.Meets(room) && between(o, box) < own+letterSure
+	})
+}
+
+// lead draws the leader of a letter whose middle is at m, from its working; false where it would not be read as that.
+func (set *lettering) lead(sp letterSpot, box draw.Rect, m draw.Point, way letterWay) bool {
+	d := m.Sub(sp.at)
+	d = d.Times(1 / d.Len())
+	a := draw.Pt(min(max(sp.at.X+d.X*sp.r, sp.room.X), sp.room.Right()), min(max(sp.at.Y+d.Y*sp.r, sp.room.Y), sp.room.Bottom()))
+	if max(sp.room.W, sp.room.H) >= 8 && min(sp.room.W, sp.room.H) < 3 { // into straight work
+		a = sp.at
+	}
+	b := m
+	for box.Inset(-0.4).Has(draw.Rect{X: b.X, Y: b.Y}) { // up to the letter
+		b = b.Sub(d.Times(0.1))
+	}
+	if b.Sub(a).Len() < 0.8 {
+		return false
+	}
+	if way == led && slices.ContainsFunc(set.others, func(o draw.Rect) bool {
+		return !o.Meets(sp.room) && (between(o, box) < letterFree || o.Inset(-0.2).Struck(a, b))
+	}) {
+		return false
+	}
+	if way != ledAcross && slices.ContainsFunc(set.leaders, func(l [2]draw.Point) bool { return cross(a, b, l[0], l[1]) }) {
+		return false
+	}
+	leader := set.s.Poly(draw.Fine, a, b)
+	end := draw.Rect{X: b.X - letterFree, Y: b.Y - letterFree, W: 2 * letterFree, H: 2 * letterFree}
+	if overText(set.s, leader) || slices.ContainsFunc(set.s.Items, func(it draw.Item) bool {
+		t, ok := it.(*draw.Text)
+		return ok && t.Box().Meets(end)
+	}) {
+		set.s.Items = set.s.Items[:len(set.s.Items)-1]
+		return false
+	}
+	set.leaders = append(set.leaders, [2]draw.Point{a, b})
+	return true
+}
+
+// ends tells whether the leader of another letter ends so near a box that it could be taken for that of what stands there.
+func (set *lettering) ends(box draw.Rect) bool {
+	return slices.ContainsFunc(set.leaders, func(l [2]draw.Point) bool { return box.Inset(-0.7).Has(draw.Rect{X: l[1].X, Y: l[1].Y}) })
+}
+
+// cross tells whether the stretch from a to b crosses that from c to d.
+func cross(a, b, c, d draw.Point) bool {
+	side := func(p, q, r draw.Point) float64 { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
+	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
+}
+
+// narrowFace is the height on paper, in mm, up to which letters without room on a face stand beside it.
+const narrowFace = 9.0
