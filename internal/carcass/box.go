@@ -15,7 +15,7 @@ type shell struct {
 	kind     string // captured, rabbet, flush, full, none
 	board    string
 	t        L    // of the panel
-	groove   L    // depth of its groove or rabbet
+	groove   L    // depth of its grooves or rabbets into the sides
 	front    L    // y of its front
 	behind   L    // room behind it, to the rear of the sides
 	air      L    // by which boards before and behind it keep clear of one that slides in between
@@ -74,6 +74,9 @@ func (b *build) rear() shell {
 	}
 	if s.hung && s.kind != "captured" && s.kind != "full" && s.kind != "none" {
 		s.kind = "let-in" // behind a back that lies over the sides' edges the wall's half could not hook in
+	}
+	if s.kind == "rabbet" { // its screws have as much wood on both sides as the lip is thick (common practice, no source)
+		s.groove = (b.t * 2 / 3).Down(mm / 10)
 	}
 	switch s.kind {
 	case "captured":
@@ -240,7 +243,7 @@ func (b *build) backBox(s shell) geom.Box {
 		}
 		return geom.B(t-s.groove+panelRoom, y, b.zb+t-s.groove+panelRoom, w-t+s.groove-panelRoom, y+s.t, z)
 	case "rabbet":
-		g := min(s.groove, t/2)
+		g := s.groove - letInPlay
 		return geom.B(t-g, y, max(b.zb, s.nook.high), w-t+g, y+s.t, h)
 	case "flush":
 		return geom.B(0, y, max(b.zs, b.zb, s.nook.high), w, y+s.t, h)
@@ -285,7 +288,7 @@ func (b *build) back(s shell, full bool) {
 			b.loose("top", backName(len(pieces)-1), geom.B(t, box.Min.Y, h-t, w-t, box.Max.Y, box.Max.Z))
 		}
 	case "rabbet":
-		g := min(s.groove, t/2)
+		g := s.groove
 		for _, n := range []string{"side-l", "side-r"} {
 			in, x0, x1 := geom.Right, t-g, t
 			if n == "side-r" {

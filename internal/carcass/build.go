@@ -88,7 +88,7 @@ const (
 	wideFeet    = 750 * mm // six feet beyond this width
 	panelRoom   = mm / 2   // a captured panel is smaller than its grooves, each end
 	panelAir    = mm / 2   // and has so much before and behind it where it slides between boards
-	letInPlay   = mm / 2   // about a back that is let in between the sides before a cleat
+	letInPlay   = mm / 2   // about a back that is let in: between the sides before a cleat, or between the lips of their rabbets
 	midRailFrom = 1524 * mm
 	screwedBack = 12 * mm // a back this thick needs no rails
 	cleatWidth  = 100 * mm

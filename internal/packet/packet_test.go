@@ -20,6 +20,16 @@ import (
 
 var names = []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"}
 
+// Every sheet of every survey on the paper of its unit.
+func TestSurveys(t *testing.T) {
+	for _, name := range plantest.Surveys() {
+		t.Run(name, func(t *testing.T) {
+			r := plantest.Result(t, name)
+			judge(t, r, paperOf(r.Job.Print), name)
+		})
+	}
+}
+
 // Every sheet of every example, in short form of three of them on the paper of their unit with the first
 // cutting plan that is found, else on every paper and in both units.
 func TestExamples(t *testing.T) {

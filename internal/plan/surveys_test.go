@@ -3,8 +3,6 @@ package plan_test
 import (
 	"context"
 	"math"
-	"os"
-	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -14,6 +12,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
+	"stowright/internal/plan/plantest"
 	"stowright/internal/shop"
 )
 
@@ -196,20 +195,9 @@ func TestCountersButtInACorner(t *testing.T) {
 // Whole surveys that were written from the docs alone, ordinary and awkward: each reads without a mistake and is planned,
 // and whatever stands against building it has its remedy.
 func TestWholeSurveysFromTheDocsAlone(t *testing.T) {
-	paths, err := filepath.Glob("testdata/surveys/*.yaml")
-	if err != nil || len(paths) < 12 {
-		t.Fatal(paths, err)
-	}
-	for i, p := range paths {
-		if testing.Short() && i%6 != 0 {
-			continue
-		}
-		t.Run(filepath.Base(p), func(t *testing.T) {
-			text, err := os.ReadFile(p)
-			if err != nil {
-				t.Fatal(err)
-			}
-			r := plan.Make(context.Background(), parse(t, p, text), plan.Want{})
+	for _, name := range plantest.Surveys() {
+		t.Run(name, func(t *testing.T) {
+			r := plantest.Result(t, name)
 			if len(r.Assembly.Parts) == 0 || len(r.Steps) == 0 || len(r.Bill.Lines) == 0 {
 				t.Error("nothing is planned")
 			}

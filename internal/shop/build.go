@@ -335,7 +335,7 @@ func (w *maker) to(p part.Part, js []part.Joint) string {
 }
 
 // against says on which sides of the boards that it is joined to another lies, "on", "under",
-// "against the front of", and those that it lies so to.
+// "against the front of", of a back "in the rabbets of", and those that it lies so to.
 func (w *maker) against(p part.Part, js []part.Joint) (sides []string, on [][]string) {
 	for _, j := range js {
 		m := j.A
@@ -346,6 +346,9 @@ func (w *maker) against(p part.Part, js []part.Joint) (sides []string, on [][]st
 		a, b := p.Box(), w.parts[m].Box()
 		high := a.Min.At(axis)+a.Max.At(axis) > b.Min.At(axis)+b.Max.At(axis)
 		t := [3][2]string{{"against the left of", "against the right of"}, {"against the front of", "against the rear of"}, {"under", "on"}}[axis][map[bool]int{true: 1}[high]]
+		if slices.ContainsFunc(w.parts[m].Ops, func(o part.Op) bool { return o.Kind == part.Rabbet }) && p.Role == part.BackPanel {
+			t = "in the rabbets of"
+		}
 		i := slices.Index(sides, t)
 		if i < 0 {
 			i = len(sides)

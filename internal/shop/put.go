@@ -11,26 +11,58 @@ import (
 	"stowright/internal/part"
 )
 
-// between says where rails go that lie between the sides of two cases.
+// between says where rails go that lie between the sides of two cases: on a side of this set, else on what
+// stands there already.
 func (s *steps) between(rails []string) (points []string) {
 	for _, m := range rails {
 		p := s.parts[m]
-		for _, q := range s.Assembly.Parts {
-			a, b := p.Box(), q.Box()
-			if q.Role != part.Side || q.Moves != "" || (a.Min.X-b.Max.X-part.RailPlay).Abs() > part.RailPlay || b.Min.Y > a.Min.Y || b.Max.Y < a.Max.Y || b.Min.Z > a.Min.Z || b.Max.Z < a.Max.Z {
-				continue
+		look := ""
+		for _, o := range p.Ops {
+			if o.Kind == part.Pocket {
+				look = ", its pockets to the " + map[geom.Dir]string{geom.Front: "front", geom.Back: "rear", geom.Down: "floor", geom.Up: "top"}[p.Pose.Dir(o.Face.Normal())]
 			}
-			look := ""
-			for _, o := range p.Ops {
-				if o.Kind == part.Pocket {
-					look = ", its pockets to the " + map[geom.Dir]string{geom.Front: "front", geom.Back: "rear", geom.Down: "floor", geom.Up: "top"}[p.Pose.Dir(o.Face.Normal())]
-				}
-			}
-			points = append(points, fmt.Sprintf("%s on the right of %s: %s of %s%s", m, q.Mark, s.seat(p, q, 0), q.Mark, look))
-			break
+		}
+		if t := s.atEnd(p); t != "" {
+			points = append(points, m+" "+t+look)
 		}
 	}
 	return points
+}
+
+// atEnd says how a rail lies on the side of a case that it ends at.
+func (s *steps) atEnd(p part.Part) string {
+	a := p.Box()
+	ends := func(b geom.Box, low bool) bool { // whether it ends at a box, at its lower end or its upper one
+		d := a.Min.X - b.Max.X
+		if !low {
+			d = b.Min.X - a.Max.X
+		}
+		return (d-part.RailPlay).Abs() <= part.RailPlay && b.Min.Y <= a.Min.Y && b.Max.Y >= a.Max.Y && b.Min.Z <= a.Min.Z && b.Max.Z >= a.Max.Z
+	}
+	side := map[bool]string{true: "right", false: "left"}
+	for _, low := range []bool{true, false} {
+		for _, q := range s.Assembly.Parts {
+			if q.Role == part.Side && q.Moves == "" && ends(q.Box(), low) {
+				return fmt.Sprintf("on the %s of %s: %s of %s", side[low], q.Mark, s.seat(p, q, 0), q.Mark)
+			}
+		}
+	}
+	for _, low := range []bool{true, false} {
+		for _, o := range s.Assembly.Owners {
+			if !o.Standing || !ends(o.Box, low) {
+				continue
+			}
+			high, deep := "flush with its top", "flush with its front"
+			if d := o.Box.Max.Z - a.Max.Z; d > 0 {
+				high = s.in(d) + " below its top"
+			}
+			if d := a.Min.Y - o.Box.Min.Y; d > 0 {
+				deep = s.in(d) + " behind its front"
+			}
+			return fmt.Sprintf("on the %s of %s: upper edge %s, front face %s", side[low], s.name(o.ID), high, deep)
+		}
+	}
+	return ""
 }
 
 // rails puts the rails over a knee space in between the cases, before the counter lies on them and before these

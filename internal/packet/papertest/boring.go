@@ -35,6 +35,11 @@ func (c *comparing) boring() {
 			if strings.HasSuffix(m[2], "through") && o.Depth >= 0 {
 				return false
 			}
+			if d := settingTaper.FindStringSubmatch(m[2]); d != nil {
+				wide, err1 := size(d[1], inches)
+				thin, err2 := size(d[2], inches)
+				return err1 == nil && err2 == nil && o.Kind == "taper" && same1(p.Size[1]-min(o.Y, o.Depth), wide) && same1(p.Size[1]-max(o.Y, o.Depth), thin)
+			}
 			if d := settingWide.FindStringSubmatch(m[2]); d != nil {
 				if v, err := size(d[1], inches); err != nil || v-min(o.L, o.W) > 0.06 || min(o.L, o.W)-v > 0.06 {
 					return false
@@ -78,5 +83,6 @@ func (c *comparing) boring() {
 var (
 	settingDeep  = regexp.MustCompile(`(` + figure + `) deep$`)
 	settingWide  = regexp.MustCompile(`(` + figure + `) wide`)
+	settingTaper = regexp.MustCompile(`taper, (` + figure + `) wide at one end and (` + figure + `) at the other$`)
 	settingBoard = regexp.MustCompile(`boards of (` + figure + `)$`)
 )

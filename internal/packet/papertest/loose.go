@@ -8,7 +8,7 @@ import (
 	"strings"
 )
 
-// groove gives where a groove of a placed part lies in the room: its two sides across its run, on an
+// groove gives where a groove or rabbet of a placed part lies in the room: its two sides across its run, on an
 // axis, and its floor on another.
 func (b *build) groove(ref string) (across int, mid float64, into int, floor float64, ok bool) {
 	p, x := b.parts[ref], b.at[ref]
@@ -18,7 +18,7 @@ func (b *build) groove(ref string) (across int, mid float64, into int, floor flo
 		}
 	}
 	for _, o := range p.Ops {
-		if o.Kind != "groove" || o.Depth < 0 || o.For != "back" && o.For != "bottom" {
+		if o.Kind != "groove" && o.Kind != "rabbet" || o.Depth < 0 || o.For != "back" && o.For != "bottom" {
 			continue
 		}
 		from, at, wide := p.Across, o.Y, o.W

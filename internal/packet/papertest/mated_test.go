@@ -13,7 +13,7 @@ import (
 // Every dowel and every screw that is bored in both boards finds its hole in the other: by the places of
 // the boards that the steps tell, and the places of the holes on the drawings of the parts.
 func TestHolesMeet(t *testing.T) {
-	for _, name := range plantest.Examples() {
+	for _, name := range append(plantest.Examples(), plantest.Surveys()...) {
 		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
 			t.Run(fmt.Sprint(name, " in ", u), func(t *testing.T) {
 				pages, _ := printed(t, name, u, own(u))

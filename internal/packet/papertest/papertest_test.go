@@ -16,7 +16,6 @@ import (
 	"strings"
 	"testing"
 
-	"stowright/examples"
 	"stowright/internal/draw"
 	"stowright/internal/draw/pdf"
 	"stowright/internal/length"
@@ -43,13 +42,9 @@ func printed(t *testing.T, name string, unit length.Unit, paper draw.Paper) ([]P
 		return p.pages, p.plan
 	}
 	r := plantest.Result(t, name)
-	if r.Job.Print != unit { // steps are told in the unit too
-		src, err := examples.FS.ReadFile(name + "/job.yaml")
-		if err != nil {
-			t.Fatal(err)
-		}
-		job := plantest.Parse(t, name, src)
-		job.Print = unit
+	if r.Job.Print != unit || r.Job.Both { // steps are told in the unit too; the reader reads one
+		job := plantest.Parse(t, name, plantest.Text(t, name))
+		job.Print, job.Both = unit, false
 		r = plan.Make(context.Background(), job, plan.Want{})
 	}
 	doc := pages.Of(r, paper, "", "")
@@ -78,7 +73,7 @@ func own(u length.Unit) draw.Paper {
 // Every example can be built from its paper alone: all parts with their sizes, edges and
 // workings, all steps with their parts and hardware, all that is bought; in both units.
 func TestBuiltFromPaper(t *testing.T) {
-	for _, name := range plantest.Examples() {
+	for _, name := range append(plantest.Examples(), plantest.Surveys()...) {
 		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
 			papers := []draw.Paper{own(u)}
 			if name == "fennel-street" {
@@ -106,10 +101,13 @@ func TestBuiltFromPaper(t *testing.T) {
 // each board lies in its case, drawer, rack, counter or base is where the plan has it, within what a
 // tape shows. What the steps leave open is listed here, with the reason.
 func TestPutTogetherFromPaper(t *testing.T) {
+	const scribed, beside = "scribed to the wall: it is cut to fit there", "its place is told on what stands there already, which is no part"
 	open := map[string]map[string]string{
-		"fennel-street": {"Fill.filler": "scribed to the wall: it is cut to fit there"},
+		"fennel-street": {"Fill.filler": scribed},
+		"attic":         {"Fill.filler": scribed, "Fill2.filler": scribed},
+		"stages":        {"Top.rail1": beside, "Top.rail2": beside},
 	}
-	for _, name := range plantest.Examples() {
+	for _, name := range append(plantest.Examples(), plantest.Surveys()...) {
 		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
 			t.Run(fmt.Sprint(name, " in ", u), func(t *testing.T) {
 				pages, b := printed(t, name, u, own(u))

@@ -60,7 +60,7 @@ const (
 	aMark    = `[A-Z][A-Za-z0-9]*\.[0-9A-Za-z]+`
 	aRef     = `[^:]*?\b` + aMark + `\)?`
 	ofMark   = `(?:[^(.]*?\()?(` + aMark + `)\)?`
-	relation = `between|on|under|against the (?:left|right|front|rear) of|to`
+	relation = `between|on|under|against the (?:left|right|front|rear) of|in the rabbets of|to`
 )
 
 // Rebuild puts together what can be put together by the steps' own words.
@@ -126,6 +126,13 @@ func (b *build) step(st Step, then []Step) {
 		text = text[strings.Index(text, m[0])+len(m[0]):]
 	}
 	b.lift(text)
+	for _, m := range onPins.FindAllStringSubmatch(text, -1) {
+		deep := 0.0
+		if m[6] != "" {
+			deep = b.size(m[6])
+		}
+		b.shelf(m[1], b.size(m[4]), deep, m[5])
+	}
 	switch {
 	case inSlots.MatchString(text):
 		b.stood(text)
@@ -135,13 +142,6 @@ func (b *build) step(st Step, then []Step) {
 		m := slideIn.FindStringSubmatch(text)
 		b.slide(m[1], marksIn(m[3]))
 	case onPins.MatchString(text):
-		for _, m := range onPins.FindAllStringSubmatch(text, -1) {
-			deep := 0.0
-			if m[6] != "" {
-				deep = b.size(m[6])
-			}
-			b.shelf(m[1], b.size(m[4]), deep, m[5])
-		}
 	case hangs.MatchString(text):
 		m := hangs.FindStringSubmatch(text)
 		b.doors(marksIn(m[1]), b.size(m[2]))
@@ -162,6 +162,9 @@ func (b *build) step(st Step, then []Step) {
 		how, on := b.firm(strings.ToLower(m[2]), m[3])
 		for _, p := range marksIn(m[1]) {
 			b.fit(p, how, on, m[4], m[5])
+			if how == "between" {
+				b.up(p, m[3])
+			}
 		}
 		b.spread(text)
 	}
@@ -181,6 +184,29 @@ func (b *build) firm(how, on string) (string, []string) {
 		return on[m[2]:m[3]], then
 	}
 	return how, marksIn(on)
+}
+
+// up brings a part that goes between two up to a third, against one side of which it lies too.
+func (b *build) up(mark, on string) {
+	m := also.FindStringSubmatch(on)
+	x, ok := b.at[mark]
+	if m == nil || !ok {
+		return
+	}
+	q, ok := b.at[marksIn(m[2])[0]]
+	if !ok {
+		return
+	}
+	for k, w := range [3][2]string{{"against the left of", "against the right of"}, {"against the front of", "against the rear of"}, {"under", "on"}} {
+		d := x.hi[k] - x.lo[k]
+		switch m[1] {
+		case w[0]:
+			x.lo[k], x.hi[k] = q.lo[k]-d, q.lo[k]
+		case w[1]:
+			x.lo[k], x.hi[k] = q.hi[k], q.hi[k]+d
+		}
+	}
+	b.at[mark] = x
 }
 
 // has tells whether a part has its place.
@@ -380,6 +406,15 @@ func (b *build) fit(mark, how string, on []string, seat, of string) {
 	}
 	touch := map[string]int{"against the left of": 0, "against the right of": 0, "against the front of": 1, "against the rear of": 1, "on": 2, "under": 2}
 	contact, sided := touch[how]
+	if how == "in the rabbets of" {
+		k, mid, _, _, ok := b.groove(on[0])
+		if !ok {
+			fail("no rabbet is drawn for it")
+			return
+		}
+		placed[k] = place{at: mid - p.Size[2]/2}
+		contact, sided = k, true
+	}
 	second := ""
 	if how == "between" {
 		if x, has := b.at[on[1]]; !has || b.unit[on[0]] != b.unit[on[1]] { // the first of them has its place: this one goes behind or beside it, the second beyond

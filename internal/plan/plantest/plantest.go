@@ -4,6 +4,7 @@ package plantest
 
 import (
 	"context"
+	"embed"
 	"encoding/json"
 	"os"
 	"os/exec"
@@ -30,12 +31,43 @@ func Examples() []string {
 	return []string{"one-case", "fennel-street", "hollis-court", "hollis-court-friend", "marram-point", "ostler-row"}
 }
 
+//go:embed surveys
+var surveys embed.FS
+
+// Surveys gives the names of whole surveys that were written from the docs alone, in short tests two of them.
+func Surveys() []string {
+	list, err := surveys.ReadDir("surveys")
+	if err != nil {
+		panic(err)
+	}
+	var out []string
+	for i, e := range list {
+		if !testing.Short() || i%6 == 0 {
+			out = append(out, strings.TrimSuffix(e.Name(), ".yaml"))
+		}
+	}
+	return out
+}
+
+// Text gives the job of a shipped example or of a survey.
+func Text(t testing.TB, name string) []byte {
+	t.Helper()
+	b, err := examples.FS.ReadFile(name + "/job.yaml")
+	if err != nil {
+		b, err = surveys.ReadFile("surveys/" + name + ".yaml")
+	}
+	if err != nil {
+		t.Fatal(err)
+	}
+	return b
+}
+
 var (
 	mu   sync.Mutex
 	made = map[string]plan.Result{}
 )
 
-// Result goes the whole way for a shipped example, once in a test's process; nobody may change it.
+// Result goes the whole way for a shipped example or a survey, once in a test's process; nobody may change it.
 func Result(t testing.TB, name string) plan.Result {
 	t.Helper()
 	mu.Lock()
@@ -43,11 +75,7 @@ func Result(t testing.TB, name string) plan.Result {
 	if r, ok := made[name]; ok {
 		return r
 	}
-	src, err := examples.FS.ReadFile(name + "/job.yaml")
-	if err != nil {
-		t.Fatal(err)
-	}
-	made[name] = plan.Make(context.Background(), Parse(t, name, src), plan.Want{})
+	made[name] = plan.Make(context.Background(), Parse(t, name, Text(t, name)), plan.Want{})
 	return made[name]
 }
 
