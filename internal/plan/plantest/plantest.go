@@ -34,7 +34,7 @@ func Examples() []string {
 //go:embed surveys
 var surveys embed.FS
 
-// Surveys gives the names of whole surveys that were written from the docs alone, in short tests two of them.
+// Surveys gives the names of whole surveys that were written from the docs alone, in short tests one of them.
 func Surveys() []string {
 	list, err := surveys.ReadDir("surveys")
 	if err != nil {
@@ -42,7 +42,7 @@ func Surveys() []string {
 	}
 	var out []string
 	for i, e := range list {
-		if !testing.Short() || i%6 == 0 {
+		if !testing.Short() || i == 0 {
 			out = append(out, strings.TrimSuffix(e.Name(), ".yaml"))
 		}
 	}
