@@ -36,7 +36,7 @@ func (b *build) racks(list []Rack, l *leaf, sp *space, i int, mid L, count int) 
 		}
 	}
 	deepest := L(0)
-	z := box.Min.Z
+	z := box.Min.Z // the next rack's
 	// Racks with no height of their own share what the others leave.
 	type slot struct {
 		spec   fitting.Spec
@@ -64,7 +64,9 @@ func (b *build) racks(list []Rack, l *leaf, sp *space, i int, mid L, count int) 
 		if c.Height == 0 {
 			loose++
 		}
-		fixed += c.Height
+		if fixed += c.Height; n < len(list)-1 {
+			fixed += c.Lift
+		}
 	}
 	share := L(0)
 	if loose > 0 {
@@ -103,7 +105,7 @@ func (b *build) racks(list []Rack, l *leaf, sp *space, i int, mid L, count int) 
 		keep := geom.B(box.Min.X, 0, z, box.Max.X, t.claim.Depth, z+h)
 		sp.kept = append(sp.kept, fitting.Keep{Box: keep, Rack: t.s.ID})
 		deepest = max(deepest, t.claim.Depth)
-		z += h
+		z += h + t.claim.Lift
 	}
 	return deepest
 }

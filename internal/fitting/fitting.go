@@ -122,6 +122,9 @@ type Claim struct {
 	Depth L
 	// Height it needs, 0 for whatever there is.
 	Height L
+	// Lift is how much more must be free over it, the door open, to take out what stands in it: a rack above
+	// on the same door stands so much higher.
+	Lift L
 	// Width it needs.
 	Width L
 }

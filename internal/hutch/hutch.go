@@ -268,7 +268,7 @@ func Build(env fitting.Env, id string, s Spec) (part.Assembly, finding.List) {
 			say(LightLong, finding.Error, fmt.Sprintf("the light is %s long; %s are free between the uprights", text(s.Light.Length), text(size.X-2*w)), "take a shorter light, or a wider hutch", s.Light.Length-(size.X-2*w))
 		}
 		if wired {
-			line.through(&a.Parts[board1])
+			line.through(&a.Parts[board1], s.Light.Left)
 		}
 		high -= 60 * mm // the light's own place, along the upper rail
 	}

@@ -2,6 +2,7 @@ package hutch
 
 import (
 	"fmt"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -59,7 +60,28 @@ func (c cable) leaveBy(upright *part.Part) {
 	upright.Recess(part.Groove, upright.Facing(geom.Front), b, joinery.HandSaw, part.LightCable)
 }
 
-// through bores the board for it.
-func (c cable) through(board *part.Part) {
-	board.Bore(part.Hole, board.Facing(geom.Front), geom.V(c.x, board.Box().Max.Y, c.z), c.dia, board.Size[2], c.tool, part.LightCable)
+// through bores the board for it, clear of its screws, and opens the hole to the upper edge: the plug of a cable is much
+// wider than the cable (two flat pins alone are 12.7 mm apart: ANSI/NEMA WD 6, 1-15; 19 mm: EN 50075), so the cable is
+// laid in from the edge and no plug goes through.
+func (c cable) through(board *part.Part, left bool) {
+	b := board.Box()
+	for c.screwed(board) && c.x-c.dia > b.Min.X && c.x+c.dia < b.Max.X {
+		if left {
+			c.x -= mm
+		} else {
+			c.x += mm
+		}
+	}
+	face := board.Facing(geom.Front)
+	board.Bore(part.Hole, face, geom.V(c.x, b.Max.Y, c.z), c.dia, board.Size[2], c.tool, part.LightCable)
+	b.Min.X, b.Max.X, b.Min.Z = c.x-c.dia/2, c.x-c.dia/2+c.dia, c.z
+	board.Recess(part.Notch, face, b, joinery.HandSaw, part.LightCable)
+}
+
+// screwed reports whether a screw of the board stands in the slot or beside it.
+func (c cable) screwed(board *part.Part) bool {
+	return slices.ContainsFunc(board.Ops, func(o part.Op) bool {
+		at := board.Pose.Point(o.Face.Point(o.X, o.Y, board.Size))
+		return o.Kind == part.Hole && at.Z > c.z-c.dia && (at.X-c.x).Abs() < (c.dia+o.Dia)/2+footClear
+	})
 }

@@ -450,7 +450,7 @@ type Hutch struct {
 // Light is a batten light.
 type Light struct {
 	Length L          `job:"length,required" doc:"its length"`
-	Cable  *L         `job:"cable-hole" min:"1 mm" doc:"diameter of the hole for its cable"`
+	Cable  *L         `job:"cable-hole" min:"1 mm" doc:"diameter of the hole for its cable; a slot as wide opens it to the upper edge of the board, so that no plug goes through it"`
 	Mass   *mass.Mass `job:"weighs" doc:"its weight"`
 }
 

@@ -68,7 +68,7 @@ func unset(r plan.Result) (bad []string, n int) {
 			}
 			n++
 			switch {
-			case strings.Contains(s.Text, "lead the cable"):
+			case strings.Contains(s.Text, "lay the cable"):
 				if boarded[p.Mark] {
 					bad = append(bad, "the cable goes behind a board that is on: "+s.Text)
 				}

@@ -111,6 +111,10 @@ func (s *steps) bore() {
 				text += " Clamp a board of scrap where the bit comes out."
 			}
 		case part.Notch:
+			if k.what == part.LightCable {
+				text += " Two cuts from the edge to the hole bored before, one at each side of it: what is between falls out, and the slot is open to the edge."
+				break
+			}
 			if k.tool == joinery.HandSaw {
 				text += " From both faces."
 				break

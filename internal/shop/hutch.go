@@ -99,7 +99,7 @@ func (s *steps) wire(o part.Owner, board part.Part) {
 		}
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "tape", Parts: marks,
-		Text: fmt.Sprintf("Before %s (%s) is screwed on: lead the cable of its light from its front through the hole in it, %s. Leave as much in front as reaches the light's place along the upper rail, and see that the rest reaches the outlet.", board.Name, board.Mark, out)})
+		Text: fmt.Sprintf("Before %s (%s) is screwed on: lay the cable of its light into the slot in it from the upper edge, the light before the board and the plug behind it (no plug goes through the slot), %s. Leave as much in front as reaches the light's place along the upper rail, and see that the rest reaches the outlet.", board.Name, board.Mark, out)})
 }
 
 // light screws a light on the board, into the rail behind.

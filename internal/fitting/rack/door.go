@@ -13,8 +13,8 @@ import (
 
 // Sizes of racks on doors; common practice, no source.
 const (
-	Lift       = 25 * mm // above a thing, to tip it over a rail
-	LiftHole   = 10 * mm // above a thing lifted clear of a hole
+	Lift       = 25 * mm // above a thing that is lifted over a rail: the fingers
+	LiftHole   = 10 * mm // above a thing lifted clear of a hole, or behind a shut door
 	Foot       = 6 * mm  // the sides reach below the shelf: wood under its screws
 	RailWide   = 40 * mm
 	Upper      = 30 * mm // strip over a bored board
@@ -35,7 +35,8 @@ type Frame struct {
 	Width L   // between the sides, 0 for as wide as the swing allows
 	Least L   // narrowest that is of use, between the sides
 	High  L   // sides above the shelf
-	Room  L   // free height over the shelf, to lift things out
+	Room  L   // free height over the shelf, the door shut
+	Over  L   // free height over the shelf, the door open, to lift things over what keeps them in; 0 for no more than Room
 	Rails []L // lower edges of retaining rails above the shelf, on the outer edges of the sides
 	Bored L   // lower side of a bored board above the shelf, 0 for none
 }
@@ -55,6 +56,7 @@ func (f Frame) Claim(env fitting.Env, s fitting.Space, t L) fitting.Claim {
 		Depth:  s.Doors[0].Box.Max.Y + f.Deep(t) + ShelfAir,
 		Height: SwingAir + Foot + t + f.Room,
 		Width:  HingeSide + 2*t + max(f.Least, leastClear),
+		Lift:   max(f.Over-f.Room, 0),
 	}
 }
 

@@ -9,13 +9,19 @@ type Thing struct {
 }
 
 // Open gives the frame of an open rack for things behind rails: its sides as high as two thirds
-// of them and no lower than the highest rail.
+// of them and no lower than the highest rail. They fill it from front to back and do not tip in it (plane geometry:
+// a thing d deep in a room D deep turns only when all but sqrt(D D - d d) of it is over the rail), so they are lifted
+// over the highest rail whole.
 func Open(g Thing, rails []L) Frame {
 	high := g.Tall * 2 / 3
 	for _, z := range rails {
 		high = max(high, z+RailWide)
 	}
-	room := g.Tall + Lift
+	room := g.Tall + LiftHole
 	high = min(max(high, 45*mm), room)
-	return Frame{Clear: g.Deep + g.Room, Least: g.Wide + g.Room, High: high, Room: room, Rails: rails}
+	over := L(0)
+	for _, z := range rails {
+		over = max(over, min(z+RailWide, high)+g.Tall+Lift)
+	}
+	return Frame{Clear: g.Deep + g.Room, Least: g.Wide + g.Room, High: high, Room: room, Over: over, Rails: rails}
 }
