@@ -82,6 +82,9 @@ func (b *build) bay(y Bay, sp space) {
 	default:
 		b.fit(y, sp)
 	}
+	if len(leaves) > 0 && y.Doors.Lock {
+		b.locks(leaves, sp)
+	}
 	b.hang(leaves, sp)
 }
 

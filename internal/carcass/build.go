@@ -60,7 +60,8 @@ const (
 	HingeLoad finding.Code = "hinge-load"
 	// HingePlace: no place for a hinge is clear of shelves and holes, or a door is too small for two and is left out.
 	HingePlace finding.Code = "hinge-place"
-	// LockPlace: no place for a lock is clear of the handle.
+	// LockPlace: no place for a lock is clear of the handle, or its cam finds nothing to turn behind.
+	// Example: a pair of doors with a partition 2 in beside the place where they meet.
 	LockPlace finding.Code = "lock-place"
 	// LockTop: a locked case gets a whole top, where nothing lies on it.
 	// Example: doors with lock: yes in a case that stands free, in a practice whose tops are stretchers.

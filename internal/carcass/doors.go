@@ -28,7 +28,7 @@ const (
 	boringMost   = 7 * mm
 	rackLoadMost = 15      // kg on cup hinges
 	lockDia      = 19 * mm // bore of a usual cam lock
-	lockIn       = 32 * mm // its middle from the edge of its leaf
+	lockIn       = 32 * mm // its middle from the edge of its leaf, at least
 )
 
 // leaf is one door on its way.
@@ -159,20 +159,8 @@ func (b *build) doors(y Bay, sp *space) []leaf {
 		}
 		sp.pass[k] = max(sp.pass[k], pass)
 	}
-	// Handles and locks go where nothing hangs on the inside: their bolts are turned from there.
+	// Handles go where nothing hangs on the inside: their bolts are turned from there.
 	b.handles(leaves, cmp.Or(d.Handle, p.Handle))
-	if d.Lock {
-		b.lock(&leaves[count-1])
-		reach := L(0)
-		if count == 2 {
-			reach = b.camRoom(&leaves[1], &leaves[0])
-			b.part(leaves[0].part).Note = "held shut by a catch at its top and one at its bottom; the cam of the other leaf's lock turns behind it"
-			b.item(part.Item{ID: "elbow-catch", Kind: "lock", Count: 2, For: "the leaf without a lock"})
-		} else {
-			b.item(part.Item{ID: "strike-angle", Kind: "lock", Count: 1, For: "doors"})
-		}
-		b.item(part.Item{ID: cmp.Or(p.Lock, "lock"), Kind: "lock", Count: 1, Length: reach, For: "doors"})
-	}
 	return leaves
 }
 

@@ -142,18 +142,18 @@ func (b *build) handles(leaves []leaf, id string) {
 }
 
 // lock bores for a cam lock at the edge away from the hinge, above the handle, or below one that is
-// at the foot of its door.
-func (b *build) lock(l *leaf) {
+// at the foot of its door, so far in from that edge. It gives the middle of the hole; false where it has no place.
+func (b *build) lock(l *leaf, in L) (at geom.Vec, ok bool) {
 	id := cmp.Or(b.env.Practice.Lock, "lock")
 	hw, _ := b.env.Catalogue.Item(id)
 	dia := cmp.Or(hw.Dia, lockDia)
-	tool, ok := b.shop.Bit(dia)
-	if !ok {
+	tool, owned := b.shop.Bit(dia)
+	if !owned {
 		b.say(joinery.NoBit, finding.Warning, "", "no "+tool+" for locks is owned", "add it to the practice's bits or hole saws")
 	}
 	p := b.part(l.part)
 	f := p.Facing(geom.Front)
-	h, v := l.high(), max(l.wide()-lockIn, l.wide()/2)
+	h, v := l.high(), max(l.wide()-in, l.wide()/2)
 	var held []L // heights of the handle's screws
 	for _, o := range p.Ops {
 		if o.For == "handle" {
@@ -171,9 +171,11 @@ func (b *build) lock(l *leaf) {
 	for _, u := range tries {
 		x, y := p.OnFace(f, l.spot(u, v))
 		if u > dia && u < h-dia && v > dia/2+4*mm && v < l.wide()-dia/2-4*mm && clear(p, x, y, dia, 4*mm) && !b.covered(l, u, v, dia, false) {
-			p.Bore(part.Hole, f, l.spot(u, v), dia, p.Size[2], tool, part.Lock)
-			return
+			at = l.spot(u, v)
+			p.Bore(part.Hole, f, at, dia, p.Size[2], tool, part.Lock)
+			return at, true
 		}
 	}
 	b.say(LockPlace, finding.Error, l.path, fmt.Sprintf("a leaf of %s by %s has no place for a lock clear of its handle", b.text(l.wide()), b.text(h)), "make it larger, or choose another handle")
+	return at, false
 }

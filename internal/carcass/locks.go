@@ -1,6 +1,7 @@
 package carcass
 
 import (
+	"cmp"
 	"fmt"
 
 	"stowright/internal/finding"
@@ -10,12 +11,20 @@ import (
 )
 
 // The lock of a pair of doors holds the other leaf by its cam, which turns behind that leaf: through whatever
-// stands behind the place where the two meet.
+// stands behind the place where the two meet. The other leaf has catches inside, which a hand lets go that reaches
+// round it once the first is open. Where a board stands in that hand's way each leaf has a lock of its own, whose cam
+// turns behind an angle on that board.
 
 // Common practice, no source.
 const (
-	camDeep = 15 * mm // behind the front edges, with its screw
-	camHalf = 12 * mm // half of its width, with play
+	camDeep  = 15 * mm // behind the front edges, with its screw
+	camHalf  = 12 * mm // half of its width, with play
+	camMost  = 60 * mm // no cam reaches further
+	lockAir  = 5 * mm  // between a lock's case and the angle that its cam turns behind
+	handWide = 100 * mm
+	handHigh = 120 * mm // a hand on a catch
+	handDeep = 60 * mm
+	catchOff = part.CatchIn + 30*mm // the far side of a catch, from the edge of its leaf
 )
 
 // cam is where the cam of a lock turns.
@@ -24,30 +33,86 @@ type cam struct {
 	room geom.Box
 }
 
-// camRoom records where the cam of leaf l's lock turns behind the other leaf: from upright, towards the middle of
-// its leaf, to level. It gives how far the cam reaches, 0 where no lock was bored for.
-func (b *build) camRoom(l, other *leaf) (reach L) {
-	p := b.part(l.part)
-	for _, o := range p.Ops {
-		if o.For != part.Lock {
-			continue
+// locks puts a lock into the leaves before a space, once it is known what stands behind them.
+func (b *build) locks(leaves []leaf, sp space) {
+	id := cmp.Or(b.env.Practice.Lock, "lock")
+	last := &leaves[len(leaves)-1]
+	if len(leaves) == 1 {
+		far := sp.walls[last.hinge.Not()]
+		face := sp.box.Max.X
+		if last.hinge == geom.Right {
+			face = sp.box.Min.X
 		}
-		at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
-		reach = part.CamReach(at, b.part(other.part).Box())
-		r := geom.B(at.X-camHalf, 0, at.Z-camHalf, at.X+camHalf, camDeep, at.Z+camHalf)
-		if part.CamUp(at, p.Box()) {
-			r.Max.Z = at.Z + reach
-		} else {
-			r.Min.Z = at.Z - reach
-		}
-		if l.hinge == geom.Right {
-			r.Min.X = at.X - reach
-		} else {
-			r.Max.X = at.X + reach
-		}
-		b.cams = append(b.cams, cam{l.path, r})
+		b.struck(last, id, face, far.Part)
+		return
 	}
-	return reach
+	if way := b.inTheWay(&leaves[0], sp); way != nil {
+		box, local := way.Box(), way.Local
+		b.struck(&leaves[0], id, box.Min.X, local)
+		b.struck(last, id, box.Max.X, local)
+		return
+	}
+	reach := L(0)
+	if at, ok := b.lock(last, lockIn); ok {
+		reach = part.CamReach(at, leaves[0].box)
+		b.turns(last, at, reach)
+	}
+	b.part(leaves[0].part).Note = "held shut by a catch at its top and one at its bottom; the cam of the other leaf's lock turns behind it"
+	b.item(part.Item{ID: "elbow-catch", Kind: "lock", Count: 2, For: part.ForCaught})
+	b.item(part.Item{ID: id, Kind: "lock", Count: 1, Length: reach, For: "doors"})
+}
+
+// inTheWay gives the upright board that keeps a hand, reaching round the shut left leaf of a pair whose other leaf
+// is open, from the catches of that leaf; nil for none.
+func (b *build) inTheWay(l *leaf, sp space) *part.Part {
+	hand := geom.B(l.box.Max.X-catchOff, 0, sp.box.Min.Z, l.box.Max.X+handWide, handDeep, sp.box.Min.Z+handHigh)
+	high := hand
+	high.Min.Z, high.Max.Z = sp.box.Max.Z-handHigh, sp.box.Max.Z
+	for i := range b.a.Parts {
+		p := &b.a.Parts[i]
+		box := p.Box()
+		if s := box.Size(); p.Moves == "" && p.Role != part.Side && s.X < s.Y && s.X < s.Z && (box.Meets(hand) || box.Meets(high)) {
+			return p
+		}
+	}
+	return nil
+}
+
+// struck puts a lock into a leaf whose cam turns behind an angle on a face, at x, of the board beside its free edge.
+func (b *build) struck(l *leaf, id string, face L, board string) {
+	hw, _ := b.env.Catalogue.Item(id)
+	cover := l.box.Max.X - face
+	if l.hinge == geom.Right {
+		cover = face - l.box.Min.X
+	}
+	at, ok := b.lock(l, max(lockIn, cover+part.CamAngle+cmp.Or(hw.Dia, lockDia)/2+lockAir))
+	reach := L(0)
+	if ok {
+		reach = part.AngleReach(at, face)
+		b.turns(l, at, reach+part.CamAngle)
+		p := b.part(board)
+		if p == nil || p.Removable || reach > camMost || at.Z < p.Box().Min.Z+part.CamAngle || at.Z > p.Box().Max.Z-part.CamAngle {
+			b.say(LockPlace, finding.Error, l.path, "a board stands in the way of the hand that would let go the catches of one leaf, and the lock of a leaf finds nothing to catch behind", "put a partition over the whole height behind the place where the two meet, or none nearer to it than "+b.text(handWide)+", or one door instead of two")
+		}
+	}
+	b.item(part.Item{ID: "strike-angle", Kind: "lock", Count: 1, For: "doors"})
+	b.item(part.Item{ID: id, Kind: "lock", Count: 1, Length: reach, For: "doors"})
+}
+
+// turns records where the cam of a leaf's lock turns: from upright, towards the middle of its leaf, to level.
+func (b *build) turns(l *leaf, at geom.Vec, reach L) {
+	r := geom.B(at.X-camHalf, 0, at.Z-camHalf, at.X+camHalf, camDeep, at.Z+camHalf)
+	if part.CamUp(at, l.box) {
+		r.Max.Z = at.Z + reach
+	} else {
+		r.Min.Z = at.Z - reach
+	}
+	if l.hinge == geom.Right {
+		r.Min.X = at.X - reach
+	} else {
+		r.Max.X = at.X + reach
+	}
+	b.cams = append(b.cams, cam{l.path, r})
 }
 
 // camNotches lets cams turn: what stands or is fixed behind the middle of a pair of doors is notched.

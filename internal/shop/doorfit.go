@@ -10,12 +10,6 @@ import (
 	"stowright/internal/part"
 )
 
-// Handles, locks and catches: common practice, no source.
-const (
-	camAngle = 20 * length.MM // leg of the angle that a cam catches behind
-	catchIn  = 60 * length.MM // middle of a catch from the edge of its leaf
-)
-
 // handleScrews says how long the screws of handles are that go through fronts, each with the board
 // behind it that moves with it and is bored for them too.
 func (w *maker) handleScrews(marks []string) (points []string) {
@@ -70,7 +64,7 @@ func (w *maker) locks() (points []string) {
 			if f.Hinge == geom.Right {
 				edge = at.X - box.Min.X
 			}
-			if pair {
+			if pair && !slices.ContainsFunc(other.Ops, func(o part.Op) bool { return o.For == part.Lock }) {
 				gap := max(other.Box().Min.X-box.Max.X, box.Min.X-other.Box().Max.X)
 				reach := part.CamReach(at, other.Box())
 				way := "down"
@@ -79,7 +73,7 @@ func (w *maker) locks() (points []string) {
 				}
 				points = append(points, fmt.Sprintf("Lock in the bored hole of %s: its cam points %s when it is open and turns behind %s when it locks; it reaches %s from the lock's middle, no more and hardly less, %s to the edge, %s of gap and %s behind the other leaf", p.Mark, way, other.Mark, w.in(reach), w.in(edge), w.in(gap), w.in(reach-edge-gap)))
 			} else {
-				points = append(points, fmt.Sprintf("Lock in the bored hole of %s: its cam turns behind the steel angle, which is screwed to the inside of the side at the lock's height, %s up from the lower end of %s; shut the door, mark where the cam comes, and set the angle's leg of %s just before it", p.Mark, w.in(at.Z-box.Min.Z), p.Mark, w.in(camAngle)))
+				points = append(points, w.struck(p, f, at))
 			}
 			continue
 		}
@@ -96,9 +90,37 @@ func (w *maker) locks() (points []string) {
 		case under != "":
 			where = "its strike on " + under
 		}
-		points = append(points, fmt.Sprintf("Catches inside %s, their middle %s from the edge away from its hinges, %s: hold each in its place with the leaf shut, mark its screws and the strike's, and bore %s deep for them", p.Mark, w.in(catchIn), where, w.in(p.Size[2]/2)))
+		points = append(points, fmt.Sprintf("Catches inside %s, their middle %s from the edge away from its hinges, %s: hold each in its place with the leaf shut, mark its screws and the strike's, and bore %s deep for them", p.Mark, w.in(part.CatchIn), where, w.in(p.Size[2]/2)))
 	}
 	return points
+}
+
+// struck says where the angle is that the cam of a leaf's lock turns behind: on the face of the nearest upright
+// beside the lock, away from its hinges.
+func (w *maker) struck(p part.Part, f part.Front, at geom.Vec) string {
+	var board part.Part
+	face, name := length.Length(0), "left"
+	for _, q := range w.whose.Of(w.owner.ID).Parts {
+		b := q.Box()
+		if q.Moves != "" || q.Role != part.Side && q.Role != part.Partition || at.Z < b.Min.Z || at.Z > b.Max.Z {
+			continue
+		}
+		switch {
+		case f.Hinge == geom.Left && b.Min.X >= at.X && (board.Mark == "" || b.Min.X < face):
+			board, face, name = *q, b.Min.X, "left"
+		case f.Hinge == geom.Right && b.Max.X <= at.X && (board.Mark == "" || b.Max.X > face):
+			board, face, name = *q, b.Max.X, "right"
+		}
+	}
+	if board.Mark == "" {
+		return fmt.Sprintf("Lock in the bored hole of %s: by its own paper", p.Mark)
+	}
+	way := "down"
+	if part.CamUp(at, p.Box()) {
+		way = "up"
+	}
+	return fmt.Sprintf("Lock in the bored hole of %s: its cam points %s when it is open and turns behind the steel angle when it locks; it reaches %s from the lock's middle at least, and less than %s. The angle is screwed to the %s face of %s, its middle %s up from the %s of that, one leg standing out: with the leaf open measure from its inner face to the front of the cam, take off %s, and set the back of that leg so far behind the front edge of %s. Its screws go in no deeper than %s, and meet none from the other side",
+		p.Mark, way, w.in(part.AngleReach(at, face)), w.in((face - at.X).Abs()), name, w.label(board.Mark), w.in(at.Z-board.Box().Min.Z), feature(board, 2, false), w.in(board.Box().Min.Y-p.Box().Max.Y), w.label(board.Mark), w.in(board.Size[2]/2))
 }
 
 // otherLeaf gives the leaf that shuts against a front.
@@ -120,9 +142,9 @@ func (w *maker) otherLeaf(f part.Front) (part.Part, bool) {
 
 // bounds names the boards over and under the opening that a leaf shuts, at its free edge.
 func (w *maker) bounds(f part.Front, box geom.Box) (over, under string) {
-	x := box.Max.X - catchIn
+	x := box.Max.X - part.CatchIn
 	if f.Hinge == geom.Right {
-		x = box.Min.X + catchIn
+		x = box.Min.X + part.CatchIn
 	}
 	at := func(z length.Length) string {
 		q := geom.V(x, w.owner.Carcass.Min.Y+10*length.MM, z)

@@ -406,7 +406,7 @@ func (w *maker) faces() {
 	}
 	w.barLock()
 	more := w.take(w.owner.ID, func(h part.Item) bool {
-		return h.Kind == "handle" && h.For == "drawers" || h.For == part.ForDrawerHandles || h.Kind == "lock" && h.For != "doors" && h.For != "the leaf without a lock"
+		return h.Kind == "handle" && h.For == "drawers" || h.For == part.ForDrawerHandles || h.Kind == "lock" && h.For != "doors" && h.For != part.ForCaught
 	})
 	if len(marks) == 0 {
 		if len(more) > 0 {
