@@ -3,6 +3,7 @@ package packet
 import (
 	"cmp"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 
@@ -206,8 +207,10 @@ func (b *book) findings() {
 	holds, near := 0, 0
 	seen := map[string]int{}
 	type item struct {
-		text string
-		more []string
+		text, at string
+		figures  []string
+		more     []string
+		apart    bool // what follows has figures of its own that are not told
 	}
 	var items []item
 	flush := func() {
@@ -218,7 +221,11 @@ func (b *book) findings() {
 				if n > 12 {
 					x.more, rest = x.more[:12], fmt.Sprintf(" and %d more", n-12)
 				}
-				t += " So too, less far: " + strings.Join(x.more, "; ") + rest + "."
+				too := " So too: "
+				if x.apart {
+					too = " So too, each with figures of its own: "
+				}
+				t += too + strings.Join(x.more, "; ") + rest + "."
 			}
 			f.Item("–", t)
 		}
@@ -241,8 +248,9 @@ func (b *book) findings() {
 			f.Heading(2, w, "")
 			last = w
 		}
-		// of one kind the worst is told in full, the others by their places
-		k := last + string(x.Code) + x.Hint
+		// of one kind the worst is told in full, the others by their places and what differs there
+		claim, figures := b.claim(x)
+		k := last + string(x.Code) + x.Hint + claim
 		if x.Capacity != 0 {
 			k = last + string(x.Code)
 		}
@@ -250,8 +258,14 @@ func (b *book) findings() {
 			t := b.place(x.At)
 			if x.Capacity != 0 {
 				t += fmt.Sprintf(" (%.2f)", x.Ratio())
+			} else if own := differ(items[i].figures, figures); len(own) == 1 {
+				t += ", " + own[0]
+			} else if len(own) > 1 {
+				items[i].apart = true
 			}
-			items[i].more = append(items[i].more, t)
+			if x.At != items[i].at && !slices.Contains(items[i].more, t) {
+				items[i].more = append(items[i].more, t)
+			}
 			continue
 		}
 		seen[k] = len(items)
@@ -265,7 +279,7 @@ func (b *book) findings() {
 		if x.Source != "" {
 			t += fmt.Sprintf(" [%d]", b.source(x.Source))
 		}
-		items = append(items, item{text: t})
+		items = append(items, item{text: t, at: x.At, figures: figures})
 	}
 	flush()
 	var rest []string
@@ -309,6 +323,42 @@ func (b *book) findings() {
 			}
 		}
 	}
+}
+
+// figure is a number as it stands in a finding, with its unit.
+var figure = regexp.MustCompile(`\d[\d.]*(?: \d+/\d+|/\d+)?(?: (?:mm|in|kg|lb)\b)?`)
+
+// claim gives what a finding says but for whose it is and its figures, and these: what two of a kind must have alike to be
+// told as one. What is not known is not known of either.
+func (b *book) claim(x finding.Finding) (text string, figures []string) {
+	if x.Verdict == finding.NotKnown || x.Capacity != 0 {
+		return "", nil
+	}
+	text = strings.ToLower(x.Text)
+	o, _ := b.of(x.At)
+	names := []string{o.Name, o.ID}
+	for _, w := range strings.Split(x.At, "/") {
+		if board, ok := b.Catalogue.Board(w); ok {
+			names = append(names, board.Name)
+		}
+	}
+	for _, n := range names {
+		if n != "" {
+			text = strings.ReplaceAll(text, strings.ToLower(n), "*")
+		}
+	}
+	figures = figure.FindAllString(text, -1)
+	return figure.ReplaceAllString(text, "#"), figures
+}
+
+// differ gives the figures of the second list that are not those of the first.
+func differ(a, b []string) (own []string) {
+	for i, t := range b {
+		if i >= len(a) || a[i] != t {
+			own = append(own, t)
+		}
+	}
+	return own
 }
 
 // halves sets items in two columns that are as high, or the first higher by less than one of them.
@@ -403,7 +453,7 @@ func (b *book) said(x finding.Finding) string {
 	o, _ := b.of(x.At)
 	low := strings.ToLower(x.Text)
 	switch {
-	case o.ID == "", strings.Contains(low, strings.ToLower(o.ID)), o.Name != "" && strings.Contains(low, strings.ToLower(o.Name)), strings.Contains(x.Text, view.Code(&b.Assembly, o.ID)+"."):
+	case o.ID == "", len(x.Also) > 0, strings.Contains(low, strings.ToLower(o.ID)), o.Name != "" && strings.Contains(low, strings.ToLower(o.Name)), strings.Contains(x.Text, view.Code(&b.Assembly, o.ID)+"."):
 		return text
 	}
 	named := b.lettered(o)

@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"stowright/internal/job"
+	"stowright/internal/length"
 	"stowright/internal/order"
 )
 
@@ -86,6 +87,16 @@ func (w *Wall) SurveyedOut() L {
 		return w.outAt
 	}
 	return w.fallIn
+}
+
+// floorAlone is how far from a wall its floor is trusted to go on level where it was measured at the wall alone: common
+// practice, no source.
+const floorAlone = 1000 * length.MM
+
+// FloorDrawnOn reports whether the floor so far out is only drawn on from heights that were measured nearer to the wall:
+// further than half as far again (common practice, no source).
+func (w *Wall) FloorDrawnOn(out L) bool {
+	return w.FloorKnown && out > max(w.SurveyedOut()*3/2, floorAlone)
 }
 
 // floorPlaces lists the places within x0..x1 where the floor's slope along the wall changes,

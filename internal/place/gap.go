@@ -71,7 +71,7 @@ func (l *layout) gaps() {
 		}
 		spec.Width, spec.Height, spec.Depth = &width, &height, &depth
 		cc.Spec = spec
-		text := fmt.Sprintf("%s takes %s wide (smallest of %d measured widths %s, less %s), %s high and %s deep overall.", name, l.in(width), len(g.Widths), l.in(least), l.in(clear), l.in(height), l.in(depth))
+		text := fmt.Sprintf("%s takes %s wide (smallest of %d measured widths %s, less %s) and %s deep overall, its top %s over the floor's high point there.", name, l.in(width), len(g.Widths), l.in(least), l.in(clear), l.in(depth), l.in(height))
 		if under != "" {
 			text += fmt.Sprintf(" It passes under %s.", under)
 		}

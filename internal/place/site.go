@@ -2,6 +2,7 @@ package place
 
 import (
 	"cmp"
+	"fmt"
 	"strings"
 
 	"stowright/internal/carcass"
@@ -255,11 +256,17 @@ func (l *layout) missing() {
 			lack("floor heights")
 		}
 		if n := len(w.floor); n > 0 { // beyond the last height it is taken to go on level
-			lo, hi := Far, -Far
+			lo, hi, out := Far, -Far, L(0)
 			for _, s := range l.room.At(w.ID) {
 				if !s.Hung && s.Kind != Filler && s.Kind != Hutch {
 					lo, hi = min(lo, s.Box.Min.X), max(hi, s.Box.Max.X)
+					if s.Kind != Standing && s.Kind != Machine {
+						out = max(out, -s.Box.Min.Y)
+					}
 				}
+			}
+			if w.FloorDrawnOn(out) {
+				lack(fmt.Sprintf("floor heights from %s to %s out", l.in(w.SurveyedOut()), l.in(out)))
 			}
 			if hi > w.floor[n-1].At+length.Foot {
 				lack("floor heights from " + l.in(w.floor[n-1].At) + " on")

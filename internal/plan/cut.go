@@ -319,16 +319,19 @@ func (r *Result) uncut(x sawing, unfit []cutlist.Unfit) {
 
 // heavy says which sheets are too heavy at the saw for one person.
 func (r *Result) heavy() {
-	seen := map[string]bool{}
+	most := map[string]int64{}
 	for _, x := range r.Plan.Warnings {
-		if x.Kind != cutting.TooHeavy {
-			continue
+		if x.Kind == cutting.TooHeavy {
+			stock := r.Plan.Sheets[x.Sheet].Stock
+			most[stock] = max(most[stock], x.Mass)
 		}
+	}
+	for _, x := range r.Plan.Warnings {
 		stock := r.Plan.Sheets[x.Sheet].Stock
-		if seen[stock] {
+		if x.Kind != cutting.TooHeavy || x.Mass != most[stock] {
 			continue
 		}
-		seen[stock] = true
+		most[stock] = -1 // told once
 		r.Findings.Add(finding.Finding{Code: TooHeavyAlone, Severity: finding.Note, At: "stock/" + stock, Source: "NIOSH 94-110: 23 kg (51 lb) at best",
 			Text: fmt.Sprintf("a sheet of %s weighs about %s at the saw: too heavy for one person", r.board(stock), mass.Mass(x.Mass*1_000_000).Print(r.Job.Print == length.Millimetres)),
 			Hint: "two people, or break it down first with a hand-held saw"})

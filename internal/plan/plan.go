@@ -366,7 +366,7 @@ func (r *Result) place(owner string) string {
 func walls(room place.Room) (list []shop.Wall) {
 	for i := range room.Walls {
 		w := &room.Walls[i]
-		list = append(list, shop.Wall{ID: w.ID, Length: w.Length, Face: w.Face})
+		list = append(list, shop.Wall{ID: w.ID, Length: w.Length, Face: w.Face, Out: w.SurveyedOut(), Guess: w.FloorDrawnOn})
 	}
 	return list
 }

@@ -28,6 +28,7 @@ type setup struct {
 	angle       int
 	through     bool
 	pilot       bool // a hole through for the thread of a screw, not for its shank
+	guided      bool // one for a dowel into a face, at the marks of the points in the ends and edges that meet it
 }
 
 // set says how a tool is set for a working of a part.
@@ -35,6 +36,7 @@ func set(p part.Part, o part.Op) setup {
 	k := setup{tool: o.Tool, what: o.For, kind: o.Kind, dia: o.Dia, depth: o.Depth}
 	_, _, deep := o.Face.Extent(p.Size)
 	k.through = o.Depth >= deep
+	k.guided = o.For == "dowel" && o.Face <= part.Lower
 	switch o.Kind {
 	case part.Groove, part.Rabbet, part.Slot:
 		k.wide = min(o.L, o.W)
@@ -81,7 +83,7 @@ func (s *steps) bore() {
 		}
 	}
 	order.Stable(setups, func(a, b setup) int {
-		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide), cmp.Compare(a.fence.edge, b.fence.edge), cmp.Compare(a.fence.at, b.fence.at), cmp.Compare(a.stop, b.stop))
+		return cmp.Or(cmp.Compare(a.tool, b.tool), cmp.Compare(a.kind, b.kind), cmp.Compare(a.dia, b.dia), early(a.guided, b.guided), cmp.Compare(a.depth, b.depth), cmp.Compare(a.wide, b.wide), cmp.Compare(a.fence.edge, b.fence.edge), cmp.Compare(a.fence.at, b.fence.at), cmp.Compare(a.stop, b.stop))
 	})
 	dowelled := false // how dowel holes meet is said once
 	for i := 0; i < len(setups); i++ {
@@ -142,6 +144,17 @@ func (s *steps) bore() {
 	}
 }
 
+// early has what is not put off before what is.
+func early(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case b:
+		return -1
+	}
+	return 1
+}
+
 // stops says where a groove ends that does not run through to the edges of its board, and how it ends there; "" for others.
 func (s *steps) stops(p part.Part, o part.Op) (text string) {
 	if o.Kind != part.Groove && o.Kind != part.Rabbet || o.Face > part.Lower || o.Tool == joinery.HandSaw {
@@ -187,7 +200,7 @@ func (s *steps) byGuide() string {
 			return fmt.Sprintf(" All holes for dowels with the %s, for both boards of a joint from the same face and the same end.", cmp.Or(t.Name, t.ID))
 		}
 	}
-	return " Of all joints on dowels bore the ends and edges first, upright by a dowel guide. Then put dowel centre points in them, press the board where its step seats it, and see that their marks in the other lie where its drawing has the holes: where one is a little out, bore at the mark."
+	return " Ends and edges first, all of them, upright by a dowel guide, before a hole for a dowel is bored in any face. Then put dowel centre points in them, press the board where its step seats it, and see that their marks in the other lie where its drawing has the holes: where one is a little out, bore at the mark."
 }
 
 // places lists distances, even ones by their first, step and last.

@@ -20,18 +20,24 @@ func (s *steps) standUp(o part.Owner) {
 	for _, f := range down {
 		on = s.under(o, f)
 	}
-	text := fmt.Sprintf("Put the frame of %s (%s with its board) in its place, left end %s, lower side %s up%s.", name, s.weight(o), s.along(o, o.Box.Min.X), s.in(o.Box.Min.Z), s.fromWall(o, o.Box, o.Box.Min.Z, " at its foot"))
+	list := s.fixings(o, toRoom)
+	where := fmt.Sprintf("left end %s, lower side %s up%s", s.along(o, o.Box.Min.X), s.in(o.Box.Min.Z), s.fromWall(o, o.Box, o.Box.Min.Z, " at its foot"))
+	for _, c := range s.owners("counter") {
+		if len(down) > 0 && c.ID == on && len(list) == 0 {
+			where = s.onCounter(o, c)
+		}
+	}
+	text := fmt.Sprintf("Put the frame of %s (%s with its board) in its place, %s.", name, s.weight(o), where)
 	tool := "drill, driver bits, level, tape"
 	fits := s.take(o.ID, func(h part.Item) bool { return h.For == part.HutchToCounter })
 	if len(down) > 0 {
 		told, tools := s.downInto(o, down, on)
 		text, tool = text+told, tool+tools
 	}
-	list := s.fixings(o, toRoom)
 	s.packBehind(o, list)
-	where, more := s.driven(o, list)
+	points, more := s.driven(o, list)
 	c := s.tooHeavy(o)
-	if len(where) > 0 {
+	if len(points) > 0 {
 		over := "the rail"
 		if boards(list[0])[0] == "the spacer" {
 			over = "the spacer"
@@ -47,7 +53,7 @@ func (s *steps) standUp(o part.Owner) {
 	} else {
 		c += leaned
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: tool, Text: text, Points: where, Fits: append(fits, more...), Caution: c})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: tool, Text: text, Points: points, Fits: append(fits, more...), Caution: c})
 	for _, p := range s.whose.Of(o.ID).Parts {
 		if p.Role != part.HookBoard {
 			continue
@@ -72,6 +78,24 @@ func (s *steps) standUp(o part.Owner) {
 			s.light(o, *p)
 		}
 	}
+}
+
+// onCounter says where a hook board that no wall holds stands on its counter: by the counter's own edges, which are there
+// to be measured from, whatever the wall does behind them.
+func (s *steps) onCounter(o, c part.Owner) string {
+	name := s.called(c)
+	from := func(d length.Length, it, edge, in, out string) string {
+		switch {
+		case d.Abs() < length.MM/10:
+			return fmt.Sprintf("%s flush with %s", it, edge)
+		case d > 0:
+			return fmt.Sprintf("%s %s %s %s", it, s.in(d), in, edge)
+		}
+		return fmt.Sprintf("%s %s %s %s", it, s.in(-d), out, edge)
+	}
+	return fmt.Sprintf("on %s, %s, %s", name,
+		from(o.Box.Min.X-c.Box.Min.X, "its left end", "the left end of that", "to the right of", "to the left of"),
+		from(c.Box.Max.Y-o.Box.Max.Y, "its rear", "its rear edge", "in front of", "behind"))
 }
 
 // headRecess gives the bit for the recesses of the heads of wall screws which a board goes over, and how deep they are: common practice, no source, for a head no higher than two fifths of its width.

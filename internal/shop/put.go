@@ -150,7 +150,7 @@ func (s *steps) put(o part.Owner) {
 	if low < 0 {
 		up = s.in(-low) + " lower than where heights are measured from"
 	}
-	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s%s.", name, s.weight(o), s.along(o, o.Box.Min.X), up, s.fromWall(o, o.Box, low, "")) + s.cornered(o)
+	text := fmt.Sprintf("Put %s (%s) in its place, left end %s, lower side %s%s.", name, s.weight(o), s.along(o, o.Box.Min.X), up, s.fromWall(o, o.Box, o.Box.Max.Z, " at its upper edge")) + s.cornered(o)
 	fits := s.take(o.ID, func(h part.Item) bool { return strings.HasPrefix(h.For, "counter to") })
 	if n > 0 {
 		var each []string
@@ -170,6 +170,9 @@ func (s *steps) put(o part.Owner) {
 	if o.Kind == "counter" && !s.carried(o) && len(where) == 0 && s.stood(o) == "place" {
 		shims := s.take(o.ID, func(h part.Item) bool { return h.Kind == "shim" && h.For == "levelling" })
 		more = append(more, shims...)
+		if t := s.drawnOn(o); t != "" {
+			points = append(points, t+": the level decides, and how high the top is over the floor")
+		}
 		points = append(points, fmt.Sprintf("Where a leg does not reach the floor, push a pair of shims under it, thin ends first and from both sides, until nothing rocks and the top is level: %s for all legs", cmp.Or(s.things(shims), "tapered shims")))
 	}
 	if bead := s.take(o.ID, func(h part.Item) bool { return h.For == part.ButtsInCorner }); len(bead) > 0 {

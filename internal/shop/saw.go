@@ -9,6 +9,7 @@ import (
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/length"
+	"stowright/internal/mass"
 )
 
 // saw follows the cutting plan: one step for every sheet; its settings stand in the table of
@@ -67,8 +68,15 @@ func (s *steps) saw() {
 		if cutlist.LeftOver(sh.Stock) {
 			from = " that an earlier stage has left"
 		}
+		heaviest, weighs := mass.Mass(0), ""
+		for _, w := range s.Plan.Warnings {
+			if w.Sheet == i && w.Kind == cutting.TooHeavy {
+				heaviest = max(heaviest, mass.Mass(w.Mass*1_000_000))
+				weighs = fmt.Sprintf(" (about %s: two people)", heaviest.Print(s.Print == length.Millimetres))
+			}
+		}
 		st := Step{Phase: Saw, Parts: slices.Clone(s.Marks[i]), Tool: cmp.Or(saw, "saw"), Caution: caution,
-			Text: fmt.Sprintf("Sheet %d, %s%s: %smake its %s at %s.", i+1, s.board(sh.Stock), from, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"))}
+			Text: fmt.Sprintf("Sheet %d, %s%s%s: %smake its %s at %s.", i+1, s.board(sh.Stock), from, weighs, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"))}
 		if i == 0 {
 			st.Text += " Write its mark on every part as it comes off."
 		}
@@ -99,10 +107,8 @@ func (s *steps) saw() {
 		if led := s.straightedge(); hand > 0 && led != "" && led != saw {
 			st.Tool += ", " + led
 		}
-		for _, w := range s.Plan.Warnings {
-			if w.Sheet == i && w.Kind == cutting.TooHeavy {
-				st.Caution = heavy + " " + caution
-			}
+		if weighs != "" {
+			st.Caution = heavy + " " + caution
 		}
 		s.add(st)
 	}

@@ -108,6 +108,8 @@ type Wall struct {
 	ID     string
 	Length length.Length
 	Face   func(x, z length.Length) length.Length // y of its face at a place
+	Out    length.Length                          // how far out its floor was measured, 0 for at the wall alone
+	Guess  func(out length.Length) bool           // whether the floor so far out is only drawn on from there
 }
 
 // Steps gives all steps in order, numbered from 1.

@@ -39,6 +39,9 @@ func (s *steps) underneath(o part.Owner) (points []string, fits []Fit) {
 		}
 		points = append(points, t)
 	}
+	if t := s.drawnOn(o); t != "" && len(heights) > 0 {
+		points = append(points, t+": set them by the level, and where one does not reach, put a piece of board under it")
+	}
 	fits = s.take(o.ID, func(h part.Item) bool { return h.Kind == "shim" && h.For == "levelling" })
 	switch {
 	case len(fits) > 0:
@@ -54,6 +57,21 @@ func (s *steps) underneath(o part.Owner) (points []string, fits []Fit) {
 		points = append(points, "By the floor as it was measured it needs no shims")
 	}
 	return points, fits
+}
+
+// drawnOn says that the floor under a thing was not measured as far out as it stands, and what its heights are then; "" where
+// it was.
+func (s *steps) drawnOn(o part.Owner) string {
+	for _, w := range s.Walls {
+		if w.ID != o.Wall || w.Guess == nil || !w.Guess(-o.Box.Min.Y) {
+			continue
+		}
+		if w.Out > 0 {
+			return fmt.Sprintf("The floor was measured no further than %s out: here its slope up to there is drawn on, and heights are a guess", s.in(w.Out))
+		}
+		return "The floor was measured at the wall alone: here heights are a guess"
+	}
+	return ""
 }
 
 // toBase screws a case down to the base that it stands on.

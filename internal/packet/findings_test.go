@@ -1,0 +1,85 @@
+package packet_test
+
+import (
+	"regexp"
+	"strings"
+	"testing"
+
+	"stowright/internal/draw"
+	"stowright/internal/finding"
+	"stowright/internal/order"
+	"stowright/internal/plan/plantest"
+)
+
+// What is told of one place and only named for others is true of them word for word but for names and figures, with the figure
+// beside each name where one differs: a heavier sheet is not told as a lighter one, nor dowels where screws are.
+func TestWhatIsToldOfOnePlaceIsTrueOfTheOthers(t *testing.T) {
+	number := regexp.MustCompile(`[0-9][0-9./]*( [0-9]+/[0-9]+)?`)
+	named := 0
+	for _, name := range some() {
+		r := plantest.Result(t, name)
+		doc := set(t, name)
+		var words strings.Builder
+		for i := range doc.Pages {
+			for _, it := range doc.Pages[i].Items {
+				if x, ok := it.(*draw.Text); ok {
+					words.WriteString(x.Text + " ")
+				}
+			}
+		}
+		paper := strings.ToLower(strings.Join(strings.Fields(words.String()), " "))
+		if strings.Contains(paper, "less far") {
+			t.Errorf("%s: something is less far than what is told", name)
+		}
+		names := []string{}
+		for _, o := range r.Assembly.Owners {
+			names = append(names, strings.ToLower(o.ID), strings.ToLower(o.Name))
+		}
+		for _, b := range r.Job.Catalogue.Boards {
+			names = append(names, strings.ToLower(b.Name))
+		}
+		order.Stable(names, func(a, b string) int { return len(b) - len(a) }) // a name may stand in another
+		bare := func(f finding.Finding) string {
+			s := strings.ToLower(f.Text)
+			for _, n := range names {
+				if n != "" {
+					s = strings.ReplaceAll(s, n, "*")
+				}
+			}
+			return s
+		}
+		said := func(f finding.Finding) bool {
+			return strings.Contains(paper, strings.TrimSuffix(strings.ToLower(f.Text), "."))
+		}
+		for _, f := range r.Findings {
+			if f.Verdict != finding.None || f.Capacity != 0 || f.Code == "price-missing" || said(f) {
+				continue
+			}
+			named++
+			alike := false
+			for _, g := range r.Findings.With(f.Code) {
+				a, b := bare(f), bare(g)
+				if !said(g) || g.Hint != f.Hint || number.ReplaceAllString(a, "#") != number.ReplaceAllString(b, "#") {
+					continue
+				}
+				alike = true
+				var own []string
+				was := number.FindAllString(b, -1)
+				for i, x := range number.FindAllString(a, -1) {
+					if x != was[i] {
+						own = append(own, x)
+					}
+				}
+				if _, too, _ := strings.Cut(paper, strings.TrimSuffix(strings.ToLower(g.Text), ".")); len(own) == 1 && !strings.Contains(too[:min(len(too), 1200)], ", "+own[0]) {
+					t.Errorf("%s: %s is only named, without its %s", name, f.Text, own[0])
+				}
+			}
+			if !alike {
+				t.Errorf("%s: nothing told is true of this: %s", name, f.Text)
+			}
+		}
+	}
+	if named == 0 {
+		t.Error("nothing is only named")
+	}
+}
