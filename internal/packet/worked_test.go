@@ -8,8 +8,7 @@ import (
 	"stowright/internal/draw"
 )
 
-// A working in the list under the drawing of a piece has its letter in the drawing, where somebody looks for it: all but
-// one in forty, on boards that are full.
+// Every working in the list under the drawing of a piece has its letter in the drawing, where somebody looks for it.
 func TestLettersLeadToTheirWork(t *testing.T) {
 	letter := regexp.MustCompile(`^[a-z]{1,2}( [a-z]{1,2})*$`)
 	all, lost := 0, 0
@@ -31,7 +30,7 @@ func TestLettersLeadToTheirWork(t *testing.T) {
 				}
 				right := 1e9 // the column beside it
 				for _, o := range cards {
-					if o.X > at.X+40 {
+					if o.X > at.X+40 && o.Y < end-1 { // those below one that is as wide as the sheet have not begun
 						right = min(right, o.X-1)
 					}
 				}
@@ -62,14 +61,13 @@ func TestLettersLeadToTheirWork(t *testing.T) {
 				for l := range list {
 					if all++; !shown[l] {
 						lost++
-						t.Logf("%s, sheet %d: %s has no %s", name, i+1, head, l)
+						t.Errorf("%s, sheet %d: %s has no %s", name, i+1, head, l)
 					}
 				}
 			}
 		}
 	}
-	const few = 40 // on a board full of large holes a letter finds no room
-	if all < 200 || lost*few > all {
-		t.Errorf("%d of %d letters are not in their drawings", lost, all)
+	if all < 200 {
+		t.Errorf("only %d letters were looked for, %d of them are not in their drawings", all, lost)
 	}
 }

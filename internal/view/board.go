@@ -239,6 +239,9 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			text := lettersOf(p, e, u)
 			mid := strip.At(0, t/2).Y + draw.LeastCap/2
 			ways := []draw.Text{{At: draw.Pt(strip.X(0)-1.4, mid), Align: draw.End}, {At: draw.Pt(strip.X(l)+1.4, mid), Align: draw.Start}}
+			for _, out := range []float64{5.4, 9.4} { // beyond the letters of the ends
+				ways = append(ways, draw.Text{At: draw.Pt(strip.X(0)-out, mid), Align: draw.End}, draw.Text{At: draw.Pt(strip.X(l)+out, mid), Align: draw.Start})
+			}
 			if !long {
 				ways = []draw.Text{{At: strip.At(t/2, 0).Add(draw.Pt(0, draw.LeastCap+1.2)), Align: draw.Middle}}
 			}
@@ -262,7 +265,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		s.Area(draw.Black, c, c.Add(draw.Pt(in, 0)), c.Add(draw.Pt(0, up)))
 		datum := draw.Rect{X: min(c.X, c.X+in), Y: min(c.Y, c.Y+up), W: 3.2, H: 3.2}
 		slants(s, v, p, f, x, y) // after all that an angle could stand on
-		letters(s, v, p, f, x, y, u, pad(left, v.Scale), pad(right, v.Scale), datum)
+		letters(s, v, p, f, x, y, u, pad(left, v.Scale), pad(right, v.Scale), datum, !fold(map[bool]part.Face{false: part.Near, true: part.Far}[flip]))
 		grain(s, outline, p.Grain, datum)
 		s.Layer = ""
 	}

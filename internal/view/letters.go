@@ -56,8 +56,9 @@ func letterSpots(room draw.Rect) (list []letterSpot) {
 
 // letters sets every working's letter on the face that shows it: beside one of its places where no other working is nearly
 // as near, else on a leader that crosses no other; or, on a face that is too narrow, beside it, as far before or
-// behind it on paper as what is folded out there. The list beside the drawing says what each is.
-func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64, datum draw.Rect) {
+// behind it on paper as what is folded out there; or below one that is full, where low says that nothing is folded out there.
+// The list beside the drawing says what each is.
+func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64, datum draw.Rect, low bool) {
 	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
 	set := lettering{s: s, outline: outline, datum: datum}
 	var works []Work
@@ -86,6 +87,9 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u 
 			break
 		}
 		order = append(without, slices.DeleteFunc(order, func(i int) bool { return slices.Contains(without, i) })...) // who had no place chooses first
+	}
+	if low && outline.H > narrowFace {
+		without = slices.DeleteFunc(without, func(i int) bool { return set.under(works[i].Letter, rooms[i]) })
 	}
 	left := ""
 	for _, i := range slices.Sorted(slices.Values(without)) {
@@ -183,6 +187,30 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 				set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
 				return true
 			}
+		}
+	}
+	return false
+}
+
+// under sets a letter below a face that has no room, on a leader from one of the rooms of its working.
+func (set *lettering) under(letter string, rooms []draw.Rect) bool {
+	t := draw.Text{Text: letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+	face := set.outline
+	for _, r := range rooms {
+		for k := range 4 * int(face.W) {
+			gap := [2]float64{1.3, 2}[k%2] // to the face, or to the edging drawn under it
+			t.At = draw.Pt(r.Mid().X+float64((1-2*(k/2%2))*(k/2+1)/2), face.Bottom()+gap+draw.LeastCap)
+			size := math.Abs(t.At.X-face.Mid().X) < 10 && gap > 1.5 // where that of the face stands
+			if b := t.Box(); b.X < face.X+1 || b.Right() > face.Right()-1 || size || onInk(set.s, b) {
+				continue
+			}
+			leader := set.s.Poly(draw.Fine, draw.Pt(r.Mid().X, r.Mid().Y), draw.Pt(t.At.X, t.At.Y-draw.LeastCap-0.4))
+			if overText(set.s, leader) {
+				set.s.Items = set.s.Items[:len(set.s.Items)-1]
+				continue
+			}
+			set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+			return true
 		}
 	}
 	return false
