@@ -30,6 +30,9 @@ type stored struct {
 	owner string
 	share float64 // of all of them
 	count int     // of them, where they find room; what finds none counts in share only
+
+	put, even float64 // so many are reckoned with here: as they are put away, and shared out
+	counted   float64 // the one of the two that its place is proved with
 }
 
 // Figures for loads that nobody stated.
@@ -129,8 +132,9 @@ func area(b *part.Bay) float64 {
 // carried gives every bay and top its load: stated, else its goods, else the practice's.
 func (s *Scene) carried() {
 	s.loads, s.tops = map[string]load{}, map[string]load{}
-	inBay, onTop := map[string][]stored{}, map[string][]stored{}
-	for _, w := range s.where {
+	inBay, onTop := map[string][]*stored{}, map[string][]*stored{}
+	for i := range s.where {
+		w := &s.where[i]
 		if w.bay != nil {
 			inBay[w.bay.ID] = append(inBay[w.bay.ID], w)
 		} else {
@@ -164,26 +168,43 @@ func (s *Scene) carried() {
 	}
 }
 
-// goods adds up what is stored in one place.
-func (s *Scene) goods(list []stored) load {
+// goods adds up what is stored in one place. Where they are put away is one way that fits: of it and of an equal share
+// for every place that is as good, the heavier counts.
+func (s *Scene) goods(list []*stored) load {
 	l := load{known: true}
+	put, even := 0.0, 0.0
+	for _, w := range list {
+		if w.goods.Each != nil {
+			put += w.put * w.goods.Each.Kilograms()
+			even += w.even * w.goods.Each.Kilograms()
+		}
+	}
+	shared := even > put+hair
 	var words []string
 	for _, w := range list {
-		n := float64(max(w.goods.Count, 1))
+		if w.counted = w.put; shared {
+			w.counted = w.even
+		}
 		if w.goods.Each == nil {
 			l.known = false
 			l.lacks = append(l.lacks, "the weight of "+called(w.goods))
 			continue
 		}
-		kg := n * w.share * w.goods.Each.Kilograms()
-		l.kg += kg
-		words = append(words, fmt.Sprintf("%s × %s at %s", three(n*w.share), called(w.goods), s.kg(w.goods.Each.Kilograms())))
+		l.kg += w.counted * w.goods.Each.Kilograms()
+		if w.counted == 0 && len(list) > 1 {
+			continue
+		}
+		words = append(words, fmt.Sprintf("%s × %s at %s", three(w.counted), called(w.goods), s.kg(w.goods.Each.Kilograms())))
 		if w.goods.Count < 1 {
 			l.assumed = true
 			words[len(words)-1] += " (assumed: one, for nobody says how many)"
 		}
 	}
-	l.from = "its goods, shared out: " + strings.Join(words, ", ")
+	l.from = "its goods, as they are put away: "
+	if shared {
+		l.from = "its goods, shared out: "
+	}
+	l.from += strings.Join(words, ", ")
 	return l
 }
 

@@ -158,13 +158,13 @@ func (s *Scene) heaviest(p *part.Part) (one lump, words string) {
 		if kg < heavyFrom || kg <= one.kg || !s.goesIn(w) {
 			continue
 		}
-		n, share := math.Max(float64(w.goods.Count), 1), 0.0
+		counted := 0.0
 		for _, x := range s.where {
 			if x.goods == w.goods && x.bay == w.bay {
-				share = x.share
+				counted = x.counted
 			}
 		}
-		one = lump{kg: kg, more: math.Max(1-n*share, 0) * kg}
+		one = lump{kg: kg, more: math.Max(1-counted, 0) * kg}
 		switch {
 		case w.goods.Dia != nil:
 			one.wide = mm(*w.goods.Dia)
@@ -189,7 +189,7 @@ func (s *Scene) heaviestOn(p *part.Part) (one lump, words string) {
 		if kg < heavyFrom || kg <= one.kg {
 			continue
 		}
-		one = lump{kg: kg, more: math.Max(1-math.Max(float64(w.goods.Count), 1)*w.share, 0) * kg}
+		one = lump{kg: kg, more: math.Max(1-w.counted, 0) * kg}
 		switch {
 		case w.goods.Dia != nil:
 			one.wide = mm(*w.goods.Dia)

@@ -17,7 +17,8 @@ import (
 // for it. A kind goes first where all of its
 // wants are kept: its size, its below: and above:, a lock, the reach of who uses it; and is spread there evenly. When
 // something is left over then, or wants are not kept, the kinds are put away in another order, and bays are filled one
-// after the other instead of evenly; the best of these ways counts.
+// after the other instead of evenly; the best of these ways counts, and what its rows leave room for is then spread evenly
+// over the bays that are as good.
 func (s *Scene) stow() {
 	s.list()
 	s.spotsOf, s.lying = map[*stock.Goods][]spot{}, map[string][]stored{}
@@ -47,7 +48,25 @@ func (s *Scene) stow() {
 		}
 	}
 	for i := range s.Job.Goods {
-		s.where = append(s.where, s.put[&s.Job.Goods[i]]...)
+		g := &s.Job.Goods[i]
+		s.reckon(g, s.put[g])
+		s.where = append(s.where, s.put[g]...)
+	}
+}
+
+// reckon says how many of some goods each of their places is reckoned with: as they are put away, and shared out. What
+// finds no room is shared out in both, so that its weight is not forgotten; not what the job then keeps where no bay is.
+func (s *Scene) reckon(g *stock.Goods, list []stored) {
+	n, left := max(g.Count, 1), max(g.Count, 1)
+	for _, w := range list {
+		left -= w.count
+	}
+	if len(list) > 0 && s.elseKept(g) {
+		n, left = n-left, 0
+	}
+	for i := range list {
+		w := &list[i]
+		w.put, w.even = float64(w.count)+w.share*float64(left), w.share*float64(n)
 	}
 }
 
@@ -241,6 +260,7 @@ type kind struct {
 	wants  []int // of each spot: what is not kept there, least first
 	ways   []column
 	counts []int
+	spare  []int // of each spot: what its rows leave room for
 	left   int
 }
 
@@ -362,6 +382,7 @@ func fill(kinds []kind, oneByOne, loads bool) (bad int) {
 		ranks := slices.Clone(k.wants)
 		order.Up(ranks)
 		full := make([]bool, len(k.ways))
+		k.spare = make([]int, len(k.ways))
 		for _, rank := range slices.Compact(ranks) {
 			for k.left > 0 {
 				best, load := -1, 0.0
@@ -386,7 +407,9 @@ func fill(kinds []kind, oneByOne, loads bool) (bad int) {
 					put = min(put, p.bears(k.goods, room(p).kg))
 				}
 				if put > 0 {
-					put = min(put, room(p).take(p, k.goods))
+					row := room(p).take(p, k.goods)
+					put = min(put, row)
+					k.spare[best] += row - put
 				}
 				if full[best] = put == 0; k.goods.Each != nil {
 					room(p).kg -= float64(put) * k.goods.Each.Kilograms()
@@ -398,7 +421,63 @@ func fill(kinds []kind, oneByOne, loads bool) (bad int) {
 		}
 		bad += k.left * noRoom
 	}
+	for n := range kinds {
+		kinds[n].level(room, loads)
+	}
 	return bad
+}
+
+// level moves things one by one from the fullest bay to the emptiest of those that keep as much of a kind's wants, while
+// that makes the fullest less full: into rows that are not full, and into new ones while there is floor.
+func (k *kind) level(room func(*spot) *floorRoom, loads bool) {
+	full := make([]bool, len(k.ways))
+	takes := func(i int) bool {
+		p := &k.spots[i]
+		if full[i] || loads && p.bears(k.goods, room(p).kg) < 1 {
+			return false
+		}
+		if k.spare[i] == 0 {
+			k.spare[i] = room(p).take(p, k.goods)
+			full[i] = k.spare[i] == 0
+		}
+		return !full[i]
+	}
+	move := func(i, by int) {
+		k.counts[i] += by
+		k.spare[i] -= by
+		if k.goods.Each != nil {
+			room(&k.spots[i]).kg -= float64(by) * k.goods.Each.Kilograms()
+		}
+	}
+	part := func(i, more int) float64 { return float64(k.counts[i]+more) / float64(k.ways[i].holds(k.ways[i].all)) }
+	ranks := slices.Clone(k.wants)
+	order.Up(ranks)
+	for _, rank := range slices.Compact(ranks) {
+		for {
+			from, to := -1, -1
+			for i, c := range k.ways {
+				if k.wants[i] != rank || c.holds(c.all) == 0 || k.spots[i].bay == nil {
+					continue
+				}
+				if k.counts[i] > 0 && (from < 0 || part(i, 0) > part(from, 0)) {
+					from = i
+				}
+			}
+			for i, c := range k.ways {
+				if from < 0 || i == from || k.wants[i] != rank || c.holds(c.all) == 0 || k.spots[i].bay == nil || part(i, 1) >= part(from, 0) {
+					continue
+				}
+				if (to < 0 || part(i, 1) < part(to, 1)) && takes(i) {
+					to = i
+				}
+			}
+			if to < 0 {
+				break
+			}
+			move(from, -1)
+			move(to, 1)
+		}
+	}
 }
 
 // stored gives where a kind is. Shares are by area, over the places that it is put in and those that keep as much of

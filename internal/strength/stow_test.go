@@ -4,11 +4,14 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
 
 	"stowright/internal/finding"
+	"stowright/internal/mass"
 	"stowright/internal/strength"
 )
 
@@ -90,4 +93,68 @@ func TestNothingFindsRoomThatIsNotThere(t *testing.T) {
 	if seen[true] < 5 || seen[false] < 5 {
 		t.Errorf("some must find room and some must not: %v", seen)
 	}
+}
+
+// Where everything goes and what carries it are one: of every bay in which goods find room, no check counts less than is
+// put there. Each finding is compared with that of the same job with just so much stated for the bay.
+func TestNoLessIsCountedThanIsPutAway(t *testing.T) {
+	jobs := map[string]string{}
+	for _, name := range names {
+		jobs[name] = text(t, name)
+	}
+	for _, p := range must(filepath.Glob("../plan/testdata/surveys/*.yaml")) {
+		jobs[filepath.Base(p)] = string(must(os.ReadFile(p)))
+	}
+	seen := 0
+	for name, src := range jobs {
+		in := input(read(t, name, src))
+		here := map[string]mass.Mass{}
+		weighs := map[string]*mass.Mass{}
+		for _, g := range in.Job.Goods {
+			weighs[g.ID] = g.Each
+		}
+		for _, x := range strength.Stow(in) {
+			if kg := weighs[x.Goods]; kg != nil && x.Bay != "" {
+				here[x.Bay] += mass.Mass(x.Count) * *kg
+			}
+		}
+		stated := loaded(in, func(i int) mass.Mass {
+			b := in.All.Bays[i]
+			if b.Load == 0 && here[b.ID] > 0 {
+				seen++
+				return here[b.ID]
+			}
+			return b.Load
+		})
+		worse(t, name+": what the bays hold and not what is put there", strength.Check(stated), strength.Check(in))
+	}
+	if seen < 60 {
+		t.Errorf("%d bays with goods in all jobs", seen)
+	}
+}
+
+// Goods are spread evenly over bays that are alike: no bay holds two more than another that has room for one.
+func TestBaysThatAreAlikeHoldAlike(t *testing.T) {
+	for count := 1; count <= 60; count += 7 {
+		for _, inside := range []string{"{shelves: {heights: [200, 400]}, goods: [g]}", "{drawers: {count: 3}, goods: [g]}"} {
+			job := alone(floor+"    inside: "+inside+"\n") + fmt.Sprintf("goods:\n  g: {width: 60, depth: 60, height: 60, weighs: 0.1 kg, count: %d}\n", count)
+			least, most, n := count, 0, 0
+			for _, x := range strength.Stow(whole(t, job)) {
+				least, most, n = min(least, x.Count), max(most, x.Count), n+1
+			}
+			if n < 3 {
+				least = 0
+			}
+			if n == 0 || most-least > 1 {
+				t.Errorf("%d in %s: %d in the fullest, %d in the emptiest", count, inside, most, least)
+			}
+		}
+	}
+}
+
+func must[T any](v T, err error) T {
+	if err != nil {
+		panic(err)
+	}
+	return v
 }
