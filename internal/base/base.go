@@ -238,9 +238,9 @@ func (b *build) frame() {
 		to   geom.Dir
 	}{{"front", y0, geom.Front}, {"rear", y1 - b.t, geom.Back}} {
 		for k := range len(ends) - 1 {
-			local, name := "rail-"+r.name, r.name+" rail"
+			local, name := "rail-"+r.name, part.Piece(r.name+" rail", k, len(ends)-1, geom.Right)
 			if len(ends) > 2 {
-				local, name = fmt.Sprintf("%s-%d", local, k+1), fmt.Sprintf("%s, piece %d", name, k+1)
+				local = fmt.Sprintf("%s-%d", local, k+1)
 			}
 			p := b.add(local, part.BaseRail, name, geom.B(ends[k], r.y, z0, ends[k+1], r.y+b.t, z1), geom.Right, geom.Up)
 			rails = append(rails, rail{local, r.y, ends[k], ends[k+1]})

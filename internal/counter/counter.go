@@ -318,9 +318,9 @@ func (b *build) edging() {
 		}
 		pieces := inSticks(box, along.Axis(), st.Length)
 		for i, box := range pieces {
-			local, name := "edge-"+d.String(), d.String()+" edging"
+			local, name := "edge-"+d.String(), part.Piece(d.String()+" edging", i, len(pieces), along)
 			if len(pieces) > 1 {
-				local, name = fmt.Sprintf("%s-%d", local, i+1), fmt.Sprintf("%s, piece %d", name, i+1)
+				local = fmt.Sprintf("%s-%d", local, i+1)
 			}
 			p := part.New(local, part.CounterEdge, name, b.Edge.Stick, box, along, geom.Up)
 			p.Material = part.Stick

@@ -99,9 +99,9 @@ func (b *build) layers() {
 		ends := append(append([]L{b.core.Min.X}, cuts...), b.core.Max.X)
 		var mine []int
 		for k := range len(ends) - 1 {
-			local, name := fmt.Sprintf("layer-%d", i+1), fmt.Sprintf("layer %d", i+1)
+			local, name := fmt.Sprintf("layer-%d", i+1), part.Piece(b.layer(i), k, len(ends)-1, geom.Right)
 			if len(ends) > 2 {
-				local, name = fmt.Sprintf("%s-%d", local, k+1), fmt.Sprintf("%s, piece %d", name, k+1)
+				local = fmt.Sprintf("%s-%d", local, k+1)
 			}
 			p := part.New(local, part.CounterLayer, name, id, geom.B(ends[k], b.core.Min.Y, z-bd.Thickness, ends[k+1], b.core.Max.Y, z), geom.Right, geom.Back)
 			p = b.notched(p)
@@ -126,6 +126,21 @@ func (b *build) layers() {
 	b.strips(z)
 }
 
+// layer names a layer, from 0 for the upper one. It has no number, for marks count from below.
+func (b *build) layer(i int) string {
+	switch n := len(b.Layers); {
+	case n == 1:
+		return "layer"
+	case i == 0:
+		return "upper layer"
+	case i == n-1:
+		return "lower layer"
+	case n == 3:
+		return "middle layer"
+	}
+	return fmt.Sprintf("layer %d from above", i+1)
+}
+
 // joint is where a layer is butted.
 type joint struct {
 	layer int // from 0, the upper one
@@ -141,18 +156,18 @@ func (b *build) loose(j joint) {
 			continue
 		}
 		if box := p.Box(); box.Min.X <= j.at-stagger/2 && box.Max.X >= j.at+stagger/2 {
-			b.say(JointLoose, finding.Note, fmt.Sprintf("a joint of layer %d, %s from its left end, lies between supports: layer %d, which runs on there, carries alone, and is checked so", j.layer+1, b.text(j.at-b.core.Min.X), n), "", j.at-b.core.Min.X)
+			b.say(JointLoose, finding.Note, fmt.Sprintf("a joint of the %s, %s from its left end, lies between supports: the %s, which runs on there, carries alone, and is checked so", b.layer(j.layer), b.text(j.at-b.core.Min.X), b.layer(n-1)), "", j.at-b.core.Min.X)
 			return
 		}
 	}
-	sev, text, hint := finding.Warning, "a joint of layer %d, %s from its left end, lies over no case side and no blocking", "put blocking under it, or lay a second layer"
+	sev, text, hint := finding.Warning, "a joint of the %s, %s from its left end, lies over no case side and no blocking", "put blocking under it, or lay a second layer"
 	if b.hanging(j.at) {
-		sev, text, hint = finding.Error, "the joint of layer %d, %s from its left end, hangs over a gap: nothing but glue on its ends would carry it", "take a longer sheet, lay a second layer under it, or carry it there by rails"
+		sev, text, hint = finding.Error, "the joint of the %s, %s from its left end, hangs over a gap: nothing but glue on its ends would carry it", "take a longer sheet, lay a second layer under it, or carry it there by rails"
 	}
 	if len(b.Layers) > 1 {
 		hint = "take a longer sheet, or move a case there"
 	}
-	b.say(JointLoose, sev, fmt.Sprintf(text, j.layer+1, b.text(j.at-b.core.Min.X)), hint, j.at-b.core.Min.X)
+	b.say(JointLoose, sev, fmt.Sprintf(text, b.layer(j.layer), b.text(j.at-b.core.Min.X)), hint, j.at-b.core.Min.X)
 }
 
 // hanging says that nothing is under a place: it lies over a knee space or a gap, or past the cases.

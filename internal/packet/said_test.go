@@ -63,3 +63,25 @@ func TestWhatIsOnlySaidIsOnPaper(t *testing.T) {
 		t.Errorf("%d words of the job are looked for; %d boards are called what they are called", said, named)
 	}
 }
+
+// The first sheet calls what is built by words that stand on the sheets of it, too.
+func TestTheFirstSheetUsesTheWordsOfTheSet(t *testing.T) {
+	boards := 0
+	for _, name := range []string{"marram-point", "fennel-street"} {
+		for _, s := range set(t, name).Pages {
+			for _, it := range s.Items {
+				if x, ok := it.(*draw.Text); ok {
+					if strings.Contains(strings.ToLower(x.Text), "hutch") {
+						t.Errorf("%s: %q", name, x.Text)
+					}
+					if strings.Contains(x.Text, "hook board") {
+						boards++
+					}
+				}
+			}
+		}
+	}
+	if boards == 0 {
+		t.Error("no hook board is named")
+	}
+}

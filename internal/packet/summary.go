@@ -311,10 +311,13 @@ func (b *book) whatItIs() string {
 	drawers, doors := 0, 0
 	for _, o := range b.built() {
 		k := o.Kind
-		if k == "case" && o.Hung {
+		switch {
+		case k == "case" && o.Hung:
 			k = "wall case"
-		} else if k == "case" {
+		case k == "case":
 			k = "floor case"
+		case k == "hutch":
+			k = "hook board"
 		}
 		if n[k] == 0 {
 			order = append(order, k)
@@ -329,14 +332,9 @@ func (b *book) whatItIs() string {
 			doors++
 		}
 	}
-	many := map[string]string{"hutch": "hutches"}
 	var out []string
 	for _, k := range order {
-		m := many[k]
-		if m == "" {
-			m = k + "s"
-		}
-		out = append(out, plural(n[k], k, m))
+		out = append(out, plural(n[k], k, k+"s"))
 	}
 	if drawers > 0 {
 		out = append(out, plural(drawers, "drawer", "drawers"))

@@ -1,6 +1,7 @@
 package part
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 
@@ -80,4 +81,24 @@ func (p Part) Code() string {
 		return p.Mark[:i]
 	}
 	return p.Mark
+}
+
+// Piece names one of n pieces that a long board is butted from: the k-th, from 0, the way that it runs. It has no number
+// where words do, for marks count all of a kind.
+func Piece(name string, k, n int, along geom.Dir) string {
+	first, last := "left", "right"
+	if along.Axis() == 1 {
+		first, last = "front", "rear"
+	}
+	switch {
+	case n == 1:
+		return name
+	case k == 0:
+		return name + ", " + first + " piece"
+	case k == n-1:
+		return name + ", " + last + " piece"
+	case n == 3:
+		return name + ", middle piece"
+	}
+	return fmt.Sprintf("%s, piece %d of %d from the %s", name, k+1, n, first)
 }

@@ -5,6 +5,8 @@ import (
 	"testing"
 
 	"stowright/internal/length"
+	"stowright/internal/part"
+	"stowright/internal/plan"
 )
 
 // The number before a word in a mark is the number in the part's name, and what slides is
@@ -38,5 +40,61 @@ cases:
 	}
 	if n < 30 || len(at) != 7 || at["1"] >= at["7"] {
 		t.Errorf("%d parts of what slides; lowest edges %v", n, at)
+	}
+}
+
+// A number at the end of a mark is no other number in the part's name: what the maker reads on the board and what the
+// steps call it never count two ways.
+func TestNoNameCountsOtherwiseThanItsMark(t *testing.T) {
+	seen, pieces := 0, 0
+	everywhere(t, func(name string, r plan.Result) {
+		for _, p := range r.Assembly.Parts {
+			own := p.Mark[len(strings.TrimRight(p.Mark, "0123456789")):]
+			called := p.Name
+			for _, of := range []string{" of ", " for ", " over "} { // what they belong to has its own
+				called, _, _ = strings.Cut(called, of)
+			}
+			if strings.HasSuffix(called, " piece") {
+				pieces++
+			}
+			for _, w := range strings.FieldsFunc(called, func(x rune) bool { return x == ' ' || x == ',' }) {
+				if strings.Trim(w, "0123456789") != "" {
+					continue
+				}
+				if seen++; own != "" && w != own {
+					t.Errorf("%s: %s is called %s", name, p.Mark, p.Name)
+				}
+			}
+		}
+	})
+	if seen < 50 || pieces < 4 {
+		t.Errorf("%d numbers in names, %d pieces", seen, pieces)
+	}
+}
+
+// Wherever doors, two at least, are told to be taken off before a case is lifted, the maker is told to mark them; and where
+// none come off nothing is said of that.
+func TestDoorsAreMarkedWhereTheyComeOff(t *testing.T) {
+	seen := 0
+	everywhere(t, func(name string, r plan.Result) {
+		doors := map[string]int{}
+		for _, p := range r.Assembly.Parts {
+			if p.Role == part.Door {
+				doors[p.Owner]++
+			}
+		}
+		for _, s := range r.Steps {
+			all := s.Text + " " + s.Caution
+			off, marked := strings.Contains(strings.ToLower(all), "take the doors off"), strings.Contains(all, "marked where it belongs")
+			if off {
+				seen++
+			}
+			if off != marked || off && doors[s.Owner] < 2 {
+				t.Errorf("%s: %d doors come off %v, are marked %v: %s", name, doors[s.Owner], off, marked, all)
+			}
+		}
+	})
+	if seen < 3 {
+		t.Errorf("doors come off %d times", seen)
 	}
 }

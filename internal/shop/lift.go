@@ -57,10 +57,18 @@ func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
 			words = append(words, w)
 		}
 	}
-	for _, p := range s.whose.Of(o.ID).Parts {
+	mine, doors := s.whose.Of(o.ID).Parts, 0
+	for _, p := range mine {
+		if p.Role == part.Door {
+			doors++
+		}
+	}
+	for _, p := range mine {
 		switch {
+		case p.Role == part.Door && doors == 1:
+			say("the door off")
 		case p.Role == part.Door:
-			say("the doors off")
+			say("the doors off, each marked where it belongs,")
 		case p.Moves != "" && (p.Role == part.BoxBottom || p.Role == part.TrayBase):
 			say("drawers and trays out")
 		case p.Removable && p.Moves == "":
@@ -70,7 +78,7 @@ func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
 		}
 		marks = append(marks, p.Mark)
 	}
-	return marks, and(words)
+	return marks, strings.ReplaceAll(strings.TrimSuffix(and(words), ","), ",,", ",")
 }
 
 // bare says what a case weighs without what comes out of it.
@@ -105,7 +113,7 @@ func (s *steps) lighten(o part.Owner) {
 			text = strings.Replace(text, " is left.", fmt.Sprintf(" of %s is left.", strings.TrimSuffix(all, " empty")), 1)
 		}
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "screwdriver", Parts: marks, Text: text, Caution: "Mark which door belongs where."})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "screwdriver", Parts: marks, Text: text})
 }
 
 // restore puts back what was taken out.

@@ -183,10 +183,12 @@ func (b board) touch() board {
 	return b
 }
 
-// whole is the name of a run of pieces: "layer 2" of "layer 2, piece 1".
+// whole is the name of a run of pieces: "lower layer" of "lower layer, left piece".
 func whole(piece string) string {
-	name, _, _ := strings.Cut(piece, ", piece")
-	return name
+	if name, which, _ := strings.Cut(piece, ", "); strings.Contains(which, "piece") {
+		return name
+	}
+	return piece
 }
 
 // weak are the stretches at which a beam of the board is weaker than elsewhere.
