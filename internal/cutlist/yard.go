@@ -130,6 +130,9 @@ func (y *Yard) Take(p *cutting.Problem, plan cutting.Plan) {
 			}
 			y.number++
 			l := cutting.Stock{ID: fmt.Sprintf("%s/left-%d", b, y.number), L: o.L, W: o.W, Count: 1, OnHand: true, Grain: st.Grain, Kerf: st.Kerf, Mass: st.Mass}
+			if r := p.Rough(st); r != nil {
+				l.Trim = RoughEdges(s.Cuts, o.Rect, r.Allowance)
+			}
 			for _, d := range st.Damage {
 				if x, ok := within(d, o.Rect); ok {
 					l.Damage = append(l.Damage, x)
@@ -138,6 +141,29 @@ func (y *Yard) Take(p *cutting.Problem, plan cutting.Plan) {
 			y.left[b] = append(y.left[b], l)
 		}
 	}
+}
+
+// RoughEdges gives what is to be trimmed off an offcut, on the edges where a rough cut has left it: what is left on there
+// for a part.
+func RoughEdges(cuts []cutting.Cut, o cutting.Rect, allowance L) (t cutting.Trim) {
+	for _, c := range cuts {
+		switch {
+		case c.Work != cutting.Roughing || !meets(c.Of, o):
+		case c.Axis == cutting.X && c.At+c.Kerf == o.X:
+			t.Left = allowance
+		case c.Axis == cutting.X && c.At == o.X+o.L:
+			t.Right = allowance
+		case c.Axis == cutting.Y && c.At+c.Kerf == o.Y:
+			t.Bottom = allowance
+		case c.Axis == cutting.Y && c.At == o.Y+o.W:
+			t.Top = allowance
+		}
+	}
+	return t
+}
+
+func meets(a, b cutting.Rect) bool {
+	return a.X < b.X+b.L && b.X < a.X+a.L && a.Y < b.Y+b.W && b.Y < a.Y+a.W
 }
 
 // within gives the part of a rectangle that lies in another, from that one's corner; false for none.

@@ -32,6 +32,7 @@ func (s *steps) saw() {
 	}
 	for i, sh := range s.Plan.Sheets {
 		cuts, settings, trims, rough := 0, 0, 0, 0
+		recut := map[bool]int{} // with the hand-held saw, and not
 		var off, hand length.Length
 		var axis cutting.Axis
 		last := length.Length(-1)
@@ -41,6 +42,9 @@ func (s *steps) saw() {
 			}
 			if c.Work == cutting.Roughing {
 				rough++
+			}
+			if c.Work == cutting.Recut {
+				recut[c.Hand]++
 			}
 			if c.Work == cutting.Trimming {
 				trims++
@@ -60,7 +64,10 @@ func (s *steps) saw() {
 		trim := ""
 		if trims > 0 {
 			trim = fmt.Sprintf("trim %s, %s off each with the kerf, then ", count(trims, "edge", "edges"), s.in(off))
-			if trims == 1 {
+			switch {
+			case trims == 1 && cutlist.LeftOver(sh.Stock):
+				trim = fmt.Sprintf("trim the edge that a rough cut has left, %s off it with the kerf, then ", s.in(off))
+			case trims == 1:
 				trim = fmt.Sprintf("trim 1 edge, %s off with the kerf, then ", s.in(off))
 			}
 		}
@@ -81,7 +88,20 @@ func (s *steps) saw() {
 			st.Text += " Write its mark on every part as it comes off."
 		}
 		if rough > 0 {
-			st.Points = append(st.Points, fmt.Sprintf("Too heavy to push through the saw: first break it down with the %s (%s, an allowance left on), then re-cut those edges at the %s before anything else.", cutlist.Led(s.Practice), count(rough, "rough cut", "rough cuts"), saw))
+			led := cutlist.Led(s.Practice)
+			at := "at the " + saw
+			switch {
+			case recut[false] == 0:
+				at = "with the " + led + " again"
+			case recut[true] > 0:
+				at = fmt.Sprintf("(%d with the %s again, %d at the %s, as the table of cuts says)", recut[true], led, recut[false], saw)
+			}
+			st.Points = append(st.Points, fmt.Sprintf("Too heavy to push through the saw: first break it down with the %s (%s, an allowance left on), then re-cut those edges %s before anything else.", led, count(rough, "rough cut", "rough cuts"), at))
+		}
+		if slices.ContainsFunc(sh.Offcuts, func(o cutting.Offcut) bool {
+			return !o.Scrap && cutlist.RoughEdges(sh.Cuts, o.Rect, 1) != cutting.Trim{}
+		}) {
+			st.Points = append(st.Points, "The offcut keeps the edge of the rough cut: write “rough” on it; it is trimmed there before use.")
 		}
 		st.Points = append(st.Points, s.grooveSteps(i)...)
 		if first := s.bevelFirst(i); len(first) > 0 {
