@@ -22,8 +22,8 @@ func TestInchSetsPrintInches(t *testing.T) {
 			continue
 		}
 		var known []string
-		for _, h := range r.Job.Catalogue.Hardware {
-			known = append(known, h.Name)
+		for _, h := range r.Job.Catalogue.Hardware { // a dowel of 8 mm goes into a hole of 8 mm
+			known = append(known, h.Name, h.Dia.Exact(length.Millimetres)+" dia")
 		}
 		for _, x := range r.Job.Catalogue.Boards { // sheets are called and measured as they are sold
 			known = append(known, x.Name, x.Thickness.Exact(length.Inches))

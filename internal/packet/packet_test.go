@@ -100,7 +100,7 @@ func known(t *testing.T, set string, faults []string) {
 // nothing cut short, no sheet without matter, the same bytes twice.
 func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 	doc := set(t, name)
-	if u := r.Job.Print; u != plantest.Result(t, name).Job.Print || paper != paperOf(u) {
+	if u := r.Job.Print; u != plantest.Result(t, name).Job.Print || r.Job.Both || paper != paperOf(u) {
 		doc = pages.Of(r, paper, "", "")
 	}
 	bytes, err := pdf.Write(&doc)
@@ -192,9 +192,10 @@ func TestPlantedOverlaps(t *testing.T) {
 // sets holds what set has drawn.
 var sets = map[string]draw.Document{}
 
-// set gives the set of an example on the paper of its unit, drawn once; nobody may change it.
+// set gives the set of an example or survey in one unit, on the paper of that unit, drawn once; nobody may change it.
 func set(t *testing.T, name string) draw.Document {
 	r := plantest.Result(t, name)
+	r.Job.Both = false
 	if _, ok := sets[name]; !ok {
 		sets[name] = pages.Of(r, paperOf(r.Job.Print), "", "")
 	}
@@ -208,10 +209,10 @@ func paperOf(u length.Unit) draw.Paper {
 	return draw.A4()
 }
 
-// some gives the examples that the short tests read, one in inches and one in millimetres; the long ones read all.
+// some gives the examples that the short tests read, one in inches and one in millimetres; the long ones read all, and all surveys.
 func some() []string {
 	if testing.Short() {
 		return []string{"ostler-row", "hollis-court"}
 	}
-	return names
+	return append(slices.Clone(names), plantest.Surveys()...)
 }

@@ -27,6 +27,7 @@ func (l *layout) gaps() {
 			continue
 		}
 		a, b := *left, *right
+		leftName, rightName := cmp.Or(a.Name, a.ID), cmp.Or(b.Name, b.ID)
 		w := l.wallOf(a.Wall)
 		clear := l.job.Practice.Clearance
 		if g.Clearance != nil {
@@ -39,7 +40,7 @@ func (l *layout) gaps() {
 		at, name := "case/"+cc.ID, cmp.Or(cc.Spec.Name, cc.ID)
 		if a.Top != b.Top || a.Box.Min.Y != b.Box.Min.Y {
 			l.found.Add(finding.Finding{Code: GapUneven, Severity: finding.Warning, At: at, Source: "arithmetic",
-				Text: fmt.Sprintf("%s and %s differ: tops %s and %s, fronts %s and %s out. %s takes the lower top and the nearer front.", g.Left, g.Right, l.in(a.Top-level), l.in(b.Top-level), l.in(-a.Box.Min.Y), l.in(-b.Box.Min.Y), name),
+				Text: fmt.Sprintf("%s and %s differ: tops %s and %s, fronts %s and %s out. %s takes the lower top and the nearer front.", leftName, rightName, l.in(a.Top-level), l.in(b.Top-level), l.in(-a.Box.Min.Y), l.in(-b.Box.Min.Y), name),
 				Hint: "Measure both again, or let the difference show."})
 		}
 		// A counter carried across the gap on rails limits the height.
@@ -57,7 +58,7 @@ func (l *layout) gaps() {
 		height, depth := top-level, rear-front
 		if between := b.Box.Min.X - a.Box.Max.X; (between - least).Abs() > surveyDiffers {
 			l.found.Add(finding.Finding{Code: GapDiffers, Severity: finding.Error, Verdict: finding.Fails, At: at, Source: "arithmetic", Demand: mm(least), Capacity: mm(between), Unit: "mm",
-				Text: fmt.Sprintf("The smallest width measured between %s and %s is %s, but the survey puts them %s apart.", g.Left, g.Right, l.in(least), l.in(between)),
+				Text: fmt.Sprintf("The smallest width measured between %s and %s is %s, but the survey puts them %s apart.", leftName, rightName, l.in(least), l.in(between)),
 				Hint: "Measure again: one of the two is wrong by more than a slip of the tape."})
 		}
 		for _, x := range []struct {
@@ -81,7 +82,7 @@ func (l *layout) gaps() {
 		if between := b.Box.Min.X - a.Box.Max.X; clear < 2*length.MM || width > between {
 			unfix = g.Right
 			l.found.Add(finding.Finding{Code: UnfixNeighbour, Severity: finding.Warning, At: at, Source: "common practice, no source",
-				Text:    fmt.Sprintf("%s is %s wide in %s between %s and %s with %s to spare: unfix %s, draw it aside, set the new case, and fix it again.", name, l.in(width), l.in(min(least, between)), g.Left, g.Right, l.in(min(clear, between-width)), g.Right),
+				Text:    fmt.Sprintf("%s is %s wide in %s between %s and %s with %s to spare: unfix %s, draw it aside, set the new case, and fix it again.", name, l.in(width), l.in(min(least, between)), leftName, rightName, l.in(min(clear, between-width)), rightName),
 				Hint:    "A clearance of 2 mm (3/32 in) or more lets it slide in.",
 				Verdict: finding.Near, Demand: mm(2 * length.MM), Capacity: mm(max(0, clear)), Unit: "mm"})
 		}

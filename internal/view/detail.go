@@ -258,10 +258,13 @@ func (b Body) Details() []Figure {
 	box := func(x0, x1, y0, y1, z0, z1 L) Box { return geom.B(x0, y0, z0, x1, y1, z1) }
 	corner := "Left front, from above"
 	y := all.Min.Y + (all.Max.Y-all.Min.Y)/3
-	low := c.Min.Z
+	low, rear := c.Min.Z, all.Min.Y // rear is of what lies between the sides, which go on behind it where something stands at the wall
 	for _, p := range b.Parts {
 		if p.Role == part.Bottom {
 			low = p.Box().Min.Z
+		}
+		if p.Role != part.Side {
+			rear = max(rear, p.Box().Max.Y)
 		}
 		for _, o := range p.Ops {
 			at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
@@ -275,7 +278,7 @@ func (b Body) Details() []Figure {
 	}
 	list := []Figure{
 		detail("Lower front, from the right", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, all.Min.Y, all.Min.Y+a, max(c.Min.Z, low-46*length.MM), max(c.Min.Z, low-46*length.MM)+h+14*length.MM), b.Unit),
-		detail("Upper rear, from the right", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, all.Max.Y-a, all.Max.Y, all.Max.Z-h, all.Max.Z), b.Unit),
+		detail("Upper rear, from the right", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, rear-a, rear, all.Max.Z-h, all.Max.Z), b.Unit),
 		detail(corner, b.Parts, down(cz), box(all.Min.X, all.Min.X+a, all.Min.Y, all.Min.Y+h, all.Min.Z, all.Max.Z), b.Unit),
 		detail("Bottom and side, from the front", b.Parts, front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, max(c.Min.Z, low-30*length.MM), max(c.Min.Z, low-30*length.MM)+h), b.Unit),
 	}
@@ -299,7 +302,7 @@ func (b Body) Details() []Figure {
 // foot gives the first foot from the front, in the plane of its bolt: how far it stands from the
 // side, and how high at its place.
 func (b Body) foot() (Figure, bool) {
-	if len(b.feet) == 0 {
+	if len(b.feet) == 0 || b.feet[0].Kind == "shim" { // where shims go is told when it is set up
 		return Figure{}, false
 	}
 	x := b.feet[0]
