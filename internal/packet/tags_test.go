@@ -1,6 +1,7 @@
 package packet_test
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
@@ -14,7 +15,7 @@ import (
 // Every point on the floor has its height on the sheet of levelling, and every packed screw its packing on that of
 // fixing, on every paper: none is left out for want of room.
 func TestEveryPointHasItsFigure(t *testing.T) {
-	names := some()
+	names := slices.DeleteFunc(some(), func(n string) bool { return n == "mm-inch" })
 	papers := []draw.Paper{draw.Letter(), draw.A3()}
 	n := 0
 	for _, name := range names {
