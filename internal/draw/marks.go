@@ -120,7 +120,7 @@ func (s *Sheet) Marks(view Rect, marks []Mark) Rect {
 		for i := range ports {
 			for k := i + 1; k < len(ports); k++ {
 				a, b := &ports[i], &ports[k]
-				if cross(end(*a), marks[a.mark].At, end(*b), marks[b.mark].At) {
+				if Cross(end(*a), marks[a.mark].At, end(*b), marks[b.mark].At) {
 					a.mark, b.mark = b.mark, a.mark
 					crossed = true
 				}
@@ -226,8 +226,8 @@ func evenly(want []float64, pitch, lo, hi float64) []float64 {
 	return out
 }
 
-// cross tells whether segments ab and cd cross at an inner point of both.
-func cross(a, b, c, d Point) bool {
+// Cross tells whether segments ab and cd cross at an inner point of both.
+func Cross(a, b, c, d Point) bool {
 	turn := func(p, q, r Point) float64 { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
 	const eps = 1e-9
 	t1, t2 := turn(a, b, c), turn(a, b, d)

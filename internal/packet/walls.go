@@ -2,6 +2,7 @@ package packet
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/draw"
@@ -110,7 +111,10 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 	for _, x := range best {
 		var names, kinds []string
 		for _, i := range x.which {
-			names, kinds = append(names, list[i].name), append(kinds, list[i].kind)
+			names = append(names, list[i].name)
+			if !slices.Contains(kinds, list[i].kind) {
+				kinds = append(kinds, list[i].kind)
+			}
 		}
 		called := title + ": " + strings.Join(names, ", ")
 		for n := len(names) - 1; n > 0 && font.Width(called, true, draw.LeastCap) > titleWide; n-- {

@@ -1,6 +1,7 @@
 package view
 
 import (
+	"math"
 	"stowright/internal/draw"
 	"stowright/internal/draw/hidden"
 	"stowright/internal/geom"
@@ -80,14 +81,17 @@ func (p Portrait) Draw(s *draw.Sheet, r draw.Rect, link func(owner string) strin
 		return
 	}
 	s.Layer = "Marks"
-	var taken []draw.Rect
+	var names []tab
 	for _, o := range owners {
 		if o.Kind == "filler" || o.Kind == "base" || o.Standing {
 			continue
 		}
-		m := at(p.view.Project(geom.V((o.Box.Min.X+o.Box.Max.X)/2, o.Box.Min.Y, (o.Box.Min.Z+o.Box.Max.Z)/2)))
-		taken = pill(s, took, taken, Code(p.scene.Assembly, o.ID), m, link(o.ID))
+		a := at(p.view.Project(o.Box.Min)) // its face, from corner to corner
+		b := at(p.view.Project(o.Box.Max.With(1, o.Box.Min.Y)))
+		r := draw.Rect{X: min(a.X, b.X), Y: min(a.Y, b.Y), W: math.Abs(a.X - b.X), H: math.Abs(a.Y - b.Y)}
+		names = append(names, tab{Code(p.scene.Assembly, o.ID), r, r.Mid(), link(o.ID)})
 	}
+	tabs(s, took, nil, names)
 }
 
 // face is a visible face of a box in a picture.

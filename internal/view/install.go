@@ -61,9 +61,17 @@ const (
 )
 
 func place(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, hole float64) bool {
+	return hole == 0 && placed(s, in, at, text, bold, hole, true) || placed(s, in, at, text, bold, hole, false)
+}
+
+// placed is place, where own is asked for on the same side of every wide line as what it belongs to.
+func placed(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, hole float64, own bool) bool {
 	t := draw.Text{Text: text, Size: draw.LeastCap, Bold: bold, Align: draw.Middle}
 	w := t.Width()
 	for ring := range rings {
+		if own && ring > 4 {
+			return false
+		}
 		d := 2.2 + 1.6*float64(ring)
 		if hole > 0 {
 			d += 3 + hole
@@ -73,7 +81,10 @@ func place(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, h
 			c := at.Add(draw.Pt(cos*(d+w/2), sin*d))
 			t.At = c.Add(draw.Pt(0, draw.LeastCap/2))
 			b := t.Box().Inset(-0.4)
-			if !in.Has(b) || onInk(s, b) {
+			if !in.Has(b) || onInk(s, b) || hole == 0 && besideText(s, b) {
+				continue
+			}
+			if own && beyondLine(s, at, b.Mid()) {
 				continue
 			}
 			if ring > 1 || hole > 0 {
@@ -98,6 +109,37 @@ func place(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, h
 		}
 	}
 	return false
+}
+
+// beyondLine tells whether an outline parts two places.
+func beyondLine(s *draw.Sheet, a, b draw.Point) bool {
+	return slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+		p, ok := it.(*draw.Path)
+		if !ok || p.Line != draw.Visible && p.Line != draw.Outline {
+			return false
+		}
+		for k, st := range p.Steps {
+			from := p.Steps[max(k-1, 0)].P[0]
+			to := st.P[0]
+			if st.Op == draw.Close {
+				to = p.Steps[0].P[0]
+			}
+			if k > 0 && st.Op != draw.Move && st.Op != draw.Curve && draw.Cross(a, b, from, to) {
+				return true
+			}
+		}
+		return false
+	})
+}
+
+// besideText tells whether a text stands beside another on its line, nearer than the two can be told apart as belonging to
+// different places.
+func besideText(s *draw.Sheet, b draw.Rect) bool {
+	b.X, b.W = b.X-2.2, b.W+4.4
+	return slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+		t, ok := it.(*draw.Text)
+		return ok && t.Box().Meets(b)
+	})
 }
 
 // frontRoom is drawn before what stands on the floor, for the figures of its points.
@@ -129,10 +171,13 @@ func (c Scene) Levels() *Figure {
 	}
 	f := Figure{Title: "Levelling: the height from the floor to the underside at every point", Z0: low - frontRoom, Z1: 60 * length.MM, Pad: [4]float64{2, 2, 4, 2}}
 	f.X0, f.X1 = c.ends()
+	if far := c.lastStanding() + 400*length.MM; far < f.X1*3/4 { // a wall that stands empty beyond is not drawn to its end
+		f.X1 = far
+	}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Levels"
-		s.Hatch(draw.WallHatch, v.Rect(0, 0, w.Length, 60*length.MM).Corners())
-		s.Poly(draw.Outline, v.At(0, 0), v.At(w.Length, 0))
+		s.Hatch(draw.WallHatch, v.Rect(0, 0, min(w.Length, f.X1), 60*length.MM).Corners())
+		s.Poly(draw.Outline, v.At(0, 0), v.At(min(w.Length, f.X1), 0))
 		for _, o := range c.onWall() {
 			if !o.Hung && (o.Kind == "case" || o.Kind == "base") {
 				b := o.Carcass
@@ -159,12 +204,14 @@ func (c Scene) Levels() *Figure {
 		for _, x := range feet {
 			taken = append(taken, inked(v.At(x.At.X, x.At.Y)))
 		}
+		var names []tab
 		for _, o := range c.onWall() {
 			if !o.Hung && (o.Kind == "case" || o.Kind == "base") && !o.Standing {
 				r := v.Rect(o.Box.Min.X, o.Box.Min.Y, o.Box.Max.X, o.Box.Max.Y)
-				taken = pill(s, in, taken, Code(c.Assembly, o.ID), r.Mid(), "")
+				names = append(names, tab{Code(c.Assembly, o.ID), r, r.Mid(), ""})
 			}
 		}
+		tabs(s, in, taken, names)
 		var heights []tagged
 		for _, x := range feet {
 			heights = append(heights, tagged{v.At(x.At.X, x.At.Y), x.Tape(c.Unit.Unit)})
@@ -181,6 +228,16 @@ func (c Scene) Levels() *Figure {
 		hook(d, draw.Left, v.Y(0), sorted(ys), func(y L) (float64, string) { return v.Y(y), c.Unit.Mark(-y) })
 	}
 	return &f
+}
+
+// lastStanding is how far along the wall anything on the floor reaches.
+func (c Scene) lastStanding() (x L) {
+	for _, o := range c.onWall() {
+		if !o.Hung {
+			x = max(x, o.Box.Max.X)
+		}
+	}
+	return x
 }
 
 // Fixing gives the map of what is screwed to the wall: the wall seen straight on with its
@@ -243,12 +300,14 @@ func (c Scene) Fixing() *Figure {
 		for _, x := range list {
 			taken = append(taken, inked(v.At(x.At.X, x.At.Z)))
 		}
+		var names []tab
 		for _, o := range c.onWall() {
 			if held[o.ID] {
 				r := v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z)
-				taken = pill(s, in, taken, Code(c.Assembly, o.ID), r.Mid(), "")
+				names = append(names, tab{Code(c.Assembly, o.ID), r, r.Mid(), ""})
 			}
 		}
+		tabs(s, in, taken, names)
 		var packing []tagged // behind, where the wall is hollow
 		for _, x := range list {
 			if x.Packing > 0 {

@@ -99,18 +99,24 @@ func (c Scene) bottom() L {
 // datum is that of all heights of a wall: the one of the steps of setting up.
 const datum = "; heights from the floor at its left end"
 
+// already is behind the name of what stands already.
+const already = "*"
+
 // Elevation gives the wall seen straight on, with its two rods: sizes along it below, heights
 // at the left. With fronts off, bays, shelves, studs and fixings show. What stands free before the wall has a drawing
 // of its own.
 func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 	c.only = func(o part.Owner) bool { return !free(o) }
 	f := Figure{Title: "Elevation of wall " + c.Wall.ID + ", fronts on" + datum}
-	stands := slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return !o.Hung && o.Kind != "base" })
+	low := slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return !o.Hung && o.Kind != "base" })
 	if off {
 		f.Title = "Elevation of wall " + c.Wall.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
 		f.Notes = c.surveyed()
 	}
-	return c.elevation(f, off, off || !stands, link)
+	if slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return o.Standing && o.Kind != "filler" }) {
+		f.Title += "; " + already + " stands already"
+	}
+	return c.elevation(f, off, off || !low, link)
 }
 
 // Free gives what stands free before a wall, seen as its elevation is; false when nothing does.
@@ -212,7 +218,7 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		b.Min.Z, b.Max.Z = max(low, b.Min.Z), min(top, b.Max.Z)
 		return b, b.Max.X > b.Min.X && b.Max.Z > b.Min.Z
 	}
-	var names []draw.Mark
+	var names []tab
 	for _, o := range w.Openings {
 		b, ok := within(o.Box)
 		if !ok {
@@ -223,7 +229,7 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		a.Filled, a.Fill = true, draw.White
 		s.Poly(draw.Fine, draw.Pt(r.X, r.Bottom()), draw.Pt(r.Right(), r.Y))
 		s.Poly(draw.Fine, draw.Pt(r.X, r.Y), draw.Pt(r.Right(), r.Bottom()))
-		names = append(names, draw.Mark{Text: o.ID, At: r.Mid()})
+		names = append(names, tab{o.ID, r, r.Mid(), ""})
 	}
 	for _, o := range w.Obstacles {
 		b, ok := within(o.Box)
@@ -272,8 +278,9 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 		r := v.Rect(b.Min.X, b.Min.Z, b.Max.X, b.Max.Z)
 		s.Hatch(draw.KeepClear, r.Corners())
 		s.Rect(draw.Ghost, r)
-		names = append(names, draw.Mark{Text: z.ID, At: r.Mid()})
+		names = append(names, tab{z.ID, r, r.Mid(), ""})
 	}
+	var screws []draw.Rect // names cover none
 	if off {
 		s.Layer = "Fixings"
 		c.ledgers(s, v, draw.Ghost)
@@ -282,6 +289,7 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 				p := v.At(fx.At.X, fx.At.Z)
 				s.Poly(draw.Edge, p.Add(draw.Pt(-0.9, -0.9)), p.Add(draw.Pt(0.9, 0.9)))
 				s.Poly(draw.Edge, p.Add(draw.Pt(-0.9, 0.9)), p.Add(draw.Pt(0.9, -0.9)))
+				screws = append(screws, inked(p))
 			}
 		}
 	}
@@ -289,59 +297,26 @@ func (c Scene) paintElevation(s *draw.Sheet, v draw.View, off bool, link func(st
 	if w.Level != 0 || len(w.Floor) > 1 {
 		s.Poly(draw.Ghost, v.At(0, w.Level), v.At(w.Length, w.Level))
 	}
-	var taken []draw.Rect
-	label := func(text string, p draw.Point, to string) {
-		taken = pill(s, v.Rect(0, low, w.Length, top), taken, text, p, to)
-	}
+	var owners []tab
 	for _, o := range c.onWall() {
 		if o.Kind == "filler" {
 			continue
 		}
 		r := v.Rect(o.Box.Min.X, o.Box.Min.Z, o.Box.Max.X, o.Box.Max.Z)
 		text, to := Code(c.Assembly, o.ID), ""
-		if o.Standing && o.Code == "" {
-			text += " (standing)"
-		} else if o.Standing {
-			text += " (stands)"
+		if o.Standing {
+			text += already
 		} else {
 			to = link(o.ID)
 		}
-		label(text, r.Mid(), to)
+		owners = append(owners, tab{text, r, r.Mid(), to})
 	}
-	for _, n := range names {
-		label(n.Text, n.At, "")
-	}
+	tabs(s, v.Rect(0, low, w.Length, top), screws, append(owners, names...))
 	s.Layer = ""
 }
 
 // free tells whether something stands free in the room, away from the wall.
 func free(o part.Owner) bool { return !o.Hung && o.Box.Max.Y < -600*length.MM }
-
-// pill sets a name in a rounded outline within a rectangle, as near to its place as it lies on
-// none of those taken, and gives these with its own.
-func pill(s *draw.Sheet, in draw.Rect, taken []draw.Rect, text string, p draw.Point, to string) []draw.Rect {
-	t := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
-	r := draw.Rect{X: p.X - t.Width()/2 - 1.5, Y: p.Y - 2.4, W: t.Width() + 3, H: 4.8}
-	best, far := r, 1e9
-	for k := -12; k <= 12; k++ {
-		for m := -4; m <= 4; m++ {
-			q := r.Shift(draw.Pt(float64(m)*9, float64(k)*2.7))
-			d := math.Abs(float64(m)*9)*1.2 + math.Abs(float64(k)*2.7)
-			if d < far && in.Has(q) && !slices.ContainsFunc(taken, func(o draw.Rect) bool { return o.Meets(q.Inset(-0.4)) }) {
-				best, far = q, d
-			}
-		}
-	}
-	if far == 1e9 {
-		return taken // no room: the table of the chapter names it
-	}
-	r = best
-	s.Pill(r, text, draw.LeastCap)
-	if to != "" {
-		s.Link(r, to)
-	}
-	return append(taken, r)
-}
 
 func (c Scene) ceilingAt(x L) L {
 	w := c.Wall
@@ -503,7 +478,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	}
 	s.Poly(draw.Outline, v.At(0, 0), v.At(w.Length, 0))
 	s.Layer = "Cases"
-	var names []draw.Mark
+	var names []tab
 	for _, hung := range []bool{false, true} {
 		for _, o := range c.onWall() {
 			if o.Hung != hung || o.Kind == "filler" || o.Kind == "base" {
@@ -517,7 +492,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 				line = draw.Edge
 			}
 			s.Rect(line, r)
-			if o.Kind == "case" || o.Standing {
+			if o.Kind == "case" || o.Kind == "counter" || o.Kind == "hutch" || o.Standing {
 				p := r.Mid()
 				if hung {
 					p.Y = r.Y + r.H*0.3
@@ -525,7 +500,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 					p.Y = r.Y + r.H*0.7
 				}
 				text := Code(c.Assembly, o.ID)
-				names = append(names, draw.Mark{Text: text, At: p})
+				names = append(names, tab{text, r, p, ""})
 			}
 		}
 	}
@@ -568,7 +543,8 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	if w.Aisle > 0 {
 		y := c.front() - w.Aisle
 		s.Poly(draw.Centre, v.At(0, y), v.At(w.Length, y))
-		names = append(names, draw.Mark{Text: "aisle " + c.Unit.Mark(w.Aisle), At: v.At(w.Length/2, y)})
+		m := v.At(w.Length/2, y)
+		names = append(names, tab{"aisle " + c.Unit.Mark(w.Aisle), draw.Rect{X: v.X(0), Y: m.Y, W: v.X(w.Length) - v.X(0)}, m, ""})
 	}
 	for _, t := range w.Things {
 		r := v.Rect(max(0, t.Box.Min.X), max(c.reach(), t.Box.Min.Y), min(w.Length, t.Box.Max.X), t.Box.Max.Y)
@@ -576,12 +552,9 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 			continue
 		}
 		s.Rect(draw.Ghost, r)
-		names = append(names, draw.Mark{Text: t.ID, At: r.Mid()})
+		names = append(names, tab{t.ID, r, r.Mid(), ""})
 	}
 	s.Layer = "Marks"
-	var taken []draw.Rect
-	for _, n := range names {
-		taken = pill(s, v.Rect(0, c.reach(), w.Length, 0), taken, n.Text, n.At, "")
-	}
+	tabs(s, v.Rect(0, c.reach(), w.Length, 0), nil, names)
 	s.Layer = ""
 }
