@@ -127,25 +127,49 @@ func (m *measured) cut(word string, width float64) (head, rest string) {
 	return word[:cut], word[cut:]
 }
 
-// words splits text where a line may break: not within a mixed number nor before its unit, nor
-// before the mark of what is left out.
+// words splits text where a line may break: not within a mixed number nor before its unit or its ×, not between the sizes of a
+// screw nor between a count and what is counted, not before a number that a thing is called by, nor before the mark of what
+// is left out.
 func words(text string) []string {
 	var out []string
-	digits := func(s string) bool { return s != "" && strings.Trim(s, "0123456789(,.") == "" }
 	for _, w := range strings.Fields(text) {
-		if n := len(out); n > 0 {
-			last := out[n-1]
-			num, den, frac := strings.Cut(strings.TrimRight(w, ",.;:)\""), "/")
-			unit := strings.TrimRight(w, ",.;:)")
-			head := last[strings.LastIndex(last, " ")+1:]
-			switch {
-			case w == "…", frac && digits(num) && digits(den) && digits(head) && !strings.ContainsAny(head, ",."),
-				(unit == "in" || unit == "mm" || unit == "lb" || unit == "kg" || unit == "×") && strings.Trim(head, "0123456789(./") == "":
-				out[n-1] = last + " " + w
-				continue
-			}
+		if n := len(out); n > 0 && together(out[n-1], w) {
+			out[n-1] += " " + w
+			continue
 		}
 		out = append(out, w)
 	}
 	return out
+}
+
+// units stand on the line of their figure.
+var units = map[string]bool{"in": true, "mm": true, "m": true, "m2": true, "ft": true, "ft2": true, "lb": true, "kg": true, "l": true, "ml": true, "N": true, "MPa": true, "%": true, "×": true, "x": true}
+
+// numbered are words whose number stands on their line.
+var numbered = map[string]bool{"drawer": true, "shelf": true, "step": true, "sheet": true, "number": true, "layer": true, "piece": true, "rung": true, "block": true, "hole": true, "rail": true}
+
+// together tells whether a word stays on the line of the one before it.
+func together(last, w string) bool {
+	digits := func(s string) bool { return s != "" && strings.Trim(s, "0123456789(,.") == "" }
+	figure := func(s string) bool { return s != "" && strings.Trim(s, "0123456789(./)") == "" }
+	bare := strings.TrimRight(w, ",.;:)")
+	num, den, fraction := strings.Cut(strings.TrimRight(w, ",.;:)\""), "/")
+	before, head := "", last
+	if i := strings.LastIndex(last, " "); i >= 0 {
+		before, head = last[:i], last[i+1:]
+	}
+	before = before[strings.LastIndex(before, " ")+1:]
+	switch {
+	case w == "…":
+		return true
+	case fraction && digits(num) && digits(den) && digits(head) && !strings.ContainsAny(head, ",."): // a mixed number
+		return true
+	case units[bare] && figure(head):
+		return true
+	case head == "x" && figure(before) && figure(bare): // number 8 x 1 1/4
+		return true
+	case head == "×" && digits(before) && !strings.ContainsAny(before, "(.,") && bare != "" && !figure(bare): // 4 × screw
+		return true
+	}
+	return numbered[strings.TrimLeft(head, "(")] && digits(bare) && !strings.ContainsAny(bare, "(,.")
 }

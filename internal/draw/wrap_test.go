@@ -74,3 +74,24 @@ func wrapWhole(text string, size float64, bold bool, width float64) (lines []str
 	}
 	return lines
 }
+
+// What is read as one stays on one line: a count and what is counted, the sizes of a screw, a figure and its unit or ×, a
+// thing and the number it is called by. However narrow the column, a line that can be longer is not broken there.
+func TestWordsThatStayTogether(t *testing.T) {
+	for _, x := range []struct{ text, whole string }{
+		{"Glue and 4 × wood screw 4 x 50. Countersink for the heads", "4 × wood|4 x 50."},
+		{"Fit 10 × pocket screw number 8 x 1 1/4 in, coarse", "10 × pocket|number 8 x 1 1/4 in,"},
+		{"Scale 1:15. 720 × 300.5 (300.6) × 17.4. Edging: front edge", "300.5|(300.6) ×"},
+		{"Mirror image: B.3side2 (right side of drawer 3).", "drawer 3)."},
+		{"varnish 20 × can of 10.0 m2 and 1.4 ft2", "20 × can|10.0 m2|1.4 ft2"},
+		{"as step 108 says, 10 % more", "step 108|10 %"},
+		{"pieces 31 9/16 × 3 1/2 each", "31 9/16 ×|3 1/2"},
+	} {
+		got := words(x.text)
+		for _, w := range strings.Split(x.whole, "|") {
+			if !slices.Contains(got, w) {
+				t.Errorf("%q is split into %q, without %q", x.text, got, w)
+			}
+		}
+	}
+}

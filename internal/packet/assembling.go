@@ -349,6 +349,7 @@ type stepCell struct {
 	fresh   map[string]bool
 	paras   []stepLine
 	picture float64
+	wide    float64 // of its column
 	air     float64 // below it
 	lines   []stepLine
 	over    bool     // what it shows lies upside down
@@ -378,7 +379,7 @@ func setSteps(cells []stepCell, wide, picture, air float64) []stepCell {
 			out = append(out, c)
 			continue
 		}
-		c.picture, c.air = picture, air
+		c.picture, c.air, c.wide = picture, air, wide
 		set := func(beside bool) (lines []stepLine) {
 			for _, p := range c.paras {
 				from := len(lines)
@@ -388,6 +389,13 @@ func setSteps(cells []stepCell, wide, picture, air float64) []stepCell {
 						in += picture + 1
 					}
 					l := draw.Wrap(text, draw.BodyCap, p.warn, wide-in)
+					if in == 5 && len(l) == 1 && len(lines) > from && len(c.parts) > 0 { // a last line alone would read as the picture's name
+						in += picture + 1
+						for _, t := range draw.Wrap(text, draw.BodyCap, p.warn, wide-in) {
+							lines = append(lines, stepLine{t, in, p.warn, false})
+						}
+						break
+					}
 					if beside || in == 5 { // no line further on has another width
 						for _, t := range l {
 							lines = append(lines, stepLine{t, in, p.warn, false})
@@ -465,12 +473,20 @@ func (c stepCell) draw(s *draw.Sheet, at draw.Point) {
 	}
 }
 
-// rest gives what follows so many lines of a step, as it goes on in another column.
+// rest gives what follows so many lines of a step, up to a paragraph's end, as it goes on in another column.
 func (c stepCell) rest(n int) stepCell {
 	more := stepCell{n: c.n, air: c.air, more: true, lines: []stepLine{{text: fmt.Sprintf("Step %d, continued:", c.n), in: 5}}}
-	for _, l := range c.lines[n:] {
-		l.in = 5 // nothing stands beside them
-		more.lines = append(more.lines, l)
+	done := 0
+	for _, l := range c.lines[:n] {
+		if l.head {
+			done++
+		}
+	}
+	more.paras, more.wide = c.paras[done:], c.wide
+	for _, p := range more.paras { // nothing stands beside them
+		for i, t := range draw.Wrap(p.text, draw.BodyCap, p.warn, c.wide-5) {
+			more.lines = append(more.lines, stepLine{t, 5, p.warn, i == 0})
+		}
 	}
 	return more
 }

@@ -1,11 +1,13 @@
 package packet_test
 
 import (
+	"fmt"
 	"math"
 	"strings"
 	"testing"
 
 	"stowright/internal/draw"
+	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan/plantest"
 	"stowright/internal/view"
@@ -21,10 +23,15 @@ func TestDetailsShowWhatTheyName(t *testing.T) {
 			if o.Kind != "case" || o.Standing {
 				continue
 			}
-			for _, f := range view.BodyOf(&r.Assembly, o, view.Units{Unit: r.Job.Print}).Details() {
+			var list []view.Figure
+			for _, u := range []length.Unit{length.Inches, length.Millimetres} {
+				list = append(list, view.BodyOf(&r.Assembly, o, view.Units{Unit: u}).Details()...)
+			}
+			for _, f := range list {
 				s := draw.A3().Sheet(true)
 				view.Put(s, draw.Pt(60, 60), draw.Scale{Paper: 1, Real: 2}, f)
 				holes, sizes, deep := 0, 0, 0
+				dias := map[string]bool{} // of the circles on paper
 				told := map[string]int{}
 				for _, it := range s.Items {
 					switch x := it.(type) {
@@ -41,14 +48,15 @@ func TestDetailsShowWhatTheyName(t *testing.T) {
 						for _, st := range x.Steps {
 							if st.Op == draw.Curve {
 								holes++
+								dias[fmt.Sprintf("%.1f", around(x).W)] = true
 								break
 							}
 						}
 					}
 				}
 				if strings.HasPrefix(f.Title, "Hinge") || strings.HasPrefix(f.Title, "Shelf pins") {
-					if spots++; holes == 0 || sizes < 2 || deep == 0 {
-						t.Errorf("%s, %s: %d holes, %d sizes, %d depths", name, f.Title, holes, sizes, deep)
+					if spots++; holes == 0 || sizes < 2 || deep < len(dias) { // every size of hole says how deep it is
+						t.Errorf("%s, %s: %d holes of %d sizes, %d figures, %d depths", name, f.Title, holes, len(dias), sizes, deep)
 					}
 					continue
 				}

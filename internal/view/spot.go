@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"slices"
+	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
@@ -40,6 +41,33 @@ func (b Body) spots() []Figure {
 // spot gives the first place of a board where something of one of the uses stands: the corner
 // of its face or the stretch of its edge, with the distances from it and from hole to hole.
 func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
+	var least Figure
+	for k := range 12 { // from 60 to 90 mm into the board, then the same over a longer stretch of it
+		deep, reach := L(60+6*(k%6))*length.MM, L(75+30*(k/6))*length.MM
+		f, sizes, ok := spotted(title, p, fors, u, deep, reach)
+		if !ok {
+			return f, false
+		}
+		if least.Paint == nil {
+			least = f
+		}
+		var s draw.Sheet // as large as it takes that every hole is told
+		f.Paint(&s, draw.View{Scale: draw.Scale{Paper: 1, Real: 2}})
+		said := 0
+		for _, it := range s.Items {
+			if t, ok := it.(*draw.Text); ok && strings.HasSuffix(t.Text, " deep") {
+				said++
+			}
+		}
+		if said >= sizes {
+			return f, true
+		}
+	}
+	return least, true
+}
+
+// spotted is spot as far into the board as deep and along it as reach, and tells how many sizes of holes it shows.
+func spotted(title string, p Part, fors []string, u Units, deep, reach L) (Figure, int, bool) {
 	var ops []part.Op
 	for _, o := range p.Ops {
 		if o.Face <= part.Lower && slices.Contains(fors, o.For) {
@@ -47,7 +75,7 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 		}
 	}
 	if len(ops) == 0 {
-		return Figure{}, false
+		return Figure{}, 0, false
 	}
 	// the edge that it stands at: along it from the first, and into the board
 	at := func(o part.Op, axis int) L { return [2]L{o.X, o.Y}[axis] }
@@ -72,11 +100,6 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 			first = o
 		}
 	}
-	const reach = 75 * length.MM
-	deep := 60 * length.MM
-	if along == 1 {
-		deep = 84 * length.MM // room for what is written beside the holes
-	}
 	deep = max(deep, near(first, in)+24*length.MM)
 	var lo, hi [2]L
 	lo[along], hi[along] = max(0, at(first, along)-25*length.MM), min(p.Size[along], at(first, along)+reach)
@@ -94,6 +117,17 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 			shown = append(shown, o)
 		}
 	}
+	// what is told of each size, the largest hole first, or the smallest where that leaves none without room, at any of its holes
+	var sizes [][]part.Op
+	for _, o := range shown {
+		i := slices.IndexFunc(sizes, func(l []part.Op) bool { return l[0].Dia == o.Dia && l[0].Depth == o.Depth })
+		if i < 0 {
+			sizes = append(sizes, []part.Op{o})
+		} else {
+			sizes[i] = append(sizes[i], o)
+		}
+	}
+	slices.SortStableFunc(sizes, func(a, b []part.Op) int { return cmp.Compare(b[0].Dia, a[0].Dia) })
 	plate := fors[0] == "hinge plate" && len(shown) == 2
 	l, w := p.Size[0], p.Size[1]
 	x, y := same, same
@@ -129,17 +163,24 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 				s.Poly(draw.Centre, draw.Pt(h.X-3, c.Y), draw.Pt(h.Right()+3, c.Y))
 			}
 		}
-		told := map[string]bool{}
 		for _, o := range shown {
 			paintOp(s, v, o, x, y, draw.Visible)
 		}
-		slices.SortStableFunc(shown, func(a, b part.Op) int { return cmp.Compare(b.Dia, a.Dia) })
-		for _, o := range shown {
-			text := bare(o.Dia.Bit(u.Unit), u) + " dia., " + bare(o.Depth.Stop(u.Unit), u) + " deep"
-			if !told[text] {
-				told[text] = true
-				lead(s, r.Inset(1), v.At(x(o.X), y(o.Y)), text, v.Scale.MM(o.Dia)/2)
+		from := len(s.Items)
+		order := slices.Clone(sizes)
+		for range 2 {
+			s.Items = s.Items[:from:from]
+			all := true
+			for _, l := range order {
+				text := told(l[0], u)
+				all = slices.ContainsFunc(l, func(o part.Op) bool {
+					return lead(s, r.Inset(1), v.At(x(o.X), y(o.Y)), text, v.Scale.MM(o.Dia)/2)
+				}) && all
 			}
+			if all {
+				break
+			}
+			slices.Reverse(order)
 		}
 		s.Layer = ""
 	}
@@ -173,7 +214,12 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 		exact(d, draw.Below, v, xs, u)
 		exact(d, draw.Left, v, ys, u)
 	}
-	return f, true
+	return f, len(sizes), true
+}
+
+// told says how wide and how deep a hole is.
+func told(o part.Op, u Units) string {
+	return bare(o.Dia.Bit(u.Unit), u) + " dia., " + bare(o.Depth.Stop(u.Unit), u) + " deep"
 }
 
 // outline gives about where a hinge's plate lies on its screws, as corners, and the middle between them.
