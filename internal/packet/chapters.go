@@ -85,7 +85,9 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	}
 	const some = 36.0 // of a table: its head and a few rows
 	alone := func(room float64) (views, bool) {
-		i := slices.IndexFunc(ways, func(v views) bool { return heads+v.foot <= room })
+		i := slices.IndexFunc(ways, func(v views) bool {
+			return heads+v.foot <= room && (v.scale.Real <= aloneLeast*v.scale.Paper || v.scale == ways[0].scale)
+		})
 		return ways[max(i, 0)], i >= 0
 	}
 	v, ok := pick(f.Left(), rest)
@@ -195,6 +197,9 @@ func (b *book) views(body view.Body, wide, most float64) []views {
 
 // planMost is the most of the width that a plan takes beside what is drawn apart.
 const planMost = 0.34
+
+// aloneLeast is the scale below which none are drawn only to stand at the foot of a sheet, without the parts.
+const aloneLeast = 40
 
 // viewLess is how much smaller views are drawn, in tenths, than a whole sheet has room for, so that the parts
 // stand beside them.

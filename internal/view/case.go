@@ -176,6 +176,16 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 	side = &g
 	h := rect(Figure{Title: "Section, from above"}, all, 0, 1)
 	h.Paint = func(s *draw.Sheet, v draw.View) {
+		var low []Part // what is left to be seen; the outline of all of it is told where that reaches less far (ISO 128-2: in front of the plane)
+		for _, p := range b.Parts {
+			if p.Box().Min.Z < cz {
+				low = append(low, p)
+			}
+		}
+		if e := extents(low); e.Min.X-all.Min.X > length.MM || all.Max.X-e.Max.X > length.MM || e.Min.Y-all.Min.Y > length.MM || all.Max.Y-e.Max.Y > length.MM {
+			s.Layer = "Section"
+			s.Rect(draw.Ghost, v.Rect(all.Min.X, all.Min.Y, all.Max.X, all.Max.Y))
+		}
 		section(s, v, b.Parts, down(cz), 0)
 		s.Layer = ""
 	}
