@@ -157,6 +157,55 @@ func TestMarksNeverCross(t *testing.T) {
 	}
 }
 
+// TestLanes: texts of a lane cover nothing, their leaders do not cross, and each text stands at its leader's end.
+func TestLanes(t *testing.T) {
+	for seed := range uint64(100) {
+		r := rand.New(rand.NewPCG(seed, 6))
+		for _, side := range []draw.Side{draw.Above, draw.Below} {
+			s := draw.A3().Sheet(true)
+			var marks []draw.Mark
+			for i := range 1 + r.IntN(30) {
+				marks = append(marks, draw.Mark{Text: fmt.Sprintf("2 %d/32", i), At: draw.Pt(100+math.Round(r.Float64()*40)*4, 120+r.Float64()*10)})
+			}
+			y := 110.0
+			if side == draw.Below {
+				y = 140
+			}
+			s.Lane(side, y, marks, true)
+			for _, f := range drawtest.Strikes(s) {
+				t.Fatalf("seed %d: %s", seed, f)
+			}
+			from := map[string]draw.Point{}
+			for _, m := range marks {
+				from[m.Text] = m.At
+			}
+			turn := func(p, q, r draw.Point) float64 { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
+			for i, it := range s.Items {
+				for _, other := range s.Items[i+1:] {
+					a, ok := it.(*draw.Path)
+					b, too := other.(*draw.Path)
+					if ok && too {
+						p, q, m, n := a.Steps[0].P[0], a.Steps[1].P[0], b.Steps[0].P[0], b.Steps[1].P[0]
+						if turn(p, q, m)*turn(p, q, n) < -1e-6 && turn(m, n, p)*turn(m, n, q) < -1e-6 {
+							t.Fatalf("seed %d: leaders cross", seed)
+						}
+					}
+				}
+			}
+			for i, it := range s.Items {
+				x, ok := it.(*draw.Text)
+				if !ok {
+					continue
+				}
+				p := s.Items[i-1].(*draw.Path)
+				if p.Steps[0].P[0] != from[x.Text] || math.Abs(p.Steps[1].P[0].X-x.Box().Mid().X) > 0.5 {
+					t.Errorf("seed %d: %s does not stand at the end of its leader", seed, x.Text)
+				}
+			}
+		}
+	}
+}
+
 // TestTableKeepsItsPromises: every cell is printed whole and in its column, the head on
 // every sheet, nothing below the free area.
 func TestTableKeepsItsPromises(t *testing.T) {

@@ -1,8 +1,11 @@
 package draw
 
 import (
+	"cmp"
 	"math"
 	"slices"
+
+	"stowright/internal/draw/font"
 )
 
 // Mark is a short name that points at a place in a view.
@@ -154,6 +157,39 @@ func (s *Sheet) Marks(view Rect, marks []Mark) Rect {
 			s.Link(r, m.Link)
 		}
 		box = box.Or(r)
+	}
+	return box
+}
+
+// Lane stands short texts in a row above or below a view, reading upwards, each on a leader that begins at its place and ends at
+// the height y; no text covers another and no leader crosses another. It returns the area that the texts take.
+func (s *Sheet) Lane(side Side, y float64, marks []Mark, bold bool) (box Rect) {
+	marks = slices.Clone(marks)
+	slices.SortStableFunc(marks, func(a, b Mark) int { return cmp.Or(cmpFloat(a.At.X, b.At.X), cmpFloat(a.At.Y, b.At.Y)) })
+	want := make([]float64, len(marks))
+	for i, m := range marks {
+		want[i] = m.At.X
+	}
+	at := evenly(want, LeastCap*(font.Rise+font.Drop)+0.5, math.Inf(-1), math.Inf(1))
+	for crossed := true; crossed; { // two that cross change places: together they grow shorter, so this ends
+		crossed = false
+		for i := range marks {
+			for k := i + 1; k < len(marks); k++ {
+				if Cross(marks[i].At, Pt(at[i], y), marks[k].At, Pt(at[k], y)) {
+					marks[i], marks[k], crossed = marks[k], marks[i], true
+				}
+			}
+		}
+	}
+	for i, m := range marks {
+		s.Poly(Fine, m.At, Pt(at[i], y))
+		foot, align := y-0.8, Start
+		if side == Below {
+			foot, align = y+0.8, End
+		}
+		t := s.Text(Pt(at[i]+LeastCap/2, foot), LeastCap, m.Text, align)
+		t.Up, t.Bold = true, bold
+		box = box.Or(t.Box())
 	}
 	return box
 }

@@ -75,6 +75,7 @@ func TestLettersStandAtTheirWorkings(t *testing.T) {
 			})
 			v := draw.View{Scale: scales[i], Zero: draw.Pt(50, 150)}
 			outline := v.Rect(0, 0, p.Size[0], p.Size[1])
+			below := draw.Rect{X: outline.X, Y: outline.Y, W: outline.W, H: outline.H + 6} // where letters of a full face stand
 			for k, fig := range view.Board(p, u) {
 				f := first
 				if k > 0 {
@@ -100,7 +101,7 @@ func TestLettersStandAtTheirWorkings(t *testing.T) {
 				found := map[string]bool{}
 				for _, it := range s.Items {
 					x, ok := it.(*draw.Text)
-					if !ok || !x.Bold || len(rooms[x.Text]) == 0 || !outline.Has(x.Box()) {
+					if !ok || !x.Bold || len(rooms[x.Text]) == 0 || !below.Has(x.Box()) {
 						continue
 					}
 					seen++

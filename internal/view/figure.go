@@ -51,6 +51,7 @@ type box struct {
 	f                         *Figure
 	left, above, right, below float64
 	w, h                      float64 // of the rectangle
+	room                      float64 // of a figure that has a row for itself, which its notes may take
 }
 
 func (b box) wide() float64 {
@@ -81,7 +82,7 @@ func (f *Figure) noteWide() (wide float64) {
 // noteColumns is how many columns of notes stand under a figure.
 func (b box) noteColumns() int {
 	if n := b.f.noteWide(); n > 0 {
-		return max(1, int((b.wide()+gutter)/(n+gutter)))
+		return max(1, min(len(b.f.Notes), int((max(b.wide(), b.room)+gutter)/(n+gutter))))
 	}
 	return 1
 }
@@ -150,6 +151,9 @@ func fitting(r draw.Rect, u Units, most draw.Scale, rows [][]Figure) (c draw.Sca
 				f := &row[k]
 				b := box{f: f, w: c.MM(f.X1 - f.X0), h: c.MM(f.Z1 - f.Z0)}
 				b.left, b.above, b.right, b.below = f.margins(c)
+				if len(row) == 1 {
+					b.room = r.W
+				}
 				line = append(line, b)
 				wide += b.wide()
 				if k > 0 {

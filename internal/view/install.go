@@ -1,6 +1,7 @@
 package view
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -9,49 +10,61 @@ import (
 	"stowright/internal/part"
 )
 
-// tag sets a text beside a place, as near as it lies on no ink and on none of the texts set so
-// far, on a short leader where it had to move away; it says whether it found room.
-func tag(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool) bool {
-	return place(s, in, at, text, bold, 0)
-}
-
 // inked is the paper that a mark on a point takes.
 func inked(p draw.Point) draw.Rect { return draw.Rect{X: p.X - 1.2, Y: p.Y - 1.2, W: 2.4, H: 2.4} }
 
-// tagged is a text that belongs beside a place.
-type tagged struct {
-	at   draw.Point
-	text string
-}
-
-// tags sets texts beside their places: where some find no room, they are set anew with these before the others.
-func tags(s *draw.Sheet, in draw.Rect, list []tagged, bold bool) {
-	from, fewest := len(s.Items), len(list)+1
-	var best []draw.Item
-	for range 8 {
-		s.Items = s.Items[:from:from]
-		var lost, set []tagged
-		for _, x := range list {
-			if tag(s, in, x.at, x.text, bold) {
-				set = append(set, x)
-			} else {
-				lost = append(lost, x)
-			}
+// tags sets texts beside their places, as the letters on a board's drawing stand at its holes; their leaders keep off the names
+// that stand there.
+func tags(s *draw.Sheet, in draw.Rect, at []draw.Point, texts []string) {
+	set := lettering{s: s, outline: in, plain: true, inside: true}
+	for _, it := range s.Items {
+		if t, ok := it.(*draw.Text); ok {
+			set.names = append(set.names, t.Box().Inset(-1.5))
 		}
-		if len(lost) < fewest {
-			fewest, best = len(lost), s.Items
-		}
-		if len(lost) == 0 {
-			break
-		}
-		list = append(lost, set...)
 	}
-	s.Items = best
+	rooms := make([][]draw.Rect, len(at))
+	for i, p := range at {
+		rooms[i] = []draw.Rect{{X: p.X - 0.7, Y: p.Y - 0.7, W: 1.4, H: 1.4}}
+	}
+	set.texts(texts, rooms, []letterWay{beside, led, ledAnyhow, ledAcross})
 }
 
-// lead is tag for a hole of a radius on paper: the text stands off it, and always has a leader.
+// lead sets a text beside a hole of a radius on paper, as near as it lies on no ink and on no text, on a leader; it
+// says whether it found room.
 func lead(s *draw.Sheet, in draw.Rect, at draw.Point, text string, hole float64) bool {
-	return place(s, in, at, text, false, max(hole, 0.4))
+	hole = max(hole, 0.4)
+	t := draw.Text{Text: text, Size: draw.LeastCap, Align: draw.Middle}
+	w := t.Width()
+	for ring := range rings {
+		d := 5.2 + hole + 1.6*float64(ring)
+		for k := range turns {
+			sin, cos := math.Sincos(float64(k) * 2 * math.Pi / turns)
+			c := at.Add(draw.Pt(cos*(d+w/2), sin*d))
+			t.At = c.Add(draw.Pt(0, draw.LeastCap/2))
+			b := t.Box().Inset(-0.4)
+			if !in.Has(b) || onInk(s, b) {
+				continue
+			}
+			near := b.Inset(-0.4) // the leader ends at the text's edge
+			end := draw.Pt(min(max(at.X, near.X), near.Right()), min(max(at.Y, near.Y), near.Bottom()))
+			from := at
+			if way := end.Sub(at); way.Len() > hole {
+				from = at.Add(way.Times(hole / way.Len()))
+			}
+			leader := &draw.Path{Line: draw.Fine, Layer: s.Layer}
+			leader.Poly(false, from, end)
+			if slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+				x, ok := it.(*draw.Text)
+				return ok && leader.Strikes(x.Box())
+			}) {
+				continue
+			}
+			s.Add(leader)
+			s.Text(t.At, t.Size, text, draw.Middle)
+			return true
+		}
+	}
+	return false
 }
 
 // rings is how many steps a text goes from its place until it has room, and turns in how many ways at each.
@@ -59,57 +72,6 @@ const (
 	rings = 30
 	turns = 48
 )
-
-func place(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, hole float64) bool {
-	return hole == 0 && placed(s, in, at, text, bold, hole, true) || placed(s, in, at, text, bold, hole, false)
-}
-
-// placed is place, where own is asked for on the same side of every wide line as what it belongs to.
-func placed(s *draw.Sheet, in draw.Rect, at draw.Point, text string, bold bool, hole float64, own bool) bool {
-	t := draw.Text{Text: text, Size: draw.LeastCap, Bold: bold, Align: draw.Middle}
-	w := t.Width()
-	for ring := range rings {
-		if own && ring > 4 {
-			return false
-		}
-		d := 2.2 + 1.6*float64(ring)
-		if hole > 0 {
-			d += 3 + hole
-		}
-		for k := range turns {
-			sin, cos := math.Sincos(float64(k) * 2 * math.Pi / turns)
-			c := at.Add(draw.Pt(cos*(d+w/2), sin*d))
-			t.At = c.Add(draw.Pt(0, draw.LeastCap/2))
-			b := t.Box().Inset(-0.4)
-			if !in.Has(b) || onInk(s, b) || hole == 0 && besideText(s, b) {
-				continue
-			}
-			if own && beyondLine(s, at, b.Mid()) {
-				continue
-			}
-			if ring > 1 || hole > 0 {
-				near := b.Inset(-0.4) // the leader ends at the text's edge
-				end := draw.Pt(min(max(at.X, near.X), near.Right()), min(max(at.Y, near.Y), near.Bottom()))
-				from := at
-				if way := end.Sub(at); hole > 0 && way.Len() > hole {
-					from = at.Add(way.Times(hole / way.Len()))
-				}
-				leader := &draw.Path{Line: draw.Fine, Layer: s.Layer}
-				leader.Poly(false, from, end)
-				if slices.ContainsFunc(s.Items, func(it draw.Item) bool {
-					x, ok := it.(*draw.Text)
-					return ok && leader.Strikes(x.Box())
-				}) {
-					continue
-				}
-				s.Add(leader)
-			}
-			s.Text(t.At, t.Size, text, draw.Middle).Bold = bold
-			return true
-		}
-	}
-	return false
-}
 
 // beyondLine tells whether an outline parts two places.
 func beyondLine(s *draw.Sheet, a, b draw.Point) bool {
@@ -132,18 +94,46 @@ func beyondLine(s *draw.Sheet, a, b draw.Point) bool {
 	})
 }
 
-// besideText tells whether a text stands beside another on its line, nearer than the two can be told apart as belonging to
-// different places.
-func besideText(s *draw.Sheet, b draw.Rect) bool {
-	b.X, b.W = b.X-2.2, b.W+4.4
-	return slices.ContainsFunc(s.Items, func(it draw.Item) bool {
-		t, ok := it.(*draw.Text)
-		return ok && t.Box().Meets(b)
-	})
+// lane is how far from what is drawn, on paper in mm, the heights of feet begin.
+const lane = 3.0
+
+// file is owners whose feet are told in one pair of lanes, behind them and before them.
+type file struct {
+	owners    map[string]Box
+	low, high L // before and behind, across the room
 }
 
-// frontRoom is drawn before what stands on the floor, for the figures of its points.
-const frontRoom = 500 * length.MM
+// widest is the paper that a lane of the heights of feet takes, in mm.
+func (c Scene) widest(feet []part.Foot) (room float64) {
+	for _, x := range feet {
+		t := draw.Text{Text: x.Tape(c.Unit.Unit), Size: draw.LeastCap, Bold: true}
+		room = max(room, lane+1.6+t.Width())
+	}
+	return room
+}
+
+// files parts what stands on feet by how far it stands in the room, from the wall on: what stands side by side is one file,
+// and so is what has no room between for two lanes as wide as gap.
+func (c Scene) files(feet []part.Foot, gap L) (list []file) {
+	owners := c.onWall()
+	slices.SortStableFunc(owners, func(a, b part.Owner) int { return cmp.Compare(b.Box.Max.Y, a.Box.Max.Y) })
+	for _, o := range owners {
+		if !slices.ContainsFunc(feet, func(f part.Foot) bool { return f.Owner == o.ID }) {
+			continue
+		}
+		b := o.Carcass
+		if b.Empty() {
+			b = o.Box
+		}
+		if n := len(list); n > 0 && list[n-1].low-o.Box.Max.Y < gap {
+			list[n-1].low = min(list[n-1].low, o.Box.Min.Y)
+			list[n-1].owners[o.ID] = b
+			continue
+		}
+		list = append(list, file{map[string]Box{o.ID: b}, o.Box.Min.Y, o.Box.Max.Y})
+	}
+	return list
+}
 
 // Levels gives the map of what stands on the floor: from above, with the height of every foot,
 // shim and castor beside its place. Nil when nothing stands on any.
@@ -169,7 +159,7 @@ func (c Scene) Levels() *Figure {
 			low = min(low, o.Box.Min.Y)
 		}
 	}
-	f := Figure{Title: "Levelling: the height from the floor to the underside at every point", Z0: low - frontRoom, Z1: 60 * length.MM, Pad: [4]float64{2, 2, 4, 2}}
+	f := Figure{Title: "Levelling: the height from the floor to the underside at every point", Z0: low, Z1: 60 * length.MM, Pad: [4]float64{2, 2, 4, 2}}
 	f.X0, f.X1 = c.ends()
 	if far := c.lastStanding() + 400*length.MM; far < f.X1*3/4 { // a wall that stands empty beyond is not drawn to its end
 		f.X1 = far
@@ -212,14 +202,34 @@ func (c Scene) Levels() *Figure {
 			}
 		}
 		tabs(s, in, taken, names)
-		var heights []tagged
-		for _, x := range feet {
-			heights = append(heights, tagged{v.At(x.At.X, x.At.Y), x.Tape(c.Unit.Unit)})
+		wide := c.widest(feet)
+		files := c.files(feet, L(2*wide/v.Scale.MM(length.MM)*float64(length.MM)))
+		for i, x := range files {
+			behind, before := v.Y(x.high)-lane, v.Y(x.low)+lane
+			if i == 0 {
+				behind = v.Y(60*length.MM) - lane
+			}
+			if i == len(files)-1 {
+				before = v.Y(low) + lane
+			}
+			var marks [2][]draw.Mark
+			for _, f := range feet {
+				if b, ok := x.owners[f.Owner]; ok {
+					side := 0
+					if f.At.Y < (b.Min.Y+b.Max.Y)/2 {
+						side = 1
+					}
+					marks[side] = append(marks[side], draw.Mark{Text: f.Tape(c.Unit.Unit), At: v.At(f.At.X, f.At.Y)})
+				}
+			}
+			s.Lane(draw.Above, behind, marks[0], true)
+			s.Lane(draw.Below, before, marks[1], true)
 		}
-		tags(s, in, heights, true)
 		s.Layer = ""
 	}
 	f.Dims = func(d *draw.Dims, v draw.View) {
+		room := c.widest(feet)
+		d.View.Y, d.View.H = d.View.Y-room, d.View.H+2*room
 		var xs, ys []L
 		for _, x := range feet {
 			xs, ys = append(xs, x.At.X), append(ys, x.At.Y)
@@ -308,13 +318,14 @@ func (c Scene) Fixing() *Figure {
 			}
 		}
 		tabs(s, in, taken, names)
-		var packing []tagged // behind, where the wall is hollow
+		var at []draw.Point
+		var packing []string // behind, where the wall is hollow
 		for _, x := range list {
 			if x.Packing > 0 {
-				packing = append(packing, tagged{v.At(x.At.X, x.At.Z), "+" + x.Packing.Tape(c.Unit.Unit)})
+				at, packing = append(at, v.At(x.At.X, x.At.Z)), append(packing, "+"+x.Packing.Tape(c.Unit.Unit))
 			}
 		}
-		tags(s, in, packing, false)
+		tags(s, in, at, packing)
 		s.Layer = ""
 	}
 	f.Dims = func(d *draw.Dims, v draw.View) {

@@ -26,7 +26,10 @@ func between(a, b draw.Rect) float64 {
 type lettering struct {
 	s       *draw.Sheet
 	outline draw.Rect
-	datum   draw.Rect // the filled corner
+	datum   draw.Rect   // the filled corner
+	plain   bool        // not in bold
+	names   []draw.Rect // that stand there already
+	inside  bool        // on the same side of every outline as what it belongs to, where that can be
 	others  []draw.Rect
 	leaders [][2]draw.Point
 }
@@ -61,7 +64,7 @@ func letterSpots(room draw.Rect) (list []letterSpot) {
 func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64, datum draw.Rect, low bool) {
 	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
 	set := lettering{s: s, outline: outline, datum: datum}
-	var works []Work
+	var texts []string
 	var rooms [][]draw.Rect
 	for _, w := range Works(p, u) {
 		if w.Face != f || w.op.Kind == part.Bevel || w.op.Kind == part.Taper {
@@ -71,29 +74,19 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u 
 		for _, o := range w.ops {
 			list = append(list, spread(v, o, x, y))
 		}
-		works, rooms = append(works, w), append(rooms, list)
+		texts, rooms = append(texts, w.Letter), append(rooms, list)
 	}
-	order := make([]int, len(works)) // those that have few places choose first
-	for i := range order {
-		order[i] = i
+	ways := []letterWay{beside, led, inHole, ledAnyhow, ledAcross}
+	if outline.H <= narrowFace { // there is a place outside
+		ways = ways[:3]
 	}
-	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(len(rooms[a]), len(rooms[b])) })
-	var without []int
-	items := len(s.Items)
-	for range works {
-		s.Items, set.leaders = s.Items[:items], nil
-		without = set.all(works, rooms, order, len(without))
-		if len(without) == 0 || slices.Equal(without, order[:len(without)]) {
-			break
-		}
-		order = append(without, slices.DeleteFunc(order, func(i int) bool { return slices.Contains(without, i) })...) // who had no place chooses first
-	}
+	without := set.texts(texts, rooms, ways)
 	if low && outline.H > narrowFace {
-		without = slices.DeleteFunc(without, func(i int) bool { return set.under(works[i].Letter, rooms[i]) })
+		without = slices.DeleteFunc(without, func(i int) bool { return set.under(texts[i], rooms[i]) })
 	}
-	left := ""
-	for _, i := range slices.Sorted(slices.Values(without)) {
-		left = strings.TrimSpace(left + " " + works[i].Letter)
+	left := "" // without room on the face
+	for _, i := range without {
+		left = strings.TrimSpace(left + " " + texts[i])
 	}
 	if left == "" || outline.H > narrowFace {
 		return
@@ -107,21 +100,38 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u 
 	}
 }
 
-// all sets the letters in an order, the first so many whichever way and then the others in the best way that each can, and
-// gives those that find no place, in that order.
-func (set *lettering) all(works []Work, rooms [][]draw.Rect, order []int, first int) []int {
-	ways := []letterWay{beside, led, inHole, ledAnyhow, ledAcross}
-	if set.outline.H <= narrowFace { // there is a place outside
-		ways = ways[:3]
+// texts sets short texts, each at one of its rooms, and gives those that find no place.
+func (set *lettering) texts(texts []string, rooms [][]draw.Rect, ways []letterWay) []int {
+	order := make([]int, len(texts)) // those that have few places choose first
+	for i := range order {
+		order[i] = i
 	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(len(rooms[a]), len(rooms[b])) })
+	var without []int
+	items := len(set.s.Items)
+	for range texts {
+		set.s.Items, set.leaders = set.s.Items[:items], nil
+		without = set.all(texts, rooms, ways, order, len(without))
+		if len(without) == 0 || slices.Equal(without, order[:len(without)]) {
+			break
+		}
+		order = append(slices.Clone(without), slices.DeleteFunc(order, func(i int) bool { return slices.Contains(without, i) })...) // who had no place chooses first
+	}
+	slices.Sort(without)
+	return without
+}
+
+// all sets texts in an order, the first so many whichever way and then the others in the best way that each can, and
+// gives those that find no place, in that order.
+func (set *lettering) all(texts []string, rooms [][]draw.Rect, ways []letterWay, order []int, first int) []int {
 	put := func(i int, ways ...letterWay) bool {
-		set.others = nil
+		set.others = slices.Clone(set.names)
 		for k, r := range rooms {
 			if k != i {
 				set.others = append(set.others, r...)
 			}
 		}
-		return slices.ContainsFunc(ways, func(way letterWay) bool { return set.put(works[i].Letter, rooms[i], way) })
+		return slices.ContainsFunc(ways, func(way letterWay) bool { return set.put(texts[i], rooms[i], way) })
 	}
 	rest := slices.Clone(order)
 	rest = slices.DeleteFunc(rest, func(i int) bool { return slices.Index(order, i) < first && put(i, ways...) })
@@ -153,7 +163,8 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 	if way != beside {
 		from, to = 3, 30
 	}
-	t := draw.Text{Text: letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+	t := draw.Text{Text: letter, Size: draw.LeastCap, Bold: !set.plain, Align: draw.Middle}
+	wide := max(0, t.Width()/2-0.8) // as much more of it than of a letter stands on either side
 	if way == inHole {
 		for _, r := range rooms {
 			t.At = r.Mid().Add(draw.Pt(0, draw.LeastCap/2))
@@ -171,10 +182,13 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 			for k := range 16 {
 				turn := math.Pi * (0.25 + float64(k)/8)
 				d := draw.Pt(math.Cos(turn), math.Sin(turn))
-				m := sp.at.Add(d.Times(sp.r + far))
+				m := sp.at.Add(d.Times(sp.r + far)).Add(draw.Pt(d.X*wide, 0))
 				t.At = m.Add(draw.Pt(0, draw.LeastCap/2))
 				box := t.Box().Inset(-0.3)
 				if !set.outline.Inset(0.3).Has(box) || set.datum.Meets(box) || onInk(set.s, box) || set.ends(box) {
+					continue
+				}
+				if set.inside && way <= led && beyondLine(set.s, sp.at, m) {
 					continue
 				}
 				if way == beside {
@@ -184,7 +198,7 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 				} else if !set.lead(sp, t.Box(), m, way) {
 					continue
 				}
-				set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+				set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = t.Bold
 				return true
 			}
 		}
@@ -244,7 +258,7 @@ func (set *lettering) lead(sp letterSpot, box draw.Rect, m draw.Point, way lette
 	}) {
 		return false
 	}
-	if way != ledAcross && slices.ContainsFunc(set.leaders, func(l [2]draw.Point) bool { return cross(a, b, l[0], l[1]) }) {
+	if way != ledAcross && slices.ContainsFunc(set.leaders, func(l [2]draw.Point) bool { return draw.Cross(a, b, l[0], l[1]) }) {
 		return false
 	}
 	leader := set.s.Poly(draw.Fine, a, b)
@@ -263,12 +277,6 @@ func (set *lettering) lead(sp letterSpot, box draw.Rect, m draw.Point, way lette
 // ends tells whether the leader of another letter ends so near a box that it could be taken for that of what stands there.
 func (set *lettering) ends(box draw.Rect) bool {
 	return slices.ContainsFunc(set.leaders, func(l [2]draw.Point) bool { return box.Inset(-0.7).Has(draw.Rect{X: l[1].X, Y: l[1].Y}) })
-}
-
-// cross tells whether the stretch from a to b crosses that from c to d.
-func cross(a, b, c, d draw.Point) bool {
-	side := func(p, q, r draw.Point) float64 { return (q.X-p.X)*(r.Y-p.Y) - (q.Y-p.Y)*(r.X-p.X) }
-	return side(a, b, c)*side(a, b, d) < 0 && side(c, d, a)*side(c, d, b) < 0
 }
 
 // narrowFace is the height on paper, in mm, up to which letters without room on a face stand beside it.
