@@ -39,3 +39,14 @@ func (s Shop) HandleScrews(n int, thick L, use string) []part.Item {
 	}
 	return []part.Item{{ID: id, Kind: "screw", Count: n, Length: long, For: use}}
 }
+
+// HandleWasher gives the washer that goes under the head of a handle's screw where the hole behind a front is wider than
+// the head bears on, and how thick it is. False where the catalogue has none.
+func (s Shop) HandleWasher() (id string, thick L, ok bool) {
+	id = "handle-washer-m4"
+	if s.Practice.Unit == "in" {
+		id = "handle-washer-8"
+	}
+	h, ok := s.Catalogue.Item(id)
+	return id, h.Height, ok
+}

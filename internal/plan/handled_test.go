@@ -6,7 +6,9 @@ import (
 	"testing"
 
 	"stowright/internal/job"
+	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 	"stowright/internal/shop"
 )
@@ -60,5 +62,55 @@ func TestWhatTheHandsDoNext(t *testing.T) {
 	}
 	if turned < 5 || joined < 2 || under < 1 {
 		t.Errorf("only %d turned, %d joined to what stands, %d under benches", turned, joined, under)
+	}
+}
+
+// The head of a handle's screw bears on wood or on a washer: where the hole under it is as wide as the head less 1 mm all
+// round (ISO 7045 pan head M4: 7.64 to 8 mm, from memory; number 8 is wider), washers are bought for all such holes of a
+// case, and its screws are so long that 5 mm go into the handle.
+func TestHeadsOfHandleScrewsBear(t *testing.T) {
+	const bears = 764*length.MM/100 - 2*length.MM
+	seen := 0
+	everywhere(t, func(name string, r plan.Result) {
+		wide, washers := map[string]int{}, map[string]int{}
+		deep := map[[2]string]length.Length{} // by owner and what moves
+		for _, p := range r.Assembly.Parts {
+			handled := false
+			for _, o := range p.Ops {
+				if handled = handled || o.For == "handle"; o.For == "handle" && o.Dia > bears {
+					wide[p.Owner]++
+				}
+			}
+			if handled && p.Moves != "" && p.Role != part.Door {
+				deep[[2]string{p.Owner, p.Moves}] += p.Size[2]
+			}
+		}
+		for _, h := range r.Assembly.Hardware {
+			if h.Kind == "washer" && h.For == part.ForDrawerHandles {
+				washers[h.Owner] += h.Count
+			}
+		}
+		for _, h := range r.Assembly.Hardware {
+			if h.Kind != "screw" || h.For != part.ForDrawerHandles {
+				continue
+			}
+			least := length.Length(1 << 60)
+			for k, d := range deep {
+				if k[0] == h.Owner {
+					least = min(least, d)
+				}
+			}
+			if washers[h.Owner] > 0 && h.Length < least+6*length.MM {
+				t.Errorf("%s, %s: screws %s long for %s of wood, a washer and 5 mm of handle", name, h.Owner, h.Length.In(length.Millimetres), least.In(length.Millimetres))
+			}
+		}
+		for o, n := range wide {
+			if seen += n; washers[o] != n {
+				t.Errorf("%s, %s: %d wide holes for handles, %d washers", name, o, n, washers[o])
+			}
+		}
+	})
+	if seen < 20 {
+		t.Errorf("%d wide holes", seen)
 	}
 }

@@ -21,13 +21,14 @@ func (w *maker) handleScrews(marks []string) (points []string) {
 		if !bored(p) {
 			continue
 		}
-		thick := p.Size[2]
+		thick, under := p.Size[2], length.Length(0)
+		_, high, washed := w.joiner().HandleWasher()
 		for _, q := range w.whose.Of(p.Owner).Parts {
 			if q.Moves == p.Moves && q.Mark != m && bored(*q) {
-				thick += q.Size[2]
+				thick, under = thick+q.Size[2], high
 			}
 		}
-		id, long, own, ok := w.joiner().HandleScrew(thick)
+		id, long, own, ok := w.joiner().HandleScrew(thick + under)
 		if !ok {
 			continue
 		}
@@ -36,6 +37,9 @@ func (w *maker) handleScrews(marks []string) (points []string) {
 			unit = length.Inches
 		}
 		t := fmt.Sprintf("Screws of the handles: %s, %s long for %s of wood. ", w.fastener(id), long.In(unit), w.in(thick))
+		if under > 0 && washed {
+			t += "A washer goes under the head of each, in the box, where the holes are wide so that the front can be set: the head alone would sink in. "
+		}
 		if own {
 			t += "They come with most handles: measure them, and buy these where they are of another length"
 		} else {

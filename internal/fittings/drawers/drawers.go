@@ -471,14 +471,19 @@ func (b *bank) frontBoard(id string, n int, f, box geom.Box, motion string) {
 	}
 	if handled {
 		centre := geom.V((f.Min.X+f.Max.X)/2, 0, hz)
-		thick := q.Size[2]
+		thick, washers := q.Size[2], 0
+		washer, high, _ := b.shop.HandleWasher()
 		for _, dx := range spots {
 			at := centre.Add(geom.V(dx, 0, 0))
 			q.Bore(part.Hole, q.Facing(geom.Front), at, hd, q.Size[2], ht, "handle")
 			if (at.X-mid).Abs() < bf.Size[0]/2-10*mm && lo <= hz && hz <= hi {
 				bf.Bore(part.Hole, bf.Facing(geom.Back), at, wide, b.side, wt, "handle")
-				thick = q.Size[2] + b.side
+				thick = q.Size[2] + b.side + high
+				washers++
 			}
+		}
+		if washers > 0 {
+			b.r.Hardware = append(b.r.Hardware, part.Item{ID: washer, Kind: "washer", Count: washers, For: part.ForDrawerHandles})
 		}
 		b.r.Hardware = append(b.r.Hardware, part.Item{ID: handle, Kind: "handle", Count: 1, For: "drawers"})
 		b.r.Hardware = append(b.r.Hardware, b.shop.HandleScrews(len(spots), thick, part.ForDrawerHandles)...)
