@@ -6,12 +6,12 @@ import (
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/part"
 )
 
 // place works what the place asks for: openings in the back, notches, panels.
 func (b *build) place(s shell) {
-	saw := b.shop.Saw()
 	if s.t > 0 {
 		for _, c := range b.site.Cutouts {
 			for i := range len(s.seams) + 1 {
@@ -21,7 +21,7 @@ func (b *build) place(s shell) {
 				if d := box.And(c).Size(); d.X < nookSlim || d.Z < nookSlim { // the room left round it is enough
 					continue
 				}
-				kind, tool := part.Cutout, saw
+				kind, tool := part.Cutout, joinery.Jigsaw
 				if c.Min.X <= box.Min.X || c.Max.X >= box.Max.X || c.Min.Z <= box.Min.Z || c.Max.Z >= box.Max.Z {
 					d := box.And(c).Size()
 					kind, tool = part.Notch, b.shop.Notcher(d.X, d.Z)

@@ -119,6 +119,9 @@ func (s Shop) Notcher(a, c L) string {
 // HandSaw is the name of what every shop has.
 const HandSaw = "hand saw"
 
+// Jigsaw is the name of what saws an opening inside a board: no blade of a table begins there.
+const Jigsaw = "jigsaw or keyhole saw"
+
 // Beveller gives the tool that saws bevels along a board.
 func (s Shop) Beveller() (string, bool) {
 	for _, t := range s.Practice.Tools {

@@ -1,7 +1,10 @@
 package plan_test
 
 import (
+	"math"
+	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -9,6 +12,9 @@ import (
 	"stowright/internal/cutting"
 	"stowright/internal/cutting/solve"
 	"stowright/internal/finding"
+	"stowright/internal/joinery"
+	"stowright/internal/length"
+	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
 )
@@ -85,5 +91,39 @@ func TestNoSheetTooMany(t *testing.T) {
 		if said := r.Findings.With(plan.NoBound); len(said) > 0 {
 			t.Errorf("%s: it is said that a sheet may be saved: %v", name, said)
 		}
+	}
+}
+
+// What the passes of a groove come to is its width: the blade, and as far as the fence ends from where it began. An opening
+// inside a board is sawn with what can begin there.
+func TestPassesComeToTheGroove(t *testing.T) {
+	widths, openings := 0, 0
+	passes := regexp.MustCompile(`groove ([0-9.]+) mm wide.* sawn in \d+ passes: .* so that it stands ([0-9.]+) mm from where it began`)
+	everywhere(t, func(name string, r plan.Result) {
+		for _, s := range r.Steps {
+			if m := passes.FindStringSubmatch(s.Text); m != nil {
+				wide, _ := strconv.ParseFloat(m[1], 64)
+				end, _ := strconv.ParseFloat(m[2], 64)
+				ok := false
+				for _, x := range r.Job.Practice.Tools {
+					ok = ok || x.Kerf != nil && math.Abs(end+float64(*x.Kerf)/float64(length.MM)-wide) < 0.06
+				}
+				if widths++; !ok {
+					t.Errorf("%s: no blade makes that groove: %s", name, s.Text)
+				}
+			}
+		}
+		for _, p := range r.Assembly.Parts {
+			for _, o := range p.Ops {
+				if o.Kind == part.Cutout {
+					if openings++; o.Tool != joinery.Jigsaw {
+						t.Errorf("%s: %s: an opening by %s", name, p.Mark, o.Tool)
+					}
+				}
+			}
+		}
+	})
+	if widths < 2 || openings < 2 {
+		t.Errorf("%d grooves in passes, %d openings", widths, openings)
 	}
 }

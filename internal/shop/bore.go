@@ -129,7 +129,7 @@ func (s *steps) bore() {
 			}
 			text += s.bevelled(k, marks[k])
 		case part.Cutout:
-			text += " Bore a hole inside each corner and saw from hole to hole with a jigsaw or a keyhole saw."
+			text += " Bore a hole inside each corner and saw from hole to hole."
 		case part.Groove, part.Rabbet:
 			if k.tool == joinery.HandSaw {
 				text += fmt.Sprintf(" Saw down both its sides, the nearer %s from the %s, and pare out with a chisel what is between.", s.places(at), k.fence.edge)
@@ -281,11 +281,10 @@ func (s *steps) passes(k setup) string {
 		}
 		n := int64((k.wide + *t.Kerf - 1) / *t.Kerf)
 		move := (k.wide - *t.Kerf).DivNear(n - 1)
-		after := "after the first"
-		if n > 2 {
-			after = "after each but the last"
+		if n == 2 {
+			return fmt.Sprintf(", sawn in 2 passes: the fence moved by %s after the first", s.size(move))
 		}
-		return fmt.Sprintf(", sawn in %d passes: the fence moved by %s %s", n, s.size(move), after)
+		return fmt.Sprintf(", sawn in %d passes: the fence moved by %s each time, and for the last so that it stands %s from where it began", n, s.size(move), s.size(k.wide-*t.Kerf))
 	}
 	return ""
 }

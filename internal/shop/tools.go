@@ -72,8 +72,6 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 				}
 			case part.Notch:
 				add("hand saw")
-			case part.Cutout:
-				add("jigsaw or keyhole saw")
 			}
 		}
 	}
