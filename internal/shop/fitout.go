@@ -67,7 +67,9 @@ func (w *maker) shelves(loose []part.Part) {
 	}
 	st := Step{Tool: "hand", Fits: pins, Text: "put what lies loose in its place"}
 	loose = slices.Clone(loose)
-	order.Stable(loose, func(a, b part.Part) int { return cmp.Compare(a.Box().Min.Z, b.Box().Min.Z) })
+	order.Stable(loose, func(a, b part.Part) int {
+		return cmp.Or(cmp.Compare(a.Box().Min.Z, b.Box().Min.Z), cmp.Compare(a.Box().Min.X, b.Box().Min.X))
+	})
 	came := map[string]bool{}
 	for _, x := range w.list {
 		for _, m := range x.New {
@@ -94,10 +96,14 @@ func (w *maker) shelves(loose []part.Part) {
 	if len(pins) > 0 {
 		st.Text += ", with " + w.things(pins)
 	}
-	if slices.ContainsFunc(loose, func(p part.Part) bool { return strings.HasPrefix(w.rests(p), "in its slots") }) {
+	if slices.ContainsFunc(loose, func(p part.Part) bool { return strings.HasPrefix(w.rests(p), "in slot ") }) {
 		st.Text += ", a divider up into its upper slot and down into its lower"
 	}
-	st.Text += ", the lowest first:"
+	low, high := loose[0].Box().Min.Z, loose[len(loose)-1].Box().Min.Z
+	if high > low {
+		st.Text += ", the lowest first"
+	}
+	st.Text += ":"
 	w.step(st)
 }
 
@@ -196,14 +202,44 @@ func (w *maker) stands(p part.Part) string {
 	if box.Min.Y == q.Min.Y {
 		front = "flush with"
 	}
-	t := fmt.Sprintf("left face %s to the right of %s; %s high, its lower side %s up from the %s of that and its front %s the %s", w.in(box.Min.X-q.Max.X), w.label(left.Mark),
-		w.in(box.Size().Z), w.in(box.Min.Z-q.Min.Z), feature(left, 2, false), front, feature(left, 1, false))
+	face := fmt.Sprintf("left face %s to the right of %s", w.in(box.Min.X-q.Max.X), w.label(left.Mark))
+	front += " the " + feature(left, 1, false)
+	if n, of := w.slot(p); of > 0 {
+		face = fmt.Sprintf("in slot %d of %d from the left, %s", n, of, face)
+	}
+	up := w.in(box.Min.Z-q.Min.Z) + " up from"
+	if d := q.Min.Z - box.Min.Z; d == 0 {
+		up = "flush with"
+	} else if d > 0 {
+		up = w.in(d) + " below"
+	}
+	return fmt.Sprintf("%s; %s high, its lower side %s the %s of that and its front %s", face, w.in(box.Size().Z), up, feature(left, 2, false), front)
+}
+
+// slot gives which of the slots of the board under a divider it stands in, from the left, and how many there are; none
+// where it stands in no slot.
+func (w *maker) slot(p part.Part) (n, of int) {
+	box := p.Box()
+	foot := geom.B((box.Min.X+box.Max.X)/2, box.Min.Y, box.Min.Z, (box.Min.X+box.Max.X)/2, box.Max.Y, box.Min.Z)
 	for _, o := range w.whose.Of(p.Owner).Parts {
-		if slices.ContainsFunc(o.Ops, func(x part.Op) bool { return x.For == "divider slot" }) {
-			return "in its slots, " + t
+		var at []geom.Box
+		here := -1
+		for _, x := range o.Ops {
+			if x.For == "divider slot" {
+				at = append(at, o.Pose.Box(x.Removed(o.Size)))
+			}
+		}
+		order.Stable(at, func(a, b geom.Box) int { return cmp.Compare(a.Min.X, b.Min.X) })
+		for i, b := range at {
+			if b.Min.X < foot.Min.X && foot.Max.X < b.Max.X && b.Min.Z <= foot.Min.Z && foot.Min.Z < b.Max.Z {
+				here = i
+			}
+		}
+		if here >= 0 {
+			return here + 1, len(at)
 		}
 	}
-	return t
+	return 0, 0
 }
 
 // leftOf gives the upright of the case that stands next to the left of a box.

@@ -10,7 +10,7 @@ import (
 // measures from an upright of its case.
 
 var (
-	inSlots = regexp.MustCompile(`\((` + aMark + `)\): in its slots, left face (` + figure + `) to the right of ` + ofMark + `(?:; (` + figure + `) high, its lower side (` + figure + `) up from the lower (?:end|edge) of that and its front (?:flush with|(` + figure + `) behind) the front|, else as the one before)`)
+	inSlots = regexp.MustCompile(`\((` + aMark + `)\): in slot \d+ of \d+ from the left, left face (` + figure + `) to the right of ` + ofMark + `(?:; (` + figure + `) high, its lower side (?:(` + figure + `) (up from|below)|flush with) the lower (?:end|edge) of that and its front (?:flush with|(` + figure + `) behind) the front|, else as the one before)`)
 	aTube   = regexp.MustCompile(`– (` + aMark + `): (` + figure + `) to the right of ` + ofMark + `, its middle (` + figure + `) up from the lower (?:end|edge) of that and (` + figure + `) behind the front`)
 	onWall  = regexp.MustCompile(`Fix [^(]+? of (.+?) \((` + aMark + `)\) to the wall, level, its lower edge (` + figure + `) up, its left end (` + figure + `) along`)
 	lifted  = regexp.MustCompile(`Lift (.+?) on to its cleat, lower edge (` + figure + `) up, left side (` + figure + `) along`)
@@ -28,9 +28,15 @@ func (b *build) stood(text string) {
 	var high, low, deep float64
 	for _, m := range inSlots.FindAllStringSubmatch(text, -1) {
 		if m[4] != "" {
-			high, low, deep = b.size(m[4]), b.size(m[5]), 0
-			if m[6] != "" {
-				deep = b.size(m[6])
+			high, low, deep = b.size(m[4]), 0, 0
+			if m[5] != "" {
+				low = b.size(m[5])
+			}
+			if m[6] == "below" {
+				low = -low
+			}
+			if m[7] != "" {
+				deep = b.size(m[7])
 			}
 		}
 		p, q := b.parts[m[1]], b.at[m[3]]
