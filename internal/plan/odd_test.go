@@ -123,7 +123,7 @@ func triedOut(t *testing.T, text, what string) (r plan.Result, said string) {
 // none holds by a thread or two.
 func TestThinBoardsAreNotScrewed(t *testing.T) {
 	for _, x := range []struct{ from, to, says string }{
-		{"layers: [{board: birch-three-quarter}], edge", "layers: [{board: birch-quarter}, {board: birch-quarter}], edge", "and stays in 7/32 in of layer 1"},
+		{"layers: [{board: birch-three-quarter}], edge", "layers: [{board: birch-quarter}, {board: birch-quarter}], edge", "and stays in 7/32 in of upper layer"},
 		{"a: {width: 30", "a: {board: ply-half, front-board: birch-quarter, end-panels: [left], width: 30", "left end panel: they are only glued"},
 		{"start: 120, order: [{case: d}]", "start: 0.3, fill: left, order: [{case: d}]", "nothing holds the filler there"},
 		{"start: 120", "start: 121", ""},

@@ -3,6 +3,7 @@ package plan_test
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -245,5 +246,39 @@ bases: {b: {under: [based], stock: `+c.board+`, height: 90}}
 		if bought != c.bedded || told != c.bedded || c.bedded == (screwed >= 2) {
 			t.Errorf("%s: adhesive bought %t, told %t, %d screws", c.board, bought, told, screwed)
 		}
+	}
+}
+
+// Every rail at the back of a case that is screwed to the wall either takes a screw there or is told to take none.
+func TestRailsWithoutScrewsAreTold(t *testing.T) {
+	told := 0
+	everywhere(t, func(name string, r plan.Result) {
+		screwed, cases := map[string]bool{}, map[string]bool{}
+		for _, f := range r.Assembly.Fixings {
+			if f.Kind == part.ToStud || f.Kind == part.ToWall || f.Kind == part.ToLedger {
+				screwed[f.Part], cases[f.Owner] = true, true
+			}
+		}
+		var all strings.Builder
+		for _, s := range r.Steps {
+			if s.Phase == shop.Install {
+				all.WriteString(s.Whole() + "\n")
+			}
+		}
+		for _, p := range r.Assembly.Parts {
+			if p.Role != part.HangRail || !cases[p.Owner] || !slices.ContainsFunc(r.Assembly.Owners, func(o part.Owner) bool { return o.ID == p.Owner && o.Kind == "case" && !o.Hung }) {
+				continue
+			}
+			said := strings.Contains(all.String(), "("+p.Mark+") takes no screw to the wall")
+			if said {
+				told++
+			}
+			if said == screwed[p.Mark] {
+				t.Errorf("%s: %s is screwed to the wall: %v, told to take no screw: %v", name, p.Mark, screwed[p.Mark], said)
+			}
+		}
+	})
+	if told < 4 {
+		t.Errorf("%d rails are told to take no screw", told)
 	}
 }

@@ -485,8 +485,19 @@ func (s *steps) fixDown(o part.Owner) {
 	}
 	studs := slices.DeleteFunc(slices.Clone(list), anchored)
 	where, fits := s.driven(o, list)
+	where = append(where, s.free(o, list)...)
 	beside, tools := s.besideSide(o, studs)
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(studs) + tools, Fits: fits, Points: where, Caution: wall + " " + s.tipping(o), Text: fmt.Sprintf("Fix %s to the wall%s%s%s%s", s.called(o), into, s.drawersOut(o), s.pilots(studs), beside)})
+}
+
+// free names the rails at the back of a case that take none of its screws to the wall.
+func (s *steps) free(o part.Owner, list []part.Fixing) (points []string) {
+	for _, p := range s.whose.Of(o.ID).Parts {
+		if p.Role == part.HangRail && !slices.ContainsFunc(list, func(f part.Fixing) bool { return f.Part == p.Mark }) {
+			points = append(points, fmt.Sprintf("%s (%s) takes no screw to the wall: it keeps the sides apart behind the back", capital(p.Name), p.Mark))
+		}
+	}
+	return points
 }
 
 // bitHolder reaches screws where there is no room for a drill.
