@@ -21,7 +21,7 @@ func (b *book) goods() {
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: g.Name}, {Text: g.Size}, {Text: count}, {Text: g.where()}}})
 	}
-	f.Para("They stand in rows from front to back, beside and behind each other, first where they are in reach. It is one way that fits, and the proof counts what stands so on each board: what is moved takes the place of what is as heavy; what must be locked, apart or low is told with the findings.")
+	f.Para("They stand in rows from front to back, beside and behind each other, upright and not on each other but where it is said, first where they are in reach. It is one way that fits, and the proof counts what stands so on each board: what is moved takes the place of what is as heavy; what must be locked, apart or low is told with the findings.")
 	f.Table(t)
 }
 
@@ -32,7 +32,7 @@ func (g Stored) where() string {
 		k, n := g.Kept[i], i
 		var in []string
 		for ; n < len(g.Kept) && g.Kept[n].Owner == k.Owner; n++ {
-			in = append(in, strings.TrimSpace(fmt.Sprintf("%d %s", g.Kept[n].Count, g.Kept[n].Where)))
+			in = append(in, strings.TrimSpace(fmt.Sprintf("%d %s", g.Kept[n].Count, g.Kept[n].Where))+g.Kept[n].how())
 		}
 		out = append(out, k.In+": "+strings.Join(in, ", "))
 		i = n
@@ -48,6 +48,21 @@ func (g Stored) where() string {
 		out = append(out, "nothing says where")
 	}
 	return strings.Join(out, "; ")
+}
+
+// how says how things are put down that neither stand upright nor beside each other alone.
+func (k Kept) how() string {
+	var list []string
+	if k.Lying {
+		list = append(list, "lying")
+	}
+	if k.High > 1 {
+		list = append(list, fmt.Sprintf("up to %d on each other", k.High))
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return " (" + strings.Join(list, ", ") + ")"
 }
 
 // kept says in words where the job keeps something that no bay holds.

@@ -39,12 +39,13 @@ func goods(r *plan.Result) (list []packet.Stored) {
 				continue
 			}
 			left -= s.Count
-			w := packet.Kept{Owner: s.Owner, In: owners[s.Owner], Count: s.Count}
+			w := packet.Kept{Owner: s.Owner, In: owners[s.Owner], Count: s.Count, Lying: s.Lying, High: s.High}
 			if b := bays[s.Bay]; b != nil {
 				w.Where = spot(b, parts[b.Floor], same[b.Owner+parts.name(b.Floor)] > 1)
 			}
 			if i := slices.IndexFunc(x.Kept, func(k packet.Kept) bool { return k.Owner == w.Owner && k.Where == w.Where }); i >= 0 {
-				x.Kept[i].Count += w.Count
+				k := &x.Kept[i]
+				k.Count, k.Lying, k.High = k.Count+w.Count, k.Lying || w.Lying, max(k.High, w.High)
 			} else {
 				x.Kept = append(x.Kept, w)
 			}

@@ -38,10 +38,21 @@ type spot struct {
 	stored
 	size  [3]float64 // width, depth, height
 	solid bool       // a standing thing, of which the outside is known only
+	// upright is set where the goods that room is looked for here are to stand upright, since they can.
+	upright bool
 }
 
-// sizes are the ways of putting one thing down, as its lies: allows: width, depth and height, mm; none where a size
-// is not known.
+// sizes are the ways of putting one of some goods down here.
+func (p *spot) sizes(g *stock.Goods) [][3]float64 {
+	all := sizes(g)
+	if p.upright {
+		return all[:min(2, len(all))]
+	}
+	return all
+}
+
+// sizes are the ways of putting one thing down, as its lies: allows: width, depth and height, mm, the two upright ones
+// first; none where a size is not known.
 func sizes(g *stock.Goods) (list [][3]float64) {
 	var w, d, h float64
 	switch {

@@ -30,6 +30,7 @@ type stored struct {
 	owner string
 	share float64 // of all of them
 	count int     // of them, where they find room; what finds none counts in share only
+	how   posture // of those
 
 	put, even float64 // so many are reckoned with here: as they are put away, and shared out
 	counted   float64 // the one of the two that its place is proved with

@@ -70,16 +70,22 @@ func (s *Scene) reckon(g *stock.Goods, list []stored) {
 	}
 }
 
-// best puts kinds away in the best of the ways that are tried; loads says whether stated loads count.
+// best puts kinds away in the best of the ways that are tried, each kind upright where it can stand, and only when some
+// find no room so on their sides too; loads says whether stated loads count.
 func best(group []kind, loads bool) (found []kind) {
 	least := math.MaxInt
-	for _, way := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
-		k := afresh(group)
-		inOrder(k, way[0])
-		if n := fill(k, way[1], loads); n < least {
-			found, least = k, n
+	for _, upright := range []bool{true, false} {
+		for _, way := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
+			k := afresh(group, upright)
+			inOrder(k, way[0])
+			if n := fill(k, way[1], loads); n < least {
+				found, least = k, n
+			}
+			if least == 0 {
+				break
+			}
 		}
-		if least == 0 {
+		if least < noRoom {
 			break
 		}
 	}
@@ -94,7 +100,7 @@ func (k kind) limited() bool {
 // counted says how many of a kind are in each place of a list, and adds those that are not in it.
 func (k *kind) counted(list []stored) []stored {
 	for i := range list {
-		list[i].count = 0
+		list[i].count, list[i].how = 0, posture{}
 	}
 	type place struct {
 		bay   *part.Bay
@@ -111,9 +117,10 @@ func (k *kind) counted(list []stored) []stored {
 		switch {
 		case ok:
 			list[i].count += k.counts[n]
+			list[i].how.add(k.how[n])
 		case k.counts[n] > 0:
 			w := p.stored
-			w.share, w.count = 0, k.counts[n]
+			w.share, w.count, w.how = 0, k.counts[n], k.how[n]
 			first[place{p.bay, p.owner}] = len(list)
 			list = append(list, w)
 		}
@@ -170,6 +177,7 @@ type column struct {
 	each      int     // in one lane; 0 when none goes in
 	levels    int     // of these, on each other
 	deep      float64 // of one thing, mm
+	lying     bool    // on its side
 }
 
 // holds is how many things go in while so much width is free.
@@ -196,7 +204,7 @@ func (p *spot) column(g *stock.Goods) (best column) {
 		}
 		return column{wide: 1, all: float64(n), each: 1}
 	}
-	for _, v := range sizes(g) {
+	for _, v := range p.sizes(g) {
 		if !p.fits(v) {
 			continue
 		}
@@ -209,7 +217,7 @@ func (p *spot) column(g *stock.Goods) (best column) {
 		case p.bay != nil && p.bay.Hung:
 			c.each = 1
 		default:
-			c.levels, c.deep = p.levels(g, v), v[1]
+			c.levels, c.deep, c.lying = p.levels(g, v), v[1], lying(g, v)
 			c.each = c.levels * int((p.size[1]+slack)/v[1])
 		}
 		if a, b := c.holds(c.all), best.holds(best.all); a > b || a == b && c.wide < best.wide {
@@ -261,6 +269,7 @@ type kind struct {
 	ways   []column
 	counts []int
 	spare  []int // of each spot: what its rows leave room for
+	how    []posture
 	left   int
 }
 
@@ -326,13 +335,28 @@ func (s *Scene) groups() (groups [][]kind) {
 	return groups
 }
 
-// afresh gives kinds of which none is put away.
-func afresh(group []kind) []kind {
+// afresh gives kinds of which none is put away; with upright each is to stand upright in the places where it can.
+func afresh(group []kind, upright bool) []kind {
 	list := slices.Clone(group)
 	for i := range list {
-		list[i].counts, list[i].left = make([]int, len(list[i].ways)), max(list[i].goods.Count, 1)
+		if upright {
+			list[i].stand()
+		}
+		list[i].counts, list[i].how, list[i].left = make([]int, len(list[i].ways)), make([]posture, len(list[i].ways)), max(list[i].goods.Count, 1)
 	}
 	return list
+}
+
+// stand has a kind stand upright in the places where it can.
+func (k *kind) stand() {
+	k.spots, k.ways = slices.Clone(k.spots), slices.Clone(k.ways)
+	for n := range k.spots {
+		p := &k.spots[n]
+		if all := sizes(k.goods); len(all) > 2 && slices.ContainsFunc(all[:2], p.fits) {
+			p.upright = true
+			k.ways[n] = p.column(k.goods)
+		}
+	}
 }
 
 // inOrder puts those first that have the fewest places to go, or with byUse those used most often, then the widest.
@@ -360,10 +384,12 @@ func inOrder(list []kind, byUse bool) {
 	})
 }
 
+// noRoom is how bad it is that a thing finds no room.
+const noRoom = 1 << 20
+
 // fill puts kinds away, evenly over the places that are as good or one place after the other, and says how bad it is:
 // a thing that finds no room is worse than any number of wants of things that do.
 func fill(kinds []kind, oneByOne, loads bool) (bad int) {
-	const noRoom = 1 << 20
 	bays, tops := map[*part.Bay]*floorRoom{}, map[string]*floorRoom{}
 	room := func(p *spot) *floorRoom {
 		if p.bay == nil {
@@ -407,8 +433,9 @@ func fill(kinds []kind, oneByOne, loads bool) (bad int) {
 					put = min(put, p.bears(k.goods, room(p).kg))
 				}
 				if put > 0 {
-					row := room(p).take(p, k.goods)
+					row, how := room(p).take(p, k.goods)
 					put = min(put, row)
+					k.how[best].add(how)
 					k.spare[best] += row - put
 				}
 				if full[best] = put == 0; k.goods.Each != nil {
@@ -437,7 +464,9 @@ func (k *kind) level(room func(*spot) *floorRoom, loads bool) {
 			return false
 		}
 		if k.spare[i] == 0 {
-			k.spare[i] = room(p).take(p, k.goods)
+			var how posture
+			k.spare[i], how = room(p).take(p, k.goods)
+			k.how[i].add(how)
 			full[i] = k.spare[i] == 0
 		}
 		return !full[i]
@@ -498,103 +527,13 @@ func (k *kind) stored() (list []stored) {
 	for i, p := range k.spots {
 		if (k.ways[i].each > 0 || none) && k.wants[i] <= worst {
 			w := p.stored
-			w.count = k.counts[i]
+			w.count, w.how = k.counts[i], k.how[i]
 			all += w.share
 			list = append(list, w)
 		}
 	}
 	for i := range list {
 		list[i].share /= all
-	}
-	return list
-}
-
-// floorRoom is what is left of a bay's floor while it is filled.
-type floorRoom struct {
-	wide  float64 // beside the lanes, mm
-	lanes []lane
-	holes int
-	kg    float64 // of the load that is stated
-}
-
-// lane is a part of a floor from front to back; deep is what is left of it, mm.
-type lane struct{ wide, deep float64 }
-
-// take puts down one row of some goods, in a lane that has room or in a new one, and gives how many that are; 0 when
-// there is no room.
-func (r *floorRoom) take(p *spot, g *stock.Goods) int {
-	switch {
-	case p.solid:
-		return math.MaxInt32
-	case p.bay != nil && len(p.bay.Places) > 0:
-		if r.holes == 0 || p.column(g).each == 0 {
-			return 0
-		}
-		r.holes--
-		return 1
-	}
-	flat := !p.hooks() && (p.bay == nil || !p.bay.Hung)
-	if flat {
-		if n := r.behind(p, g); n > 0 {
-			return n
-		}
-	}
-	left := *p
-	left.size[0] = r.wide
-	c := left.column(g)
-	if c.each == 0 {
-		return 0
-	}
-	r.wide -= c.wide
-	if !flat {
-		return c.each
-	}
-	r.lanes = append(r.lanes, lane{c.wide, p.size[1] - c.deep})
-	return c.levels
-}
-
-// behind puts one row in the lane that it leaves the least width of.
-func (r *floorRoom) behind(p *spot, g *stock.Goods) (best int) {
-	at, least, deep := -1, 0.0, 0.0
-	for _, v := range sizes(g) {
-		if !p.fits(v) {
-			continue
-		}
-		for i, x := range r.lanes {
-			beside := int((x.wide + slack) / v[0])
-			if beside == 0 || x.deep+slack < v[1] {
-				continue
-			}
-			n, spare := beside*p.levels(g, v), x.wide-float64(beside)*v[0]
-			if at < 0 || spare < least-slack || spare < least+slack && n > best {
-				best, at, least, deep = n, i, spare, v[1]
-			}
-		}
-	}
-	if at >= 0 {
-		r.lanes[at].deep -= deep
-	}
-	return best
-}
-
-// Stowed is where goods find room: so many of them in a bay, or on or in an owner where Bay is "".
-type Stowed struct {
-	Goods, Owner, Bay string // ids
-	Count             int
-}
-
-// Stow gives where the goods of a job find room, in the order of the job's goods, and of its bays. What is left of a
-// count finds none.
-func Stow(in Input) (list []Stowed) {
-	for _, w := range NewScene(in).where {
-		if w.count == 0 {
-			continue
-		}
-		x := Stowed{Goods: w.goods.ID, Owner: w.owner, Count: w.count}
-		if w.bay != nil {
-			x.Bay = w.bay.ID
-		}
-		list = append(list, x)
 	}
 	return list
 }
