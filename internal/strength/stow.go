@@ -70,26 +70,51 @@ func (s *Scene) reckon(g *stock.Goods, list []stored) {
 	}
 }
 
-// best puts kinds away in the best of the ways that are tried, each kind upright where it can stand, and only when some
-// find no room so on their sides too; loads says whether stated loads count.
-func best(group []kind, loads bool) (found []kind) {
-	least := math.MaxInt
-	for _, upright := range []bool{true, false} {
-		for _, way := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
-			k := afresh(group, upright)
-			inOrder(k, way[0])
-			if n := fill(k, way[1], loads); n < least {
-				found, least = k, n
-			}
-			if least == 0 {
-				break
-			}
+// best puts kinds away, each upright where it can stand, and only when some find no room so others on their sides too,
+// as few kinds as will do; loads says whether stated loads count.
+func best(group []kind, loads bool) []kind {
+	upright := make([]bool, len(group))
+	for i := range upright {
+		upright[i] = true
+	}
+	found, least := tried(group, upright, loads)
+	if least < noRoom {
+		return found
+	}
+	lying, n := tried(group, make([]bool, len(group)), loads)
+	if n >= noRoom {
+		if n < least {
+			return lying
 		}
-		if least < noRoom {
-			break
+		return found
+	}
+	found, upright = lying, make([]bool, len(group))
+	for i := range group {
+		upright[i] = true
+		if k, n := tried(group, upright, loads); n < noRoom {
+			found = k
+		} else {
+			upright[i] = false
 		}
 	}
 	return found
+}
+
+// tried puts kinds away in the best of the ways that are tried, those that are to stand upright where they can, and says how
+// bad it is.
+func tried(group []kind, upright []bool, loads bool) (found []kind, least int) {
+	least = math.MaxInt
+	for _, way := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
+		k := afresh(group, upright)
+		inOrder(k, way[0])
+		if n := fill(k, way[1], loads); n < least {
+			found, least = k, n
+		}
+		if least == 0 {
+			break
+		}
+	}
+	return found, least
 }
 
 // limited says whether a load is stated for a place that a kind may go to.
@@ -335,11 +360,11 @@ func (s *Scene) groups() (groups [][]kind) {
 	return groups
 }
 
-// afresh gives kinds of which none is put away; with upright each is to stand upright in the places where it can.
-func afresh(group []kind, upright bool) []kind {
+// afresh gives kinds of which none is put away; those that are to stand upright do in the places where they can.
+func afresh(group []kind, upright []bool) []kind {
 	list := slices.Clone(group)
 	for i := range list {
-		if upright {
+		if upright[i] {
 			list[i].stand()
 		}
 		list[i].counts, list[i].how, list[i].left = make([]int, len(list[i].ways)), make([]posture, len(list[i].ways)), max(list[i].goods.Count, 1)
