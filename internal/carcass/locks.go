@@ -89,7 +89,7 @@ func (b *build) struck(l *leaf, id string, face L, board string) {
 	reach := L(0)
 	if ok {
 		reach = part.AngleReach(at, face)
-		b.turns(l, at, reach+part.CamAngle)
+		b.turns(l, at, (face - at.X).Abs())
 		p := b.part(board)
 		if p == nil || p.Removable || reach > camMost || at.Z < p.Box().Min.Z+part.CamAngle || at.Z > p.Box().Max.Z-part.CamAngle {
 			b.say(LockPlace, finding.Error, l.path, "a board stands in the way of the hand that would let go the catches of one leaf, and the lock of a leaf finds nothing to catch behind", "put a partition over the whole height behind the place where the two meet, or none nearer to it than "+b.text(handWide)+", or one door instead of two")

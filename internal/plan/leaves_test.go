@@ -44,6 +44,16 @@ func TestEveryLeafOpensFromOutside(t *testing.T) {
 				if !said("Lock in the bored hole of ") {
 					t.Errorf("%s: no step puts the lock into %s", name, f.Part)
 				}
+				for _, u := range uprights { // a cam that turns behind an angle on a board does not turn through it
+					both := !slices.ContainsFunc(r.Assembly.Fronts, func(g part.Front) bool {
+						return g.Lock && strings.HasPrefix(g.Part, leaf.Mark[:1]) && !slices.ContainsFunc(r.Assembly.Parts, func(p part.Part) bool {
+							return p.Mark == g.Part && slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == part.Lock })
+						})
+					})
+					if both && slices.ContainsFunc(u.Ops, func(o part.Op) bool { return o.For == "cam of the lock" }) {
+						t.Errorf("%s: %s is notched for a cam that turns behind an angle on it", name, u.Mark)
+					}
+				}
 				continue
 			}
 			catches++
