@@ -61,9 +61,12 @@ func Walls(r plan.Result) []view.Wall {
 	for id, s := range rules.Stops(&r.Job, &r.Room, &r.Assembly) {
 		stops[id] = s.Degrees
 	}
+	meet := rules.Meetings(&r.Job, &r.Room, &r.Assembly)
 	for i := range r.Room.Walls {
 		w := wall(&r.Room.Walls[i], &r.Room, r.Job.File.Room)
 		w.Stops = stops
+		w.Round = round(&r, &r.Room.Walls[i], stops)
+		w.Together = together(meet, w.ID)
 		out = append(out, w)
 	}
 	return out

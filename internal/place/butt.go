@@ -41,8 +41,8 @@ func (l *layout) butt(s *Seat, c job.Counter) {
 		return
 	}
 	// The line of the other's front, as far along this wall as it is at this one's front and at its rear.
-	p := w.Frame.seePoint(other.Frame, Vec{X: o.Box.Min.X, Y: o.Box.Min.Y})
-	q := w.Frame.seePoint(other.Frame, Vec{X: o.Box.Max.X, Y: o.Box.Min.Y})
+	p := w.Frame.SeePoint(other.Frame, Vec{X: o.Box.Min.X, Y: o.Box.Min.Y})
+	q := w.Frame.SeePoint(other.Frame, Vec{X: o.Box.Max.X, Y: o.Box.Min.Y})
 	if p.Y == q.Y {
 		return // along this wall: no corner
 	}

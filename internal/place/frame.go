@@ -78,8 +78,8 @@ func (f Frame) Back(b Box) Box {
 	return back.Box(b.Shift(Vec{}.Sub(o)))
 }
 
-// seePoint gives a point of another frame in this one.
-func (f Frame) seePoint(o Frame, v Vec) Vec {
+// SeePoint gives a point of another frame in this one.
+func (f Frame) SeePoint(o Frame, v Vec) Vec {
 	turn := Frame{Degrees: o.Degrees - f.Degrees}
 	turn.Origin = Frame{Degrees: -f.Degrees}.Point(o.Origin.Sub(f.Origin))
 	return turn.Point(v)

@@ -278,8 +278,13 @@ func trials() []trial {
 			b.all.Motions[0].Closed.Max.X += 200 * mm
 			b.all.Motions[0].Swept.Max.X += 200 * mm
 		}, func(b *bed) {
-			b.put("north", "a", 0, 300, 0, 500, 800).put("north", "b", 600, 300, 0, 1100, 800).door("a", geom.Right).door("b", geom.Left)
+			b.put("north", "a", 0, 300, 0, 500, 800).put("north", "b", 900, 300, 0, 1400, 800).door("a", geom.Right).door("b", geom.Left)
 		}, ""},
+		{rules.OneAtATime, "past 90 degrees: open both to 90, or one at a time", func(b *bed) {
+			b.put("north", "a", 0, 300, 0, 500, 800).put("north", "b", 520, 300, 0, 1020, 800).door("a", geom.Right).door("b", geom.Left)
+		}, func(b *bed) {
+			b.put("north", "a", 0, 300, 0, 500, 800).put("north", "b", 700, 300, 0, 1200, 800).door("a", geom.Left).door("b", geom.Left)
+		}, "a leaf of 500 leans 500 sin 20° = 171 over at 110"},
 		{rules.RoomDoor, "meets a by 200 mm", with(inward, put("north", "a", 2700, 300, 0, 3300, 800)), with(inward, put("north", "a", 2900, 300, 0, 3300, 800)), ""},
 		{rules.RoomDoorOpen, "in the swing of the door it", with(inward, func(b *bed) { b.put("north", "a", 1400, 300, 0, 2100, 800).drawer("a", 400) }), with(inward, func(b *bed) { b.put("north", "a", 1400, 300, 0, 2000, 800).drawer("a", 400) }), ""},
 		{rules.Aisle, "there is 780 mm", with(walk, func(b *bed) { b.put("north", "a", 0, 700, 0, 600, 800).drawer("a", 500) }), with(walk, func(b *bed) { b.put("north", "a", 0, 580, 0, 600, 800).drawer("a", 500) }), "2000 - 700 - 20 - 500"},

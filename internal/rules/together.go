@@ -14,7 +14,7 @@ const OneAtATime finding.Code = "one-at-a-time"
 func together() Rule {
 	return Rule{
 		Name: "together", Codes: []finding.Code{OneAtATime},
-		Doc:     "Two doors or drawers of different cases that sweep the same room can be opened one at a time; it is said once for each pair of cases, with all of their doors and drawers that do.",
+		Doc:     "Two doors or drawers of different cases that sweep the same room, or doors that meet when both are open wide, can be opened one at a time; it is said once for each pair of cases, with all of their doors and drawers that do, and how far each door opens while the other stands open.",
 		Source:  "geometry",
 		Example: "A drawer on the north wall and a door on the west wall, beside the corner.",
 		Check:   checkTogether,
@@ -23,47 +23,65 @@ func together() Rule {
 
 func checkTogether(s *Scene) finding.List {
 	type pair struct{ a, b string } // cases
-	type shared struct {
-		first, second Move
-		more          []string // others of the same cases
-		by            L
-	}
-	var list []shared
-	at := map[pair]int{}
-	for i, m := range s.Moves {
-		for _, n := range s.Moves[i+1:] {
-			if m.Owner == n.Owner || !m.World.Meets(n.World) {
-				continue
-			}
-			if m.Wall == n.Wall && !bothSweep(m.Motion, n.Motion) {
-				continue
-			}
-			d := overlap(m.Swept, whole(s.frame(m.Wall).See(s.frame(n.Wall), n.Swept)))
-			if d <= touch {
-				continue
-			}
-			k, ok := at[pair{m.Owner, n.Owner}]
-			if !ok {
-				at[pair{m.Owner, n.Owner}] = len(list)
-				list = append(list, shared{first: m, second: n, by: d})
-				continue
-			}
-			list[k].by = max(list[k].by, d)
-			if m.Mark != "" && n.Mark != "" {
-				list[k].more = append(list[k].more, m.Mark+" and "+n.Mark)
-			}
+	var order []pair
+	list := map[pair][]Meeting{}
+	for _, x := range s.meetings() {
+		k := pair{x.First.Owner, x.Second.Owner}
+		if list[k] == nil {
+			order = append(order, k)
 		}
+		list[k] = append(list[k], x)
 	}
 	var f finding.List
-	for _, x := range list {
-		so := ""
-		if len(x.more) > 0 {
-			so = " So do " + strings.Join(x.more, ", ") + "."
+	for _, k := range order {
+		first, by := list[k][0], L(0)
+		var more []string
+		for i, x := range list[k] {
+			by = max(by, x.By)
+			if i > 0 && x.First.Mark != "" && x.Second.Mark != "" {
+				more = append(more, x.First.Mark+" and "+x.Second.Mark)
+			}
 		}
-		f.Add(finding.Finding{Code: OneAtATime, Severity: finding.Note, At: x.first.At, Source: "geometry",
-			Text: fmt.Sprintf("The %s and the %s share up to %s of room when both are open: open one at a time.%s", x.first.marked(), x.second.marked(), s.in(x.by), so)})
+		share, so := "meet when both are opened past 90 degrees: open both to 90, or one at a time", ""
+		if by > 0 {
+			share, so = fmt.Sprintf("share up to %s of room when both are open", s.in(by)), ": open one at a time"
+		}
+		text := fmt.Sprintf("The %s and the %s %s%s.", first.First.marked(), first.Second.marked(), share, so)
+		if len(more) > 0 {
+			text += " So do " + strings.Join(more, ", ") + "."
+		}
+		if opens := Told(list[k]); by > 0 && len(opens) > 0 {
+			text += " " + strings.Join(opens, ". ") + "."
+		}
+		f.Add(finding.Finding{Code: OneAtATime, Severity: finding.Note, At: first.First.At, Source: "geometry", Text: text})
 	}
 	return f
+}
+
+// Told says of doors how far they open while another stands open, where that is not all the way, a sentence for each that does.
+func Told(list []Meeting) (out []string) {
+	var order []string
+	beside := map[string][]string{} // with which open, which opens how far
+	for _, x := range list {
+		for i, m := range [2]Move{x.First, x.Second} {
+			n := [2]Move{x.Second, x.First}[i]
+			if m.Mark == "" || n.Mark == "" || x.Degrees[i] >= min(fullyOpen, x.Stops[i]) {
+				continue
+			}
+			how := fmt.Sprintf("%s opens to %d degrees", m.Mark, x.Degrees[i])
+			if x.Degrees[i] == 0 {
+				how = m.Mark + " does not open"
+			}
+			if beside[n.Mark] == nil {
+				order = append(order, n.Mark)
+			}
+			beside[n.Mark] = append(beside[n.Mark], how)
+		}
+	}
+	for _, m := range order {
+		out = append(out, fmt.Sprintf("With %s open %s", m, strings.Join(beside[m], ", ")))
+	}
+	return out
 }
 
 // bothSweep reports whether two motions at one wall share room. Quarter circles that only

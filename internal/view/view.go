@@ -41,8 +41,10 @@ type Wall struct {
 	Ceiling   []At // line of the ceiling, empty for level at Height
 	Level     L    // the level line that floor cases stand on
 	Things    []Thing
-	Aisle     L // floor kept free before what opens, 0 for not stated
-	Depth     L // to the wall opposite, 0 for not known
+	Aisle     L        // floor kept free before what opens, 0 for not stated
+	Depth     L        // to the wall opposite, 0 for not known
+	Round     []Round  // what stands round its corners
+	Together  []string // which doors and drawers are in each other's way
 }
 
 // Stud is an upright that takes screws.

@@ -382,7 +382,7 @@ const endWall = 60 * length.MM
 func (c Scene) Plan() Figure {
 	w := c.Wall
 	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
-	f.Notes = c.inRoom()
+	f.Notes = append(c.inRoom(), c.Wall.Together...)
 	f.X0, f.X1 = c.ends()
 	stands := c.Wall.Ends
 	for _, m := range c.motions() { // doors that open past the ends of the wall
@@ -504,6 +504,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 			}
 		}
 	}
+	names = append(names, c.paintRound(s, v)...)
 	s.Layer = "Motions"
 	type seen struct{ a, b, c, d L }
 	done := map[seen]bool{}
