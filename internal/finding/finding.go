@@ -33,7 +33,7 @@ type Verdict uint8
 const (
 	None Verdict = iota
 	Holds
-	Near // ratio above 0.85
+	Near // ratio above [Close]
 	Fails
 	NotKnown
 )
@@ -65,6 +65,20 @@ type Finding struct {
 
 // Point is a place on a bent board: mm along it, and how far it has gone down there after years.
 type Point struct{ Along, Down float64 }
+
+// Close is the ratio above which what holds is near what it may be, whatever is compared: loads, distances, heights, counts.
+const Close = 0.85
+
+// Judge gives the verdict of a comparison by its ratio alone.
+func (f Finding) Judge() Verdict {
+	switch {
+	case f.Demand > f.Capacity:
+		return Fails
+	case f.Ratio() > Close:
+		return Near
+	}
+	return Holds
+}
 
 // Ratio gives demand over capacity, 0 when there is no capacity.
 func (f Finding) Ratio() float64 {

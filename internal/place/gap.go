@@ -82,9 +82,8 @@ func (l *layout) gaps() {
 		if between := b.Box.Min.X - a.Box.Max.X; clear < 2*length.MM || width > between {
 			unfix = g.Right
 			l.found.Add(finding.Finding{Code: UnfixNeighbour, Severity: finding.Warning, At: at, Source: "common practice, no source",
-				Text:    fmt.Sprintf("%s is %s wide in %s between %s and %s with %s to spare: unfix %s, draw it aside, set the new case, and fix it again.", name, l.in(width), l.in(min(least, between)), leftName, rightName, l.in(min(clear, between-width)), rightName),
-				Hint:    "A clearance of 2 mm (3/32 in) or more lets it slide in.",
-				Verdict: finding.Near, Demand: mm(2 * length.MM), Capacity: mm(max(0, clear)), Unit: "mm"})
+				Text: fmt.Sprintf("%s is %s wide in %s between %s and %s with %s to spare: unfix %s, draw it aside, set the new case, and fix it again.", name, l.in(width), l.in(min(least, between)), leftName, rightName, l.in(min(clear, between-width)), rightName),
+				Hint: "A clearance of 2 mm (3/32 in) or more lets it slide in."})
 		}
 		l.seat(cc, w, "", cc.Case.Stage, x, rear, level, level, top, false)
 		seat := &l.room.Seats[len(l.room.Seats)-1]

@@ -108,9 +108,14 @@ func checkStops(s *Scene) finding.List {
 		reach, by := x.Degrees, x.By
 		if m.Angle < outOfTheWay || !s.relied(m) {
 			if by != "" {
-				f.Add(finding.Finding{Code: DoorStopped, Severity: finding.Note, Verdict: finding.Holds, At: m.At, Source: "geometry", Demand: 90, Capacity: float64(reach), Unit: "degrees",
+				v := finding.Finding{Code: DoorStopped, Severity: finding.Note, At: m.At, Source: "geometry",
 					Text: fmt.Sprintf("The %s is stopped by %s at %d degrees, before its hinges stop it at %d.", m.name(), by, reach, m.Angle),
-					Hint: "Stick a bumper on where they meet, which is at its handle where that stands out further, or take hinges with a stop."})
+					Hint: "Stick a bumper on where they meet, which is at its handle where that stands out further, or take hinges with a stop."}
+				if reach >= 90 { // nothing asks for more
+					v.Demand, v.Capacity, v.Unit = 90, float64(reach), "degrees"
+					v.Verdict = v.Judge()
+				}
+				f.Add(v)
 			}
 			continue
 		}

@@ -64,9 +64,6 @@ func checkEdges(s *Scene) finding.List {
 			continue
 		}
 		worst = verdict(worst, finding.Warning)
-		if worst.Verdict == finding.Near {
-			worst.Verdict = finding.Holds // an advised distance that is reached is reached
-		}
 		worst.Working = []string{worst.Text}
 		if worst.Verdict == finding.Fails {
 			worst.Hint = hint(s.further(o, by, worst.Ratio(), dia))

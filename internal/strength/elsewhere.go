@@ -135,7 +135,7 @@ func (s *Scene) putApart(a apart, taken map[string][]geom.Box, f *finding.List) 
 		places = append(places[:4], "and more")
 	}
 	many := fmt.Sprintf("%d × %s, %s each, %s", a.n, called(g), s.measures(sizes(g)[0]), kept(g.Place))
-	x := finding.Finding{Code: GoodsRoom, At: a.at, Severity: finding.Note, Verdict: finding.Holds, Demand: float64(a.n), Capacity: float64(a.n - left), Unit: "things", Source: goodsSource}
+	x := finding.Finding{Code: GoodsRoom, At: a.at, Severity: finding.Note, Verdict: finding.Holds, Capacity: float64(a.n - left), Unit: "things", Source: goodsSource}
 	switch {
 	case left == 0:
 		x.Text = fmt.Sprintf("%s: there is room for %s.", many, strings.Join(places, "; "))

@@ -323,9 +323,6 @@ func (s *Scene) braked(o *part.Owner, list []part.Foot) finding.Finding {
 		}
 	}
 	x := verdict(finding.Finding{Code: CastorBrake, At: s.at(o.ID, ""), Demand: 2, Capacity: float64(n), Unit: "brakes", Source: brakeSource}, finding.Warning)
-	if x.Verdict == finding.Near {
-		x.Verdict = finding.Holds // two are two
-	}
 	bar := ""
 	if s.oneAtATime(o.ID) {
 		bar = " A bar lets out one drawer at a time."

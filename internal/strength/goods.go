@@ -226,9 +226,6 @@ func (s *Scene) level(g *stock.Goods, foot, top float64, at, where string) findi
 	x.Demand -= slack
 	x.Capacity = math.Max(x.Capacity, 0)
 	x = verdict(x, finding.Warning)
-	if x.Verdict == finding.Near {
-		x.Verdict = finding.Holds // a limit that is kept is kept
-	}
 	x.Working = []string{x.Text}
 	if x.Verdict == finding.Fails {
 		x.Hint = "List them under another bay, or move the shelf."
@@ -391,9 +388,9 @@ func (s *Scene) together(g, other *stock.Goods, at string, f *finding.List) {
 		x.Text = fmt.Sprintf("%s are to be kept with %s, of which nothing says where they are kept.", called(g), called(other))
 		x.Hint = "List " + called(other) + " under the same case."
 	}
-	x.Demand, x.Unit, x.Working = 1, "case", []string{x.Text}
-	if x.Verdict == finding.Holds {
-		x.Capacity = 1
+	x.Unit, x.Working = "case", []string{x.Text}
+	if x.Demand = 1; x.Verdict == finding.Holds { // yes or no: nothing is near
+		x.Demand, x.Capacity = 0, 1
 	}
 	f.Add(x)
 }

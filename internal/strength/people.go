@@ -131,9 +131,6 @@ func checkReach(s *Scene) finding.List {
 			x.Demand, x.Capacity = r.low, r.z
 		}
 		x = verdict(x, finding.Warning)
-		if x.Verdict == finding.Near {
-			x.Verdict = finding.Holds // a limit that is reached is still reached
-		}
 		x.Text = fmt.Sprintf("%s, used %s, are at %s; %s goes from %s to %s.", name, w.goods.Used, s.long(r.z), r.words, s.long(r.low), s.long(r.most))
 		x.Working = []string{x.Text}
 		if x.Verdict == finding.Fails {

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"stowright/internal/carcass"
+	"stowright/internal/finding"
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
@@ -51,9 +52,9 @@ func (s *Scene) stands(o *part.Owner) part.Hold {
 }
 
 const (
-	inHand     = 0.85 // choices are made to this ratio: beyond it a verdict is "near"
-	mostScrews = 4    // in one stud
-	mostEnds   = 8    // screws or dowels at one end of a rail
+	inHand     = finding.Close // choices are made to this ratio: beyond it a verdict is "near"
+	mostScrews = 4             // in one stud
+	mostEnds   = 8             // screws or dowels at one end of a rail
 )
 
 // ends is how many screws or dowels the ends of a hung case's rails need to keep their joints in

@@ -138,9 +138,6 @@ func checkSparks(s *Scene) finding.List {
 				least = sparksFly
 			}
 			x := verdict(finding.Finding{Code: SparksNear, At: at, Demand: least, Capacity: d, Unit: "mm apart", Source: sparksSource}, finding.Warning)
-			if x.Verdict == finding.Near {
-				x.Verdict = finding.Holds
-			}
 			why := "is a source of ignition"
 			if h.flies {
 				why = "throws sparks"
@@ -164,9 +161,6 @@ func checkSparks(s *Scene) finding.List {
 		}
 		seen["low"+h.id] = true
 		x := verdict(finding.Finding{Code: IgnitionLow, At: h.id, Demand: fumesHigh, Capacity: math.Max(z, 0), Unit: "mm above the floor", Source: garageSource}, finding.Warning)
-		if x.Verdict == finding.Near {
-			x.Verdict = finding.Holds
-		}
 		x.Text = fmt.Sprintf("%s, a source of ignition in a garage, is %s above the floor; %s is the least.", h.name, s.long(z), s.inches(fumesHigh))
 		x.Working = []string{x.Text}
 		if x.Verdict == finding.Fails {

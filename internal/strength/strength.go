@@ -254,13 +254,9 @@ func (s *Scene) contents(owner string, open bool) (list []body, lacks []string, 
 // severity of a failure.
 func verdict(f finding.Finding, failed finding.Severity) finding.Finding {
 	f.Demand, f.Capacity = round(f.Demand), round(f.Capacity)
-	switch {
-	case f.Demand > f.Capacity:
-		f.Verdict, f.Severity = finding.Fails, failed
-	case f.Ratio() > 0.85:
-		f.Verdict, f.Severity = finding.Near, finding.Note
-	default:
-		f.Verdict, f.Severity = finding.Holds, finding.Note
+	f.Verdict, f.Severity = f.Judge(), finding.Note
+	if f.Verdict == finding.Fails {
+		f.Severity = failed
 	}
 	return f
 }

@@ -78,14 +78,14 @@ func checkStuds(s *Scene) finding.List {
 		if hutch {
 			least = 1
 		}
-		x := finding.Finding{Code: WallStuds, At: s.at(o.ID, ""), Demand: float64(least), Capacity: float64(n), Unit: "studs", Source: "common practice, no source", Verdict: finding.Holds, Severity: finding.Note,
+		x := finding.Finding{Code: WallStuds, At: s.at(o.ID, ""), Demand: float64(least), Capacity: float64(n), Unit: "studs", Source: "common practice, no source",
 			Text: fmt.Sprintf("%s is screwed to %s.", o.Name, many(n, "stud")), Working: []string{fmt.Sprintf("%s of its wall; %d is the least.", many(n, "stud"), least)}}
-		if n < least {
-			x.Verdict, x.Severity = finding.Fails, finding.Error
+		sev := finding.Error
+		if hutch {
+			sev = finding.Warning
+		}
+		if x = verdict(x, sev); x.Verdict == finding.Fails {
 			x.Text = fmt.Sprintf("%s is screwed to %s; %d is the least.", o.Name, many(n, "stud"), least)
-			if hutch {
-				x.Severity = finding.Warning
-			}
 			x.Hint = hint(s.nearStuds(o, least))
 		}
 		f.Add(x)
