@@ -130,6 +130,8 @@ func (l *layout) loose(level string) {
 			if cc.Case.Up != nil {
 				bottom = line + *cc.Case.Up
 			}
+			shared := l.inLine(w, line, bottom, bottom+*spec.Height)
+			line, bottom = shared, bottom+shared-line
 		}
 		rear := w.Proudest(max(0, at), max(0, min(at+*spec.Width, w.Length)), bottom, bottom+*spec.Height).Down(l.job.Print.Step())
 		l.seat(cc, w, "", cc.Case.Stage, at, rear, line, bottom, bottom+*spec.Height, hung)

@@ -181,6 +181,21 @@ func (l *layout) settleLevels(root func(string) string) (again bool) {
 	return again
 }
 
+// sameLine is how much the level lines of two floor runs may differ and what hangs over both at one stated height still
+// hangs in one line: a floor falls by no more between two benches, and a step in it is higher (common practice, no source).
+const sameLine = 25 * length.MM
+
+// inLine gives the line that heights of something hung are from: that of what hangs on the wall already where the two differ by
+// no more than a floor falls and, from there, an upper or a lower edge is in one line with it; else its own.
+func (l *layout) inLine(w *Wall, level, bottom, top L) L {
+	for _, s := range l.room.At(w.ID) {
+		if d := s.Level - level; s.Kind == Case && s.Hung && d != 0 && d.Abs() <= sameLine && (top+d == s.Top || bottom+d == s.Box.Min.Z) {
+			return s.Level
+		}
+	}
+	return level
+}
+
 // wallLevel gives the line that heights of wall cases are from: that of the floor run below,
 // or the floor's high point there.
 func (l *layout) wallLevel(w *Wall, lo, hi L) L {

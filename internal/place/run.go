@@ -355,14 +355,21 @@ func (l *layout) run(n job.Named[job.Run]) {
 			lo, hi = items[0].x, items[len(items)-1].x+items[len(items)-1].wide
 		}
 	}
-	level := l.level[n.ID]
-	bottoms, tops := Far, level
-	for _, it := range items {
-		if it.entry.Case != "" {
-			b, t := l.heights(w, r, it.entry.Case, l.cases[it.entry.Case].Spec.Height)
-			bottoms, tops = min(bottoms, b), max(tops, t)
+	bottoms, tops := Far, l.level[n.ID]
+	reach := func() {
+		bottoms, tops = Far, l.level[n.ID]
+		for _, it := range items {
+			if it.entry.Case != "" {
+				b, t := l.heights(w, r, it.entry.Case, l.cases[it.entry.Case].Spec.Height)
+				bottoms, tops = min(bottoms, b), max(tops, t)
+			}
 		}
 	}
+	if reach(); r.Level == "wall" {
+		l.level[n.ID] = l.inLine(w, l.level[n.ID], bottoms, tops)
+		reach()
+	}
+	level := l.level[n.ID]
 	rear := l.rear(w, lo, hi, bottoms, tops, n)
 	for _, it := range items {
 		e := it.entry
