@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"stowright/internal/geom"
 	"stowright/internal/length"
 	"stowright/internal/part"
 	"stowright/internal/plan"
@@ -172,6 +173,53 @@ func TestHooksAreAsManyAsHangThere(t *testing.T) {
 	}, "no hook board")
 }
 
+// crowding gives a board that is nearer than 35 mm to the line on which a screw is driven, 40 to 150 mm before its head: of its
+// own case, of what hangs on the wall, or of what a hook board stands on; "" where none is. A drill's body is some 80 mm thick
+// (common practice, no source).
+func crowding(r plan.Result, f part.Fixing, wall bool) string {
+	axis, sign := 0, length.Length(1)
+	kinds := map[string]part.Owner{}
+	for _, o := range r.Assembly.Owners {
+		kinds[o.ID] = o
+	}
+	own := kinds[f.Owner]
+	var head geom.Box
+	for _, p := range r.Assembly.Parts {
+		if p.Mark == f.Part {
+			head = p.Box()
+		}
+	}
+	from := head.Max.X
+	switch {
+	case wall:
+		axis, sign, from = 1, -1, head.Min.Y
+	case head.Min.X > (own.Carcass.Min.X+own.Carcass.Max.X)/2:
+		sign, from = -1, head.Min.X
+	}
+	line := geom.Box{Min: f.At, Max: f.At}
+	line.Min, line.Max = line.Min.With(axis, min(from+40*sign*length.MM, from+150*sign*length.MM)), line.Max.With(axis, max(from+40*sign*length.MM, from+150*sign*length.MM))
+	for _, p := range r.Assembly.Parts {
+		x := kinds[p.Owner]
+		if p.Mark == f.Part || p.Moves != "" || p.Removable || x.Wall != own.Wall || x.ID != own.ID && (!wall || !x.Hung && own.Kind != "hutch" || x.Kind == "hutch") {
+			continue
+		}
+		for _, b := range p.Solid() {
+			clear := false
+			for i := range 3 {
+				room := 35 * length.MM
+				if i == axis {
+					room = 0
+				}
+				clear = clear || b.Min.At(i) >= line.Max.At(i)+room || b.Max.At(i) <= line.Min.At(i)-room
+			}
+			if !clear {
+				return p.Mark
+			}
+		}
+	}
+	return ""
+}
+
 // bareHands gives a sentence for every step at the wall whose tools are not named: a recess without its bit, a screw close
 // beside an upright board without something that reaches, a batten without its holes.
 func bareHands(r plan.Result) (bad []string, n int) {
@@ -186,22 +234,26 @@ func bareHands(r plan.Result) (bad []string, n int) {
 				bad = append(bad, "how the batten is screwed on: "+s.Text)
 			}
 		}
-		if !strings.HasPrefix(s.Text, "Fix ") || s.Phase != shop.Install {
+		wall := strings.HasPrefix(s.Text, "Fix ") || strings.HasPrefix(s.Text, "Put the frame of ")
+		join := strings.HasPrefix(s.Text, "Clamp ")
+		if s.Phase != shop.Install || !wall && !join {
 			continue
 		}
-		near := false
+		near := ""
 		for _, f := range r.Assembly.Fixings {
-			if f.Owner != s.Owner || f.Kind != part.ToStud && f.Kind != part.ToLedger {
+			if f.Owner != s.Owner || wall && f.Kind != part.ToStud && f.Kind != part.ToLedger || join && (f.Kind != part.ToCase || f.Row != "joining" || !slices.Contains(s.Parts, f.Part)) {
 				continue
 			}
-			for _, p := range r.Assembly.Parts {
-				b := p.Box()
-				near = near || p.Owner == s.Owner && p.Role == part.Side && b.Min.Z < f.At.Z && f.At.Z < b.Max.Z && min((f.At.X-b.Min.X).Abs(), (f.At.X-b.Max.X).Abs()) < 35*length.MM
+			if h, _ := r.Job.Catalogue.Item(f.Screw); join && h.Kind != "screw" {
+				continue
+			}
+			if q := crowding(r, f, wall); q != "" {
+				near = q
 			}
 		}
-		if near {
-			if n++; !strings.Contains(s.Text, "right-angle head") && !strings.Contains(s.Text, "Bore as step ") && !strings.Contains(s.Text, "Bore and pack as step ") {
-				bad = append(bad, "no drill goes so near to a side: "+s.Text)
+		if near != "" {
+			if n++; !strings.Contains(s.Tool, "right-angle head") {
+				bad = append(bad, "no drill goes so near to "+near+": "+s.Text)
 			}
 		}
 	}

@@ -48,7 +48,9 @@ func (s *steps) standUp(o part.Owner) {
 			middle = "a tight bit of dowel in the hole that is there gives its point wood"
 		}
 		text += fmt.Sprintf(" Fix it to the wall. The board goes over the heads: bore a recess into %s for each with the %s, %s deep or as deep as the head is high, %s.", over, flat, s.in(deep), middle) + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list)
-		tool += ", " + flat + s.roomBits(list)
+		beside, long := s.besideSide(o, slices.DeleteFunc(slices.Clone(list), anchored))
+		text += beside
+		tool += ", " + flat + s.roomBits(list) + long
 		c += wall
 	} else {
 		c += leaned

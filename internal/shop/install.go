@@ -42,7 +42,7 @@ func (s *steps) install() {
 		for _, o := range s.owners("case") {
 			if o.Hung && in(o) {
 				s.unfix(o)
-				s.hang(o)
+				s.hang(o, stands)
 				stands[o.ID] = true
 				now = append(now, o)
 				if !s.neighbours(o) {
@@ -189,14 +189,25 @@ func (s *steps) join(stands, done map[string]bool) {
 				inside = append(inside, other)
 			}
 			text += s.sink(f.Screw) + s.emptied(inside)
+			beside, angle := "", ""
+			if h, _ := s.Catalogue.Item(f.Screw); h.Kind == "screw" {
+				beside, angle = s.besideInside(o, list)
+			}
+			text += beside
 			pilot := ""
 			if h, ok := s.Catalogue.Item(f.Screw); ok && h.Kind == "screw" && h.Pilot > 0 && s.stoodBefore(other) {
 				bit, _, _ := s.joiner().Pilot(h.Pilot)
 				text += fmt.Sprintf(" Look first inside %s that nothing is where they come, and bore on into its side through the holes with the %s, no deeper than they go.", s.name(other), bit)
 				pilot = ", " + bit
 			}
+			for _, id := range []string{o.ID, other} {
+				if s.loose[id] {
+					s.loose[id] = false
+					text += fmt.Sprintf(" Now drive the screws of the upper rail of %s tight.", s.name(id))
+				}
+			}
 			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + pilot + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + pilot + angle + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
 	}
 }
@@ -243,20 +254,21 @@ func (s *steps) flush(o part.Owner, other string) string {
 	}
 	front, rear := o.Carcass.Min.Y-x.Carcass.Min.Y, o.Carcass.Max.Y-x.Carcass.Max.Y
 	back := func(d length.Length) string {
-		if d > 0 {
-			return fmt.Sprintf("that of %s %s behind that of %s", s.called(o), s.in(d), s.name(other))
+		one, two := s.called(o), s.name(other)
+		if d < 0 {
+			d, one, two = -d, two, one
 		}
-		return fmt.Sprintf("that of %s %s behind that of %s", s.name(other), s.in(-d), s.called(o))
+		return fmt.Sprintf("the front edges of the sides of %s %s behind those of %s", one, s.in(d), two)
 	}
 	switch {
 	case front.Abs() < length.MM/2 && rear.Abs() < length.MM/2:
 		return "their sides flush at the front and at the rear"
 	case rear.Abs() < length.MM/2:
-		return "their sides flush at the rear and at the front " + back(front)
+		return "their sides flush at the rear and " + back(front)
 	case front.Abs() < length.MM/2:
 		return "the front edges of their sides flush"
 	}
-	return "of the front edges of their sides " + back(front)
+	return back(front)
 }
 
 // beside gives the neighbours that an owner is screwed to, in the order of the screws.

@@ -114,7 +114,7 @@ type Wall struct {
 
 // Steps gives all steps in order, numbered from 1.
 func Steps(in Input) []Step {
-	s := steps{Input: in, parts: map[string]part.Part{}, local: map[[2]string]string{}, reach: map[string]length.Length{}, left: map[string][]part.Item{}, around: part.About(in.Assembly.Parts), whose: in.Assembly.Whose(), joints: map[string][]part.Joint{}}
+	s := steps{Input: in, parts: map[string]part.Part{}, local: map[[2]string]string{}, reach: map[string]length.Length{}, left: map[string][]part.Item{}, around: part.About(in.Assembly.Parts), whose: in.Assembly.Whose(), joints: map[string][]part.Joint{}, loose: map[string]bool{}}
 	for _, p := range in.Assembly.Parts {
 		s.parts[p.Mark] = p
 		if k := [2]string{p.Owner, p.Local}; s.local[k] == "" {
@@ -178,9 +178,10 @@ type steps struct {
 	left   map[string][]part.Item   // hardware of each owner that no step has taken yet
 	reach  map[string]length.Length // how far tools must reach
 	list   []Step
-	rules  []rule // sentences that more than one step may say
-	now    string // the stage that is installed
-	batten bool   // one is up, on which wall cases rest
+	rules  []rule          // sentences that more than one step may say
+	now    string          // the stage that is installed
+	batten bool            // one is up, on which wall cases rest
+	loose  map[string]bool // cases whose first screws are not tight yet
 }
 
 // far remembers that a tool must reach so far, and gives the tool.

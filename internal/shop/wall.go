@@ -136,8 +136,9 @@ const (
 )
 
 // hang puts a wall case up: its cleat or its ledgers first, where it has them, then the case with the screws
-// that carry it. The others wait until it is joined to its neighbours.
-func (s *steps) hang(o part.Owner) {
+// that carry it, which stay a turn loose where it is still to be drawn flush with what stands beside it. The others wait
+// until it is joined to its neighbours.
+func (s *steps) hang(o part.Owner, stands map[string]bool) {
 	name := s.called(o)
 	cleat, ledgers := false, false
 	for _, p := range s.whose.Of(o.ID).Parts {
@@ -203,6 +204,10 @@ func (s *steps) hang(o part.Owner) {
 	}
 	beside, tools := s.besideSide(o, first)
 	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first) + beside
+	if len(first) > 0 && s.besideOne(o, stands) {
+		s.loose[o.ID] = true
+		text += " Leave these screws a turn loose: it is drawn flush with what stands beside it first."
+	}
 	if len(first) > 0 && len(first) < len(list) {
 		text += " The screws of its other rails wait until it is joined to what stands beside it; until then it stays empty."
 	}
@@ -250,6 +255,13 @@ func (s *steps) carry(o part.Owner) []part.Fixing {
 func (s *steps) neighbours(o part.Owner) bool {
 	return slices.ContainsFunc(s.Assembly.Fixings, func(f part.Fixing) bool {
 		return f.Kind == part.ToCase && f.Row == "joining" && (f.Owner == o.ID || f.Stud == o.ID)
+	})
+}
+
+// besideOne reports whether a case is to be screwed to one beside it that stands or hangs already.
+func (s *steps) besideOne(o part.Owner, stands map[string]bool) bool {
+	return slices.ContainsFunc(s.Assembly.Fixings, func(f part.Fixing) bool {
+		return f.Kind == part.ToCase && f.Row == "joining" && (f.Owner == o.ID && stands[f.Stud] || f.Stud == o.ID && stands[f.Owner])
 	})
 }
 
@@ -498,32 +510,6 @@ func (s *steps) free(o part.Owner, list []part.Fixing) (points []string) {
 		}
 	}
 	return points
-}
-
-// bitHolder reaches screws where there is no room for a drill.
-const bitHolder = "long bit holder or right-angle head"
-
-// Common practice, no source: half the thickness of a drill's body, and how long a shank keeps that out of most cases.
-const (
-	bodyHalf = 40 * length.MM
-	farBit   = 300 * length.MM
-)
-
-// besideSide says how screws at the rear of a case are reached that are nearer to one of its upright boards than a drill is
-// thick, with the tools for it; "" where none is.
-func (s *steps) besideSide(o part.Owner, list []part.Fixing) (text, tools string) {
-	if !slices.ContainsFunc(list, func(f part.Fixing) bool { return s.closeBeside(o, f) }) {
-		return "", ""
-	}
-	return s.rule("beside", fmt.Sprintf("Screws nearer than %s to a side or a partition of the case leave no room for the drill's body: bore and drive them with an extension that holds the bits, %s long, so that the drill stays in front and leans as little as it can, or with a right-angle head.", s.coarse(bodyHalf, 3*length.Inch/2), s.coarse(farBit, 12*length.Inch))), ", " + s.far(bitHolder, farBit)
-}
-
-// closeBeside reports whether a screw into the wall is driven so close beside an upright board of its case.
-func (s *steps) closeBeside(o part.Owner, f part.Fixing) bool {
-	return slices.ContainsFunc(s.whose.Of(o.ID).Parts, func(p *part.Part) bool {
-		b := p.Box()
-		return (p.Role == part.Side || p.Role == part.Partition) && p.Moves == "" && b.Min.Z < f.At.Z && b.Max.Z > f.At.Z && min((b.Min.X-f.At.X).Abs(), (b.Max.X-f.At.X).Abs()) < bodyHalf
-	})
 }
 
 // within lists what comes out of a case before hands or a drill reach into it.
