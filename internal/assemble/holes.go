@@ -43,10 +43,12 @@ func (w *work) inJob(mark string) *part.Part {
 // fixed inside leave it clear, inwards. It gives the place.
 func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at geom.Vec, in geom.Vec) (geom.Vec, bool) {
 	shop := joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: p.Owner}
-	tool, wide, ok := shop.Pilot(cmp.Or(screw.Clearance, screw.Dia))
+	tool, wide, ok := shop.Over(cmp.Or(screw.Clearance, screw.Dia))
 	ptool, pilot, ok2 := tool, wide, ok
-	deep := p.Size[2]
+	deep, use := p.Size[2], part.JoiningBolt
 	if screw.Kind != "bolt" {
+		use = part.JoiningScrew
+		tool, wide, ok = shop.Pilot(cmp.Or(screw.Clearance, screw.Dia))
 		ptool, pilot, ok2 = shop.Pilot(cmp.Or(screw.Pilot, screw.Root, 3*length.MM))
 	}
 	if !ok || !ok2 {
@@ -54,7 +56,7 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 		if ok {
 			need = ptool
 		}
-		w.once(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: w.at(p.Owner), Source: "the practice", Text: "no " + need + " for joining screws is owned", Hint: "Add it to the practice's bits."})
+		w.once(finding.Finding{Code: joinery.NoBit, Severity: finding.Warning, At: w.at(p.Owner), Source: "the practice", Text: "no " + need + " for " + use + "s is owned", Hint: "Add it to the practice's bits."})
 	}
 	through := screw.Kind == "bolt"
 	theirs := L(0)
@@ -63,7 +65,7 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 			theirs = q.Size[2]
 		}
 		if theirs == 0 {
-			w.once(joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: q.Owner}.Thin("joining screw", q.Size[2]))
+			w.once(joinery.Shop{Practice: w.job.Practice, Catalogue: w.job.Catalogue, Owner: q.Owner}.Thin(part.JoiningScrew, q.Size[2]))
 			return at, false
 		}
 	}
@@ -76,9 +78,9 @@ func (w *work) boreJoining(p, q *part.Part, d geom.Dir, screw stock.Hardware, at
 			if w.covered(p, d, s) || q != nil && through && w.covered(q, d.Not(), s) {
 				continue
 			}
-			p.Bore(part.Hole, p.Facing(d.Not()), s, wide, deep, tool, "joining screw")
+			p.Bore(part.Hole, p.Facing(d.Not()), s, wide, deep, tool, use)
 			if q != nil {
-				q.Bore(part.Hole, q.Facing(d.Not()), s, pilot, theirs, ptool, "joining screw")
+				q.Bore(part.Hole, q.Facing(d.Not()), s, pilot, theirs, ptool, use)
 			}
 			return s, true
 		}

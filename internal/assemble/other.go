@@ -235,7 +235,7 @@ func (w *work) boltRails(a part.Assembly) {
 				continue
 			}
 			h, _ := w.job.Catalogue.Item(f.Screw)
-			tool, dia, _ := shop.Pilot(cmp.Or(h.Clearance, h.Dia))
+			tool, dia, _ := shop.Over(cmp.Or(h.Clearance, h.Dia))
 			p := w.inJob(q.Mark)
 			p.Bore(part.Hole, p.Facing(d), f.At, dia, p.Size[2], tool, part.BoltedRail)
 		}

@@ -63,7 +63,7 @@ func (b *build) bolted(rail string, knee Knee, left bool, in geom.Dir) {
 	p := part.New(local, part.Spacer, strings.Replace(r.Name, "rail over", end+" block of", 1), id, geom.B(x, y0, box.Min.Z, x+thick, y1, box.Max.Z), geom.Up, geom.Back)
 	p.Material = material
 	h := b.boltFor(thick+part.RailPlay, b.sideOf(side))
-	tool, dia, ok := b.shop.Pilot(cmp.Or(h.Clearance, h.Dia))
+	tool, dia, ok := b.shop.Over(cmp.Or(h.Clearance, h.Dia))
 	if h.ID == "" || high < boltUnder+12*mm || !ok {
 		b.say(NoBolt, finding.Error, fmt.Sprintf("no bolt that is listed, or no bit for one, holds the %s of %s and a block of %s to a case", r.Name, b.text(high), b.text(thick)), "list a bolt with use: joining, make the rails higher, or own a pocket jig", high)
 		return

@@ -159,6 +159,21 @@ func (s Shop) Pilot(dia L) (string, L, bool) {
 	return s.name(best) + " bit", best, true
 }
 
+// Over names the bit for a hole that a bolt passes: the narrowest one owned that is no narrower, and no more than half a
+// millimetre wider. NDS 2018 12.1.3.2 has 1/32 in to 1/16 in of play, ISO 273 (medium) 1 mm for M8.
+func (s Shop) Over(dia L) (string, L, bool) {
+	best, ok := L(0), false
+	for _, b := range s.Practice.Bits {
+		if b >= dia && b <= dia+mm/2 && (!ok || b < best) {
+			best, ok = b, true
+		}
+	}
+	if !ok {
+		return s.name(dia) + " bit", dia, false
+	}
+	return s.name(best) + " bit", best, true
+}
+
 func (s Shop) bit(dia, lo, hi L) (string, bool) {
 	for i, list := range [][]L{s.Practice.Bits, s.Practice.HoleSaws} {
 		for _, b := range list {

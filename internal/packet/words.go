@@ -35,7 +35,7 @@ func (b *book) words() string {
 	add(len(b.Plan.Sheets) > 0, "kerf: what the blade takes; rip: a cut along the length of the sheet; crosscut: one across it; offcut: a piece worth keeping, scrap: one that is not")
 	add(len(b.Assembly.Parts) > 0, "datum: the corner, end, edge or face that figures are measured from; up, of a hole in an edge or an end: from the broad face that its drawing names; face side and face edge: the side that is marked, and the edge that figures across it are measured from")
 	add(slices.ContainsFunc(b.Assembly.Parts, func(p part.Part) bool {
-		return slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == "joining screw" })
+		return slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == part.JoiningScrew || o.For == part.JoiningBolt })
 	}), "joining screw: through the sides of two cases, to be undone")
 	add(slices.ContainsFunc(b.Steps, func(s shop.Step) bool { return strings.Contains(s.Whole(), "of where they meet") }), "where they meet: the strip or field in which one board touches the other, which may be less than the whole board")
 	if len(out) == 0 {

@@ -373,6 +373,12 @@ func (f Foot) Tape(u length.Unit) string {
 // RailPlay is what a rail that goes in between two cases is short of the room at each of its ends: common practice, no source.
 const RailPlay = length.MM
 
+// JoiningScrew and JoiningBolt are what the holes through the sides of neighbours are for.
+const (
+	JoiningScrew = "joining screw"
+	JoiningBolt  = "joining bolt"
+)
+
 // BoltedRail is the row of the fixings that are bolts of a counter's rail through the side of a case, and
 // what their holes are for.
 const BoltedRail = "rail bolt"

@@ -45,7 +45,7 @@ func acrossSides(r plan.Result) (list []sideways) {
 				s.y -= s.lean * s.from
 				s.from, s.to, s.y = min(s.from, s.to)+shift[p.Owner], max(s.from, s.to)+shift[p.Owner], s.y-s.lean*shift[p.Owner]
 				list = append(list, s)
-			case o.Kind == part.Hole && p.Role == part.Side && o.Face <= part.Lower && p.Pose.W().Axis() == 0 && (o.For == "joining screw" || o.For == part.BoltedRail):
+			case o.Kind == part.Hole && p.Role == part.Side && o.Face <= part.Lower && p.Pose.W().Axis() == 0 && (o.For == part.JoiningScrew || o.For == part.JoiningBolt || o.For == part.BoltedRail):
 				b := p.Box()
 				list = append(list, sideways{of: p.Mark, from: mm(b.Min.X) + shift[p.Owner], to: mm(b.Max.X) + shift[p.Owner], y: mm(at.Y), z: mm(at.Z)})
 			}

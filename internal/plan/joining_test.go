@@ -30,7 +30,7 @@ func unbored(a part.Assembly) (bad []string) {
 	bored := func(p part.Part, f part.Fixing) bool {
 		return slices.ContainsFunc(p.Ops, func(o part.Op) bool {
 			q := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
-			return o.Kind == part.Hole && o.For == "joining screw" && (q.Y-f.At.Y).Abs() < length.MM && (q.Z-f.At.Z).Abs() < length.MM
+			return o.Kind == part.Hole && (o.For == part.JoiningScrew || o.For == part.JoiningBolt) && (q.Y-f.At.Y).Abs() < length.MM && (q.Z-f.At.Z).Abs() < length.MM
 		})
 	}
 	kind := map[string]string{}
@@ -59,7 +59,7 @@ func unbored(a part.Assembly) (bad []string) {
 func astray(a part.Assembly) (bad []string) {
 	for _, p := range a.Parts {
 		for _, o := range p.Ops {
-			if o.Kind != part.Hole || o.For != "joining screw" {
+			if o.Kind != part.Hole || o.For != part.JoiningScrew && o.For != part.JoiningBolt {
 				continue
 			}
 			q := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
@@ -195,7 +195,7 @@ runs: {f: {wall: w, start: 9.5, order: [{case: a}, {case: b}]}}
 		holes := 0
 		for _, p := range r.Assembly.Parts {
 			for _, o := range p.Ops {
-				if p.Mark != mark || o.For != "joining screw" {
+				if p.Mark != mark || o.For != part.JoiningScrew && o.For != part.JoiningBolt {
 					continue
 				}
 				holes++

@@ -77,7 +77,7 @@ func shapes(parts []part.Part, at func(geom.Vec) geom.Vec) []string {
 		between := p.Role == part.Partition || p.Role == part.FixedShelf
 		s := []string{}
 		for _, o := range p.Ops {
-			if o.For == "joining screw" {
+			if o.For == part.JoiningScrew || o.For == part.JoiningBolt {
 				continue // pilot or clearance
 			}
 			if between || o.For == "foot" || o.For == "turning a foot" || o.For == "divider slot" || o.For == "bored place" {

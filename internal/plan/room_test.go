@@ -130,7 +130,7 @@ func TestHolesAreClearOfHardware(t *testing.T) {
 				half := head
 				if o.For == "shelf pin" {
 					half = o.Dia / 2
-				} else if o.For != "joining screw" || o.Depth < p.Size[2] {
+				} else if o.For != part.JoiningScrew && o.For != part.JoiningBolt || o.Depth < p.Size[2] {
 					continue
 				} else {
 					heads++

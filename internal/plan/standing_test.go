@@ -46,7 +46,7 @@ func TestScrewsIntoWhatStandsComeFromInside(t *testing.T) {
 				continue
 			}
 			for _, o := range p.Ops {
-				if o.For != "joining screw" {
+				if o.For != part.JoiningScrew && o.For != part.JoiningBolt {
 					continue
 				}
 				n++
