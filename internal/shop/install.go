@@ -110,7 +110,7 @@ func (s *steps) install() {
 				}
 			}
 		}
-		s.adjust(now)
+		s.adjust(now, stands)
 		if stage != "" && len(s.Stages) > 1 && len(s.list) > from {
 			s.list[from].Text = fmt.Sprintf("Stage %s begins here. %s", stage, s.list[from].Text)
 		}
@@ -466,7 +466,7 @@ func (s *steps) scribe(o part.Owner) {
 }
 
 // adjust sets what opens, once everything stands.
-func (s *steps) adjust(cases []part.Owner) {
+func (s *steps) adjust(cases []part.Owner, stands map[string]bool) {
 	var names []string
 	for _, o := range cases {
 		if slices.ContainsFunc(s.Assembly.Fronts, func(f part.Front) bool { return s.parts[f.Part].Owner == o.ID }) {
@@ -474,8 +474,45 @@ func (s *steps) adjust(cases []part.Owner) {
 		}
 	}
 	if len(names) > 0 {
-		s.add(Step{Phase: Install, Tool: "screwdriver", Text: fmt.Sprintf("Last, when everything is loaded and has settled: adjust doors and fronts of %s to even gaps of %s, and check level once more.", and(names), s.in(s.Practice.FrontGap))})
+		s.add(Step{Phase: Install, Tool: "screwdriver", Text: fmt.Sprintf("Last, when everything is loaded and has settled: adjust doors and fronts of %s to even gaps of %s%s, and check level once more.", and(names), s.in(s.Practice.FrontGap), s.widerGaps(cases, stands))})
 	}
+}
+
+// widerGaps tells the gaps between fronts of cases beside each other that the plan leaves wider or narrower than those within
+// one, "" where none does.
+func (s *steps) widerGaps(cases []part.Owner, stands map[string]bool) string {
+	const plane, beside = 5 * length.MM, 20 * length.MM
+	fronts := map[string][]geom.Box{}
+	for _, f := range s.Assembly.Fronts {
+		p := s.parts[f.Part]
+		fronts[p.Owner] = append(fronts[p.Owner], p.Box())
+	}
+	var told []string
+	pair := map[string]bool{}
+	for _, o := range cases {
+		for _, x := range s.Assembly.Owners {
+			if x.ID == o.ID || x.Wall != o.Wall || !stands[x.ID] || pair[x.ID+"\x00"+o.ID] {
+				continue
+			}
+			pair[o.ID+"\x00"+x.ID] = true
+			gap := length.Length(0)
+			for _, a := range fronts[o.ID] {
+				for _, b := range fronts[x.ID] {
+					d := max(a.Min.X-b.Max.X, b.Min.X-a.Max.X)
+					if min(a.Max.Z, b.Max.Z)-max(a.Min.Z, b.Min.Z) > beside && (a.Min.Y-b.Min.Y).Abs() < plane && d > 0 && d < beside {
+						gap = d
+					}
+				}
+			}
+			if gap > 0 && (gap-s.Practice.FrontGap).Abs() >= s.step(length.MM, length.Inch/32) {
+				told = append(told, fmt.Sprintf("%s between %s and %s", s.in(gap), s.called(o), s.called(x)))
+			}
+		}
+	}
+	if len(told) == 0 {
+		return ""
+	}
+	return ", but " + and(told)
 }
 
 // unfix makes room for a case that does not slide into its gap.
