@@ -53,8 +53,8 @@ func (o Op) Space(size [3]L) Box {
 func (o Op) round() bool { return o.Kind == Hole || o.Kind == Cup || o.Kind == Countersink }
 
 // Meets reports whether two workings of a part of the given size share space, or leave less than web
-// of wood between them. A hole and its countersink, and two straight workings, which may cross, do
-// not: only a groove does where a notch or a cut-out takes its place.
+// of wood between them. A hole and its countersink, a notch and the hole at its
+// end, and two straight workings, which may cross, do not: only a groove does where a notch or a cut-out takes its place.
 func (o Op) Meets(q Op, size [3]L, web L) bool {
 	switch {
 	case o.straight() && q.straight():
@@ -63,6 +63,8 @@ func (o Op) Meets(q Op, size [3]L, web L) bool {
 		}
 		return o.Kind == Groove && (q.Kind == Notch || q.Kind == Cutout) && o.lost(q, size)
 	case (o.Kind == Countersink) != (q.Kind == Countersink) && o.Face/2 == q.Face/2 && o.X == q.X && o.Y == q.Y:
+		return false
+	case o.ends(q) || q.ends(o):
 		return false
 	}
 	a, b := o.Space(size), q.Space(size)
@@ -81,6 +83,15 @@ func (o Op) Meets(q Op, size [3]L, web L) bool {
 	r := int64((o.Dia+q.Dia)/2 + web)
 	dx, dy := int64(o.X-q.X), int64(o.Y-q.Y)
 	return dx*dx+dy*dy < r*r
+}
+
+// ends reports whether a hole is the round end of a notch: as wide as it, for the same, its centre where that ends.
+func (o Op) ends(q Op) bool {
+	if o.Kind != Hole || q.Kind != Notch || o.Face != q.Face || o.For != q.For {
+		return false
+	}
+	along := o.Dia == q.L && o.X == q.X+q.L/2 && (o.Y == q.Y || o.Y == q.Y+q.W)
+	return along || o.Dia == q.W && o.Y == q.Y+q.W/2 && (o.X == q.X || o.X == q.X+q.L)
 }
 
 func (o Op) straight() bool {

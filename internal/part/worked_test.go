@@ -41,3 +41,20 @@ func TestWorkingsMeet(t *testing.T) {
 		t.Errorf("opposite holes in 0.715 in: %v", got)
 	}
 }
+
+// A hole is the round end of a notch only where it is as wide, for the same, and in its middle.
+func TestAHoleEndsItsNotch(t *testing.T) {
+	const mm = part.L(40_000)
+	size := [3]part.L{400 * mm, 300 * mm, 6 * mm}
+	notch := part.Op{Kind: part.Notch, Face: part.Upper, X: 90 * mm, Y: 250 * mm, L: 20 * mm, W: 50 * mm, Depth: 6 * mm, For: "cable"}
+	hole := part.Op{Kind: part.Hole, Face: part.Upper, X: 100 * mm, Y: 250 * mm, Dia: 20 * mm, Depth: 6 * mm, For: "cable"}
+	if notch.Meets(hole, size, 0) || hole.Meets(notch, size, mm) {
+		t.Error("the hole at its end meets it")
+	}
+	for name, o := range map[string]func(o *part.Op){"off its middle": func(o *part.Op) { o.X += mm }, "in it": func(o *part.Op) { o.Y += 9 * mm }, "wider": func(o *part.Op) { o.Dia += mm }, "for something else": func(o *part.Op) { o.For = "screw" }} {
+		q := hole
+		if o(&q); !notch.Meets(q, size, 0) {
+			t.Errorf("a hole %s does not meet it", name)
+		}
+	}
+}

@@ -199,7 +199,7 @@ runs: {f: {wall: w, start: 9.5, order: [{case: a}, {case: b}]}}
 					continue
 				}
 				holes++
-				if o.Dia != length.Inch/4 || o.Depth != p.Size[2] {
+				if o.Dia != length.Inch*9/32 || o.Depth != p.Size[2] {
 					t.Errorf("%s: a hole of %s, %s deep", mark, o.Dia.Exact(0), o.Depth.Exact(0))
 				}
 			}
