@@ -473,13 +473,19 @@ func (c stepCell) draw(s *draw.Sheet, at draw.Point) {
 	}
 }
 
-// rest gives what follows so many lines of a step, up to a paragraph's end, as it goes on in another column.
+// rest gives what follows so many lines of a step, as it goes on in another column.
 func (c stepCell) rest(n int) stepCell {
 	more := stepCell{n: c.n, air: c.air, more: true, lines: []stepLine{{text: fmt.Sprintf("Step %d, continued:", c.n), in: 5}}}
 	done := 0
-	for _, l := range c.lines[:n] {
+	for i, l := range c.lines {
+		if i >= n && l.head {
+			break
+		}
 		if l.head {
 			done++
+		}
+		if i >= n { // of a paragraph that is parted
+			more.lines = append(more.lines, stepLine{l.text, 5, l.warn, false})
 		}
 	}
 	more.paras, more.wide = c.paras[done:], c.wide
