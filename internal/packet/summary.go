@@ -40,15 +40,25 @@ func (b *book) summary() []page {
 		set = b.inThisSet()
 	}
 	pictures := b.portraits()
-	const most, step, steps = 0.46, 0.01, 34
-	try := func(less int) []page { return b.front(func() { b.onePage(most-step*float64(less), set, pictures) }) }
-	if made := try(0); len(made) == 1 {
-		return made
+	const most, step = 0.46, 0.01
+	var made []page
+	// letters of each of the worst, which give way before the picture is too small, and how many steps it is made smaller
+	for _, x := range [][2]int{{150, 28}, {92, 30}, {0, 38}} {
+		told, steps := x[0], x[1]
+		try := func(less int) []page {
+			return b.front(func() { b.onePage(most-step*float64(less), told, set, pictures) })
+		}
+		if made = try(0); len(made) == 1 {
+			break
+		}
+		if made = try(1 + sort.Search(steps-1, func(k int) bool { return len(try(1+k)) == 1 })); len(made) == 1 {
+			break
+		}
 	}
-	return try(1 + sort.Search(steps-1, func(k int) bool { return len(try(1+k)) == 1 }))
+	return made
 }
 
-func (b *book) onePage(share float64, set string, pictures []view.Portrait) {
+func (b *book) onePage(share float64, told int, set string, pictures []view.Portrait) {
 	f := b.flow
 	f.Title(b.Job, b.whatItIs(), "summary")
 	if b.Blocked {
@@ -72,7 +82,7 @@ func (b *book) onePage(share float64, set string, pictures []view.Portrait) {
 	row("Sheet goods", b.sheetsLine())
 	row("Tools", b.tools())
 	row("In this set", set)
-	for i, text := range b.worst() {
+	for i, text := range b.worst(told) {
 		row(map[bool]string{true: "Worst first"}[i == 0], text)
 	}
 	f.Table(t)
@@ -112,8 +122,9 @@ func (b *book) balanced(points []string) {
 	b.flow.Columns(gap, column(points[:best]), column(points[best:]))
 }
 
-// worst tells the worst finding of each of the three worst kinds, and how many more there are.
-func (b *book) worst() []string {
+// worst tells the worst finding of each of the three worst kinds, in so many letters, and how many more there are; only how many
+// when there is no room for any.
+func (b *book) worst(most int) []string {
 	var told []string
 	kinds := map[finding.Code]bool{}
 	rest := 0
@@ -122,16 +133,20 @@ func (b *book) worst() []string {
 			continue
 		}
 		rest++
-		if len(told) < 3 && !kinds[x.Code] {
+		if most > 0 && len(told) < 3 && !kinds[x.Code] {
 			kinds[x.Code] = true
-			told = append(told, fmt.Sprintf("%s: %s", severity(x), short(x.Text, 150)))
+			told = append(told, fmt.Sprintf("%s: %s", severity(x), short(x.Text, most)))
 		}
 	}
 	if rest == 0 {
 		return []string{"Nothing was found against it."}
 	}
 	if n := rest - len(told); n > 0 {
-		told = append(told, fmt.Sprintf("%s under the findings, those of one kind together.", plural(n, "more", "more")))
+		more := plural(n, "more", "more")
+		if most == 0 {
+			more = plural(n, "finding stands", "findings stand")
+		}
+		told = append(told, fmt.Sprintf("%s under the findings, those of one kind together.", more))
 	}
 	return told
 }
