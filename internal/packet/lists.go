@@ -197,8 +197,6 @@ func (b *book) findings() {
 	f := b.chapter(0, "Findings", "Findings", "findings", 40)
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
-	} else if slices.ContainsFunc(b.Findings, func(x finding.Finding) bool { return jobWord(x.Hint) }) {
-		f.Para("What is to be written somewhere, a word with a colon after it, is a line of the job's file, from which this set is printed again; whoever has the paper alone asks its maker for that.")
 	}
 	if b.Blocked {
 		f.Strong(Warning+". Everything under “must be changed” has to be mended in the job first.", true)
@@ -273,7 +271,11 @@ func (b *book) findings() {
 		if x.Capacity != 0 {
 			t += fmt.Sprintf(" Ratio %.2f.", x.Ratio())
 		}
-		if hint := paperHint(x.Hint); hint != "" {
+		hint := paperHint(x.Hint)
+		if hint == "" && x.Hint != "" && x.Severity < finding.Note {
+			hint = askFor
+		}
+		if hint != "" {
 			t += " To do: " + strings.TrimSuffix(hint, ".") + "."
 		}
 		if x.Source != "" {
@@ -412,28 +414,6 @@ func (b *book) wordsText(f *draw.Flow) {
 		f.Para(w)
 	}
 }
-
-// paperHint is a hint without the sentences that name keys of the job file: the reader may have only
-// the paper.
-func paperHint(hint string) string {
-	if before, rest, ok := strings.Cut(hint, " (--"); ok { // how the program is asked
-		_, after, _ := strings.Cut(rest, ")")
-		hint = before + after
-	}
-	var out []string
-	for _, s := range strings.SplitAfter(hint, ". ") {
-		if !slices.ContainsFunc(strings.Fields(s), func(w string) bool {
-			w, key := strings.CutSuffix(strings.Trim(w, ".,;)({"), ":")
-			return key && slices.Contains(fileKeys, w)
-		}) {
-			out = append(out, s)
-		}
-	}
-	return strings.TrimSpace(strings.Join(out, ""))
-}
-
-// fileKeys are the keys of the job file that hints name.
-var fileKeys = []string{"accept", "anchor", "at", "foot", "goods", "kerf", "lining", "off-wall", "on", "over", "place", "practice", "price", "source", "stands-on", "tools", "top", "under", "use", "walls"}
 
 // of gives what is built there that a finding is about, and the rest of its place; none for walls, goods and the job.
 func (b *book) of(at string) (part.Owner, string) {

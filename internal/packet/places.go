@@ -6,16 +6,6 @@ import (
 	"stowright/internal/view"
 )
 
-// jobWord reports whether a hint has a word of the job's file in it, with its colon.
-func jobWord(hint string) bool {
-	for _, w := range strings.Fields(hint) {
-		if w = strings.TrimRight(w, ",.;)"); len(w) > 2 && strings.HasSuffix(w, ":") && w[0] >= 'a' && w[0] <= 'z' {
-			return true
-		}
-	}
-	return false
-}
-
 // drawn gives the words of a bay that slides, by its name in the plan; "" for other names.
 func drawn(name string) string {
 	for _, what := range []string{"drawer", "tray"} {
@@ -46,6 +36,10 @@ func (b *book) place(at string) string {
 		case drawn(w) != "":
 			words = append(words, drawn(w))
 		case i > 0 && (w == "in" || strings.HasPrefix(w, "in-")):
+		case i > 0 && w == "on-hand":
+			words = append(words, "on hand")
+		case i > 0 && strings.HasPrefix(w, "spoilt-"):
+			words = append(words, "the spoilt one on hand")
 		default:
 			words = append(words, w)
 		}
