@@ -163,7 +163,7 @@ func (w *work) fix(s *place.Seat, a *part.Assembly) {
 		n := 0
 		for _, f := range a.Fixings {
 			if f.Kind == part.ToStud || f.Kind == part.ToWall {
-				n += part.Packers(f.Packing)
+				n += part.Packers(f.Packing, w.job.Print)
 			}
 		}
 		w.packs(s, a, n, part.PackingUse, "packing")

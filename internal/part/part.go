@@ -418,15 +418,17 @@ const (
 // PackingUse is what the packers are for that go behind rails where a wall is hollow.
 const PackingUse = "packing at wall screws"
 
-// PackerMost is the thickest flat packer that is sold (common practice, no source); more takes several.
-const PackerMost = 6 * length.MM
-
-// Packers gives how many flat packers at most make up a packing, 0 where it is too thin for any.
-func Packers(packing L) int {
+// Packers gives how many flat packers at most make up a packing as it is told, 0 where it is too thin for any: the thickest that
+// is sold is 6 mm or 1/4 in (common practice, no source).
+func Packers(packing L, u length.Unit) int {
 	if packing < ShimLeast {
 		return 0
 	}
-	return int(packing.DivUp(int64(PackerMost)))
+	most := 6 * length.MM
+	if u == length.Inches {
+		most = length.Inch / 4
+	}
+	return int(packing.Near(u.Step()).DivUp(int64(most)))
 }
 
 // StandsOn is what feet and castors, and their screws, are for.

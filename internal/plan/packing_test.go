@@ -3,6 +3,7 @@ package plan_test
 import (
 	"context"
 	"fmt"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -134,5 +135,45 @@ func TestPackingInAGapIsAsMeasured(t *testing.T) {
 	}
 	if seen < 4 {
 		t.Errorf("only %d joints in gaps", seen)
+	}
+}
+
+// As many packers are taken for a thing as the figures beside its screws ask for, none thicker than 6 mm or 1/4 in: one figure
+// is never one packer here and two there.
+func TestPackersAreCountedByWhatIsTold(t *testing.T) {
+	each := regexp.MustCompile(`(?:: |; )([^:;]+?) at `)
+	seen := 0
+	everywhere(t, func(name string, r plan.Result) {
+		for _, s := range r.Steps {
+			if !strings.HasPrefix(s.Text, "Pack ") || !strings.Contains(s.Text, " behind its screws.") {
+				continue
+			}
+			want, got := 0, 0
+			for _, p := range s.Points {
+				if !strings.HasPrefix(p, "behind ") {
+					continue
+				}
+				for _, m := range each.FindAllStringSubmatch(p, -1) {
+					l, err := length.Parse(m[1], r.Job.Print)
+					if err != nil {
+						t.Fatalf("%s: %q: %v", name, p, err)
+					}
+					most := 6 * length.MM
+					if r.Job.Print == length.Inches {
+						most = length.Inch / 4
+					}
+					want += int((l + most - 1) / most)
+				}
+			}
+			for _, f := range s.Fits {
+				got += f.Count
+			}
+			if seen += want; got != want {
+				t.Errorf("%s: %d packers are taken, %d are told: %s %s", name, got, want, s.Text, strings.Join(s.Points, "; "))
+			}
+		}
+	})
+	if seen == 0 {
+		t.Error("nothing is packed")
 	}
 }

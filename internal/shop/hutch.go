@@ -47,7 +47,7 @@ func (s *steps) standUp(o part.Owner) {
 		if slices.ContainsFunc(list, part.Fixing.AtBench) {
 			middle = "a tight bit of dowel in the hole that is there gives its point wood"
 		}
-		text += fmt.Sprintf(" Fix it to the wall. The board goes over the heads: bore a recess into %s for each with the %s, %s deep or as deep as the head is high, %s.", over, flat, s.in(deep), middle) + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list)
+		text += fmt.Sprintf(" Fix it to the wall. The board goes over the heads: bore a recess into %s for each with the %s, %s deep or as deep as the head is high (measure one first: where its head is wider, take the next wider bit), %s.", over, flat, s.in(deep), middle) + s.marked(list, "", "Take it away", "Stand it there again") + s.pilots(list)
 		beside, long := s.besideSide(o, slices.DeleteFunc(slices.Clone(list), anchored))
 		text += beside
 		tool += ", " + flat + s.roomBits(list) + long

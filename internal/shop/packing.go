@@ -31,7 +31,7 @@ func (s *steps) packing(o part.Owner, n int) []Fit {
 func (s *steps) packs(o part.Owner, list []part.Fixing) (text string, fits []Fit, points []string) {
 	most, n := length.Length(0), 0
 	for _, f := range list {
-		most, n = max(most, f.Packing), n+part.Packers(f.Packing)
+		most, n = max(most, f.Packing), n+part.Packers(f.Packing, s.Print)
 	}
 	if n == 0 {
 		return "", nil, nil
