@@ -35,8 +35,11 @@ const (
 	rowShort   = 12 * mm // where the boards meet over less than two firsts
 	rowsFrom   = 60 * mm // so wide a contact has two rows
 	rowsIn     = 50 * mm
-	asideSteps = 4      // of 5 mm or 1/4 in: how far screws of the two sides of a partition are apart
-	rowClear   = 2 * mm // wood left between a screw and another hole
+	asideSteps = 4       // of 5 mm or 1/4 in: how far screws of the two sides of a partition are apart
+	rowClear   = 2 * mm  // wood left between a screw and another hole, at the least
+	rowApart   = 5 * mm  // and where there is room: a bit that slips meets no steel
+	rowsClose  = 20 * mm // from row to row, at the least
+	rowsChuck  = 25 * mm // so far in from where they meet a drill's chuck passes a board that stands there
 )
 
 // Bored reports whether the holes of a joint are workings of its boards: pockets and dowels are; screws
@@ -93,6 +96,17 @@ func Thin(c geom.Box) int {
 // of a tape in inches. It shifts the rows until every screw is clear of what else is worked in the two
 // boards; long is the length of the screw.
 func Spots(a, b part.Part, j part.Joint, long L, inches bool) Spread {
+	for _, web := range []L{rowApart, (rowApart + rowClear) / 2} {
+		if s, ok := spots(a, b, j, long, web, inches); ok {
+			return s
+		}
+	}
+	s, _ := spots(a, b, j, long, rowClear, inches)
+	return s
+}
+
+// spots gives the rule with so much wood left beside every screw; false where no even rows leave it.
+func spots(a, b part.Part, j part.Joint, long, web L, inches bool) (Spread, bool) {
 	n := Thin(j.Contact)
 	head, into := b, a // the screws come through the board that lies flat, the later of two that do
 	if j.Kind == part.Undone || b.Pose.W().Axis() != n {
@@ -115,33 +129,46 @@ func Spots(a, b part.Part, j part.Joint, long L, inches bool) Spread {
 	all := rows(size.At(run), size.At(wide), j.Count)
 	try := func(r, in int, d [2]int) (Spread, bool) {
 		s.Rows, s.Each = r, j.Count/r
-		first := s.first(size.At(run), inches)
+		first := s.first(size.At(run), inches, web > rowClear)
 		ends := [2]L{first + L(d[0])*step, first + L(d[1])*step}
 		if d != [2]int{} && (min(ends[0], ends[1]) < rowShort/2 || 5*(ends[0]+ends[1]) > 4*size.At(run) || s.Each == 1 && d[0] != -d[1]) {
 			return s, false
 		}
-		x := s.lay(j.Contact, run, wide, ends, s.ins(size.At(wide), inches)[in], n)
-		return x, x.meets(head, into, n, long) == ""
+		side := s.ins(size.At(wide), inches, web > rowClear)[in]
+		if web > rowClear && r > 1 && (size.At(run) >= 3*rowsChuck && min(ends[0], ends[1]) < rowsChuck || size.At(wide) >= 3*rowsChuck && side < rowsChuck) {
+			return s, false
+		}
+		if in > 0 && r > 1 && size.At(wide)-2*side < L(r-1)*rowsClose {
+			return s, false
+		}
+		x := s.lay(j.Contact, run, wide, ends, side, n)
+		return x, x.meets(head, into, n, long, web) == ""
 	}
 	plain, ok := try(all[0], 0, [2]int{})
 	// What is screwed on from the right lies further along than what is from the left, where their points would meet in
 	// a partition between the two.
 	if into.Role == part.Partition && n == 0 && s.From == geom.Right && 2*(long-head.Size[2]) > into.Size[2] {
 		if x, aside := try(all[0], 0, [2]int{asideSteps, -asideSteps}); aside {
-			return x
+			return x, true
 		}
 	}
 	if ok {
-		return plain
+		return plain, true
 	}
 	for _, r := range all {
 		for in := range 3 {
 			for d := range shifts {
+				if web > rowClear && max(d[0], -d[0], d[1], -d[1]) > asideSteps {
+					continue // rather less wood than a row that is far from its ends
+				}
 				if x, ok := try(r, in, d); ok {
-					return x
+					return x, true
 				}
 			}
 		}
+	}
+	if web > rowClear {
+		return plain, false
 	}
 	// No even row is clear: each that would meet something goes beside it.
 	plain.Beside = true
@@ -159,13 +186,13 @@ func Spots(a, b part.Part, j part.Joint, long L, inches bool) Spread {
 			if x := one.At[0].At(run); x < j.Contact.Min.At(run)+4*mm || x > j.Contact.Max.At(run)-4*mm {
 				continue
 			}
-			if one.meets(head, into, n, long) == "" {
+			if one.meets(head, into, n, long, web) == "" {
 				plain.At[i] = one.At[0]
 				break
 			}
 		}
 	}
-	return plain
+	return plain, true
 }
 
 // shifts gives by how many steps the first and the last screw of a row may lie elsewhere than where they
@@ -213,7 +240,7 @@ func rows(long, wide L, n int) (list []int) {
 }
 
 // first is how far from the ends a row begins.
-func (s Spread) first(long L, inches bool) L {
+func (s Spread) first(long L, inches, chuck bool) L {
 	f, short := rowFirst, rowShort
 	if inches {
 		f, short = 2*length.Inch, length.Inch/2
@@ -222,7 +249,7 @@ func (s Spread) first(long L, inches bool) L {
 	case s.Each == 1:
 		return long / 2
 	case s.Rows > 1 && long < 5*f:
-		return tape(long/5, inches)
+		return fifth(long, inches, chuck)
 	case long < 2*f+25*mm:
 		return min(short, long/4)
 	}
@@ -230,7 +257,7 @@ func (s Spread) first(long L, inches bool) L {
 }
 
 // ins are how far from the sides the outer rows may lie, as wanted first.
-func (s Spread) ins(wide L, inches bool) []L {
+func (s Spread) ins(wide L, inches, chuck bool) []L {
 	if s.Rows == 1 {
 		in := wide / 2
 		if wide >= 40*mm {
@@ -242,8 +269,17 @@ func (s Spread) ins(wide L, inches bool) []L {
 	if inches {
 		in = 2 * length.Inch
 	}
-	in = min(in, tape(wide/5, inches))
+	in = min(in, fifth(wide, inches, chuck))
 	return []L{in, in + in/2, in / 2}
+}
+
+// fifth is a fifth of a length; where chuck is wanted, room for that of a drill where there is as much again between.
+func fifth(l L, inches, chuck bool) L {
+	in := tape(l/5, inches)
+	if chuck && l >= 3*rowsChuck {
+		in = max(in, tape(rowsChuck+mm/2, inches))
+	}
+	return in
 }
 
 // tape rounds to what is easily measured: 5 mm, or 1/8 in.
@@ -281,20 +317,20 @@ func (s Spread) lay(c geom.Box, run, wide int, ends [2]L, in L, n int) Spread {
 }
 
 // meets gives what of the workings of both boards a screw would run into, "" for nothing.
-func (s Spread) meets(head, into part.Part, n int, long L) string {
+func (s Spread) meets(head, into part.Part, n int, long, web L) string {
 	for _, v := range s.At {
 		top := head.Box().Max.At(n)
-		end := top - long - rowClear
+		end := top - long - web
 		if s.From.Sign() < 0 {
 			end = head.Box().Min.At(n)
-			top = end + long + rowClear
+			top = end + long + web
 		}
 		for _, p := range []part.Part{head, into} { // in each board its own stretch of the screw
 			lo, hi := end, v.At(n)
 			if (p.Mark == head.Mark && p.Local == head.Local) == (s.From.Sign() > 0) {
 				lo, hi = v.At(n), top
 			}
-			screw := geom.Box{Min: v.With(n, lo), Max: v.With(n, hi)}.Grow(2*mm + rowClear)
+			screw := geom.Box{Min: v.With(n, lo), Max: v.With(n, hi)}.Grow(2*mm + web)
 			screw.Min, screw.Max = screw.Min.With(n, lo), screw.Max.With(n, hi)
 			for _, o := range p.Ops {
 				if gone := worked(p, o); gone.Meets(screw) {
@@ -312,7 +348,11 @@ func worked(p part.Part, o part.Op) geom.Box {
 	in := p.Pose.Dir(o.Face.Normal()).Not()
 	switch o.Kind {
 	case part.Hole, part.Cup, part.Countersink:
-		b := geom.Box{Min: at, Max: at}.Grow(o.Dia / 2)
+		wide := o.Dia
+		if o.Kind == part.Hole && strings.Contains(o.For, "screw") { // a pilot is narrower than what is driven into it
+			wide = max(wide, 4*mm)
+		}
+		b := geom.Box{Min: at, Max: at}.Grow(wide / 2)
 		b = b.Or(b.Shift(in.Vec(o.Depth)))
 		return b
 	case part.Pocket: // the pocket, and its screw to the edge and beyond

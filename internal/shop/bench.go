@@ -53,7 +53,7 @@ func (w *maker) topOn(frame, top []part.Part) {
 	for _, p := range top {
 		all[p.Mark] = true
 	}
-	b := newBench(slices.Concat(frame, top), w.own.Joints)
+	b := newBench(slices.Concat(frame, top), w.own.Joints, w.onSpotDrills)
 	for _, p := range top {
 		var js []part.Joint
 		for _, j := range w.own.Joints {
@@ -81,13 +81,21 @@ const (
 	pocketBit = "long driver bit for pockets"
 )
 
-// reach names a long driver bit where the drill would foul what is there.
+// reach names a long driver bit where the drill would foul what is there, and says it again where a step is told anew.
 func (w *maker) reach(st *Step, b *bench, mark string, made map[string]bool) {
+	tools := func() []string { return strings.Split(st.Tool, ", ") }
 	if far := b.tight(mark, made); far > 0 {
 		w.far(longBit, far)
-		if !strings.Contains(st.Tool, longBit) {
+		if !slices.Contains(tools(), longBit) {
 			st.Tool += ", " + longBit
-			st.Text += " A board stands close beside some of these screws: drive them with a " + longBit + "."
 		}
+	}
+	const close = " A board stands close beside some of these screws: "
+	if slices.Contains(tools(), longBit) && !strings.Contains(st.Text, close) {
+		bored := ""
+		if strings.Contains(st.Text, "ore for them on the spot") {
+			bored = "bore for them leaning a little away from it, and "
+		}
+		st.Text += close + bored + "drive them with a " + longBit + "."
 	}
 }

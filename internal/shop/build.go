@@ -113,7 +113,7 @@ func (w *maker) group(parts []part.Part) {
 	if len(parts) == 0 {
 		return
 	}
-	b := newBench(parts, w.own.Joints)
+	b := newBench(parts, w.own.Joints, w.onSpotDrills)
 	made := map[string]bool{} // marks on the bench
 	met := map[string]bool{}  // marks that are joined
 	var waiting []placed

@@ -85,8 +85,8 @@ func beyond(drill []chuck, solid []geom.Box) (far length.Length) {
 	return far
 }
 
-// newBench lays out boards and the joints among them.
-func newBench(parts []part.Part, joints []part.Joint) *bench {
+// newBench lays out boards and the joints among them; spot gives the drills for screws that are bored for on the spot.
+func newBench(parts []part.Part, joints []part.Joint, spot func(a, b part.Part, j part.Joint) []chuck) *bench {
 	b := &bench{}
 	at := map[string]int{}
 	for i, p := range parts {
@@ -116,6 +116,7 @@ func newBench(parts []part.Part, joints []part.Joint) *bench {
 		}
 		h := held{Joint: j, a: i, b: k}
 		free, drill := rooms(parts[i], parts[k], j)
+		drill = append(drill, spot(parts[i], parts[k], j)...)
 		for n, o := range b.boards {
 			if n == i || n == k {
 				continue

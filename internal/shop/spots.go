@@ -107,6 +107,27 @@ func (w *maker) held(js []part.Joint) (text string, points []string) {
 	return text, points
 }
 
+// onSpotDrills gives the room of the drill at the screws of a joint that are bored for on the spot.
+func (w *maker) onSpotDrills(a, b part.Part, j part.Joint) (drill []chuck) {
+	if j.Fastener == "" || j.Kind == part.PocketScrew || joinery.Bored(a, b, j) {
+		return nil
+	}
+	h, _ := w.Catalogue.Item(j.Fastener)
+	s := joinery.Spots(a, b, j, h.Length, w.Print == length.Inches)
+	n, head := s.From.Axis(), a.Box()
+	if s.Head == b.Mark {
+		head = b.Box()
+	}
+	edge := head.Max.At(n)
+	if s.From.Sign() < 0 {
+		edge = head.Min.At(n)
+	}
+	for _, v := range s.At {
+		drill = append(drill, chuck{around(v.With(n, edge).Add(s.From.Vec(bitOut)), s.From, drillLong-bitOut, s.From, 0, drillHalf), s.From, edge})
+	}
+	return drill
+}
+
 // onSpot says with which bits the holes of a screw are bored when the boards are at their places.
 func (s *steps) onSpot(screw, through, sides string) string {
 	js := s.joiner()
