@@ -194,3 +194,48 @@ func TestFeetHaveOneHeight(t *testing.T) {
 		t.Errorf("%d cases are levelled", seen)
 	}
 }
+
+// A detail of pins or of a hinge's plate names the edge that its first figure is measured from, and something stands near it.
+func TestDetailsNameTheirEdge(t *testing.T) {
+	seen := 0
+	for _, name := range some() {
+		r := plantest.Result(t, name)
+		around := part.About(r.Assembly.Parts)
+		doc := set(t, name)
+		for i := range doc.Pages {
+			for _, it := range doc.Pages[i].Items {
+				x, ok := it.(*draw.Text)
+				if !ok {
+					continue
+				}
+				what, rest, ok := strings.Cut(x.Text, ", ")
+				use := map[string]string{"Shelf pins": "shelf pin", "Hinge plate": "hinge plate"}[what]
+				if !ok || use == "" {
+					continue
+				}
+				mark, rest, _ := strings.Cut(rest, ", ")
+				_, edge, named := strings.Cut(rest, ", at its ")
+				for _, p := range r.Assembly.Parts {
+					if p.Mark != mark {
+						continue
+					}
+					seen++
+					near := false
+					for f, n := range around.Called(p) {
+						for _, o := range p.Ops {
+							from := map[part.Face]length.Length{part.Start: o.X, part.End: p.Size[0] - o.X, part.Near: o.Y, part.Far: p.Size[1] - o.Y}
+							d, is := from[part.Face(f)]
+							near = near || is && n == edge && o.For == use && d <= 100*length.MM
+						}
+					}
+					if !named || !near {
+						t.Errorf("%s: from which edge: %q", name, x.Text)
+					}
+				}
+			}
+		}
+	}
+	if seen == 0 {
+		t.Error("no detail of pins or plates")
+	}
+}

@@ -197,7 +197,7 @@ func (s *steps) join(stands, done map[string]bool) {
 			pilot := ""
 			if h, ok := s.Catalogue.Item(f.Screw); ok && h.Kind == "screw" && h.Pilot > 0 && s.stoodBefore(other) {
 				bit, _, _ := s.joiner().Pilot(h.Pilot)
-				text += fmt.Sprintf(" Look first inside %s that nothing is where they come, and bore on into its side through the holes with the %s, no deeper than they go.", s.name(other), bit)
+				text += fmt.Sprintf(" Look first inside %s that nothing is where they come, and bore on into its side through the holes with the %s, no deeper than they go. %s", s.name(other), bit, s.pointsIn(o, other, f))
 				pilot = ", " + bit
 			}
 			for _, id := range []string{o.ID, other} {
@@ -210,6 +210,23 @@ func (s *steps) join(stands, done map[string]bool) {
 			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + pilot + angle + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
 	}
+}
+
+// pointsIn says how far the points of joining screws come into the side of what stands already, at the narrower of its gaps, and
+// how thick that must be measured to be.
+func (s *steps) pointsIn(o part.Owner, other string, f part.Fixing) string {
+	gap := f.Packing
+	for _, x := range s.Assembly.Owners {
+		if (x.ID == o.ID || x.ID == other) && x.Play[1] > 0 {
+			gap = min(gap, x.Play[0]/2)
+		}
+	}
+	in := f.Length - gap
+	for _, l := range f.Layers {
+		in -= l.Thickness
+	}
+	in = in.Up(s.easy())
+	return fmt.Sprintf("Measure how thick that side is: they come up to %s into it, so where it is less than %s more, put as much packing on.", s.in(in), s.in(2*length.MM.Up(s.easy())))
 }
 
 // benchOver reports whether a case that is not fixed stands under a bench that has legs.

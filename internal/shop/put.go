@@ -188,6 +188,18 @@ func (s *steps) put(o part.Owner) {
 	s.toFloor(o)
 }
 
+// angleFoot is how far the half of a steel angle that lies on the floor reaches from its leg.
+const angleFoot = 50 * length.MM
+
+// holeInSteel says which hole a steel angle needs for what holds it to the floor; "" where that is not known.
+func (s *steps) holeInSteel(screw string) string {
+	h, ok := s.Catalogue.Item(screw)
+	if !ok || cmp.Or(h.Clearance, h.Dia) == 0 {
+		return ""
+	}
+	return fmt.Sprintf(" An angle is sold with holes for its own screws: where it has none of %s there, clamp it down and bore one, with a twist bit for steel, and file the burr off.", cmp.Or(h.Clearance, h.Dia).Bit(s.Print))
+}
+
 // toFloor holds the legs of a bench to the floor by steel angles, before anything stands on it.
 func (s *steps) toFloor(o part.Owner) {
 	list := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToFloor })
@@ -204,12 +216,17 @@ func (s *steps) toFloor(o part.Owner) {
 	leg := s.parts[list[0].Part].Box()
 	out := min((leg.Min.X - list[0].At.X).Abs(), (leg.Max.X - list[0].At.X).Abs())
 	bore, tools := "bore with the bit and as deep as its packet says", "the anchors' bit, hammer drill, wrench"
+	hole := s.holeInSteel(list[0].Screw)
+	stands := ""
+	if over := angleFoot - min((leg.Min.X-o.Box.Min.X).Abs(), (o.Box.Max.X-leg.Max.X).Abs()); over > 0 {
+		stands = fmt.Sprintf(" Its foot stands %s out past the end of the top: round its corners with the file, and mind your own feet.", s.in(over))
+	}
 	if h, ok := s.Catalogue.Item(list[0].Screw); ok && h.Kind == "screw" {
 		bore, tools = "bore into the floor's boards with a bit as thick as the screw's core", "drill, driver bits"
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "pencil, drill, " + tools, Parts: legs, Fits: fits, Caution: floorCare,
-		Text: fmt.Sprintf("Hold %s where it stands level: %s into the floor, each through a steel angle at its leg, %s. An angle comes on the outer face of each leg (%s), its other half flat on the floor and turned away from the bench, the hole in the floor %s from the leg. Screw it to the leg with the screws that come with it, mark the floor through it, take it off where it is in the way, %s, clear the dust out, and screw it down. Nothing leans on the bench before the last is home.",
-			s.called(o), s.things(fits[1:]), s.things(fits[:1]), and(legs), s.in(out), bore)})
+		Text: fmt.Sprintf("Hold %s where it stands level: %s into the floor, each through a steel angle at its leg, %s. An angle comes on the outer face of each leg (%s), its other half flat on the floor and turned away from the bench, the hole in the floor %s from the leg.%s%s Screw it to the leg with the screws that come with it, mark the floor through it, take it off where it is in the way, %s, clear the dust out, and screw it down. Nothing leans on the bench before the last is home.",
+			s.called(o), s.things(fits[1:]), s.things(fits[:1]), and(legs), s.in(out), hole, stands, bore)})
 }
 
 // through says with which bits a screw on its way up from a case into a counter is bored for on the spot.

@@ -16,6 +16,7 @@ import (
 const (
 	sheetSands = 2 // m² to a sheet of sandpaper
 	packerTape = 300 * length.MM
+	frontTape  = 150 * length.MM // a strip at either end of a drawer's front
 )
 
 // Supplies lists what the steps use up and nothing else counts, and the bits that they bore with and that the practice
@@ -72,6 +73,9 @@ func (s *supplies) worked(q part.Part) {
 		if b.Edging != "" && b.Deduct && b.Thickness >= ironed {
 			s.add("edging-adhesive", q.Owner, 1, q.Size[map[bool]int{true: 1, false: 0}[i < 2]])
 		}
+	}
+	if q.Role == part.DrawerFront || q.Role == part.FalseFront {
+		s.add("double-sided-tape", q.Owner, 2, frontTape)
 	}
 	for _, o := range q.Ops {
 		if o.Kind == part.Bevel && ledByHand(s.p, o.Tool) {

@@ -283,7 +283,7 @@ func (s *steps) home(o part.Owner) {
 		}
 		into := "."
 		if slices.ContainsFunc(list, anchored) {
-			into = ", into its anchors."
+			into = ", into its anchors." + s.heads()
 		}
 		beside, tools := s.besideSide(o, list)
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(slices.DeleteFunc(slices.Clone(list), anchored)) + tools, Fits: fits, Points: where, Caution: wall,
@@ -483,6 +483,11 @@ func (s *steps) toMark(o part.Owner) {
 		Text: fmt.Sprintf("Mark for the anchors of %s while it stands level in its place%s.%s", s.called(o), beside, s.marked(list, "", "Draw it out", "Push it back, and see that it is level"))})
 }
 
+// heads says how the heads of screws that come with anchors lie, of whose form nothing is known: on thin board they draw in.
+func (s *steps) heads() string {
+	return s.rule("heads", "The heads of these screws lie as they are made: countersink for a flat one until it is flush and no deeper, and leave the washer under a hexagon one.")
+}
+
 // fixDown screws a floor case to the wall when it stands level beside its neighbours.
 func (s *steps) fixDown(o part.Owner) {
 	s.toBase(o)
@@ -493,7 +498,7 @@ func (s *steps) fixDown(o part.Owner) {
 	}
 	into := "."
 	if slices.ContainsFunc(list, anchored) {
-		into = ", into its anchors."
+		into = ", into its anchors." + s.heads()
 	}
 	studs := slices.DeleteFunc(slices.Clone(list), anchored)
 	where, fits := s.driven(o, list)

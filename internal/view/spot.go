@@ -29,7 +29,7 @@ func (b Body) spots() []Figure {
 			if p.Role != k.role {
 				continue
 			}
-			if f, ok := spot(fmt.Sprintf(k.title, p.Mark), p, k.fors, b.Unit); ok {
+			if f, ok := spot(fmt.Sprintf(k.title, p.Mark), p, k.fors, b.Unit, part.About(b.Parts).Called(p)); ok {
 				list = append(list, f)
 				break
 			}
@@ -40,11 +40,11 @@ func (b Body) spots() []Figure {
 
 // spot gives the first place of a board where something of one of the uses stands: the corner
 // of its face or the stretch of its edge, with the distances from it and from hole to hole.
-func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
+func spot(title string, p Part, fors []string, u Units, names part.FaceNames) (Figure, bool) {
 	var least Figure
 	for k := range 12 { // from 60 to 90 mm into the board, then the same over a longer stretch of it
 		deep, reach := L(60+6*(k%6))*length.MM, L(75+30*(k/6))*length.MM
-		f, sizes, ok := spotted(title, p, fors, u, deep, reach)
+		f, sizes, ok := spotted(title, p, fors, u, names, deep, reach)
 		if !ok {
 			return f, false
 		}
@@ -67,7 +67,7 @@ func spot(title string, p Part, fors []string, u Units) (Figure, bool) {
 }
 
 // spotted is spot as far into the board as deep and along it as reach, and tells how many sizes of holes it shows.
-func spotted(title string, p Part, fors []string, u Units, deep, reach L) (Figure, int, bool) {
+func spotted(title string, p Part, fors []string, u Units, names part.FaceNames, deep, reach L) (Figure, int, bool) {
 	var ops []part.Op
 	for _, o := range p.Ops {
 		if o.Face <= part.Lower && slices.Contains(fors, o.For) {
@@ -138,7 +138,11 @@ func spotted(title string, p Part, fors []string, u Units, deep, reach L) (Figur
 	}
 	x0, x1 := min(x(lo[0]), x(hi[0])), max(x(lo[0]), x(hi[0]))
 	z0, z1 := min(y(lo[1]), y(hi[1])), max(y(lo[1]), y(hi[1]))
-	f := Figure{Title: title + ", " + FaceName(first.Face), X0: x0, X1: x1, Z0: z0, Z1: z1}
+	edge := [2][2]part.Face{{part.Start, part.End}, {part.Near, part.Far}}[in][0]
+	if far {
+		edge = [2][2]part.Face{{part.Start, part.End}, {part.Near, part.Far}}[in][1]
+	}
+	f := Figure{Title: title + ", " + FaceName(first.Face) + ", at its " + names[edge], X0: x0, X1: x1, Z0: z0, Z1: z1}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Detail"
 		r := v.Rect(x0, z0, x1, z1)
