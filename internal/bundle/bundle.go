@@ -18,6 +18,7 @@ import (
 	"stowright/internal/packet/labels"
 	"stowright/internal/packet/templates"
 	"stowright/internal/pages"
+	"stowright/internal/phrases"
 	"stowright/internal/plan"
 	"stowright/internal/view"
 )
@@ -37,6 +38,8 @@ type Want struct {
 	// of the first sheet are used up.
 	Labels labels.Size
 	Skip   int
+	// Phrases put the plan set, the labels and the templates into another language; nil leaves them English.
+	Phrases *phrases.Book
 }
 
 // Make gives the files: packet.pdf first, folders last.
@@ -54,8 +57,13 @@ func Make(r plan.Result, w Want) ([]File, error) {
 		add(name, b)
 		return nil
 	}
-	if err := paper("packet.pdf", pages.Of(r, w.Paper, w.Owner, w.Stage)); err != nil {
+	if err := paper("packet.pdf", pages.In(w.Phrases, r, w.Paper, w.Owner, w.Stage)); err != nil {
 		return nil, err
+	}
+	var lang string
+	var say func(string) string
+	if w.Phrases != nil {
+		lang, say = w.Phrases.Lang, w.Phrases.Say
 	}
 	if w.Labels.Name == "" {
 		w.Labels, _ = labels.Named("a4-14")
@@ -64,10 +72,10 @@ func Make(r plan.Result, w Want) ([]File, error) {
 		}
 	}
 	if err := paper("labels.pdf", labels.Make(labels.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Assembly: r.Assembly,
-		Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Steps: r.Steps, Size: w.Labels, Skip: w.Skip})); err != nil {
+		Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Steps: r.Steps, Size: w.Labels, Skip: w.Skip, Lang: lang, Say: say})); err != nil {
 		return nil, err
 	}
-	if err := paper("templates.pdf", templates.Make(templates.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Parts: r.Assembly.Parts, Paper: small(w.Paper)})); err != nil {
+	if err := paper("templates.pdf", templates.Make(templates.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Parts: r.Assembly.Parts, Paper: small(w.Paper), Lang: lang, Say: say})); err != nil {
 		return nil, err
 	}
 	add("cutting-list.csv", csv.Parts(r.Assembly.Parts, r.Job.Catalogue, r.Job.Print))

@@ -46,12 +46,13 @@ Exit status: 0 fine, 1 the job must not be built as it stands (a packet is still
 page marked so), 2 the command was wrong, 3 a file or the disk failed.`
 
 type commands struct {
-	New    newCmd    `cmd:"" help:"Start a job, from an example or from a few questions."`
-	Check  checkCmd  `cmd:"" help:"Read a job and say what does not hold, worst first."`
-	Packet packetCmd `cmd:"" help:"Make the plan set and the files beside it."`
-	Cut    cutCmd    `cmd:"" help:"Cut a plain list of parts from sheets, without a job."`
-	Schema schemaCmd `cmd:"" help:"Print the JSON Schema of a job file, for editors."`
-	Help   helpCmd   `cmd:"" help:"Explain a command, a fitting, or a part of the job file."`
+	New     newCmd     `cmd:"" help:"Start a job, from an example or from a few questions."`
+	Check   checkCmd   `cmd:"" help:"Read a job and say what does not hold, worst first."`
+	Packet  packetCmd  `cmd:"" help:"Make the plan set and the files beside it."`
+	Phrases phrasesCmd `cmd:"" help:"List what a packet prints, for saying it in another language."`
+	Cut     cutCmd     `cmd:"" help:"Cut a plain list of parts from sheets, without a job."`
+	Schema  schemaCmd  `cmd:"" help:"Print the JSON Schema of a job file, for editors."`
+	Help    helpCmd    `cmd:"" help:"Explain a command, a fitting, or a part of the job file."`
 }
 
 // leave is how kong's own exits (--help, a wrong flag) come back to Run.

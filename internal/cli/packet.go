@@ -11,21 +11,24 @@ import (
 	"stowright/internal/draw"
 	"stowright/internal/length"
 	"stowright/internal/packet/labels"
+	"stowright/internal/pages"
+	"stowright/internal/phrases"
 	"stowright/internal/plan"
 )
 
 type packetCmd struct {
-	Job    string `arg:"" help:"Job file, or - for standard input."`
-	Out    string `short:"o" required:"" placeholder:"DIR" help:"Folder to write; made new, or one that an earlier packet made."`
-	Case   string `placeholder:"ID" help:"One case, counter, base or hutch alone."`
-	Stage  string `placeholder:"ID" help:"One stage alone."`
-	Unit   string `enum:"in,mm,both," default:"" help:"Unit on paper: in, mm, or both (the job's, the other in brackets); the job's when not given."`
-	Paper  string `enum:"a4,letter,a3,tabloid," default:"" help:"Paper: a4, letter, a3 or tabloid; by the unit when not given."`
-	Labels string `enum:"a4-8,a4-14,a4-21,a4-24,letter-10,letter-14,letter-30," default:"" help:"Sheet of labels, by paper and number to the sheet: a4-8, a4-14, a4-21, a4-24, letter-10, letter-14, letter-30; by the unit when not given."`
-	Skip   int    `name:"labels-used" placeholder:"N" default:"0" help:"Labels of the first sheet that are used up."`
-	Effort string `enum:"first,quick,normal,deep" default:"quick" help:"How long the cutting plan is searched for: first, quick, normal, deep."`
-	Left   string `name:"write-back" placeholder:"FILE" help:"When all is cut as planned, the stock file of the shop that the job has its boards from, a library of the job or the job itself: what the plan cuts from what is on hand is taken out of it and the offcuts worth keeping are put in; comments in it stay."`
-	Prefer string `enum:"offcuts,settings" default:"offcuts" help:"Of the cutting plans found, the cheapest with the biggest offcuts, or the one with the fewest settings of the saw, which may take a sheet more: offcuts or settings."`
+	Job     string `arg:"" help:"Job file, or - for standard input."`
+	Out     string `short:"o" required:"" placeholder:"DIR" help:"Folder to write; made new, or one that an earlier packet made."`
+	Case    string `placeholder:"ID" help:"One case, counter, base or hutch alone."`
+	Stage   string `placeholder:"ID" help:"One stage alone."`
+	Unit    string `enum:"in,mm,both," default:"" help:"Unit on paper: in, mm, or both (the job's, the other in brackets); the job's when not given."`
+	Paper   string `enum:"a4,letter,a3,tabloid," default:"" help:"Paper: a4, letter, a3 or tabloid; by the unit when not given."`
+	Labels  string `enum:"a4-8,a4-14,a4-21,a4-24,letter-10,letter-14,letter-30," default:"" help:"Sheet of labels, by paper and number to the sheet: a4-8, a4-14, a4-21, a4-24, letter-10, letter-14, letter-30; by the unit when not given."`
+	Skip    int    `name:"labels-used" placeholder:"N" default:"0" help:"Labels of the first sheet that are used up."`
+	Effort  string `enum:"first,quick,normal,deep" default:"quick" help:"How long the cutting plan is searched for: first, quick, normal, deep."`
+	Left    string `name:"write-back" placeholder:"FILE" help:"When all is cut as planned, the stock file of the shop that the job has its boards from, a library of the job or the job itself: what the plan cuts from what is on hand is taken out of it and the offcuts worth keeping are put in; comments in it stay."`
+	Phrases string `placeholder:"FILE" help:"File of phrases that put the paper into another language; the command phrases makes it."`
+	Prefer  string `enum:"offcuts,settings" default:"offcuts" help:"Of the cutting plans found, the cheapest with the biggest offcuts, or the one with the fewest settings of the saw, which may take a sheet more: offcuts or settings."`
 }
 
 func (packetCmd) Help() string {
@@ -61,9 +64,25 @@ func (c *packetCmd) Run(a *app) error {
 		return misuse("--write-back goes with the packet of a whole job, not with --case or --stage")
 	}
 	size, _ := labels.Named(c.Labels)
+	var lang string
+	var list []phrases.Phrase
+	if c.Phrases != "" {
+		b, err := os.ReadFile(c.Phrases)
+		if err != nil {
+			return err
+		}
+		var wrong []string
+		if lang, list, wrong = phrases.Read(b); len(wrong) > 0 {
+			return misuse(fmt.Sprintf("%s: %s", c.Phrases, strings.Join(wrong, "; ")))
+		}
+	}
 	show, done := a.bar()
 	r := plan.Make(a.ctx, job, plan.Want{Effort: effort(c.Effort), Few: c.Prefer == "settings", Owner: c.Case, Stage: c.Stage, Progress: show})
-	files, err := bundle.Make(r, bundle.Want{Paper: paper(c.Paper, job.Print), Owner: c.Case, Stage: c.Stage, Labels: size, Skip: c.Skip})
+	var book *phrases.Book
+	if c.Phrases != "" {
+		book = phrases.New(lang, list, pages.Names(r))
+	}
+	files, err := bundle.Make(r, bundle.Want{Paper: paper(c.Paper, job.Print), Owner: c.Case, Stage: c.Stage, Labels: size, Skip: c.Skip, Phrases: book})
 	if err != nil {
 		return err
 	}
@@ -78,6 +97,15 @@ func (c *packetCmd) Run(a *app) error {
 	a.findings(r.Findings, false, false)
 	fmt.Fprintf(a.Out, "Written to %s:", c.Out)
 	fmt.Fprintln(a.Out, " "+listed(files))
+	if book != nil {
+		asked, said := book.Asked(), 0
+		for _, p := range asked {
+			if p.Other != "" {
+				said++
+			}
+		}
+		fmt.Fprintf(a.Out, "%d of the %d phrases on paper are in %q, the others in English.\n", said, len(asked), lang)
+	}
 	return c.writeBack(a, r)
 }
 

@@ -8,6 +8,7 @@ const columnRows = 4
 // TableColumns sets a narrow table in n columns beside each other, each with its head: sheet by sheet, down
 // the first column, then down the next. The last columns end at one height.
 func (f *Flow) TableColumns(t Table, n int, gap float64) {
+	t = f.saidTable(t)
 	wide := (f.Width() - gap*float64(n-1)) / float64(n)
 	t.set = t.widths(wide)
 	head, _ := t.head()

@@ -268,6 +268,18 @@ type Sheet struct {
 	W, H  float64 // mm
 	Items []Item
 	Layer string // the layer that new items go on; may be changed between calls
+
+	// Say puts a text into the language of the paper; nil leaves it as it is. What the sheet says of its own goes
+	// through it, and so do the texts that are handed to a Flow, before they are broken into lines.
+	Say func(string) string
+}
+
+// Said gives a text in the language of the sheet.
+func (s *Sheet) Said(text string) string {
+	if s.Say == nil {
+		return text
+	}
+	return s.Say(text)
 }
 
 // Add puts items on the sheet as they are.

@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"slices"
 
 	"stowright/internal/draw/font"
 )
@@ -13,12 +14,12 @@ func (f *Flow) Title(text, about, name string) {
 	if name != "" {
 		s.Anchor(name, Pt(f.area.X, f.y))
 	}
-	for _, l := range Wrap(text, size, true, f.area.W) {
+	for _, l := range Wrap(f.said(text), size, true, f.area.W) {
 		f.y += size * 1.2
 		s.Text(Pt(f.area.X, f.y), size, l, Start).Bold = true
 		f.y += size * 0.35
 	}
-	for _, l := range Wrap(about, 2.8, false, f.area.W) {
+	for _, l := range Wrap(f.said(about), 2.8, false, f.area.W) {
 		f.y += 4.6
 		s.Text(Pt(f.area.X, f.y), 2.8, l, Start)
 	}
@@ -35,6 +36,12 @@ type Fact struct{ Name, Value, More string }
 func (f *Flow) Facts(list []Fact) {
 	if len(list) == 0 {
 		return
+	}
+	if f.Say != nil {
+		list = slices.Clone(list)
+		for i, x := range list {
+			list[i] = Fact{f.Say(x.Name), f.Say(x.Value), f.Say(x.More)}
+		}
 	}
 	const pad = 2.2
 	wide := f.Width()
@@ -116,7 +123,7 @@ func (f *Flow) Beside(wide, high, gap float64, picture func(s *Sheet, r Rect), s
 
 // within is a flow of its own in an area of a sheet.
 func within(f *Flow, s *Sheet, r Rect) *Flow {
-	c := &Flow{Wide: f.Wide, Page: func(int) (*Sheet, Rect) { return s, r }}
+	c := &Flow{Wide: f.Wide, Say: f.Say, Page: func(int) (*Sheet, Rect) { return s, r }}
 	c.need(0)
 	return c
 }

@@ -18,6 +18,9 @@ type Flow struct {
 	// Page makes the next sheet, n counting from 0, and says what area of it is free.
 	Page func(n int) (*Sheet, Rect)
 
+	// Say puts a text into the language of the paper, before it is broken into lines; nil leaves it as it is.
+	Say func(string) string
+
 	// Wide lets running text take the whole width instead of a measure that is easy to follow.
 	Wide bool
 
@@ -29,6 +32,34 @@ type Flow struct {
 
 // Sheets gives the sheets filled so far.
 func (f *Flow) Sheets() []*Sheet { return f.sheets }
+
+// said gives a text in the language of the paper.
+func (f *Flow) said(text string) string {
+	if f.Say == nil {
+		return text
+	}
+	return f.Say(text)
+}
+
+// saidTable gives a table in the language of the paper.
+func (f *Flow) saidTable(t Table) Table {
+	if f.Say == nil || t.said {
+		return t
+	}
+	columns, rows := slices.Clone(t.Columns), slices.Clone(t.Rows)
+	for i := range columns {
+		columns[i].Head = f.Say(columns[i].Head)
+	}
+	for i := range rows {
+		rows[i].Group = f.Say(rows[i].Group)
+		rows[i].Cells = slices.Clone(rows[i].Cells)
+		for k := range rows[i].Cells {
+			rows[i].Cells[k].Text = f.Say(rows[i].Cells[k].Text)
+		}
+	}
+	t.Columns, t.Rows, t.said = columns, rows, true
+	return t
+}
 
 // Break ends the sheet; the next thing set begins a new one.
 func (f *Flow) Break() { f.area = Rect{} }
@@ -61,7 +92,7 @@ func (f *Flow) Measure(set func(*Flow)) float64 { return f.MeasureIn(f.Width(), 
 
 // MeasureIn is Measure in a width.
 func (f *Flow) MeasureIn(w float64, set func(*Flow)) float64 {
-	try := Flow{Wide: f.Wide, Page: func(int) (*Sheet, Rect) { return &Sheet{}, Rect{W: w, H: math.MaxInt32} }}
+	try := Flow{Wide: f.Wide, Say: f.Say, Page: func(int) (*Sheet, Rect) { return &Sheet{}, Rect{W: w, H: math.MaxInt32} }}
 	try.need(0)
 	try.y = 1
 	set(&try)
@@ -98,7 +129,7 @@ func (f *Flow) Heading(level int, text, name string) {
 	case 3:
 		size, before, after = BodyCap, 3.5, 1.2
 	}
-	lines := Wrap(text, size, true, f.Width())
+	lines := Wrap(f.said(text), size, true, f.Width())
 	f.Space(before)
 	h := float64(len(lines)) * size * 1.75
 	s := f.need(h + after + 7.5*BodyLine)
@@ -154,7 +185,7 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 	if f.Wide {
 		wide = f.Width()
 	}
-	lines := Wrap(text, BodyCap, bold, wide-indent)
+	lines := Wrap(f.said(text), BodyCap, bold, wide-indent)
 	const after = 1.1
 	follow := 0.0
 	if f.follow > 0 {
@@ -232,7 +263,8 @@ type Table struct {
 	Columns []Column
 	Rows    []Row
 
-	set []float64 // widths of the columns, when they are found already
+	set  []float64 // widths of the columns, when they are found already
+	said bool      // its texts are in the language of the paper already
 }
 
 // Texts makes a row of plain cells.
@@ -412,6 +444,7 @@ func longestWord(text string, bold bool) float64 {
 // Table sets a table; its head is repeated on every sheet it runs on to. Rows are never
 // broken over sheets unless one alone is higher than a sheet.
 func (f *Flow) Table(t Table) {
+	t = f.saidTable(t)
 	w := t.set
 	if w == nil {
 		w = t.widths(f.Width())

@@ -131,6 +131,7 @@ func (s *Sheet) block(r Rect, row float64, rows [][]field) {
 			if k > 0 {
 				s.Poly(Narrow, Pt(x, y), Pt(x, y+row))
 			}
+			f.caption, f.say = s.Said(f.caption), s.Said(f.say)
 			t := s.Text(Pt(x+1.2, y+3.4), LeastCap, Fit(f.caption, LeastCap, false, f.w-2.4), Start)
 			t.Ink = Dark
 			t = s.Text(Pt(x+1.2, y+row-1.6), f.size, "", Start)

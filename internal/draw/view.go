@@ -81,6 +81,6 @@ func (s *Sheet) CheckBar(at Point) {
 	}
 	bar(at.Y+0.8, 100, 10, "100 mm", at.Y+LeastCap)
 	bar(at.Y+3.4, 101.6, 8, "4 in", at.Y+2*LeastCap+1.2)
-	s.Text(Pt(at.X+120, at.Y+LeastCap), LeastCap, "Print at 100 %: lay a tape", Start)
-	s.Text(Pt(at.X+120, at.Y+2*LeastCap+1.2), LeastCap, "on both bars.", Start)
+	s.Text(Pt(at.X+120, at.Y+LeastCap), LeastCap, s.Said("Print at 100 %: lay a tape"), Start)
+	s.Text(Pt(at.X+120, at.Y+2*LeastCap+1.2), LeastCap, s.Said("on both bars."), Start)
 }

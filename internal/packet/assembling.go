@@ -93,12 +93,12 @@ func (b *book) stepCells(o part.Owner) []stepCell {
 				stood[m] = true
 			}
 		}
-		c.say(fmt.Sprintf("%d. %s", s.N, s.Text), false)
+		c.say(fmt.Sprintf("%d. %s", s.N, b.inWords(s.Text)), false)
 		for _, p := range s.Points {
-			c.say("– "+p, false)
+			c.say("– "+b.inWords(p), false)
 		}
 		if s.Caution != "" && s.Caution != before {
-			c.say(s.Caution, true)
+			c.say(b.inWords(s.Caution), true)
 		}
 		before = s.Caution
 		cells = append(cells, c)
@@ -212,9 +212,9 @@ func (b *book) ownSteps(o part.Owner, cells []stepCell, cards cardTail) {
 		}
 		note = fmt.Sprintf("Told with the marks of %s; do the same with the boards of %s.", view.Code(&b.Assembly, o.ID), strings.Join(codes, " and "))
 	}
-	head := stepCell{title: draw.Wrap(name, stepTitle, true, wide), name: anchor, air: 2}
+	head := stepCell{title: draw.Wrap(b.inWords(name), stepTitle, true, wide), name: anchor, air: 2}
 	if note != "" {
-		for _, l := range draw.Wrap(note, draw.BodyCap, false, wide) {
+		for _, l := range draw.Wrap(b.inWords(note), draw.BodyCap, false, wide) {
 			head.lines = append(head.lines, stepLine{text: l})
 		}
 	}
@@ -468,7 +468,11 @@ func (c stepCell) draw(s *draw.Sheet, at draw.Point) {
 		if l.warn {
 			s.Area(draw.Accent, draw.Rect{X: x - 1.8, Y: y - draw.BodyCap - 0.9, W: 0.8, H: stepPitch}.Corners()...)
 		}
-		s.Text(draw.Pt(x, y), draw.BodyCap, l.text, draw.Start).Bold = l.warn
+		text := l.text
+		if i == 0 && c.more {
+			text = s.Said(text)
+		}
+		s.Text(draw.Pt(x, y), draw.BodyCap, text, draw.Start).Bold = l.warn
 		y += stepPitch
 	}
 }

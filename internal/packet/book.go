@@ -72,17 +72,45 @@ func newBook(in Input) *book {
 
 // open begins a flow.
 func (b *book) open() {
-	b.flow = &draw.Flow{Wide: true}
+	b.flow = &draw.Flow{Wide: true, Say: b.Say}
 	b.flow.Page = func(int) (*draw.Sheet, draw.Rect) {
-		s := b.Paper.Sheet(false)
+		s := b.sheet(false)
 		b.pages = append(b.pages, page{s, b.block(b.title, b.kind), false})
 		return s, b.warn(s, s.FreeStrip())
 	}
 }
 
+// sheet gives an empty sheet.
+func (b *book) sheet(lying bool) *draw.Sheet {
+	s := b.Paper.Sheet(lying)
+	s.Say = b.Say
+	return s
+}
+
+// inWords gives a text in the language of the paper.
+func (b *book) inWords(text string) string {
+	if b.Say == nil {
+		return text
+	}
+	return b.Say(text)
+}
+
+// titled puts what stands under figures into the language of the paper; some may be nil.
+func (b *book) titled(figures ...*view.Figure) {
+	for _, f := range figures {
+		if f == nil || b.Say == nil {
+			continue
+		}
+		f.Title, f.Notes = b.Say(f.Title), slices.Clone(f.Notes)
+		for i, n := range f.Notes {
+			f.Notes[i] = b.Say(n)
+		}
+	}
+}
+
 // block gives a title block.
 func (b *book) block(title, kind string) draw.TitleBlock {
-	t := draw.TitleBlock{Owner: b.Author, Date: b.Date, Lang: "en", Title: title, Subtitle: b.Job, Creator: "Stowright", DocType: kind, Unit: b.units().String()}
+	t := draw.TitleBlock{Owner: b.Author, Date: b.Date, Lang: b.lang(), Title: title, Subtitle: b.Job, Creator: "Stowright", DocType: kind, Unit: b.units().String()}
 	if b.OnlyOwner != "" {
 		t.Number = b.OnlyOwner
 	}
@@ -98,7 +126,7 @@ func (b *book) block(title, kind string) draw.TitleBlock {
 // drawing opens a sheet with the whole title block. What is written after it begins a new sheet.
 func (b *book) drawing(title, kind string, lying bool) (*draw.Sheet, draw.Rect, *draw.TitleBlock) {
 	b.flow.Break()
-	s := b.Paper.Sheet(lying)
+	s := b.sheet(lying)
 	free, _ := s.FreeFrame()
 	b.pages = append(b.pages, page{s, b.block(title, kind), true})
 	return s, b.warn(s, free), &b.pages[len(b.pages)-1].block
@@ -113,7 +141,7 @@ func (b *book) warn(s *draw.Sheet, r draw.Rect) draw.Rect {
 	const h = 6.0
 	bar := draw.Rect{X: r.X, Y: r.Y - 1, W: r.W, H: h}
 	s.Rect(draw.Edge, bar).Ink = draw.Accent
-	t := s.Text(draw.Pt(bar.X+bar.W/2, bar.Y+h-1.8), 2.7, Warning+": see the findings", draw.Middle)
+	t := s.Text(draw.Pt(bar.X+bar.W/2, bar.Y+h-1.8), 2.7, s.Said(Warning+": see the findings"), draw.Middle)
 	t.Bold, t.Ink = true, draw.Accent
 	s.Link(bar, "findings")
 	return draw.Rect{X: r.X, Y: r.Y + h + 1, W: r.W, H: r.H - h - 1}

@@ -6,6 +6,7 @@
 package packet
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -51,7 +52,14 @@ type Input struct {
 	Trades    []Trade // cutting plans that were found
 	Taken     string  // which of them this is, a sentence
 	Blocked   bool    // not to be built as it stands: every page says so
+	Lang      string  // of the paper, as ISO 639 has it; "" is English
+
+	// Say puts a sentence of the paper into that language; nil leaves it English.
+	Say func(string) string
 }
+
+// lang is the language of the paper.
+func (in *Input) lang() string { return cmp.Or(in.Lang, "en") }
 
 // Trade is the cutting plans that a stage could choose from, from the fewest settings on; "" where there are no stages.
 type Trade struct {
@@ -142,9 +150,9 @@ func Cutting(in Input) draw.Document {
 
 // document numbers the pages and frames them; the entries follow the given bookmarks.
 func (b *book) document(subject string, list []page, marks []draw.Bookmark) draw.Document {
-	doc := draw.Document{Title: b.Job, Subject: subject, Author: b.Author, Lang: "en", Date: b.Date, Bookmarks: marks}
+	doc := draw.Document{Title: b.Job, Subject: subject, Author: b.Author, Lang: b.lang(), Date: b.Date, Bookmarks: marks}
 	for _, e := range b.entries {
-		doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: e.title, Level: e.level, To: e.to})
+		doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: b.inWords(e.title), Level: e.level, To: e.to})
 	}
 	for i, p := range list {
 		p.block.SheetNo, p.block.Sheets = i+1, len(list)

@@ -45,7 +45,7 @@ func (b *book) sag(x finding.Finding) {
 		s.Poly(draw.Fine, at(0, 0), at(long, 0))
 		if x.Unit == "mm" {
 			s.Poly(draw.Hidden, at(0, x.Capacity), at(long, x.Capacity))
-			s.Text(draw.Pt(x0+wide+2, y0+x.Capacity*scale*times+1), draw.BodyCap, "allowed", draw.Start)
+			s.Text(draw.Pt(x0+wide+2, y0+x.Capacity*scale*times+1), draw.BodyCap, s.Said("allowed"), draw.Start)
 		}
 		var line []draw.Point
 		for _, p := range x.Shape {

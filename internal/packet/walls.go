@@ -32,6 +32,9 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 		rows  [][]view.Figure
 		scale draw.Scale
 	}
+	for i := range list {
+		b.titled(&list[i].fig)
+	}
 	area := func(lying bool) draw.Rect { r, _ := b.Paper.Sheet(lying).FreeFrame(); return r }
 	try := func(lying bool, rows [][]view.Figure) draw.Scale {
 		scale, _ := view.Fit(area(lying), b.units(), largest, rows...)
@@ -116,11 +119,11 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 				kinds = append(kinds, list[i].kind)
 			}
 		}
-		called := title + ": " + strings.Join(names, ", ")
+		called := title + ": " + strings.Join(names, "; ")
 		for n := len(names) - 1; n > 0 && font.Width(called, true, draw.LeastCap) > titleWide; n-- {
-			called = title + ": " + strings.Join(names[:n], ", ") + " and more"
+			called = title + ": " + strings.Join(names[:n], "; ") + "; and more"
 		}
-		s, r, block := b.drawing(called, strings.Join(kinds, ", "), x.lying)
+		s, r, block := b.drawing(called, strings.Join(kinds, "; "), x.lying)
 		scale, _ := view.Set(s, r, b.units(), x.scale, x.rows...)
 		block.Scale = scale.String()
 		if head != "" {

@@ -12,6 +12,7 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/packet"
 	"stowright/internal/part"
+	"stowright/internal/phrases"
 	"stowright/internal/place"
 	"stowright/internal/plan"
 	"stowright/internal/rules"
@@ -20,6 +21,11 @@ import (
 
 // Of gives the plan set of a result; only is the owner or stage that it was asked for.
 func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
+	return In(nil, r, paper, owner, stage)
+}
+
+// In is Of in the language of a book of phrases.
+func In(book *phrases.Book, r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 	in := packet.Input{Job: r.Job.Name, Author: r.Job.File.Author, Date: r.Job.File.Date, Print: r.Job.Print, Both: r.Job.Both,
 		Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Bill: r.Bill, Steps: r.Steps,
 		Findings: r.Findings, Practice: r.Job.Practice, Catalogue: r.Job.Catalogue, Paper: paper,
@@ -51,7 +57,36 @@ func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 			in.Other = append(in.Other, packet.OtherSheet{Board: x.ID, Step: step, Thin: r.WithSheet(x.ID, x.Thickness-step), Thick: r.WithSheet(x.ID, x.Thickness+step)})
 		}
 	}
+	if book != nil {
+		in.Lang, in.Say = book.Lang, book.Say
+	}
 	return packet.Make(in)
+}
+
+// Names are what a job calls its things and its shop what it buys: no phrase says them otherwise.
+func Names(r plan.Result) (list []string) {
+	add := func(names ...string) { list = append(list, names...) }
+	add(r.Job.Name)
+	for _, o := range r.Assembly.Owners {
+		add(o.Name, o.ID)
+	}
+	for _, w := range r.Room.Walls {
+		add(w.ID)
+	}
+	for _, g := range r.Job.Goods {
+		add(g.Name, g.ID)
+	}
+	for _, x := range r.Job.File.Stages {
+		add(x.Name, x.ID)
+	}
+	for _, x := range r.Job.Catalogue.Boards {
+		add(x.Name)
+	}
+	for _, x := range r.Job.Catalogue.Hardware {
+		add(x.Name)
+	}
+	slices.Sort(list)
+	return slices.DeleteFunc(slices.Compact(list), func(n string) bool { return len(n) < 2 })
 }
 
 // Walls gives what drawings need of the job's walls.

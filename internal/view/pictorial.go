@@ -304,8 +304,11 @@ func Adding(s *draw.Sheet, r draw.Rect, parts []Part, fresh map[string]bool, ove
 	defer func() { s.Layer = was }()
 	if from != "" {
 		const room = 3.6
-		s.Text(draw.Pt(r.X+r.W/2, r.Bottom()-0.4), draw.LeastCap, from, draw.Middle)
-		r.H -= room
+		lines := draw.Wrap(s.Said(from), draw.LeastCap, false, r.W)
+		for i, l := range lines {
+			s.Text(draw.Pt(r.X+r.W/2, r.Bottom()-0.4-room*float64(len(lines)-1-i)), draw.LeastCap, l, draw.Middle)
+		}
+		r.H -= room * float64(len(lines))
 	}
 	at, _ := fit(segs, r, 0.12)
 	var old, now []hidden.Segment

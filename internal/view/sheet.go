@@ -55,17 +55,20 @@ func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) s
 			s.Poly(draw.Edge, g, g.Add(draw.Pt(long, 0)))
 			s.Arrow(g, g.Add(draw.Pt(long, 0)))
 			s.Arrow(g.Add(draw.Pt(long, 0)), g)
-			s.Text(g.Add(draw.Pt(-2, 1)), draw.LeastCap, "grain", draw.End)
+			s.Text(g.Add(draw.Pt(-2, 1)), draw.LeastCap, draw.Fit(s.Said("grain"), draw.LeastCap, false, grainWord), draw.End)
 		} else if sh.Grain == cutting.GrainY {
 			foot, head := draw.Pt(v.X(sh.L)-3, v.Y(sh.W)-2.6), draw.Pt(v.X(sh.L)-3, v.Y(sh.W)-8)
 			s.Poly(draw.Edge, foot, head)
 			s.Arrow(foot, head)
-			s.Text(draw.Pt(foot.X-2, foot.Y-0.9), draw.LeastCap, "grain", draw.End)
+			s.Text(draw.Pt(foot.X-2, foot.Y-0.9), draw.LeastCap, draw.Fit(s.Said("grain"), draw.LeastCap, false, grainWord), draw.End)
 		}
 		s.Layer = ""
 	}
 	return f
 }
+
+// grainWord is the paper that the word beside the arrow takes at most, in mm.
+const grainWord = 11
 
 // OnEnd gives a sheet of a cutting plan stood on its left end, for a picture that is higher than wide.
 func OnEnd(sh cutting.Sheet) cutting.Sheet {

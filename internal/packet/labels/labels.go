@@ -5,6 +5,7 @@
 package labels
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -30,17 +31,19 @@ type Input struct {
 	Steps    []shop.Step
 	Size     Size
 	Skip     int // labels of the first sheet that are used up
+	Lang     string
+	Say      func(string) string // puts a text into that language; nil leaves it English
 }
 
 // Make gives the sheets of labels, none where nothing is cut.
 func Make(in Input) draw.Document {
-	doc := draw.Document{Title: in.Job + ": labels", Subject: "Labels for the parts", Lang: "en", Date: in.Date}
+	doc := draw.Document{Title: in.Job + ": labels", Subject: "Labels for the parts", Lang: cmp.Or(in.Lang, "en"), Date: in.Date}
 	list := in.ordered()
 	s := in.Size
 	for i, p := range list {
 		k := i + in.Skip%s.Count()
 		if i == 0 || k%s.Count() == 0 {
-			doc.Pages = append(doc.Pages, draw.Sheet{W: s.PaperW, H: s.PaperH})
+			doc.Pages = append(doc.Pages, draw.Sheet{W: s.PaperW, H: s.PaperH, Say: in.Say})
 		}
 		at := k % s.Count()
 		sheet := &doc.Pages[len(doc.Pages)-1]
@@ -49,7 +52,7 @@ func Make(in Input) draw.Document {
 	for i := range doc.Pages {
 		if s.Top >= 9 {
 			doc.Pages[i].Text(draw.Pt(s.PaperW/2, s.Top-3), draw.LeastCap,
-				fmt.Sprintf("%s: labels %d of %d, in the order of the saw. %s, %d to a sheet. Print at 100 %%.", in.Job, i+1, len(doc.Pages), s.SaysInName, s.Count()), draw.Middle)
+				doc.Pages[i].Said(fmt.Sprintf("%s: labels %d of %d, in the order of the saw. %s, %d to a sheet. Print at 100 %%.", in.Job, i+1, len(doc.Pages), s.SaysInName, s.Count())), draw.Middle)
 		}
 	}
 	return doc
@@ -219,7 +222,7 @@ func (in *Input) label(s *draw.Sheet, r draw.Rect, p part.Part) {
 		y += 0.8 // letters that hang below the line
 	}
 	for _, l := range lines {
-		for i, w := range draw.Wrap(l, draw.LeastCap, false, words.W) {
+		for i, w := range draw.Wrap(s.Said(l), draw.LeastCap, false, words.W) {
 			if y+row > words.Bottom()+0.5 || i > 1 {
 				break
 			}

@@ -1,6 +1,7 @@
 package templates
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -20,7 +21,7 @@ const (
 
 // Make gives the sheets: first how to use them, then template by template. A job without any gives no sheets.
 func Make(in Input) draw.Document {
-	doc := draw.Document{Title: in.Job + ": templates", Subject: "Full-size templates", Lang: "en", Date: in.Date}
+	doc := draw.Document{Title: in.Job + ": templates", Subject: "Full-size templates", Lang: cmp.Or(in.Lang, "en"), Date: in.Date}
 	list := List(in)
 	if len(list) == 0 {
 		return doc
@@ -59,7 +60,7 @@ func Make(in Input) draw.Document {
 					need = 8 + h
 				}
 				if open < 0 || y+need > area.Bottom() {
-					sheets = append(sheets, in.Paper.Sheet(false))
+					sheets = append(sheets, in.sheet())
 					open, y = len(sheets)-1, area.Y-head+8
 					in.bar(sheets[open], area)
 				}
@@ -78,13 +79,23 @@ func Make(in Input) draw.Document {
 	doc.Pages = append(doc.Pages, *cover)
 	n := len(sheets) + 1
 	for i, s := range sheets {
-		s.Text(draw.Pt(in.Paper.W-edge, in.Paper.H-edge+1), draw.LeastCap, fmt.Sprintf("sheet %d of %d", i+2, n), draw.End)
+		s.Text(draw.Pt(in.Paper.W-edge, in.Paper.H-edge+1), draw.LeastCap, s.Said(fmt.Sprintf("sheet %d of %d", i+2, n)), draw.End)
 		doc.Pages = append(doc.Pages, *s)
 	}
 	return doc
 }
 
 func mm(v l) float64 { return float64(v) / float64(length.MM) }
+
+// sheet gives an empty sheet.
+func (in *Input) sheet() *draw.Sheet {
+	s := in.Paper.Sheet(false)
+	s.Say = in.Say
+	return s
+}
+
+// said gives a text in the language of the paper.
+func (in *Input) said(text string) string { return in.sheet().Said(text) }
 
 // bar puts the bar to check the print by at the foot of a sheet.
 func (in *Input) bar(s *draw.Sheet, area draw.Rect) {
@@ -93,10 +104,10 @@ func (in *Input) bar(s *draw.Sheet, area draw.Rect) {
 
 // cover says how the sheets are used and what there is.
 func (in *Input) cover(list []Template, first []int) *draw.Sheet {
-	s := in.Paper.Sheet(false)
+	s := in.sheet()
 	y := edge + 8
 	say := func(size float64, bold bool, x float64, text string) {
-		for _, line := range draw.Wrap(text, size, bold, s.W-2*edge-x) {
+		for _, line := range draw.Wrap(s.Said(text), size, bold, s.W-2*edge-x) {
 			y += size + 2
 			s.Text(draw.Pt(edge+x, y), size, line, draw.Start).Bold = bold
 		}
@@ -123,7 +134,7 @@ func (in *Input) cover(list []Template, first []int) *draw.Sheet {
 		y += 1.5
 	}
 	in.bar(s, draw.Rect{X: edge, Y: 0, W: 0, H: s.H - edge - foot})
-	s.Text(draw.Pt(in.Paper.W-edge, in.Paper.H-edge+1), draw.LeastCap, "sheet 1", draw.End)
+	s.Text(draw.Pt(in.Paper.W-edge, in.Paper.H-edge+1), draw.LeastCap, s.Said("sheet 1"), draw.End)
 	return s
 }
 
@@ -145,7 +156,7 @@ func (in *Input) small(s *draw.Sheet, r draw.Rect, t Template, p piece, k, n int
 	if n > 1 {
 		title += fmt.Sprintf(", piece %d of %d", k+1, n)
 	}
-	s.Text(draw.Pt(r.X, r.Y+4), 3, title, draw.Start).Bold = true
+	s.Text(draw.Pt(r.X, r.Y+4), 3, s.Said(title), draw.Start).Bold = true
 	window := draw.Rect{X: r.X, Y: r.Bottom() - mm(t.H), W: p.to - p.from, H: mm(t.H)}
 	if t.Sized {
 		window.Y -= sizesBelow
@@ -194,7 +205,7 @@ func (in *Input) about(t Template, wide float64) (lines []string) {
 		list = append(list, "Figures are distances from the thick line.")
 	}
 	for _, a := range list {
-		lines = append(lines, draw.Wrap(a, draw.LeastCap, false, wide)...)
+		lines = append(lines, draw.Wrap(in.said(a), draw.LeastCap, false, wide)...)
 	}
 	return lines
 }
@@ -316,12 +327,12 @@ func (in *Input) tiles(t Template, area draw.Rect) []*draw.Sheet {
 	var out []*draw.Sheet
 	for row := rows - 1; row >= 0; row-- { // the upper row first
 		for col := range cols {
-			s := in.Paper.Sheet(false)
+			s := in.sheet()
 			out = append(out, s)
 			y := edge + 3.0
-			s.Text(draw.Pt(edge, y), 3, t.Title, draw.Start).Bold = true
+			s.Text(draw.Pt(edge, y), 3, s.Said(t.Title), draw.Start).Bold = true
 			for _, a := range append(append([]string{}, t.About...), "For "+few(t.Marks, 6)+". "+in.holes(t)) {
-				for _, line := range draw.Wrap(a, draw.LeastCap, false, area.W-34) {
+				for _, line := range draw.Wrap(s.Said(a), draw.LeastCap, false, area.W-34) {
 					if y += 4; y < area.Y-1 {
 						s.Text(draw.Pt(edge, y), draw.LeastCap, line, draw.Start)
 					}

@@ -23,6 +23,8 @@ type Input struct {
 	Print length.Unit
 	Parts []part.Part
 	Paper draw.Paper
+	Lang  string
+	Say   func(string) string // puts a text into that language; nil leaves it English
 
 	around part.Around // filled in by List
 }
