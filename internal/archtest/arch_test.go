@@ -46,6 +46,7 @@ view
 draw/svg draw/pdf export/*
 packet packet/*
 builtin plan
+phrases
 output pages
 bundle
 propose compare
