@@ -90,7 +90,8 @@ type build struct {
 	material part.Material
 	t, most  L // thickness; longest piece
 	treated  bool
-	tall     L // widest that the stock gives
+	tall     L    // widest that the stock gives
+	points   bool // it stands on shims and blocks, not on its rails
 }
 
 // Build makes a base. Local names are unique in it.
@@ -294,7 +295,11 @@ func (b *build) sillStrip() string {
 func (b *build) damp() {
 	long := 2 * (b.Box.Max.X - b.Box.Min.X)
 	if b.Damp == "strip" || b.Strip != "" && b.Damp != "none" {
-		b.a.Hardware = append(b.a.Hardware, part.Item{Owner: b.id, ID: cmp.Or(b.Strip, b.sillStrip()), Kind: "tape", Count: 1, Length: long, For: "under the base's rails"})
+		x := part.Item{Owner: b.id, ID: cmp.Or(b.Strip, b.sillStrip()), Kind: "tape", Count: 1, Length: long, For: "under the base's rails"}
+		if n := part.StripPad(b.Practice.InInches()) * L(len(b.a.Feet)); b.points && n < long {
+			x.Length, x.For = n, part.ForPads
+		}
+		b.a.Hardware = append(b.a.Hardware, x)
 	}
 	switch b.Damp {
 	case "strip":

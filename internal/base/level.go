@@ -66,6 +66,7 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 	if _, ok := b.foot(); ok {
 		rungs = together(rungs)
 	}
+	b.points = (how == "shims" || how == "steps") && worst >= part.ShimLeast
 	n := 0
 	var high part.Foot // the highest shim that is left
 	each(func(local string, y, lo, hi L) {

@@ -347,6 +347,17 @@ func (m Motion) Leaf() L {
 	return m.Closed.Max.X - m.Pivot.X
 }
 
+// ForPads is what a damp-proof strip is for that is cut to pieces, one under every point where a base stands.
+const ForPads = "pads under a base"
+
+// StripPad is how long each of these is (common practice, no source).
+func StripPad(inches bool) L {
+	if inches {
+		return 4 * length.Inch
+	}
+	return 100 * length.MM
+}
+
 // ShimLeast: what is lower, or packed out by less, gets no shim (common practice, no source).
 const ShimLeast = length.MM / 2
 

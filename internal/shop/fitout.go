@@ -481,7 +481,7 @@ func (w *maker) doors() {
 		if len(fits) > 0 {
 			text += " with " + w.things(fits)
 		}
-		w.step(Step{Tool: "drill, driver bits", Parts: marks, New: marks, Fits: fits, Points: w.hung(marks), Text: fmt.Sprintf("%s: screw the plates to the holes in the sides, press the cups in and screw them, then put each door on and adjust to gaps of %s.", text, w.in(w.Practice.FrontGap))})
+		w.step(Step{Tool: "drill, driver bits", Parts: marks, New: marks, Fits: fits, Points: w.hung(marks), Text: fmt.Sprintf("%s: screw the plates to the holes in the sides, press the cups in and screw them, then put each door on and adjust to gaps of %s.", text, w.gaps())})
 	}
 	w.handles(marks)
 	// Racks are screwed on when the door hangs true.

@@ -372,8 +372,13 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	if o.Kind == "case" {
 		st.Caution = strings.TrimSpace(st.Caution + " " + s.tipping(o))
 	}
+	pads := slices.ContainsFunc(s.whose.Of(o.ID).Hardware, func(h part.Item) bool { return h.For == part.ForPads })
 	if tape := s.take(o.ID, func(h part.Item) bool { return h.Kind == "tape" }); len(tape) > 0 {
-		points = append(points, fmt.Sprintf("Under it: %s, in pieces under every point where it stands, on the floor as on shims and blocks: pressed flat it is alike everywhere, lifts all by about %s, and changes no height of a shim", s.things(tape), s.coarse(3*length.MM/2, length.Inch/16)))
+		where := "along its rails, whole"
+		if pads {
+			where = fmt.Sprintf("in %d pieces of %s, one under every point where it stands, on the floor as on shims and blocks", len(s.whose.Of(o.ID).Feet), s.in(part.StripPad(s.Practice.InInches())))
+		}
+		points = append(points, fmt.Sprintf("Under it: %s, %s: pressed flat it is alike everywhere, lifts all by about %s, which no height told here counts, and changes no height of a shim", s.things(tape), where, s.coarse(3*length.MM/2, length.Inch/16)))
 		st.Fits = append(st.Fits, tape...)
 	}
 	if bed := s.take(o.ID, func(h part.Item) bool { return h.For == part.BedsOnBase }); len(bed) > 0 {
@@ -491,7 +496,7 @@ func (s *steps) adjust(cases []part.Owner, stands map[string]bool) {
 		}
 	}
 	if len(names) > 0 {
-		s.add(Step{Phase: Install, Tool: "screwdriver", Text: fmt.Sprintf("Last, when everything is loaded and has settled: adjust doors and fronts of %s to even gaps of %s%s, and check level once more.", and(names), s.in(s.Practice.FrontGap), s.widerGaps(cases, stands))})
+		s.add(Step{Phase: Install, Tool: "screwdriver", Text: fmt.Sprintf("Last, when everything is loaded and has settled: adjust doors and fronts of %s to even gaps of %s%s, and check level once more.", and(names), s.gaps(), s.widerGaps(cases, stands))})
 	}
 }
 
@@ -530,6 +535,16 @@ func (s *steps) widerGaps(cases []part.Owner, stands map[string]bool) string {
 		return ""
 	}
 	return ", but " + and(told)
+}
+
+// gaps says how far fronts are from each other and from the outer faces of their case.
+func (s *steps) gaps() string {
+	p := s.Practice
+	sides := s.in(p.SideGap) + " from"
+	if p.SideGap <= 0 {
+		sides = "flush with"
+	}
+	return fmt.Sprintf("%s between the fronts of a case and %s the outer faces of its sides", s.in(p.FrontGap), sides)
 }
 
 // unfix makes room for a case that does not slide into its gap.
