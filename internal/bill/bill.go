@@ -153,6 +153,18 @@ func (c *counter) earliest(stages []string) string {
 	return ""
 }
 
+// oneKey says of locks that all have one key, and are bought for several stages, how those of the later ones get it.
+func (c *counter) oneKey(stage string, all []string) string {
+	first := c.earliest(all)
+	switch {
+	case !slices.ContainsFunc(all, func(s string) bool { return s != first }):
+		return ""
+	case stage == first:
+		return "; note the number of their key: later stages buy theirs by it"
+	}
+	return "; of the key whose number was noted in stage " + first
+}
+
 func (c *counter) stagesOf(marks []string) []string {
 	var out []string
 	for _, m := range marks {
@@ -365,6 +377,7 @@ func (c *counter) hardware() {
 	}
 	n := map[key]int{}
 	uses, kinds := map[key][]string{}, map[string]string{}
+	stagesOf := map[string][]string{}
 	var keys []key
 	tape := map[string]map[string]int64{}
 	var tapes []string
@@ -382,6 +395,7 @@ func (c *counter) hardware() {
 			keys = append(keys, k)
 		}
 		n[k] += h.Count
+		stagesOf[k.id] = append(stagesOf[k.id], k.stage)
 		if kinds[k.id] = "other"; h.Kind == "bit" {
 			kinds[k.id] = h.Kind
 		}
@@ -425,6 +439,9 @@ func (c *counter) hardware() {
 		l := Line{Item: k.id, Kind: h.Kind, Name: name(h.Name, k.id), Price: h.Price, Stage: k.stage, Need: fmt.Sprint(need), For: uses[k]}
 		if k.size > 0 {
 			l.Name += h.Sized(k.size, c.unit())
+		}
+		if h.Alike {
+			l.Name += c.oneKey(k.stage, stagesOf[k.id])
 		}
 		if l.Kind = h.Kind; !ok {
 			l.Kind = kinds[k.id]

@@ -38,7 +38,7 @@ func (b *book) cutting() {
 	}
 	overview := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Sheet", Align: draw.End}, {Head: "Stock", Grow: true}, {Head: "Size"}, {Head: "Parts", Align: draw.End}, {Head: "Where from"}}}
 	for i, s := range b.Plan.Sheets {
-		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: cutlist.From(s)}}})
+		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: cutlist.From(s) + b.stageOf(i)}}})
 	}
 	if n := len(overview.Rows); n > listed {
 		one := func(f *draw.Flow) { f.Table(overview) }
@@ -68,6 +68,24 @@ func (b *book) cutting() {
 	}
 	b.setFillings(f, list)
 	b.settings(f)
+}
+
+// stageOf says for which stage a sheet is sawn, where several are; each is sawn for one.
+func (b *book) stageOf(sheet int) string {
+	if len(b.Bill.Stages) < 2 || sheet >= len(b.Marks) || len(b.Marks[sheet]) == 0 {
+		return ""
+	}
+	for _, p := range b.Assembly.Parts {
+		if p.Mark != b.Marks[sheet][0] {
+			continue
+		}
+		for _, o := range b.Assembly.Owners {
+			if o.ID == p.Owner && o.Stage != "" {
+				return ", stage " + o.Stage
+			}
+		}
+	}
+	return ""
 }
 
 // trades tells which plans were found, and which of them this is.
@@ -173,7 +191,11 @@ func (b *book) sticks() {
 	if len(sticks) > 0 {
 		// One that rips has the caution of both saws, and names them.
 		most := slices.MaxFunc(sticks, func(a, b shop.Step) int { return cmp.Compare(len(a.Caution), len(b.Caution)) })
-		f.Strong(most.Caution, true)
+		caution := most.Caution
+		if slices.ContainsFunc(sticks, func(s shop.Step) bool { return strings.Contains(s.Caution, shop.TreatedWood) }) && !strings.Contains(caution, shop.TreatedWood) {
+			caution += " " + shop.TreatedWood
+		}
+		f.Strong(caution, true)
 		f.Para("Tools: " + most.Tool + ".")
 		if slices.ContainsFunc(b.Sticks, func(s cutlist.Stick) bool {
 			return slices.ContainsFunc(s.Pieces, func(p cutlist.StickPiece) bool { return p.Rip > 0 || len(p.Strips) > 0 })

@@ -87,6 +87,9 @@ func (b *book) shopping() {
 			f.Para(fmt.Sprintf("The work is done in %d stages, in this order: %s. Each is sawn, built and set up before the next is bought, and is usable and safe alone; what one leaves over is on hand for the next. Boring and putting together go by parts: do those that the stage has sawn, and leave the others for theirs.", len(names), strings.Join(names, ", then ")))
 		}
 	}
+	if t := b.intoTreated(); t != "" {
+		said += " " + t
+	}
 	f.Para(said + " Glue and finish are told by the area that they cover, coats counted.")
 	if len(b.Bill.Asked) > 0 {
 		f.Para("Ask for the prices that are not known before buying; the sums are without them.")
@@ -98,6 +101,21 @@ func (b *book) shopping() {
 		}
 		f.Para("Hours, a range (common practice, no source): " + strings.Join(out, "; ") + ".")
 	}
+}
+
+// intoTreated says which screws are of another make, as they go into treated wood; "" where there is none.
+func (b *book) intoTreated() string {
+	var codes []string
+	for _, p := range b.Assembly.Parts {
+		code, _, _ := strings.Cut(p.Mark, ".")
+		if x, ok := b.Catalogue.Stick(p.Stock); ok && x.Treated && !slices.Contains(codes, code) {
+			codes = append(codes, code)
+		}
+	}
+	if len(codes) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Screws that go into the treated wood of %s are bought stainless or coated for it.", strings.Join(codes, ", "))
 }
 
 // cost prints a sum: from so much where prices are missing, and nothing known where all are.

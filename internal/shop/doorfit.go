@@ -94,7 +94,7 @@ func (w *maker) locks() (points []string) {
 		case under != "":
 			where = "its strike on " + under
 		}
-		points = append(points, fmt.Sprintf("Catches inside %s, their middle %s from the edge away from its hinges, %s: hold each in its place with the leaf shut, mark its screws and the strike's, and bore %s deep for them", p.Mark, w.in(part.CatchIn), where, w.in(p.Size[2]/2)))
+		points = append(points, fmt.Sprintf("Catches inside %s, their middle %s from the edge away from its hinges, %s: hold each in its place with the leaf shut, mark its screws and the strike's, and bore %s deep for them with a bit as thick as their core", p.Mark, w.in(part.CatchIn), where, w.in(p.Size[2]/2)))
 	}
 	return points
 }

@@ -95,6 +95,9 @@ func (w *maker) ready(own []part.Part) {
 		return
 	}
 	names, points, marks := w.banding(made, false)
+	if cut := w.throughEdging(made); len(cut) > 0 {
+		points = append(points, "Cut it out again where it lies over a notch or the end of a groove: "+strings.Join(cut, ", "))
+	}
 	if len(names) > 0 {
 		w.step(Step{Phase: Ready, Tool: w.edger(made, false) + ", edge trimmer", Parts: marks, Points: points,
 			Text: fmt.Sprintf("Put edging (%s) on these edges, trim it flush and sand its corners round%s.", and(names), w.uncountedEdging(made))})
@@ -145,6 +148,30 @@ func (w *maker) ready(own []part.Part) {
 	w.step(Step{Phase: Ready, Tool: "brush, masking tape", Parts: all, Caution: wet, Text: text + " Let each coat dry as its can says, and sand lightly between them."})
 }
 
+// throughEdging gives the parts that are worked through an edge on which edging goes later.
+func (w *maker) throughEdging(made []part.Part) (marks []string) {
+	for _, p := range made {
+		if slices.ContainsFunc(p.Ops, func(o part.Op) bool {
+			switch o.Kind {
+			case part.Notch, part.Groove, part.Rabbet:
+			default:
+				return false
+			}
+			r := o.Removed(p.Size)
+			at := [...]bool{r.Min.X <= 0, r.Max.X >= p.Size[0], r.Min.Y <= 0, r.Max.Y >= p.Size[1]} // of the start, end, near and far edge
+			for i, b := range p.Bands {
+				if b.Edging != "" && !b.Deduct && at[i] {
+					return true
+				}
+			}
+			return false
+		}) {
+			marks = append(marks, p.Mark)
+		}
+	}
+	return marks
+}
+
 // grooved adds what goes into grooves to what is masked, where any board has one.
 func (w *maker) grooved(made []part.Part) string {
 	if slices.ContainsFunc(made, func(p part.Part) bool {
@@ -159,7 +186,11 @@ func (w *maker) grooved(made []part.Part) string {
 func (w *maker) sanding(made []part.Part) string {
 	ease := w.coarse(length.MM, length.Inch/32)
 	if w.owner.Kind == "base" {
-		return "try the parts together dry, on a flat floor where it can lie at its full length. Take off splinters; nothing else is sanded, nobody sees it."
+		t := "try the parts together dry, on a flat floor where it can lie at its full length. Take off splinters; nothing else is sanded, nobody sees it."
+		if w.treated(made) {
+			t += " Its wood is treated: all screws that go into it, those of the cases too, are stainless or coated for treated wood; plain ones rust in it."
+		}
+		return t
 	}
 	t := "try the parts together dry."
 	if w.owner.Kind == "case" && w.owner.Wall == "" && !w.owner.Hung && !w.owner.Moves {
@@ -172,6 +203,14 @@ func (w *maker) sanding(made []part.Part) string {
 		t += ", edging no more than its corners"
 	}
 	return t + ", and sand faces through 120 to 180 grit with the grain; leave joint faces as they are."
+}
+
+// treated reports whether any of some parts is of preservative-treated wood.
+func (s *steps) treated(parts []part.Part) bool {
+	return slices.ContainsFunc(parts, func(p part.Part) bool {
+		x, ok := s.Catalogue.Stick(p.Stock)
+		return ok && x.Treated
+	})
 }
 
 // edgingThick says how thick edging is, that which boards are sawn smaller by or the other.

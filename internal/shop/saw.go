@@ -147,6 +147,10 @@ func (s *steps) straightedge() string {
 // RipWhole is the rule for pieces of a stick that are ripped.
 const RipWhole = "Rip a piece after it is cut to its length, never one shorter than a foot: short parts come from a blank that is ripped into strips as it is, and crosscut after."
 
+// TreatedWood is the caution at the saw for wood with a preservative in it (from memory: consumer information sheets of
+// its makers).
+const TreatedWood = "Treated wood: wear a dust mask, saw it outdoors, wash your hands after it, and never burn what is left of it."
+
 // sticks crosscuts solid lumber, a step for every length that is sawn up.
 func (s *steps) sticks() {
 	saw := "hand saw"
@@ -181,6 +185,9 @@ func (s *steps) sticks() {
 			}
 			st.Points = append(st.Points, t)
 			st.Parts = append(st.Parts, p.Marks...)
+		}
+		if y, ok := s.Catalogue.Stick(x.Stock); ok && y.Treated {
+			st.Caution += " " + TreatedWood
 		}
 		if rips {
 			ripper, caution := s.ripper()

@@ -181,7 +181,11 @@ func (s *steps) hang(o part.Owner, stands map[string]bool) {
 		held = s.things(batten)
 		battened = s.battenHoles(batten[0].ID)
 	}
-	props := fmt.Sprintf("propped from below on a batten, a straight offcut that is screwed to two studs with %s, its upper edge level at that height", held)
+	battenSize := fmt.Sprintf(", no wider than %s", s.coarse(battenRoom, 9*length.Inch/4))
+	if long := reachOf(first); long > 0 {
+		battenSize = fmt.Sprintf(", %s long at least and no wider than %s", s.in((long + s.step(100*length.MM, 4*length.Inch)).Up(s.step(10*length.MM, length.Inch))), s.coarse(battenRoom, 9*length.Inch/4))
+	}
+	props := fmt.Sprintf("propped from below on a batten, a straight offcut that is screwed to two studs with %s, its upper edge level at that height%s", held, battenSize)
 	if slices.ContainsFunc(list, anchored) {
 		props = "on two props that stand under its sides, both as long as that height"
 	}
@@ -213,6 +217,18 @@ func (s *steps) hang(o part.Owner, stands map[string]bool) {
 	}
 	s.batten = s.batten || !cleat && strings.Contains(text, "on a batten")
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)) + tools, Fits: append(batten, fits...), Points: where, Caution: caution + " " + wall, Text: text})
+}
+
+// reachOf is how far along the wall fixings reach, from the first to the last.
+func reachOf(list []part.Fixing) length.Length {
+	if len(list) == 0 {
+		return 0
+	}
+	low, high := list[0].At.X, list[0].At.X
+	for _, f := range list {
+		low, high = min(low, f.At.X), max(high, f.At.X)
+	}
+	return high - low
 }
 
 // battenHoles says how the screws of a batten come through it into the studs.

@@ -141,6 +141,7 @@ type Hardware struct {
 	Insert   string `job:"insert" names:"hardware/insert" doc:"threaded insert that its bolt turns in, one for each foot"`
 	Swivel   L      `job:"swivel" doc:"radius a castor's wheel needs to turn in"`
 	Locks    bool   `job:"locks" doc:"whether it has a brake"`
+	Alike    bool   `job:"alike" doc:"locks that all have one key"`
 	// Tubes for hanging rails; length and mass are of one as sold, and mass goes with length.
 	Tube    L     `job:"tube-wall" doc:"thickness of a tube's wall"`
 	Modulus Ratio `job:"modulus" doc:"a tube's modulus, MPa"`

@@ -49,7 +49,7 @@ var (
 	calling   = regexp.MustCompile(`([a-z0-9 ,-]+) \((` + aMark + `)\)`)
 	pairs     = regexp.MustCompile(`between [^:]*?` + aMark + `\)? and [^:]*?` + aMark + `\)?`)
 	onSides   = regexp.MustCompile(`(on|under|against the (?:left|right|front|rear) of) ([^:]*?)(?:, and (?:on|under|against)|: |\. )`)
-	hangs     = regexp.MustCompile(`(?i)\bhang (.+?) with \d.*Adjust to gaps of (` + figure + `)\.`)
+	hangs     = regexp.MustCompile(`(?i)\bhang (.+?) with \d.*Adjust to gaps of (` + figure + `) between the fronts`)
 	setFronts = regexp.MustCompile(`(?i)\bset the fronts from the lowest up on spacers of (` + figure + `), screwed from inside the boxes: (.+?)\. The lower edge of the lowest is (?:(` + figure + `) (up from|below)|flush with) the lower (?:end|edge) of the sides, their left edges are (` + figure + `) from the left face of ` + aMark + `\.`)
 	inMarks   = regexp.MustCompile(`\b(` + aMark + `)\b`)
 )
