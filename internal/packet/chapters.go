@@ -200,11 +200,11 @@ func (b *book) views(body view.Body, wide, most float64) []views {
 const planMost = 0.34
 
 // aloneLeast is the scale below which none are drawn only to stand at the foot of a sheet, without the parts.
-const aloneLeast = 40
+const aloneLeast = 32
 
 // viewLess is how much smaller views are drawn, in tenths, than a whole sheet has room for, so that the parts
 // stand beside them.
-const viewLess = 26
+const viewLess = 20
 
 // partsNote says what the sizes of an owner's parts are, what its edging adds, and its weight.
 func (b *book) partsNote(o part.Owner) string {

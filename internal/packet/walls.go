@@ -158,7 +158,7 @@ func (b *book) walls() {
 			list = append(list, drawingOf{"fixing", "Fixing", *x, 34})
 		}
 		if x := c.Levels(); x != nil {
-			list = append(list, drawingOf{"levelling", "Levelling", *x, 34})
+			list = append(list, drawingOf{"levelling", "Levelling", *x, 100})
 		}
 		b.setDrawings(title, title, "wall "+w.ID, list)
 	}

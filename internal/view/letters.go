@@ -81,8 +81,8 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u 
 		ways = ways[:3]
 	}
 	without := set.texts(texts, rooms, ways)
-	if low && outline.H > narrowFace {
-		without = slices.DeleteFunc(without, func(i int) bool { return set.under(texts[i], rooms[i]) })
+	if low && (outline.H > narrowFace || len(texts) > 1) { // one alone needs no leader
+		without = slices.DeleteFunc(without, func(i int) bool { return set.under(texts, rooms, i) })
 	}
 	left := "" // without room on the face
 	for _, i := range without {
@@ -206,25 +206,34 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 	return false
 }
 
-// under sets a letter below a face that has no room, on a leader from one of the rooms of its working.
-func (set *lettering) under(letter string, rooms []draw.Rect) bool {
-	t := draw.Text{Text: letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+// under sets a letter below a face that has no room, on a leader from one of the rooms of its working, which crosses no other
+// where that can be.
+func (set *lettering) under(texts []string, rooms [][]draw.Rect, i int) bool {
+	t := draw.Text{Text: texts[i], Size: draw.LeastCap, Bold: true, Align: draw.Middle}
 	face := set.outline
-	for _, r := range rooms {
-		for k := range 4 * int(face.W) {
-			gap := [2]float64{1.3, 2}[k%2] // to the face, or to the edging drawn under it
-			t.At = draw.Pt(r.Mid().X+float64((1-2*(k/2%2))*(k/2+1)/2), face.Bottom()+gap+draw.LeastCap)
-			size := math.Abs(t.At.X-face.Mid().X) < 10 && gap > 1.5 // where that of the face stands
-			if b := t.Box(); b.X < face.X+1 || b.Right() > face.Right()-1 || size || onInk(set.s, b) {
-				continue
+	for _, clear := range []bool{true, false} {
+		for _, r := range rooms[i] {
+			for k := range 4 * int(face.W) {
+				gap := [2]float64{1.3, 2}[k%2] // to the face, or to the edging drawn under it
+				t.At = draw.Pt(r.Mid().X+float64((1-2*(k/2%2))*(k/2+1)/2), face.Bottom()+gap+draw.LeastCap)
+				size := math.Abs(t.At.X-face.Mid().X) < 10 && gap > 1.5 // where that of the face stands
+				if b := t.Box(); b.X < face.X+1 || b.Right() > face.Right()-1 || size || onInk(set.s, b.Inset(-0.5)) {
+					continue
+				}
+				from, to := draw.Pt(r.Mid().X, r.Mid().Y), draw.Pt(t.At.X, t.At.Y-draw.LeastCap-0.4)
+				if clear && slices.ContainsFunc(rooms, func(list []draw.Rect) bool {
+					return slices.ContainsFunc(list, func(o draw.Rect) bool { return !o.Meets(r) && o.W < face.W-1 && o.Inset(-0.2).Struck(from, to) })
+				}) {
+					continue
+				}
+				leader := set.s.Poly(draw.Fine, from, to)
+				if overText(set.s, leader) {
+					set.s.Items = set.s.Items[:len(set.s.Items)-1]
+					continue
+				}
+				set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+				return true
 			}
-			leader := set.s.Poly(draw.Fine, draw.Pt(r.Mid().X, r.Mid().Y), draw.Pt(t.At.X, t.At.Y-draw.LeastCap-0.4))
-			if overText(set.s, leader) {
-				set.s.Items = set.s.Items[:len(set.s.Items)-1]
-				continue
-			}
-			set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
-			return true
 		}
 	}
 	return false
