@@ -22,7 +22,7 @@ func (b *book) words() string {
 		}
 	}
 	add(roles[part.Stretcher], "stretcher: the rail across the open top of a case")
-	add(roles[part.HangRail], "hang rail: the rail at the back that screws to the wall go through")
+	add(roles[part.HangRail], "hang rail: the rail at the back, which the screws to the wall go through")
 	add(roles[part.Cleat], "cleat: two strips with one edge sawn slanting, one on the wall and one on the case, that hook into each other; long point: the sharp edge of such a strip, where the face that keeps its width ends")
 	add(slices.ContainsFunc(b.Assembly.Fixings, func(f part.Fixing) bool { return f.Packing > 0 }), "packing: what fills the gap between a rail and the wall at a screw, so that the case is not drawn out of true")
 	add(slices.ContainsFunc(b.Assembly.Fixings, func(f part.Fixing) bool { return f.Kind == part.ToWall }), "anchor: what holds a screw in a wall of masonry or a steel stud; it is set in a hole of its own, wider than the screw")

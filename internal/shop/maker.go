@@ -33,7 +33,7 @@ func (s *steps) maker(o part.Owner, name string, p Phase) maker {
 }
 
 func (w *maker) step(st Step) {
-	st.Phase, st.Owner, st.Head = cmp.Or(st.Phase, w.phase), w.owner.ID, w.name
+	st.Phase, st.Owner, st.Head = cmp.Or(st.Phase, w.phase), w.owner.ID, capital(w.name)
 	st.Text = capital(st.Text)
 	w.add(st)
 }
