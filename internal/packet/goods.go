@@ -53,8 +53,8 @@ func (g Stored) where() string {
 // how says how things are put down that neither stand upright nor beside each other alone.
 func (k Kept) how() string {
 	var list []string
-	if k.Lying {
-		list = append(list, "lying")
+	if k.Lies != "" {
+		list = append(list, k.Lies)
 	}
 	if k.High > 1 {
 		list = append(list, fmt.Sprintf("up to %d on each other", k.High))

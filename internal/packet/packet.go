@@ -87,8 +87,8 @@ type Kept struct {
 	Owner, In string // id, and what it is called
 	Where     string // on which board; "" where that is not known
 	Count     int
-	Lying     bool // on their sides, some of them at least
-	High      int  // so many on each other at most; 0 where that is not known
+	Lies      string // how those lie, in words, that do not stand as they were measured; "" where all do
+	High      int    // so many on each other at most; 0 where that is not known
 }
 
 // Warning is what every page says when the job must not be built as it stands.

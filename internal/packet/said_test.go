@@ -85,3 +85,22 @@ func TestTheFirstSheetUsesTheWordsOfTheSet(t *testing.T) {
 		t.Error("no hook board is named")
 	}
 }
+
+// What does not stand as it was measured is said to be on end, on edge or lying, by what is highest so: sail bags of 700 by 300
+// by 300 on end in a rack, coils of rope 360 across on edge, flares 250 long lying in a drawer.
+func TestHowGoodsAreTurnedIsSaid(t *testing.T) {
+	var words strings.Builder
+	for _, s := range set(t, "marram-point").Pages {
+		for _, it := range s.Items {
+			if x, ok := it.(*draw.Text); ok {
+				words.WriteString(x.Text + " ")
+			}
+		}
+	}
+	all := strings.Join(strings.Fields(words.String()), " ")
+	for _, w := range []string{"F, sail bags: 3 on the bottom (on end)", "K, rope coils: 8 on the bottom (on edge)", "C, rolling drawers: 4 in drawer 3 (lying)"} {
+		if !strings.Contains(all, w) {
+			t.Errorf("nothing says %q", w)
+		}
+	}
+}

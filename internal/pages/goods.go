@@ -11,6 +11,7 @@ import (
 	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/stock"
+	"stowright/internal/strength"
 	"stowright/internal/view"
 )
 
@@ -39,13 +40,13 @@ func goods(r *plan.Result) (list []packet.Stored) {
 				continue
 			}
 			left -= s.Count
-			w := packet.Kept{Owner: s.Owner, In: owners[s.Owner], Count: s.Count, Lying: s.Lying, High: s.High}
+			w := packet.Kept{Owner: s.Owner, In: owners[s.Owner], Count: s.Count, Lies: lies(g, s), High: s.High}
 			if b := bays[s.Bay]; b != nil {
 				w.Where = spot(b, parts[b.Floor], same[b.Owner+parts.name(b.Floor)] > 1)
 			}
 			if i := slices.IndexFunc(x.Kept, func(k packet.Kept) bool { return k.Owner == w.Owner && k.Where == w.Where }); i >= 0 {
 				k := &x.Kept[i]
-				k.Count, k.Lying, k.High = k.Count+w.Count, k.Lying || w.Lying, max(k.High, w.High)
+				k.Count, k.Lies, k.High = k.Count+w.Count, cmp.Or(k.Lies, w.Lies), max(k.High, w.High)
 			} else {
 				x.Kept = append(x.Kept, w)
 			}
@@ -56,6 +57,26 @@ func goods(r *plan.Result) (list []packet.Stored) {
 		list = append(list, x)
 	}
 	return list
+}
+
+// lies says in words how goods lie that do not stand as they were measured: those that reach higher so stand on edge, or
+// on end where they reach highest.
+func lies(g stock.Goods, s strength.Stowed) string {
+	most := length.Length(0)
+	for _, l := range []*length.Length{g.Dia, g.Wide, g.Deep, g.Tall} {
+		if l != nil {
+			most = max(most, *l)
+		}
+	}
+	switch {
+	case !s.Lying || g.Tall == nil:
+		return ""
+	case s.Up <= *g.Tall:
+		return "lying"
+	case g.Dia == nil && s.Up >= most-length.MM:
+		return "on end"
+	}
+	return "on edge"
 }
 
 type byMark map[string]*part.Part

@@ -42,6 +42,12 @@ func TestGoodsAreSaidToLieAndToBeStacked(t *testing.T) {
 						t.Errorf("%s: %d × %s, %s tall, in %s of %s, are not said to lie", name, s.Count, g.ID, *g.Tall, b.ID, room.Z)
 					}
 				}
+				if s.Lying {
+					is := func(l *length.Length) bool { return l != nil && (*l-s.Up).Abs() < length.MM/100 }
+					if is(g.Tall) || s.Up > room.Z+length.MM || !is(g.Dia) && !is(g.Wide) && !is(g.Deep) {
+						t.Errorf("%s: %s in %s are on their sides and %s high so", name, g.ID, b.ID, s.Up)
+					}
+				}
 				if s.Lying && *g.Tall <= room.Z && g.Wide != nil && g.Deep != nil && max(*g.Wide, *g.Deep) <= min(room.X, room.Y) && feet[b.ID] < 0.8*float64(room.X)*float64(room.Y) {
 					t.Errorf("%s: %d × %s lie in %s, where they can stand", name, s.Count, g.ID, b.ID)
 				}

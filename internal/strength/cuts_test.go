@@ -56,7 +56,7 @@ func TestJointOverAKneeSpaceCarriesByTheOtherLayer(t *testing.T) {
 		t.Errorf("with joints %.2f MPa, whole %.2f: only what runs on carries at a joint, a quarter of the section", jointed.Demand, long.Demand)
 	}
 	words := strings.Join(jointed.Working, " ")
-	if !strings.Contains(words, "only what runs on carries there, with 0.12 of the whole's stiffness") || !strings.Contains(words, "over the joint of layer") {
+	if !strings.Contains(words, "only what runs on carries there, with 0.12 of the whole's stiffness") || !strings.Contains(words, "over the joint of the lower layer") {
 		t.Error(words)
 	}
 	a, b := find(t, list, strength.ShelfSag, "counter/top"), find(t, strength.Check(whole(t, strings.Replace(text, "length: 1530", "length: 4000", 1))), strength.ShelfSag, "counter/top")

@@ -3,6 +3,7 @@ package strength
 import (
 	"math"
 
+	"stowright/internal/length"
 	"stowright/internal/stock"
 )
 
@@ -47,7 +48,7 @@ func (r *floorRoom) take(p *spot, g *stock.Goods) (int, posture) {
 		return c.each, posture{}
 	}
 	r.lanes = append(r.lanes, lane{c.wide, p.size[1] - c.deep})
-	return c.levels, posture{c.lying, c.levels}
+	return c.levels, posture{c.lying, c.levels, c.up}
 }
 
 // behind puts one row in the lane that it leaves the least width of.
@@ -65,7 +66,7 @@ func (r *floorRoom) behind(p *spot, g *stock.Goods) (best int, how posture) {
 			n, spare := beside*p.levels(g, v), x.wide-float64(beside)*v[0]
 			if at < 0 || spare < least-slack || spare < least+slack && n > best {
 				best, at, least, deep = n, i, spare, v[1]
-				how = posture{lying(g, v), p.levels(g, v)}
+				how = posture{lying(g, v), p.levels(g, v), v[2]}
 			}
 		}
 	}
@@ -79,9 +80,15 @@ func (r *floorRoom) behind(p *spot, g *stock.Goods) (best int, how posture) {
 type posture struct {
 	lying bool
 	high  int
+	up    float64 // of one that is on its side, mm
 }
 
-func (p *posture) add(q posture) { p.lying, p.high = p.lying || q.lying, max(p.high, q.high) }
+func (p *posture) add(q posture) {
+	if q.lying {
+		p.up = q.up
+	}
+	p.lying, p.high = p.lying || q.lying, max(p.high, q.high)
+}
 
 // lying says whether one of some goods that is put down as large as v is on its side.
 func lying(g *stock.Goods, v [3]float64) bool {
@@ -92,8 +99,9 @@ func lying(g *stock.Goods, v [3]float64) bool {
 type Stowed struct {
 	Goods, Owner, Bay string // ids
 	Count             int
-	Lying             bool // on their sides, some of them at least
-	High              int  // so many on each other at most; 0 where that is not known
+	Lying             bool          // on their sides, some of them at least
+	High              int           // so many on each other at most; 0 where that is not known
+	Up                length.Length // how high one of those reaches that are on their sides; else 0
 }
 
 // Stow gives where the goods of a job find room, in the order of the job's goods, and of its bays. What is left of a
@@ -104,6 +112,9 @@ func Stow(in Input) (list []Stowed) {
 			continue
 		}
 		x := Stowed{Goods: w.goods.ID, Owner: w.owner, Count: w.count, Lying: w.how.lying, High: min(w.how.high, w.count)}
+		if w.how.lying {
+			x.Up = length.Length(math.Round(w.how.up * float64(length.MM)))
+		}
 		if w.bay != nil {
 			x.Bay = w.bay.ID
 		}

@@ -92,7 +92,7 @@ func (b board) treads() []tread {
 		list = append(list, tread{(lo + hi) / 2, lo, hi, "in the middle of"})
 		for _, c := range b.cuts {
 			if c.at > lo+oneTwo && c.at < hi-oneTwo {
-				list = append(list, tread{c.at, lo, hi, "over the joint of " + c.name + " in"})
+				list = append(list, tread{c.at, lo, hi, "over the joint of the " + c.name + " in"})
 			}
 		}
 	}

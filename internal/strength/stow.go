@@ -104,14 +104,16 @@ func best(group []kind, loads bool) []kind {
 // bad it is.
 func tried(group []kind, upright []bool, loads bool) (found []kind, least int) {
 	least = math.MaxInt
-	for _, way := range [][2]bool{{false, false}, {true, false}, {false, true}, {true, true}} {
-		k := afresh(group, upright)
-		inOrder(k, way[0])
-		if n := fill(k, way[1], loads); n < least {
-			found, least = k, n
-		}
-		if least == 0 {
-			break
+	for _, oneByOne := range []bool{false, true} {
+		for _, by := range []ordering{byChoice, byUse, byWidth} {
+			k := afresh(group, upright)
+			inOrder(k, by)
+			if n := fill(k, oneByOne, loads); n < least {
+				found, least = k, n
+			}
+			if least == 0 {
+				return found, least
+			}
 		}
 	}
 	return found, least
@@ -203,6 +205,7 @@ type column struct {
 	levels    int     // of these, on each other
 	deep      float64 // of one thing, mm
 	lying     bool    // on its side
+	up        float64 // of one thing as it is put down, mm
 }
 
 // holds is how many things go in while so much width is free.
@@ -242,7 +245,7 @@ func (p *spot) column(g *stock.Goods) (best column) {
 		case p.bay != nil && p.bay.Hung:
 			c.each = 1
 		default:
-			c.levels, c.deep, c.lying = p.levels(g, v), v[1], lying(g, v)
+			c.levels, c.deep, c.lying, c.up = p.levels(g, v), v[1], lying(g, v), v[2]
 			c.each = c.levels * int((p.size[1]+slack)/v[1])
 		}
 		if a, b := c.holds(c.all), best.holds(best.all); a > b || a == b && c.wide < best.wide {
@@ -384,8 +387,17 @@ func (k *kind) stand() {
 	}
 }
 
-// inOrder puts those first that have the fewest places to go, or with byUse those used most often, then the widest.
-func inOrder(list []kind, byUse bool) {
+// ordering is which kinds are put away first: those that have the fewest places to go, are used most often, or are widest.
+type ordering int
+
+const (
+	byChoice ordering = iota
+	byUse
+	byWidth
+)
+
+// inOrder puts kinds in an order, then by what the other orders go by.
+func inOrder(list []kind, by ordering) {
 	often := map[string]int{"daily": 0, "weekly": 1, "monthly": 2, "seasonal": 3, "not-known": 4, "": 4}
 	good := func(k kind) (n int) {
 		for i, c := range k.ways {
@@ -402,8 +414,11 @@ func inOrder(list []kind, byUse bool) {
 		return w
 	}
 	order.Stable(list, func(a, b kind) int {
-		if byUse && often[a.goods.Used] != often[b.goods.Used] {
-			return cmp.Compare(often[a.goods.Used], often[b.goods.Used])
+		if use := cmp.Compare(often[a.goods.Used], often[b.goods.Used]); by == byUse && use != 0 {
+			return use
+		}
+		if w := cmp.Compare(wide(b), wide(a)); by == byWidth && w != 0 {
+			return w
 		}
 		return cmp.Or(cmp.Compare(good(a), good(b)), cmp.Compare(often[a.goods.Used], often[b.goods.Used]), cmp.Compare(wide(b), wide(a)), cmp.Compare(a.goods.ID, b.goods.ID))
 	})
@@ -480,12 +495,13 @@ func fill(kinds []kind, oneByOne, loads bool) (bad int) {
 }
 
 // level moves things one by one from the fullest bay to the emptiest of those that keep as much of a kind's wants, while
-// that makes the fullest less full: into rows that are not full, and into new ones while there is floor.
+// that makes the fullest less full: into rows that are not full, and into new ones while there is floor. A kind comes into
+// no more bays so than it was put in, or things of it would stand everywhere; but into every drawer and tray.
 func (k *kind) level(room func(*spot) *floorRoom, loads bool) {
 	full := make([]bool, len(k.ways))
 	takes := func(i int) bool {
 		p := &k.spots[i]
-		if full[i] || loads && p.bears(k.goods, room(p).kg) < 1 {
+		if full[i] || loads && p.bears(k.goods, room(p).kg) < 1 || k.counts[i] == 0 && p.bay.Moves == "" {
 			return false
 		}
 		if k.spare[i] == 0 {

@@ -234,7 +234,11 @@ func (s *Scene) describe(b board) string {
 		t += fmt.Sprintf(", %s %s by %s along its back", x.name, s.exact(x.wide), s.exact(x.high))
 	}
 	for _, x := range b.layers {
-		t += fmt.Sprintf(", %s %s thick glued under it", x.name, s.exact(x.high))
+		side := "under"
+		if x.bottom >= 0 {
+			side = "on"
+		}
+		t += fmt.Sprintf(", %s, %s thick, glued %s it", x.name, s.exact(x.high), side)
 	}
 	for _, x := range b.beside {
 		t += fmt.Sprintf(", with %s %s by %s under it", x.name, s.exact(x.wide), s.exact(x.high))
