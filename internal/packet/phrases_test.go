@@ -23,8 +23,8 @@ func longer(text string) string {
 	for _, w := range strings.Fields(text) {
 		if !strings.ContainsAny(w, "{}0123456789") {
 			w = marked.Replace(w)
-			if r := []rune(w); len(r) > 4 {
-				w += "éñ"
+			if body := strings.TrimRight(w, ".,:;!?"); len([]rune(body)) > 4 {
+				w = body + "éñ" + w[len(body):]
 			}
 		}
 		out = append(out, w)

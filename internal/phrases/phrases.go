@@ -24,11 +24,12 @@ type Book struct {
 	asked map[string]bool
 	order []string
 	said  map[string]string // sentences that were put already, as they stand
+	done  map[string]bool   // what came of that: a text may come by twice
 }
 
 // New makes a book of phrases. Names are what the job calls its things: they stay as they are.
 func New(lang string, list []Phrase, names []string) *Book {
-	b := &Book{Lang: lang, other: map[string]string{}, asked: map[string]bool{}, said: map[string]string{}}
+	b := &Book{Lang: lang, other: map[string]string{}, asked: map[string]bool{}, said: map[string]string{}, done: map[string]bool{}}
 	for _, p := range list {
 		if p.Other != "" {
 			b.other[p.Text] = p.Other
@@ -90,15 +91,19 @@ func (b *Book) Say(text string) string {
 func (b *Book) sentence(text string) string {
 	out, ok := b.said[text]
 	if !ok {
+		if b.done[strings.TrimSpace(text)] {
+			return text
+		}
 		out = b.put(text)
 		b.said[text] = out
+		b.done[strings.TrimSpace(out)] = true
 	}
 	return out
 }
 
 func (b *Book) put(text string) string {
 	body := strings.TrimRight(strings.TrimSpace(text), ";")
-	if !strings.ContainsFunc(body, unicode.IsLetter) {
+	if !strings.ContainsFunc(body, unicode.IsLetter) || strings.HasSuffix(body, "…") { // what was cut short was put before
 		return text
 	}
 	key, values := b.key(body)
