@@ -90,7 +90,11 @@ func (b *book) shopping() {
 	if t := b.intoTreated(); t != "" {
 		said += " " + t
 	}
-	f.Para(said + " Glue and finish are told by the area that they cover, coats counted.")
+	said += " Glue and finish are told by the area that they cover, coats counted; sandpaper and tape are an estimate."
+	if list := shop.Scraps(b.Steps); len(list) > 0 {
+		said += " From the scrap come " + and(list) + "."
+	}
+	f.Para(said)
 	if len(b.Bill.Asked) > 0 {
 		f.Para("Ask for the prices that are not known before buying; the sums are without them.")
 	}

@@ -15,7 +15,6 @@ import (
 	"stowright/internal/length"
 	"stowright/internal/mass"
 	"stowright/internal/part"
-	"stowright/internal/shop"
 	"stowright/internal/view"
 )
 
@@ -43,7 +42,7 @@ func (b *book) summary() []page {
 	const most, step = 0.46, 0.01
 	var made []page
 	// letters of each of the worst, which give way before the picture is too small, and how many steps it is made smaller
-	for _, x := range [][2]int{{150, 28}, {92, 30}, {0, 38}} {
+	for _, x := range [][2]int{{150, 28}, {92, 32}, {64, 36}, {0, 38}} {
 		told, steps := x[0], x[1]
 		try := func(less int) []page {
 			return b.front(func() { b.onePage(most-step*float64(less), told, set, pictures) })
@@ -518,10 +517,6 @@ func (b *book) weightLine() string {
 		t += fmt.Sprintf("; the heaviest is %s, %s", b.name(heavy), b.mass(most))
 	}
 	return t
-}
-
-func (b *book) tools() string {
-	return strings.Join(shop.Tools(b.Steps, b.Assembly.Parts, b.Practice), ", ")
 }
 
 // name gives an owner's code and name.

@@ -44,9 +44,17 @@ func TestWhatStepsUseUpIsBought(t *testing.T) {
 					t.Errorf("%s, step %d uses up %q, which nobody buys", name, s.N, ids)
 				}
 			}
-			for word, tool := range map[string]string{" card": "card or veneer", "washers": "washers", "straight offcut": "straight offcut", "dust mask": "dust mask", "eye and ear protection": "eye and ear"} {
+			for word, tool := range map[string]string{"dust mask": "dust mask", "eye and ear protection": "eye and ear"} {
 				if strings.Contains(whole+" "+strings.ToLower(s.Caution), word) && !slices.ContainsFunc(tools, func(x string) bool { return strings.Contains(x, tool) }) {
 					t.Errorf("%s, step %d asks for %s, which is not among the tools", name, s.N, tool)
+				}
+			}
+		}
+		scraps := strings.Join(shop.Scraps(r.Steps), ", ")
+		for _, s := range r.Steps {
+			for word, what := range map[string]string{" card": "card or veneer", "washers": "washers", "straight offcut": "straight offcut"} {
+				if strings.Contains(s.Whole(), word) && !strings.Contains(scraps, what) {
+					t.Errorf("%s, step %d takes %s, which is not told to come from the scrap", name, s.N, what)
 				}
 			}
 		}
@@ -98,7 +106,7 @@ func TestToolsTellTheirReach(t *testing.T) {
 				}
 				for i := range rest {
 					if rest[i] >= '0' && rest[i] <= '9' {
-						w := strings.Fields(rest[i:])
+						w := strings.Fields(strings.Replace(rest[i:], ")", " ", 1))
 						for k := len(w); k > 0 && far == 0; k-- {
 							far, _ = length.Parse(strings.Join(w[:k], " "), length.Millimetres)
 						}

@@ -90,7 +90,7 @@ func TestWhatIsAskedForIsAmongTheTools(t *testing.T) {
 		tools := strings.Join(shop.Tools(r.Steps, r.Assembly.Parts, r.Job.Practice), ", ") + ","
 		for _, s := range r.Steps {
 			for word, tool := range map[string]string{"saw off": " saw", "plane": "plane", "pencil": "pencil", "write": "pencil", "mark ": "pencil", "countersink": "countersink", "clamp": "clamps", "diagonal": "tape",
-				"level": "level", "scrape": "scraper", "sand ": "sandpaper", "mask ": "masking tape", "chisel": "chisel", "hammer": "hammer", "set the stop": "depth stops", "push stick": "push stick", "dust out": "pump", "awl ": "awl", "upside down": "", "stud": ""} {
+				"level": "level", "scrape": "scraper", "sand ": "sander", "chisel": "chisel", "hammer": "hammer", "set the stop": "depth stops", "push stick": "push stick", "dust out": "pump", "awl ": "awl", "upside down": "", "stud": ""} {
 				if strings.Contains(strings.ToLower(s.Whole()+" "+s.Caution), word) && !strings.Contains(tools, tool) {
 					t.Errorf("%s, step %d asks for %q and there is no %s: %s", name, s.N, word, tool, s.Whole())
 				}

@@ -16,7 +16,23 @@ var asked = [...][2]string{{"rite its mark", "pencil"}, {"ark the ", "pencil"}, 
 	{"hold a square", "square"}, {"ountersink for", "countersink"}, {"iagonals", "tape"},
 	{"y a dowel guide", "dowel guide"}, {"dowel centre points", "dowel centre points"},
 	{"ush stick", "push stick"}, {"with a chisel", "chisel"}, {"ush blocks", "push blocks"}, {"featherboard", "featherboard"}, {"ouble-sided tape", "double-sided tape"}, {"the file", "file"}, {"ile the burr", "file"}, {"twist bit for steel", "twist bit for steel"}, {"low the dust out", "blow-out pump"},
-	{"ye and ear protection", "eye and ear protection"}, {"dust mask", "dust mask"}, {" card", "card or veneer for packing"}, {"washers", "washers or slips of board for packing"}, {"straight offcut", "a straight offcut for a batten"}}
+	{"ye and ear protection", "eye and ear protection"}, {"dust mask", "dust mask"}}
+
+// scraps are words of steps and what they take from the scrap for it.
+var scraps = [...][2]string{{" card", "card or veneer"}, {"washers", "washers or slips of board"}, {"straight offcut", "a straight offcut for a batten"}, {"a scrap", "offcuts of every board, to try settings in"}}
+
+// Scraps lists what steps take from the scrap, each once.
+func Scraps(list []Step) (out []string) {
+	for _, x := range scraps {
+		if slices.ContainsFunc(list, func(s Step) bool { return strings.Contains(s.Whole(), x[0]) }) {
+			out = append(out, x[1])
+		}
+	}
+	return out
+}
+
+// supplied are tools of steps that are used up, and on the shopping list.
+var supplied = [...]string{"sandpaper", "masking tape", "double-sided tape"}
 
 // Tools lists what the steps and the workings of the parts are done with, each once: machines as the
 // practice has them, then hand tools in the order of their first use, then bits and hole saws by size.
@@ -24,7 +40,7 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 	var used []string
 	far := map[string]length.Length{}
 	add := func(t string) {
-		if t = strings.TrimSpace(t); t != "" && t != "hand" && !slices.Contains(used, t) {
+		if t = strings.TrimSpace(t); t != "" && t != "hand" && !slices.Contains(supplied[:], t) && !slices.Contains(used, t) {
 			used = append(used, t)
 		}
 	}
@@ -132,13 +148,13 @@ func reaching(tool string, far length.Length, p stock.Practice) string {
 	long := far.Up(step).In(unit)
 	switch {
 	case tool == bitHolder:
-		return strings.Replace(tool, " or ", " of "+long+" or ", 1)
+		return strings.Replace(tool, " or ", " ("+long+") or ", 1)
 	case tool == longBit:
-		return tool + " that reaches " + long + " past what is beside it"
+		return tool + " (" + long + " past what is beside it)"
 	case strings.HasSuffix(tool, " bit"):
-		return tool + " that bores " + long + " deep"
+		return tool + " (" + long + " deep)"
 	}
-	return tool + " of " + long
+	return tool + " (" + long + ")"
 }
 
 // bits names the bits that a screw's holes are bored with on the spot.
