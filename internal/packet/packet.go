@@ -94,8 +94,18 @@ type Kept struct {
 // Warning is what every page says when the job must not be built as it stands.
 const Warning = "Do not build from this yet"
 
+// byRoom are phrases that stand on paper only where there is room for no others, or too little for what they stand for: a book of
+// phrases is asked for them all the same.
+var byRoom = []string{"Step 2, continued:", ", continued", "It goes on under \"continued\".", "It goes on with a under \"continued\".", "It goes on with a to b under \"continued\".",
+	"2 findings stand under the findings, those of one kind together.", "2 more under the findings, those of one kind together.", "and more"}
+
 // Make gives the plan set.
 func Make(in Input) draw.Document {
+	if in.Say != nil {
+		for _, text := range byRoom {
+			in.Say(text)
+		}
+	}
 	b := write(in, false)
 	marks := []draw.Bookmark{{Title: "Summary", To: "summary"}}
 	if len(b.pages) <= few { // the cautions stand before the first cut, and the summary lists the sheets
