@@ -176,6 +176,10 @@ func (c Scene) Levels() *Figure {
 				}
 				line := draw.Edge
 				if o.Standing {
+					if b.Min.X >= f.X1 {
+						continue
+					}
+					b.Max.X = min(b.Max.X, f.X1)
 					line = draw.Ghost
 				}
 				s.Rect(line, v.Rect(b.Min.X, b.Min.Y, b.Max.X, b.Max.Y))
@@ -240,10 +244,10 @@ func (c Scene) Levels() *Figure {
 	return &f
 }
 
-// lastStanding is how far along the wall anything on the floor reaches.
+// lastStanding is how far along the wall anything that is set up on the floor reaches.
 func (c Scene) lastStanding() (x L) {
 	for _, o := range c.onWall() {
-		if !o.Hung {
+		if !o.Hung && !o.Standing {
 			x = max(x, o.Box.Max.X)
 		}
 	}
@@ -273,23 +277,42 @@ func (c Scene) Fixing() *Figure {
 	}
 	f := Figure{Title: "Fixing: crosses are screws (ringed: nothing to hold in), dash-dot studs, + packing behind", Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 4, 6, 2}}
 	f.X0, f.X1 = c.ends()
+	held := map[string]bool{}
+	for _, x := range list {
+		held[x.Owner] = true
+	}
+	last := slices.Max(xs)
+	for _, o := range c.onWall() {
+		if held[o.ID] {
+			last = max(last, o.Box.Max.X)
+		}
+	}
+	end := w.Length
+	if far := last + 400*length.MM; far < f.X1*3/4 { // a wall that nothing is screwed to beyond is not drawn to its end
+		f.X1, end = far, far
+	}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Fixing"
 		for _, st := range w.Studs {
-			s.Poly(draw.Centre, v.At(st.At, w.floorAt(st.At)), v.At(st.At, c.ceilingAt(st.At)))
+			if st.At <= end {
+				s.Poly(draw.Centre, v.At(st.At, w.floorAt(st.At)), v.At(st.At, c.ceilingAt(st.At)))
+			}
 		}
-		s.Poly(draw.Outline, v.At(0, w.floorAt(0)), v.At(w.Length, w.floorAt(w.Length)))
+		s.Poly(draw.Outline, v.At(0, w.floorAt(0)), v.At(end, w.floorAt(end)))
 		s.Poly(draw.Narrow, v.At(0, w.floorAt(0)), v.At(0, c.ceilingAt(0)))
-		s.Poly(draw.Narrow, v.At(w.Length, w.floorAt(w.Length)), v.At(w.Length, c.ceilingAt(w.Length)))
+		if end == w.Length {
+			s.Poly(draw.Narrow, v.At(w.Length, w.floorAt(w.Length)), v.At(w.Length, c.ceilingAt(w.Length)))
+		}
+		area := func(b Box, line draw.Line) {
+			if b.Min.X < end {
+				s.Rect(line, v.Rect(max(0, b.Min.X), max(f.Z0, b.Min.Z), min(end, b.Max.X), min(f.Z1, b.Max.Z)))
+			}
+		}
 		for _, o := range w.Openings {
-			s.Rect(draw.Narrow, v.Rect(max(0, o.Box.Min.X), o.Box.Min.Z, min(w.Length, o.Box.Max.X), o.Box.Max.Z))
+			area(o.Box, draw.Narrow)
 		}
 		for _, z := range w.Clear {
-			s.Rect(draw.Ghost, v.Rect(max(0, z.Box.Min.X), max(f.Z0, z.Box.Min.Z), min(w.Length, z.Box.Max.X), min(f.Z1, z.Box.Max.Z)))
-		}
-		held := map[string]bool{}
-		for _, x := range list {
-			held[x.Owner] = true
+			area(z.Box, draw.Ghost)
 		}
 		for _, o := range c.onWall() {
 			if held[o.ID] {

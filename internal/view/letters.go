@@ -185,10 +185,10 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 				m := sp.at.Add(d.Times(sp.r + far)).Add(draw.Pt(d.X*wide, 0))
 				t.At = m.Add(draw.Pt(0, draw.LeastCap/2))
 				box := t.Box().Inset(-0.3)
-				if !set.outline.Inset(0.3).Has(box) || set.datum.Meets(box) || onInk(set.s, box) || set.ends(box) {
+				if !set.outline.Inset(0.3).Has(box) || set.datum.Meets(box) || onInk(set.s, box) || set.ends(box) || set.plain && besideText(set.s, box) {
 					continue
 				}
-				if set.inside && way <= led && beyondLine(set.s, sp.at, m) {
+				if set.inside && way <= ledAnyhow && beyondLine(set.s, sp.at, m) {
 					continue
 				}
 				if way == beside {
@@ -285,6 +285,16 @@ func (set *lettering) lead(sp letterSpot, box draw.Rect, m draw.Point, way lette
 	}
 	set.leaders = append(set.leaders, [2]draw.Point{a, b})
 	return true
+}
+
+// besideText tells whether a text stands so near before or behind another on its line that the two would be read as one.
+func besideText(s *draw.Sheet, b draw.Rect) bool {
+	const gap = 1.6
+	b.X, b.W = b.X-gap, b.W+2*gap
+	return slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+		t, ok := it.(*draw.Text)
+		return ok && t.Box().Meets(b)
+	})
 }
 
 // ends tells whether the leader of another letter ends so near a box that it could be taken for that of what stands there.

@@ -11,7 +11,7 @@ import (
 )
 
 // Beside crosses in rows on studs every figure is set once, on nothing, and is nearer to its own cross than to any other or on a leader
-// to it that strikes no other cross; few leaders cross.
+// to it that strikes no other cross; few leaders cross, and no two figures stand as one.
 func TestFiguresStandAtTheirCrosses(t *testing.T) {
 	figures, crossing := 0, 0
 	for seed := range uint64(60) {
@@ -67,6 +67,21 @@ func TestFiguresStandAtTheirCrosses(t *testing.T) {
 		}
 		for _, f := range drawtest.Strikes(s) {
 			t.Errorf("seed %d: %s", seed, f)
+		}
+		var set []*draw.Text
+		for _, it := range s.Items[n:] {
+			if x, ok := it.(*draw.Text); ok {
+				set = append(set, x)
+			}
+		}
+		for i, a := range set { // two figures on a line are read as two
+			wide := a.Box()
+			wide.X, wide.W = wide.X-1.4, wide.W+2.8
+			for _, b := range set[i+1:] {
+				if b.Box().Meets(wide) {
+					t.Errorf("seed %d: %s and %s stand as one", seed, a.Text, b.Text)
+				}
+			}
 		}
 	}
 	t.Logf("%d figures, %d leaders cross", figures, crossing)
