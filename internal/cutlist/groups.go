@@ -46,7 +46,7 @@ func Groups(parts []part.Part) []Group {
 		names[i] = append(names[i], p.Name)
 	}
 	for i := range list {
-		list[i].Name = Common(names[i])
+		list[i].Name = Common(list[i].Marks, names[i])
 		list[i].Part.Name = list[i].Name
 		if m, ok := at[mirrors[keys[i]]]; ok && m != i {
 			list[i].Mirror = list[m].ID
@@ -183,9 +183,26 @@ func Reflect(p part.Part, axis int) part.Part {
 	return p
 }
 
-// Common gives what names share: the name itself, the name without its numbers, or the two or
-// three different ones.
-func Common(names []string) string {
+// Common gives what names share: the name itself, the name without its numbers, or the two or three different ones, in the
+// order of their marks as these are told: those that differ in a number only by that.
+func Common(marks, names []string) string {
+	at, first := make([]int, len(names)), map[string]int{}
+	base := func(m string) string { return strings.TrimRight(m, "0123456789") }
+	for i, m := range marks {
+		at[i] = i
+		if _, ok := first[base(m)]; !ok {
+			first[base(m)] = i
+		}
+	}
+	order.Stable(at, func(i, k int) int {
+		a, b := marks[i], marks[k]
+		return cmp.Or(cmp.Compare(first[base(a)], first[base(b)]), cmp.Compare(len(a), len(b)), strings.Compare(a, b))
+	})
+	sorted := make([]string, len(names))
+	for i, k := range at {
+		sorted[i] = names[k]
+	}
+	names = sorted
 	same := func(list []string) bool {
 		return !slices.ContainsFunc(list, func(s string) bool { return s != list[0] })
 	}

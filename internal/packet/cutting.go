@@ -207,7 +207,7 @@ func (b *book) sticks() {
 	for i, s := range b.Sticks {
 		var out []string
 		for _, p := range s.Pieces {
-			x := b.num(p.Len) + " " + strings.Join(p.Marks, " + ")
+			x := b.sure(p.Len) + " " + strings.Join(p.Marks, " + ")
 			switch {
 			case len(p.Strips) > 0:
 				var list []string

@@ -123,7 +123,7 @@ func (b *book) alike(owner string) []alike {
 		}
 	}
 	for i := range out { // those of a group that lie elsewhere have names of their own there
-		out[i].name = cutlist.Common(names[i])
+		out[i].name = cutlist.Common(out[i].marks, names[i])
 	}
 	return out
 }

@@ -129,6 +129,11 @@ func wall(w *place.Wall, room *place.Room, in job.Room) view.Wall {
 	for _, h := range w.FloorLine(0) {
 		v.Floor = append(v.Floor, view.At{X: h.At, Z: h.Z})
 	}
+	for i := range length.Length(9) {
+		for k := range length.Length(5) {
+			v.Uneven = v.Uneven || w.Face(w.Length*i/8, w.Height*k/4).Abs() >= length.MM/2
+		}
+	}
 	if v.Out = w.SurveyedOut(); v.Out > 0 {
 		for _, h := range w.FloorLine(-v.Out) {
 			v.FloorOut = append(v.FloorOut, view.At{X: h.At, Z: h.Z})

@@ -10,7 +10,7 @@ import (
 // opening says how the first boards of a thing are held.
 func (w *maker) opening(p part.Part, tool string, b *bench) (text string) {
 	if p.Role == part.CounterLayer {
-		text = "Lay it top face down on blankets: what comes under it, from below, then comes on to it from above. "
+		text = "Lay it top face down on blankets: what a step puts under it, or screws to it from below, goes on from above. "
 	}
 	switch {
 	case strings.HasPrefix(tool, "drill"):

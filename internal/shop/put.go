@@ -215,7 +215,7 @@ func (s *steps) toFloor(o part.Owner) {
 	}
 	leg := s.parts[list[0].Part].Box()
 	out := min((leg.Min.X - list[0].At.X).Abs(), (leg.Max.X - list[0].At.X).Abs())
-	bore, tools := "bore with the bit and as deep as its packet says", "the anchors' bit, hammer drill, wrench"
+	bore, tools := "bore with the bit and as deep as its packet says", "hammer drill with the anchors' bit, wrench"
 	hole := s.holeInSteel(list[0].Screw)
 	stands := ""
 	if over := angleFoot - min((leg.Min.X-o.Box.Min.X).Abs(), (o.Box.Max.X-leg.Max.X).Abs()); over > 0 {

@@ -105,7 +105,7 @@ func (s *steps) saw() {
 		}
 		st.Points = append(st.Points, s.grooveSteps(i)...)
 		if first := s.bevelFirst(i); len(first) > 0 {
-			st.Points = append(st.Points, fmt.Sprintf("Bevelled: %s. Before each is ripped from its wide piece, saw the bevel (its setting stands under boring and grooving) along the edge of that piece, which carries the saw and its straightedge; then rip the strip to its width, measured from the long point.", brief(first)))
+			st.Points = append(st.Points, fmt.Sprintf("Bevelled: %s. Before each is ripped from its wide piece, saw the bevel (its setting stands under boring and grooving) along the edge of that piece, which carries the saw and its straightedge; then rip the strip to its width, measured from the long point. Of strips that are alike any will do: the one that is bevelled gets the mark.", brief(first)))
 		}
 		small := 0
 		for _, c := range sh.Cuts {

@@ -15,7 +15,7 @@ import (
 var asked = [...][2]string{{"rite its mark", "pencil"}, {"ark the ", "pencil"}, {"mark where", "pencil"}, {"mark its", "pencil"}, {"aw off what", "hand saw"}, {"plane the ", "block plane"},
 	{"hold a square", "square"}, {"ountersink for", "countersink"}, {"iagonals", "tape"},
 	{"y a dowel guide", "dowel guide"}, {"dowel centre points", "dowel centre points"},
-	{"ush stick", "push stick"}, {"with a chisel", "chisel"}, {"ush blocks", "push blocks"}, {"featherboard", "featherboard"}, {"ouble-sided tape", "double-sided tape"}, {"the file", "file"}, {"ile the burr", "file"}, {"twist bit for steel", "twist bit for steel"}, {"low the dust out", "blow-out pump"},
+	{"ush stick", "push stick"}, {"with a chisel", "chisel"}, {"ush blocks", "push blocks"}, {"featherboard", "featherboard"}, {"ouble-sided tape", "double-sided tape"}, {"thin rod", "thin rod"}, {"blankets", "blankets"}, {"the file", "file"}, {"ile the burr", "file"}, {"twist bit for steel", "twist bit for steel"}, {"low the dust out", "blow-out pump"},
 	{"ye and ear protection", "eye and ear protection"}, {"dust mask", "dust mask"}}
 
 // scraps are words of steps and what they take from the scrap for it.

@@ -12,6 +12,9 @@ import (
 func (c Scene) Section(x L) Figure {
 	w := c.Wall
 	f := Figure{Title: "Section at " + x.In(c.Unit.Unit) + " along, from the right; heights as on the elevation", X1: 60 * length.MM, Z0: c.bottom(), Z1: c.top(), Pad: [4]float64{2, 2, 8, 4}}
+	if w.Uneven && slices.ContainsFunc(c.onWall(), free) {
+		f.Title += "; depths from a plumb line, not from the wall"
+	}
 	var mine []Part
 	parts := c.parts()
 	low := L(0)

@@ -41,6 +41,7 @@ type Wall struct {
 	Ceiling   []At // line of the ceiling, empty for level at Height
 	Level     L    // the level line that floor cases stand on
 	Things    []Thing
+	Uneven    bool     // whether its face leans, bows or is hollow anywhere
 	Aisle     L        // floor kept free before what opens, 0 for not stated
 	Depth     L        // to the wall opposite, 0 for not known
 	Round     []Round  // what stands round its corners
