@@ -208,3 +208,20 @@ func TestATurnedPieceIsTheSame(t *testing.T) {
 		}
 	}
 }
+
+// Names that a group has in common follow its marks as these are told: those that differ in a number only by that.
+func TestNamesFollowTheirMarks(t *testing.T) {
+	for _, x := range []struct {
+		marks, names []string
+		want         string
+	}{
+		{[]string{"Top.rail3", "Top.rail6", "Top.rail1", "Top.rail2"}, []string{"upper-left rail", "upper-right rail", "lower-left rail", "lower-right rail"}, "lower-left rail, lower-right rail, upper-left rail and others"},
+		{[]string{"A.rail10", "A.rail9"}, []string{"far rail", "near rail"}, "near rail, far rail"},
+		{[]string{"B.right", "A.left"}, []string{"right side", "left side"}, "right side, left side"},
+		{[]string{"A.1side", "A.2side"}, []string{"side of drawer 1", "side of drawer 2"}, "side of drawer"},
+	} {
+		if got := cutlist.Common(x.marks, x.names); got != x.want {
+			t.Errorf("%v: %q, want %q", x.marks, got, x.want)
+		}
+	}
+}

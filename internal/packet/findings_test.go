@@ -7,8 +7,10 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/finding"
+	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/plan/plantest"
+	"stowright/internal/view"
 )
 
 // What is told of one place and only named for others is true of them word for word but for names and figures, with the figure
@@ -81,5 +83,50 @@ func TestWhatIsToldOfOnePlaceIsTrueOfTheOthers(t *testing.T) {
 	}
 	if named == 0 {
 		t.Error("nothing is only named")
+	}
+}
+
+// What is crosscut from a stick has its exact length behind the one that a tape shows, as in the lists of parts; the section of
+// a wall that leans says what its depths are from.
+func TestSticksAreExactAndSectionsSayTheirPlumb(t *testing.T) {
+	exact, plumb := 0, 0
+	for _, name := range some() {
+		r := plantest.Result(t, name)
+		doc := set(t, name)
+		var words strings.Builder
+		for i := range doc.Pages {
+			for _, it := range doc.Pages[i].Items {
+				if x, ok := it.(*draw.Text); ok {
+					words.WriteString(x.Text + " ")
+				}
+			}
+		}
+		paper := strings.Join(strings.Fields(words.String()), " ")
+		for _, s := range r.Sticks {
+			for _, p := range s.Pieces {
+				if len(p.Strips) > 0 {
+					continue
+				}
+				want := view.Sure(p.Len, view.Units{Unit: r.Job.Print}) + " " + p.Marks[0]
+				if strings.Contains(want, "(") {
+					exact++
+				}
+				if !strings.Contains(paper, want) {
+					t.Errorf("%s: nothing says %q", name, want)
+				}
+			}
+		}
+		for _, o := range r.Assembly.Owners {
+			w := r.Room.Wall(o.Wall)
+			if w == nil || !o.Moves || o.Kind != "counter" || w.Face(o.Box.Min.X, o.Box.Max.Z).Abs() < length.MM {
+				continue
+			}
+			if plumb++; !strings.Contains(paper, "depths from a plumb line") {
+				t.Errorf("%s: %s stands free before a wall that leans, and no section says what its depths are from", name, o.ID)
+			}
+		}
+	}
+	if exact == 0 || plumb == 0 {
+		t.Errorf("%d exact lengths, %d sections", exact, plumb)
 	}
 }
