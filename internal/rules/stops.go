@@ -3,6 +3,7 @@ package rules
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"stowright/internal/finding"
 	"stowright/internal/geom"
@@ -18,7 +19,7 @@ const DoorStopped finding.Code = "door-stopped"
 func stops() Rule {
 	return Rule{
 		Name: "stops", Codes: []finding.Code{DoorStopped},
-		Doc:     "A door on wide hinges, out of whose way the trays behind it are not packed, is stopped by no wall, neighbour or thing before it stands out of their way; where another is stopped before its hinges stop it is noted.",
+		Doc:     "A door on wide hinges, out of whose way the trays behind it are not packed, is stopped by no wall, neighbour or thing before it stands out of their way; where another is stopped before its hinges stop it is noted, and so are those that a wall would stop that nobody surveyed.",
 		Source:  "geometry",
 		Example: "A door 560 mm wide on hinges of 155 degrees, 60 mm from a wall, with trays behind it: the wall stops it at 96 degrees.",
 		Check:   checkStops,
@@ -130,6 +131,37 @@ func checkStops(s *Scene) finding.List {
 		f.Add(finding.Finding{Code: DoorStopped, Severity: sev, Verdict: finding.Fails, At: m.At, Source: "geometry", Demand: outOfTheWay, Capacity: float64(reach), Unit: "degrees",
 			Text: fmt.Sprintf("The %s is stopped by %s at %d degrees. The trays behind it are not packed out to pass it: it must open to %d.", m.name(), by, reach, outOfTheWay),
 			Hint: fmt.Sprintf("Keep %s free beside its hinges, hinge it on the other side, or take hinges of 110 degrees, for which trays are packed out.", s.in(room))})
+	}
+	f.Add(s.beyondEnds()...)
+	return f
+}
+
+// beyondEnds tells the doors that open past an end of their wall where nothing is surveyed: a wall that meets it there stops
+// them sooner.
+func (s *Scene) beyondEnds() finding.List {
+	var f finding.List
+	for i := range s.Room.Walls {
+		w := &s.Room.Walls[i]
+		for end, b := range [2]Box{
+			geom.B(-place.Far, -place.Far, -place.Far, 0, place.Far, place.Far),
+			geom.B(w.Length, -place.Far, -place.Far, place.Far, place.Far, place.Far),
+		} {
+			if s.Room.Ended(w, end) != "" {
+				continue
+			}
+			var doors []string
+			for _, m := range s.Moves {
+				x, ok := s.stop(m)
+				if at := 90 + stopped(m.Motion, b); ok && m.Wall == w.ID && at < x.Degrees {
+					doors = append(doors, fmt.Sprintf("the %s at %d degrees instead of %d", m.name(), at, x.Degrees))
+				}
+			}
+			if len(doors) > 0 {
+				f.Add(finding.Finding{Code: DoorStopped, Severity: finding.Note, Verdict: finding.NotKnown, At: "wall/" + w.ID, Source: "the survey",
+					Text: fmt.Sprintf("What is beyond the %s end of wall %s is not surveyed. A wall that meets it there stops %s.", [2]string{"left", "right"}[end], w.ID, strings.Join(doors, ", ")),
+					Hint: "Look there. Where a wall stands, say in the survey that it meets this one; a bumper where they touch, or a hinge with a stop, saves the door."})
+			}
+		}
 	}
 	return f
 }

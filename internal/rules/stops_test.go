@@ -71,3 +71,24 @@ func (b *bed) wide(from length.Length, angle int, tray bool) *bed {
 	}
 	return b
 }
+
+// A door at an end of a wall that nobody surveyed may be stopped there: that is told as not known, and not where it stands
+// far enough off or where a wall is known to meet this one.
+func TestADoorThatOpensPastTheEndOfItsWall(t *testing.T) {
+	for _, c := range []struct {
+		wall string
+		from length.Length
+		told bool
+	}{{"north", 60, false}, {"west", 60, true}, {"west", 500, false}} {
+		b := newBed()
+		b.put(c.wall, "a", c.from, 500, 0, c.from+560, 800).door("a", geom.Left)
+		b.all.Motions[0].Angle = 110
+		told := false
+		for _, f := range b.check().With(rules.DoorStopped) {
+			told = told || f.Verdict == finding.NotKnown && strings.Contains(f.Text, "left end of wall "+c.wall)
+		}
+		if told != c.told {
+			t.Errorf("%d from the left end of %s: told %v", c.from, c.wall, told)
+		}
+	}
+}
