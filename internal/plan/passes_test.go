@@ -95,6 +95,28 @@ func TestCamsTurn(t *testing.T) {
 					if room.Max.X-room.Min.X > 80*length.MM {
 						continue // not the leaf that it meets
 					}
+					if slices.ContainsFunc(other.Ops, func(o part.Op) bool { return o.For == "lock" }) {
+						// Each leaf has its own, whose cam turns behind an angle on the board between them, 20 mm of it: short of
+						// that board, and past the angle's leg, which is clear of the lock (19 mm across).
+						const leg, body = 20 * length.MM, 19 * length.MM / 2
+						sign, face := length.Length(1), c.Max.X
+						if c.Max.X < at.X {
+							sign, face = -1, c.Min.X
+						}
+						for _, p := range a.Parts {
+							if b := p.Box(); p.Owner == door.Owner && p.Role == part.Partition && b.Min.Z < at.Z && b.Max.Z > at.Z {
+								for _, x := range []length.Length{b.Min.X, b.Max.X} {
+									if sign*(x-at.X) > 0 && sign*(x-face) < 0 {
+										face = x
+									}
+								}
+							}
+						}
+						if d := sign * (face - at.X); d < leg+body || d > 80*length.MM {
+							t.Errorf("%s: the lock of %s is %s from the board that its cam is to turn behind an angle on", name, door.Mark, d.In(length.Millimetres))
+						}
+						room.Min.X, room.Max.X = min(at.X, face), max(at.X, face)
+					}
 					seen++
 					for _, p := range a.Parts {
 						if p.Owner != door.Owner || p.Moves != "" {
