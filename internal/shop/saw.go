@@ -103,6 +103,7 @@ func (s *steps) saw() {
 		}) {
 			st.Points = append(st.Points, "The offcut keeps the edge of the rough cut: write “rough” on it; it is trimmed there before use.")
 		}
+		st.Points = append(st.Points, s.kept(i)...)
 		st.Points = append(st.Points, s.grooveSteps(i)...)
 		if first := s.bevelFirst(i); len(first) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Bevelled: %s. Before each is ripped from its wide piece, saw the bevel (its setting stands under boring and grooving) along the edge of that piece, which carries the saw and its straightedge; then rip the strip to its width, measured from the long point. Of strips that are alike any will do: the one that is bevelled gets the mark.", brief(first)))
@@ -233,4 +234,33 @@ func (s *steps) board(id string) string {
 		return cmp.Or(b.Name, id)
 	}
 	return id
+}
+
+// kept says which offcuts of a sheet a later stage is cut from: each of those sheets is the first that is left of its size.
+func (s *steps) kept(sheet int) (points []string) {
+	type cut struct{ sheet, offcut int }
+	taken := map[cut]bool{}
+	near := func(a, b length.Length) bool { return (a - b).Abs() < length.MM }
+	for k, later := range s.Plan.Sheets {
+		if !cutlist.LeftOver(later.Stock) {
+			continue
+		}
+	find:
+		for i, sh := range s.Plan.Sheets[:k] {
+			if cutlist.Board(sh.Stock) != cutlist.Board(later.Stock) {
+				continue
+			}
+			for n, o := range sh.Offcuts {
+				if o.Scrap || taken[cut{i, n}] || !(near(o.L, later.L) && near(o.W, later.W) || near(o.L, later.W) && near(o.W, later.L)) {
+					continue
+				}
+				taken[cut{i, n}] = true
+				if i == sheet {
+					points = append(points, fmt.Sprintf("Keep the offcut of %s × %s: it is sheet %d, of a later stage", s.in(o.L), s.in(o.W), k+1))
+				}
+				break find
+			}
+		}
+	}
+	return points
 }

@@ -33,7 +33,7 @@ func (s *steps) underneath(o part.Owner) (points []string, fits []Fit) {
 		heights = append(heights, fmt.Sprintf("%s at %s along, %s out", s.in(f.Height), s.in(f.At.X), s.in(-f.At.Y)))
 	}
 	if len(heights) > 0 {
-		t := fmt.Sprintf("Height of every %s: %s", kind, strings.Join(heights, "; "))
+		t := fmt.Sprintf("Height of every %s, from the floor to the wood over it: %s", kind, strings.Join(heights, "; "))
 		if flat > 0 {
 			t += "; at the other points it stands on the floor"
 		}

@@ -440,7 +440,7 @@ func (s *steps) pilots(list []part.Fixing) string {
 		}
 		t := fmt.Sprintf("For %s bore through %s with %s, %s deep, and on behind with %s, %s deep from %s.", s.fastener(f.Screw), and(boards), with(c), s.in(s.clear(f)), with(p), s.in(f.Length), from+boards[0])
 		if f.Kind == part.ToStud && f.Wall != "" {
-			studs = s.rule("studs", "See with the stud finder that a stud is behind each place that is told; where none is, bore where it is.")
+			studs = s.rule("studs", "See with the stud finder that a stud is behind each place that is told; where it stands beside that, bore into its middle instead, at the same height.")
 		}
 		if f.Kind == part.ToLedger && h.Clearance > 0 {
 			t = fmt.Sprintf("For %s bore through its holes on into the ledger with %s, %s deep from %s.", s.fastener(f.Screw), with(p), s.in(f.Length), from+boards[0])
