@@ -24,7 +24,7 @@ func (n tab) box(mid draw.Point) draw.Rect {
 // small tells whether its tab would hide what it names.
 func (n tab) small() bool {
 	b := n.box(n.at)
-	return n.own.W < b.W*1.1 && n.own.H < b.H*1.4
+	return n.own.W < b.W*1.1 && n.own.H < b.H*2.6
 }
 
 // tabs sets names on what they name, or as near as they cover none of what is covered, no other name and nothing that a
