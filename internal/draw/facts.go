@@ -95,6 +95,40 @@ func (f *Flow) Facts(list []Fact) {
 	f.y += 2.5
 }
 
+// FactList sets facts one under the other, for a column beside a picture.
+func (f *Flow) FactList(list []Fact) {
+	const pad = 1.6
+	wide := f.Width() - 2*pad
+	for i, x := range list {
+		name, value := f.said(x.Name), f.said(x.Value)
+		more := Wrap(f.said(x.More), LeastCap, false, wide)
+		if x.More == "" {
+			more = nil
+		}
+		size := 4.2
+		for size > LeastCap && font.Width(value, true, size) > wide {
+			size -= 0.1
+		}
+		f.Block(5.6+size*1.25+float64(len(more))*cellRow+pad, func(s *Sheet, r Rect) {
+			if i == 0 {
+				s.Poly(Edge, Pt(r.X, r.Y), Pt(r.Right(), r.Y))
+			}
+			s.Text(Pt(r.X+pad, r.Y+4.4), LeastCap, name, Start)
+			s.Text(Pt(r.X+pad, r.Y+4.8+size*1.25), size, value, Start).Bold = true
+			y := r.Y + 4.8 + size*1.25
+			for _, l := range more {
+				y += cellRow
+				s.Text(Pt(r.X+pad, y), LeastCap, l, Start)
+			}
+			line := Narrow
+			if i == len(list)-1 {
+				line = Edge
+			}
+			s.Poly(line, Pt(r.X, r.Bottom()), Pt(r.Right(), r.Bottom()))
+		})
+	}
+}
+
 // Columns sets what each of sets sets beside the others, in columns of one width, all on one
 // sheet.
 func (f *Flow) Columns(gap float64, sets ...func(*Flow)) {

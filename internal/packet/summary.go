@@ -44,28 +44,52 @@ func (b *book) summary() []page {
 	// letters of each of the worst, which give way before the picture is too small, and how many steps it is made smaller
 	for _, x := range [][2]int{{150, 28}, {92, 32}, {64, 36}, {0, 38}} {
 		told, steps := x[0], x[1]
-		try := func(less int) []page {
-			return b.front(func() { b.onePage(most-step*float64(less), told, set, pictures) })
+		large := 0.0
+		for _, beside := range []bool{false, true} {
+			try := func(less int) []page {
+				return b.front(func() { b.onePage(most-step*float64(less), beside, told, set, pictures) })
+			}
+			less := sort.Search(steps, func(k int) bool { return len(try(k)) == 1 })
+			if set := try(less); len(set) == 1 {
+				if _, high := rowsOf(pictures, b.pictureIn(most-step*float64(less), beside)); high > large*1.05 {
+					made, large = set, high
+				}
+			}
 		}
-		if made = try(0); len(made) == 1 {
-			break
-		}
-		if made = try(1 + sort.Search(steps-1, func(k int) bool { return len(try(1+k)) == 1 })); len(made) == 1 {
-			break
+		if made != nil {
+			return made
 		}
 	}
-	return made
+	return b.front(func() { b.onePage(most-step*38, false, 0, set, pictures) })
 }
 
-func (b *book) onePage(share float64, told int, set string, pictures []view.Portrait) {
+// factsWide is the width of the facts where they stand beside the picture, in mm.
+const factsWide = 56
+
+// pictureIn gives the room of the picture: as wide as the sheet, or beside the facts.
+func (b *book) pictureIn(share float64, beside bool) draw.Rect {
+	r := draw.Rect{W: b.flow.Width(), H: b.Paper.H * share}
+	if beside {
+		r.W -= factsWide + 4
+	}
+	return r.Inset(1)
+}
+
+func (b *book) onePage(share float64, beside bool, told int, set string, pictures []view.Portrait) {
 	f := b.flow
 	f.Title(b.Job, b.whatItIs(), "summary")
 	if b.Blocked {
 		f.Strong(Warning+". What must be changed first stands under the findings.", true)
 	}
-	f.Block(b.Paper.H*share, func(s *draw.Sheet, r draw.Rect) { b.pictures(s, r.Inset(1), pictures) })
-	f.Space(2)
-	f.Facts(b.facts())
+	picture := func(s *draw.Sheet, r draw.Rect) { b.pictures(s, r.Inset(1), pictures) }
+	if beside {
+		f.Beside(f.Width()-factsWide-4, b.Paper.H*share, 4, picture, func(f *draw.Flow) { f.FactList(b.facts()) })
+		f.Space(3)
+	} else {
+		f.Block(b.Paper.H*share, picture)
+		f.Space(2)
+		f.Facts(b.facts())
+	}
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "", Grow: true}}}
 	row := func(name, text string) {
 		if text != "" {
@@ -195,31 +219,38 @@ func (b *book) portraits() []view.Portrait {
 	return out
 }
 
-// pictures sets pictures in as many rows as make them largest.
-func (b *book) pictures(s *draw.Sheet, r draw.Rect, list []view.Portrait) {
-	const gap = 5.0
-	if len(list) == 0 {
-		return
-	}
-	var best [][]view.Portrait
-	most := 0.0
+// between is the room between pictures, in mm.
+const between = 5.0
+
+// rowsOf gives the rows that show pictures largest in a rectangle, and how high each is then.
+func rowsOf(list []view.Portrait, r draw.Rect) (best [][]view.Portrait, most float64) {
 	for n := 1; n <= len(list); n++ { // pictures to a row
 		var rows [][]view.Portrait
 		for k := 0; k < len(list); k += n {
 			rows = append(rows, list[k:min(k+n, len(list))])
 		}
-		high := (r.H - gap*float64(len(rows)-1)) / float64(len(rows))
+		high := (r.H - between*float64(len(rows)-1)) / float64(len(rows))
 		least := 1e9
 		for _, row := range rows {
 			wide := 0.0
 			for _, p := range row {
 				wide += p.Shape()
 			}
-			least = min(least, high, (r.W-gap*float64(len(row)-1))/wide)
+			least = min(least, high, (r.W-between*float64(len(row)-1))/wide)
 		}
 		if least > most+0.5 {
 			best, most = rows, least
 		}
+	}
+	return best, most
+}
+
+// pictures sets pictures in as many rows as make them largest.
+func (b *book) pictures(s *draw.Sheet, r draw.Rect, list []view.Portrait) {
+	const gap = between
+	best, most := rowsOf(list, r)
+	if len(best) == 0 {
+		return
 	}
 	high := (r.H - gap*float64(len(best)-1)) / float64(len(best))
 	for i, row := range best {
