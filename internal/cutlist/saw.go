@@ -78,6 +78,22 @@ func Small(pr stock.Practice, c cutting.Cut) bool {
 	return max(c.Of.L, c.Of.W) < LeastHeld && k != "hand" && k != ""
 }
 
+// Shaving reports whether a cut leaves nothing on one side of the blade but dust: the piece is larger than its setting by no
+// more than the blade is wide.
+func Shaving(c cutting.Cut) bool {
+	from, to := c.Of.X, c.Of.X+c.Of.L
+	if c.Axis == cutting.Y {
+		from, to = c.Of.Y, c.Of.Y+c.Of.W
+	}
+	return c.Work > cutting.Recut && (c.At+c.Kerf >= to || c.At <= from)
+}
+
+// ShavingWord is how the tables of cuts call such a cut, and ShavingHow what has to be known of it (common practice, no source).
+const (
+	ShavingWord = "shaving"
+	ShavingHow  = "Shaving: the piece is larger than the setting by no more than the blade is wide, which cuts on one side only: keep the piece hard against the fence or stop, and do not halt on the way."
+)
+
 // Holder is how small pieces are held at the saw of a practice: the word for the work, the tool that it takes, "" for
 // none, and what has to be known of it (common practice, no source).
 func Holder(pr stock.Practice, least string) (work, tool, how string) {

@@ -117,10 +117,11 @@ func (b *book) trades(f *draw.Flow) {
 
 // sawWords says how cuts are made that are not along the fence, as far as there are some.
 func (b *book) sawWords() string {
-	hand, gauge, small := false, false, false
+	hand, gauge, small, shaving := false, false, false, false
 	for _, s := range b.Plan.Sheets {
 		for _, c := range s.Cuts {
 			hand, gauge, small = hand || c.Hand, gauge || cutlist.ByGauge(b.Practice, c), small || cutlist.Small(b.Practice, c)
+			shaving = shaving || cutlist.Shaving(c)
 		}
 	}
 	led, t := cutlist.Led(b.Practice), ""
@@ -137,6 +138,9 @@ func (b *book) sawWords() string {
 	if small {
 		_, _, how := cutlist.Holder(b.Practice, b.num(cutlist.LeastHeld))
 		t += " " + how
+	}
+	if shaving {
+		t += " " + cutlist.ShavingHow
 	}
 	return t
 }

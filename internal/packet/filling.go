@@ -93,6 +93,9 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		if c.Work == cutting.Roughing || c.Work == cutting.Recut {
 			work = c.Work.Says() + ", " + work
 		}
+		if cutlist.Shaving(c) {
+			work += ", " + cutlist.ShavingWord
+		}
 		if c.Hand {
 			work += ", " + cutlist.Led(b.Practice)
 		}

@@ -1,9 +1,11 @@
 package packet_test
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
+	"stowright/internal/cutting"
 	"stowright/internal/draw"
 	"stowright/internal/part"
 	"stowright/internal/plan/plantest"
@@ -102,5 +104,52 @@ func TestHowGoodsAreTurnedIsSaid(t *testing.T) {
 		if !strings.Contains(all, w) {
 			t.Errorf("nothing says %q", w)
 		}
+	}
+}
+
+// Every cut that leaves nothing but dust on one side of the blade is called a shaving in the tables of cuts, no other is, and
+// what has to be known of one is told where there is one. By area: what comes off is the kerf alone.
+func TestShavingsAreTold(t *testing.T) {
+	seen := 0
+	for _, name := range []string{"one-case", "fennel-street", "marram-point"} {
+		r := plantest.Result(t, name)
+		rows := 0 // of tables of sheets; cuts at one setting share one
+		for _, s := range r.Plan.Sheets {
+			was := ""
+			for _, c := range s.Cuts {
+				if c.Work == cutting.Trimming {
+					continue
+				}
+				whole, off := c.Of.L, c.At-c.Of.X
+				if c.Axis == cutting.Y {
+					whole, off = c.Of.W, c.At-c.Of.Y
+				}
+				this := ""
+				if c.Work > cutting.Recut && (off == 0 || whole-off == c.Kerf) {
+					this = fmt.Sprint(c.Setting, c.Axis)
+				}
+				if this != "" && this != was {
+					rows++
+				}
+				was = this
+			}
+		}
+		told, how := 0, 0
+		for _, p := range set(t, name).Pages {
+			for _, it := range p.Items {
+				if x, ok := it.(*draw.Text); ok {
+					if strings.HasSuffix(x.Text, ", shaving") {
+						told++
+					}
+					how += strings.Count(x.Text, "Shaving:")
+				}
+			}
+		}
+		if seen += rows; told < rows || rows == 0 && told > 0 || (how > 0) != (rows > 0) {
+			t.Errorf("%s: %d shavings, %d told, %d times how", name, rows, told, how)
+		}
+	}
+	if seen < 5 {
+		t.Errorf("%d shavings", seen)
 	}
 }

@@ -48,6 +48,9 @@ func (b *book) settings(f *draw.Flow) {
 			held, _, _ := cutlist.Holder(b.Practice, "")
 			x.work += ", " + held
 		}
+		if cutlist.Shaving(*p.c) {
+			x.work += ", " + cutlist.ShavingWord
+		}
 		if p.c.Hand {
 			x.work += ", " + cutlist.Led(b.Practice)
 		}
