@@ -120,7 +120,7 @@ var readIt = []string{
 	"Sizes are along the grain × across it × thickness; where a list says either way, the grain may run along the one or the other.",
 	"The filled corner of a drawing is its datum: hook the tape there. The long arrow is the grain, a thick bar beside an edge is edging, and a letter leads to the work in the list below.",
 	"A mirror image has its datum at the same end and edge unless its drawing names another, and is worked on its own inside.",
-	"A figure of a drawing or a list that rounding moved has its exact size behind it: cut to that. Steps tell what a tape shows.",
+	"A figure of a drawing that rounding moved has its exact size behind it: cut to that.",
 	"A hole is told by its middle, a groove, a rabbet or a notch by its side nearest the datum; of two rows of figures every one along goes with every one across.",
 	"Heights at the wall are from the floor at its left end.",
 }
