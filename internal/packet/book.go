@@ -202,6 +202,9 @@ func (b *book) front(write func()) []page {
 	return made
 }
 
+// contentsWide is the width from which the contents are in two columns, so that no name is far from its sheet, in mm.
+const contentsWide = 200.0
+
 // contents sets the list of what is where, and below it the cautions, and the words of the trade, where
 // one sheet has room for them, which it says; before is how many sheets stand in front of it, and its own number changes what
 // it says.
@@ -252,6 +255,9 @@ func (b *book) contents(before int) (made []page, warned, explained bool) {
 			room := f.Left()
 			one := table(entries, true)
 			two := func(f *draw.Flow) { f.Columns(8, table(entries[:half], true), table(entries[half:], true)) }
+			if f.Width() > contentsWide {
+				one = two
+			}
 			for i, set := range []func(*draw.Flow){both(one, true), both(two, true), both(one, false), both(two, false)} {
 				if warned = !told && f.Measure(set) <= room; warned {
 					explained = i < 2
