@@ -478,7 +478,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	}
 	s.Poly(draw.Outline, v.At(0, 0), v.At(w.Length, 0))
 	s.Layer = "Cases"
-	var names []tab
+	var names, over []tab
 	for _, hung := range []bool{false, true} {
 		for _, o := range c.onWall() {
 			if o.Hung != hung || o.Kind == "filler" || o.Kind == "base" {
@@ -500,7 +500,11 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 					p.Y = r.Y + r.H*0.7
 				}
 				text := Code(c.Assembly, o.ID)
-				names = append(names, tab{text, r, p, ""})
+				if n := (tab{text, r, p, ""}); o.Kind == "case" || o.Standing {
+					names = append(names, n)
+				} else { // what lies over others finds its place after them
+					over = append(over, n)
+				}
 			}
 		}
 	}
@@ -556,6 +560,6 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 		names = append(names, tab{t.ID, r, r.Mid(), ""})
 	}
 	s.Layer = "Marks"
-	tabs(s, v.Rect(0, c.reach(), w.Length, 0), nil, names)
+	tabs(s, v.Rect(0, c.reach(), w.Length, 0), nil, append(names, over...))
 	s.Layer = ""
 }
