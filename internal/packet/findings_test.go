@@ -45,7 +45,7 @@ func TestWhatIsToldOfOnePlaceIsTrueOfTheOthers(t *testing.T) {
 			s := strings.ToLower(f.Text)
 			for _, n := range names {
 				if n != "" {
-					s = strings.ReplaceAll(s, n, "*")
+					s = regexp.MustCompile(`\b`+regexp.QuoteMeta(n)+`\b`).ReplaceAllString(s, "*")
 				}
 			}
 			return s
@@ -72,7 +72,11 @@ func TestWhatIsToldOfOnePlaceIsTrueOfTheOthers(t *testing.T) {
 						own = append(own, x)
 					}
 				}
-				if _, too, _ := strings.Cut(paper, strings.TrimSuffix(strings.ToLower(g.Text), ".")); len(own) == 1 && !strings.Contains(too[:min(len(too), 1200)], ", "+own[0]) {
+				if len(own) != 1 {
+					continue
+				}
+				unit := regexp.MustCompile(regexp.QuoteMeta(own[0]) + " (mm|in|kg|lb)") // a count says nothing by itself
+				if _, too, _ := strings.Cut(paper, strings.TrimSuffix(strings.ToLower(g.Text), ".")); unit.MatchString(f.Text) && !strings.Contains(too[:min(len(too), 1200)], ", "+own[0]) {
 					t.Errorf("%s: %s is only named, without its %s", name, f.Text, own[0])
 				}
 			}

@@ -278,9 +278,9 @@ func (b *book) findings() {
 			t := b.place(x.At)
 			if x.Capacity != 0 {
 				t += fmt.Sprintf(" (%.2f)", x.Ratio())
-			} else if own := differ(items[i].figures, figures); len(own) == 1 {
+			} else if own := differ(items[i].figures, figures); len(own) == 1 && strings.Contains(own[0], " ") {
 				t += ", " + own[0]
-			} else if len(own) > 1 {
+			} else if len(own) > 0 {
 				items[i].apart = true
 			}
 			if x.At != items[i].at && !slices.Contains(items[i].more, t) {
@@ -368,7 +368,7 @@ func (b *book) claim(x finding.Finding) (text string, figures []string) {
 	}
 	for _, n := range names {
 		if n != "" {
-			text = strings.ReplaceAll(text, strings.ToLower(n), "*")
+			text = regexp.MustCompile(`\b`+regexp.QuoteMeta(strings.ToLower(n))+`\b`).ReplaceAllString(text, "*")
 		}
 	}
 	figures = figure.FindAllString(text, -1)
