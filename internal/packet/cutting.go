@@ -47,9 +47,17 @@ func (b *book) cutting() {
 		two := func(f *draw.Flow) {
 			f.Columns(8, func(f *draw.Flow) { f.Table(a) }, func(f *draw.Flow) { f.Table(c) })
 		}
-		if f.Measure(one) > f.Left() && f.Measure(two) < min(f.Left(), f.Measure(one)) {
+		merged := overview
+		merged.Rows = oneLine(overview.Rows)
+		few := func(f *draw.Flow) { f.Table(merged) }
+		switch {
+		case f.Measure(one) <= f.Left():
+			one(f)
+		case f.Measure(two) < min(f.Left(), f.Measure(one)):
 			two(f)
-		} else {
+		case f.Measure(few) <= f.Left(): // no sheet of paper for its last lines
+			few(f)
+		default:
 			one(f)
 		}
 	}
@@ -68,6 +76,25 @@ func (b *book) cutting() {
 	}
 	b.setFillings(f, list)
 	b.settings(f)
+}
+
+// oneLine gives the rows of the overview of sheets with those on one line that follow each other and are of one stock, size
+// and place: their numbers from the first to the last, and the parts of each.
+func oneLine(rows []draw.Row) (out []draw.Row) {
+	alike := func(a, b draw.Row) bool {
+		return a.Cells[2].Text == b.Cells[2].Text && a.Cells[3].Text == b.Cells[3].Text && a.Cells[5].Text == b.Cells[5].Text
+	}
+	for i, r := range rows {
+		if i == 0 || !alike(rows[i-1], r) {
+			r.Cells = slices.Clone(r.Cells)
+			out = append(out, r)
+			continue
+		}
+		c := out[len(out)-1].Cells
+		first, _, _ := strings.Cut(c[1].Text, "–")
+		c[1].Text, c[4].Text = first+"–"+r.Cells[1].Text, c[4].Text+", "+r.Cells[4].Text
+	}
+	return out
 }
 
 // stageOf says for which stage a sheet is sawn, where several are; each is sawn for one.
