@@ -306,9 +306,13 @@ func (c *counter) supply(l Line, pack int64, onHand int, need map[string]int64, 
 		if l.OnHand = int((had + pack - 1) / pack); had > 0 {
 			l.Had = words(min(told, read))
 		}
+		short := want - had
+		if told >= read && float64(short) < step { // what is left does, as it is read
+			short = 0
+		}
 		told -= read
 		left -= had
-		if short := want - had; short > 0 {
+		if short > 0 {
 			l.Buy = int((short + pack - 1) / pack)
 			left += int64(l.Buy)*pack - short
 			told += int64(l.Buy) * nearest(pack)
