@@ -38,7 +38,11 @@ func TestInchSetsPrintInches(t *testing.T) {
 		}
 		for _, p := range r.Assembly.Parts {
 			for _, o := range p.Ops {
-				known = append(known, o.Tool, strings.TrimSuffix(strings.TrimSuffix(o.Tool, " bit"), " hole saw")+" dia")
+				bore := strings.TrimSuffix(strings.TrimSuffix(o.Tool, " bit"), " hole saw")
+				known = append(known, o.Tool, bore+" dia")
+				if kind := strings.TrimPrefix(o.Tool, bore+" "); kind != o.Tool { // as the list of tools has it
+					known = append(known, kind+" "+bore)
+				}
 			}
 		}
 		sort.Slice(known, func(a, b int) bool { return len(known[a]) > len(known[b]) })
