@@ -84,6 +84,9 @@ func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u 
 	if low && (outline.H > narrowFace || len(texts) > 1) { // one alone needs no leader
 		without = slices.DeleteFunc(without, func(i int) bool { return set.under(texts, rooms, i) })
 	}
+	if outline.W <= narrowFace {
+		without = slices.DeleteFunc(without, func(i int) bool { return set.aside(texts, rooms, i) })
+	}
 	left := "" // without room on the face
 	for _, i := range without {
 		left = strings.TrimSpace(left + " " + texts[i])
@@ -238,6 +241,34 @@ func (set *lettering) under(texts []string, rooms [][]draw.Rect, i int) bool {
 				set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
 				return true
 			}
+		}
+	}
+	return false
+}
+
+// aside sets a letter beside a face that is too narrow for it, level with one of the rooms of its working, on a leader to that.
+func (set *lettering) aside(texts []string, rooms [][]draw.Rect, i int) bool {
+	const off = 4.0 // past the edging that is drawn there
+	t := draw.Text{Text: texts[i], Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+	face := set.outline
+	for _, r := range rooms[i] {
+		for _, x := range []float64{face.X - off, face.X - off - 2, face.Right() + off} {
+			t.At = draw.Pt(x, r.Mid().Y+draw.LeastCap/2)
+			box := t.Box()
+			if onInk(set.s, box.Inset(-0.4)) {
+				continue
+			}
+			to := draw.Pt(box.X-0.4, r.Mid().Y)
+			if x < face.X {
+				to.X = box.Right() + 0.4
+			}
+			leader := set.s.Poly(draw.Fine, r.Mid(), to)
+			if overText(set.s, leader) || slices.ContainsFunc(set.others, func(o draw.Rect) bool { return !o.Meets(r) && o.Struck(r.Mid(), to) }) {
+				set.s.Items = set.s.Items[:len(set.s.Items)-1]
+				continue
+			}
+			set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
+			return true
 		}
 	}
 	return false

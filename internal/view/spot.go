@@ -42,7 +42,7 @@ func (b Body) spots() []Figure {
 // of its face or the stretch of its edge, with the distances from it and from hole to hole.
 func spot(title string, p Part, fors []string, u Units, names part.FaceNames) (Figure, bool) {
 	var least Figure
-	for k := range 12 { // from 60 to 90 mm into the board, then the same over a longer stretch of it
+	for k := range 24 { // from 60 to 90 mm into the board, then the same over longer stretches of it
 		deep, reach := L(60+6*(k%6))*length.MM, L(75+30*(k/6))*length.MM
 		f, sizes, ok := spotted(title, p, fors, u, names, deep, reach)
 		if !ok {
