@@ -135,8 +135,8 @@ func TestShimsAreBought(t *testing.T) {
 			}
 		}
 		for _, f := range r.Assembly.Fixings {
-			if f.Packing >= length.MM/2 && (f.Kind == part.ToStud || f.Kind == part.ToWall) { // packers are 6 mm thick at most
-				want += int((f.Packing + 6*length.MM - 1) / (6 * length.MM))
+			if f.Packing >= length.MM/2 && (f.Kind == part.ToStud || f.Kind == part.ToWall) {
+				want += packersOf(f.Packing, r.Job.Print)
 			}
 		}
 		for _, p := range r.Assembly.Parts { // a pair under each leg of a bench that stands on its legs
@@ -253,4 +253,13 @@ func TestCountersLieOnTheirCases(t *testing.T) {
 			t.Errorf("the cases are 722.5 mm high: %s", s.Text)
 		}
 	}
+}
+
+// packersOf is how many packers a packing takes as it is told: they are 6 mm or 1/4 in thick at most.
+func packersOf(packing length.Length, u length.Unit) int {
+	most := 6 * length.MM
+	if u == length.Inches {
+		most = length.Inch / 4
+	}
+	return int((packing.Near(u.Step()) + most - 1) / most)
 }

@@ -76,7 +76,7 @@ func illFixed(r plan.Result) (bad []string) {
 		p := at[f.Part]
 		toWall := f.Kind == part.ToWall || f.Kind == part.ToStud
 		if toWall && f.Packing >= length.MM/2 {
-			packed[f.Owner] += int((f.Packing + 6*length.MM - 1) / (6 * length.MM))
+			packed[f.Owner] += packersOf(f.Packing, r.Job.Print)
 		}
 		item, _ := r.Job.Catalogue.Item(f.Screw)
 		// Every board of the thing on the way of the screw, from its geometry.
