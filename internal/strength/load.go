@@ -191,6 +191,10 @@ func (s *Scene) goods(list []*stored) load {
 			l.lacks = append(l.lacks, "the weight of "+called(w.goods))
 			continue
 		}
+		if len(sizes(w.goods)) == 0 && w.share < 1 { // of several places any may hold more than its share
+			l.known = false
+			l.lacks = append(l.lacks, "the size of "+called(w.goods)+", and so how many are put here,")
+		}
 		l.kg += w.counted * w.goods.Each.Kilograms()
 		if w.counted == 0 && len(list) > 1 {
 			continue
