@@ -65,12 +65,18 @@ func (c cable) leaveBy(upright *part.Part) {
 // laid in from the edge and no plug goes through.
 func (c cable) through(board *part.Part, left bool) {
 	b := board.Box()
-	for c.screwed(board) && c.x-c.dia > b.Min.X && c.x+c.dia < b.Max.X {
-		if left {
-			c.x -= mm
-		} else {
-			c.x += mm
+	out := mm // first towards its end
+	if left {
+		out = -mm
+	}
+	for d, x := L(0), c.x; d < b.Max.X-b.Min.X; d += mm {
+		if c.x = x + d/mm*out; c.x-c.dia > b.Min.X && c.x+c.dia < b.Max.X && !c.screwed(board) {
+			break
 		}
+		if c.x = x - d/mm*out; c.x-c.dia > b.Min.X && c.x+c.dia < b.Max.X && !c.screwed(board) {
+			break
+		}
+		c.x = x
 	}
 	face := board.Facing(geom.Front)
 	board.Bore(part.Hole, face, geom.V(c.x, b.Max.Y, c.z), c.dia, board.Size[2], c.tool, part.LightCable)
