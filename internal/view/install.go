@@ -193,19 +193,7 @@ func (c Scene) Levels() *Figure {
 				s.Circle(draw.Edge, p, 1)
 			}
 		}
-		in := v.Rect(f.X0, f.Z0, f.X1, f.Z1).Inset(-1)
-		var taken []draw.Rect // names cover no point
-		for _, x := range feet {
-			taken = append(taken, inked(v.At(x.At.X, x.At.Y)))
-		}
-		var names []tab
-		for _, o := range c.onWall() {
-			if !o.Hung && (o.Kind == "case" || o.Kind == "base") && !o.Standing {
-				r := v.Rect(o.Box.Min.X, o.Box.Min.Y, o.Box.Max.X, o.Box.Max.Y)
-				names = append(names, tab{Code(c.Assembly, o.ID), r, r.Mid(), ""})
-			}
-		}
-		tabs(s, in, taken, names)
+		lanes := len(s.Items)
 		wide := c.widest(feet)
 		files := c.files(feet, L(2*wide/v.Scale.MM(length.MM)*float64(length.MM)))
 		for i, x := range files {
@@ -229,6 +217,24 @@ func (c Scene) Levels() *Figure {
 			s.Lane(draw.Above, behind, marks[0], true)
 			s.Lane(draw.Below, before, marks[1], true)
 		}
+		var taken []draw.Rect // names cover no point and no leader of a height
+		for _, x := range feet {
+			taken = append(taken, inked(v.At(x.At.X, x.At.Y)))
+		}
+		for _, it := range s.Items[lanes:] {
+			if p, ok := it.(*draw.Path); ok {
+				a, b := p.Steps[0].P[0], p.Steps[1].P[0]
+				taken = append(taken, draw.Rect{X: min(a.X, b.X), Y: min(a.Y, b.Y), W: math.Abs(b.X - a.X), H: math.Abs(b.Y - a.Y)}.Inset(-0.2))
+			}
+		}
+		var names []tab
+		for _, o := range c.onWall() {
+			if !o.Hung && (o.Kind == "case" || o.Kind == "base") && !o.Standing {
+				r := v.Rect(o.Box.Min.X, o.Box.Min.Y, o.Box.Max.X, o.Box.Max.Y)
+				names = append(names, tab{Code(c.Assembly, o.ID), r, r.Mid(), ""})
+			}
+		}
+		tabs(s, v.Rect(f.X0, f.Z0, f.X1, f.Z1).Inset(-1), taken, names)
 		s.Layer = ""
 	}
 	f.Dims = func(d *draw.Dims, v draw.View) {
