@@ -115,7 +115,8 @@ func (b *build) turns(l *leaf, at geom.Vec, reach L) {
 	b.cams = append(b.cams, cam{l.path, r})
 }
 
-// camNotches lets cams turn: what stands or is fixed behind the middle of a pair of doors is notched.
+// camNotches lets cams turn: what stands or is fixed where they do is notched, through its whole thickness, however
+// little of that is in the way: no hand saw takes a shaving off a face.
 func (b *build) camNotches() {
 	for _, c := range b.cams {
 		for i := range b.a.Parts {
@@ -127,12 +128,14 @@ func (b *build) camNotches() {
 			if p.Role != part.Partition && p.Role != part.FixedShelf || p.Box().And(c.room).Empty() {
 				continue
 			}
-			face := p.Facing(geom.Right)
+			face, room, whole := p.Facing(geom.Right), c.room, p.Box()
+			room.Min.X, room.Max.X = whole.Min.X, whole.Max.X
 			if p.Role == part.FixedShelf {
-				face = p.Facing(geom.Up)
+				face, room = p.Facing(geom.Up), c.room
+				room.Min.Z, room.Max.Z = whole.Min.Z, whole.Max.Z
 			}
 			q := *p
-			q.Recess(part.Notch, face, c.room, joinery.HandSaw, "cam of the lock")
+			q.Recess(part.Notch, face, room, joinery.HandSaw, "cam of the lock")
 			if o := q.Ops[len(q.Ops)-1]; !p.Clear(o, 2*mm) {
 				b.say(LockPlace, finding.Error, c.path, fmt.Sprintf("the lock's cam turns where the %s is, and what is worked there leaves no room for a notch", p.Name), "no lock, one door instead of two, or the board elsewhere than behind the middle")
 				continue

@@ -94,3 +94,34 @@ cases:
 		t.Errorf("%d leaves with locks, %d with catches, %d jobs refused", locks, catches, refused)
 	}
 }
+
+// Where the cam of a lock turns through a fixed shelf, however little of its thickness is in the way, the notch goes
+// through all of it and can be sawn.
+func TestCamNotchesGoThrough(t *testing.T) {
+	seen := 0
+	for high := 660; high <= 780; high += 2 {
+		job := strings.Replace(`stowright: 1
+unit: mm
+cases:
+  a: {width: 590, height: 900, depth: 283, inside: {up: [{height: HIGH, open: {}}, {open: {}}], doors: {count: 1, lock: yes}}}
+`, "HIGH", fmt.Sprint(high), 1)
+		r := plan.Make(context.Background(), parse(t, "cams", []byte(job)), plan.Want{})
+		for _, s := range unsawable(r.Assembly, r.Findings) {
+			t.Errorf("a lower bay of %d mm: %s", high, s)
+		}
+		for _, p := range r.Assembly.Parts {
+			for _, o := range p.Ops {
+				if o.For != "cam of the lock" {
+					continue
+				}
+				seen++
+				if o.Depth != p.Size[2] {
+					t.Errorf("a lower bay of %d mm: the notch in %s is %s deep in %s of board", high, p.Mark, o.Depth.In(length.Millimetres), p.Size[2].In(length.Millimetres))
+				}
+			}
+		}
+	}
+	if seen < 5 {
+		t.Errorf("only %d notches for cams", seen)
+	}
+}
