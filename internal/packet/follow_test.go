@@ -18,6 +18,9 @@ import (
 // that is thicker: every board of a case whose length or width changes is in it, with its new size.
 func TestSizesThatFollowTheSheet(t *testing.T) {
 	for _, name := range some() {
+		if !slices.Contains(names, name) {
+			continue // surveys are planned anew for every board: that takes long
+		}
 		r := plantest.Result(t, name)
 		u := r.Job.Print
 		step := length.MM / 2

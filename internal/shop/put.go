@@ -37,7 +37,7 @@ func (s *steps) atEnd(p part.Part) string {
 		if !low {
 			d = b.Min.X - a.Max.X
 		}
-		return (d-part.RailPlay).Abs() <= part.RailPlay && b.Min.Y <= a.Min.Y && b.Max.Y >= a.Max.Y && b.Min.Z <= a.Min.Z && b.Max.Z >= a.Max.Z
+		return (d-part.RailPlay).Abs() <= part.RailPlay && b.Min.Y < a.Max.Y && b.Max.Y > a.Min.Y && b.Min.Z < a.Max.Z && b.Max.Z > a.Min.Z
 	}
 	side := map[bool]string{true: "right", false: "left"}
 	for _, low := range []bool{true, false} {
@@ -93,6 +93,9 @@ func (s *steps) rails(o part.Owner) {
 	name := s.called(o)
 	st := Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, clamps", Parts: rails, New: rails, Fits: fits, Points: s.between(rails),
 		Text: fmt.Sprintf("Screw the rails of %s between the cases, through their pockets: %s%s.", name, (&maker{steps: s}).named(rails), with)}
+	if len(fits) == 0 {
+		st.Text = fmt.Sprintf("The rails of %s go between the cases: %s. What holds them there is not known: see the findings.", name, (&maker{steps: s}).named(rails))
+	}
 	if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && s.endBlock(p) }) {
 		st.Tool, st.New = "wrench, clamps", nil
 		st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from inside the case through the hole in its side and the one in the block behind it, its nut in the knee space: nothing that slides out meets its flat head.", name, (&maker{steps: s}).named(rails), with) + s.emptied(beside)

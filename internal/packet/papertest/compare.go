@@ -146,7 +146,7 @@ func named(paper, name string) bool {
 	if paper == name || paper == bare(name) || strings.HasSuffix(paper, " and others") {
 		return true
 	}
-	return slices.Contains(strings.Split(paper, ", "), bare(name))
+	return slices.Contains(strings.Split(paper, ", "), bare(name)) || strings.Contains(", "+paper+", ", ", "+bare(name)+", ")
 }
 
 // ops compares the workings and the edging of a part. Parts that are one piece on the bench are
@@ -368,6 +368,7 @@ func (c *comparing) steps() {
 	}
 	names := map[string][]string{} // of an item: slides of two lengths have two
 	for _, t := range c.plan.Shopping {
+		t.Name, _, _ = strings.Cut(t.Name, "; ")
 		if !slices.Contains(names[t.Item], t.Name) {
 			names[t.Item] = append(names[t.Item], t.Name)
 		}

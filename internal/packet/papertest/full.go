@@ -8,7 +8,7 @@ import (
 var (
 	ofEach = regexp.MustCompile(`– ((?:` + aMark + ` (?:` + relation + `) ` + aMark + `(?:, )?)+): (` + seats + `) of it`)
 	oneOn  = regexp.MustCompile(`(` + aMark + `) (` + relation + `) (` + aMark + `)`)
-	beside = regexp.MustCompile(`– (` + aMark + `) on the (left|right) of (` + aMark + `): (` + seats + `) of (` + aMark + `), its pockets to the (?:front|rear)`)
+	beside = regexp.MustCompile(`– (` + aMark + `) on the (left|right) of (` + aMark + `): (` + seats + `) of (` + aMark + `)(?:, its pockets to the (?:front|rear))?`)
 	asOn   = regexp.MustCompile(`– They lie on (` + aMark + `) as on (` + aMark + `)`)
 )
 

@@ -402,6 +402,7 @@ func (r *reader) shopping() (things []Thing, spare int) {
 			last := h.y1
 			name, need := "", ""
 			done := func() {
+				name, _, _ = strings.Cut(name, "; ") // what is said of a thing beside its name
 				if need != "" && name != "" {
 					n, err := strconv.Atoi(need)
 					if err != nil {
