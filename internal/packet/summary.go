@@ -46,12 +46,12 @@ func (b *book) summary() []page {
 		told, steps := x[0], x[1]
 		large := 0.0
 		for _, beside := range []bool{false, true} {
-			try := func(less int) []page {
-				return b.front(func() { b.onePage(most-step*float64(less), beside, told, set, pictures) })
+			try := func(less int, drawn []view.Portrait) []page {
+				return b.front(func() { b.onePage(most-step*float64(less), beside, told, set, drawn) })
 			}
-			less := sort.Search(steps, func(k int) bool { return len(try(k)) == 1 })
-			if set := try(less); len(set) == 1 {
-				if _, high := rowsOf(pictures, b.pictureIn(most-step*float64(less), beside)); high > large*1.05 {
+			less := sort.Search(steps, func(k int) bool { return len(try(k, nil)) == 1 }) // what is drawn takes no room of its own
+			if _, high := rowsOf(pictures, b.pictureIn(most-step*float64(less), beside)); high > large*1.05 {
+				if set := try(less, pictures); len(set) == 1 {
 					made, large = set, high
 				}
 			}
