@@ -65,10 +65,18 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	table := b.parts(o)
 	heads := f.Measure(func(f *draw.Flow) { f.Heading(1, title, ""); f.Para(note(ways[0])) }) + 2
 	rest := f.Measure(table)
+	apart := map[[2]float64]float64{} // how high the picture is, which is looked up for several rooms
+	apartHigh := func(wide, most float64) float64 {
+		key := [2]float64{wide, most}
+		if _, ok := apart[key]; !ok {
+			apart[key] = picture.High(wide, most)
+		}
+		return apart[key]
+	}
 	// larger gives the largest picture of the parts that stands in a height with so much below it
 	larger := func(v views, room, below float64) (high float64, ok bool) {
 		for _, most := range aparts {
-			if high = max(v.high, picture.High(wide-v.wide, most)); high+2+below <= room {
+			if high = max(v.high, apartHigh(wide-v.wide, most)); high+2+below <= room {
 				return high, true
 			}
 		}
