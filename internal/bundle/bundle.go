@@ -61,7 +61,7 @@ func Make(r plan.Result, w Want) ([]File, error) {
 		return nil, err
 	}
 	var lang string
-	var say func(string) string
+	var say draw.Language
 	if w.Phrases != nil {
 		lang, say = w.Phrases.Lang, w.Phrases.Say
 	}

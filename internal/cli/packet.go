@@ -67,13 +67,8 @@ func (c *packetCmd) Run(a *app) error {
 	var lang string
 	var list []phrases.Phrase
 	if c.Phrases != "" {
-		b, err := os.ReadFile(c.Phrases)
-		if err != nil {
+		if lang, list, err = readPhrases(c.Phrases); err != nil {
 			return err
-		}
-		var wrong []string
-		if lang, list, wrong = phrases.Read(b); len(wrong) > 0 {
-			return misuse(fmt.Sprintf("%s: %s", c.Phrases, strings.Join(wrong, "; ")))
 		}
 	}
 	show, done := a.bar()
@@ -98,13 +93,8 @@ func (c *packetCmd) Run(a *app) error {
 	fmt.Fprintf(a.Out, "Written to %s:", c.Out)
 	fmt.Fprintln(a.Out, " "+listed(files))
 	if book != nil {
-		asked, said := book.Asked(), 0
-		for _, p := range asked {
-			if p.Other != "" {
-				said++
-			}
-		}
-		fmt.Fprintf(a.Out, "%d of the %d phrases on paper are in %q, the others in English.\n", said, len(asked), lang)
+		said, all := book.Said()
+		fmt.Fprintf(a.Out, "%d of the %d phrases on paper are in %q, the others in English.\n", said, all, lang)
 	}
 	return c.writeBack(a, r)
 }

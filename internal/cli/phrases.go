@@ -34,45 +34,37 @@ func (c *phrasesCmd) Run(a *app) error {
 	if err != nil || !ok {
 		return err
 	}
-	var list []phrases.Phrase
-	switch b, err := os.ReadFile(c.File); {
+	lang, list, err := readPhrases(c.File)
+	switch {
 	case errors.Is(err, fs.ErrNotExist):
 	case err != nil:
 		return err
-	default:
-		lang, known, wrong := phrases.Read(b)
-		if len(wrong) > 0 {
-			return misuse(fmt.Sprintf("%s is left as it was: %s", c.File, strings.Join(wrong, "; ")))
-		}
-		if lang != c.Lang {
-			return misuse(fmt.Sprintf("%s is left as it was: it is in %q, not in %q", c.File, lang, c.Lang))
-		}
-		list = known
+	case lang != c.Lang:
+		return misuse(fmt.Sprintf("%s is left as it was: it is in %q, not in %q", c.File, lang, c.Lang))
 	}
 	r := plan.Make(a.ctx, job, plan.Want{})
 	book := phrases.New(c.Lang, list, pages.Names(r))
 	if _, err := bundle.Make(r, bundle.Want{Paper: paper("", job.Print), Phrases: book}); err != nil {
 		return err
 	}
-	asked := map[string]bool{}
-	open, more := 0, 0
-	had := map[string]bool{}
-	for _, p := range list {
-		had[p.Text] = true
-	}
-	for _, p := range book.Asked() {
-		asked[p.Text] = true
-		if p.Other == "" {
-			open++
-		}
-		if !had[p.Text] {
-			list = append(list, p)
-			more++
-		}
-	}
-	if err := replace(c.File, phrases.Write(c.Lang, list)); err != nil {
+	whole := book.Complete(list)
+	if err := replace(c.File, phrases.Write(c.Lang, whole)); err != nil {
 		return err
 	}
-	fmt.Fprintf(a.Out, "%s: %d phrases, %d of them new; of the %d that this packet prints, %d have no other words yet.\n", c.File, len(list), more, len(asked), open)
+	said, all := book.Said()
+	fmt.Fprintf(a.Out, "%s: %d phrases, %d of them new; of the %d that this packet prints, %d have no other words yet.\n", c.File, len(whole), len(whole)-len(list), all, all-said)
 	return nil
+}
+
+// readPhrases reads a file of phrases; all that is wrong in it is told at once, and nothing is written.
+func readPhrases(file string) (lang string, list []phrases.Phrase, err error) {
+	b, err := os.ReadFile(file)
+	if err != nil {
+		return "", nil, err
+	}
+	lang, list, wrong := phrases.Read(b)
+	if len(wrong) > 0 {
+		return "", nil, misuse(fmt.Sprintf("%s is left as it was: %s", file, strings.Join(wrong, "; ")))
+	}
+	return lang, list, nil
 }

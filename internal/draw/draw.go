@@ -269,18 +269,24 @@ type Sheet struct {
 	Items []Item
 	Layer string // the layer that new items go on; may be changed between calls
 
-	// Say puts a text into the language of the paper; nil leaves it as it is. What the sheet says of its own goes
-	// through it, and so do the texts that are handed to a Flow, before they are broken into lines.
-	Say func(string) string
+	// Say is the language of the paper. What the sheet says of its own goes through it, and so do the texts that are handed to
+	// a Flow, before they are broken into lines.
+	Say Language
+}
+
+// Language puts a text into the language of the paper; nil leaves it as it is.
+type Language func(string) string
+
+// Of gives a text in that language.
+func (l Language) Of(text string) string {
+	if l == nil {
+		return text
+	}
+	return l(text)
 }
 
 // Said gives a text in the language of the sheet.
-func (s *Sheet) Said(text string) string {
-	if s.Say == nil {
-		return text
-	}
-	return s.Say(text)
-}
+func (s *Sheet) Said(text string) string { return s.Say.Of(text) }
 
 // Add puts items on the sheet as they are.
 func (s *Sheet) Add(items ...Item) { s.Items = append(s.Items, items...) }

@@ -14,12 +14,12 @@ func (f *Flow) Title(text, about, name string) {
 	if name != "" {
 		s.Anchor(name, Pt(f.area.X, f.y))
 	}
-	for _, l := range Wrap(f.said(text), size, true, f.area.W) {
+	for _, l := range Wrap(f.Say.Of(text), size, true, f.area.W) {
 		f.y += size * 1.2
 		s.Text(Pt(f.area.X, f.y), size, l, Start).Bold = true
 		f.y += size * 0.35
 	}
-	for _, l := range Wrap(f.said(about), 2.8, false, f.area.W) {
+	for _, l := range Wrap(f.Say.Of(about), 2.8, false, f.area.W) {
 		f.y += 4.6
 		s.Text(Pt(f.area.X, f.y), 2.8, l, Start)
 	}
@@ -100,8 +100,8 @@ func (f *Flow) FactList(list []Fact) {
 	const pad = 1.6
 	wide := f.Width() - 2*pad
 	for i, x := range list {
-		name, value := f.said(x.Name), f.said(x.Value)
-		more := Wrap(f.said(x.More), LeastCap, false, wide)
+		name, value := f.Say.Of(x.Name), f.Say.Of(x.Value)
+		more := Wrap(f.Say.Of(x.More), LeastCap, false, wide)
 		if x.More == "" {
 			more = nil
 		}

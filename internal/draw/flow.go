@@ -18,8 +18,8 @@ type Flow struct {
 	// Page makes the next sheet, n counting from 0, and says what area of it is free.
 	Page func(n int) (*Sheet, Rect)
 
-	// Say puts a text into the language of the paper, before it is broken into lines; nil leaves it as it is.
-	Say func(string) string
+	// Say is the language of the paper.
+	Say Language
 
 	// Wide lets running text take the whole width instead of a measure that is easy to follow.
 	Wide bool
@@ -32,14 +32,6 @@ type Flow struct {
 
 // Sheets gives the sheets filled so far.
 func (f *Flow) Sheets() []*Sheet { return f.sheets }
-
-// said gives a text in the language of the paper.
-func (f *Flow) said(text string) string {
-	if f.Say == nil {
-		return text
-	}
-	return f.Say(text)
-}
 
 // saidTable gives a table in the language of the paper.
 func (f *Flow) saidTable(t Table) Table {
@@ -129,7 +121,7 @@ func (f *Flow) Heading(level int, text, name string) {
 	case 3:
 		size, before, after = BodyCap, 3.5, 1.2
 	}
-	lines := Wrap(f.said(text), size, true, f.Width())
+	lines := Wrap(f.Say.Of(text), size, true, f.Width())
 	f.Space(before)
 	h := float64(len(lines)) * size * 1.75
 	s := f.need(h + after + 7.5*BodyLine)
@@ -185,7 +177,7 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 	if f.Wide {
 		wide = f.Width()
 	}
-	lines := Wrap(f.said(text), BodyCap, bold, wide-indent)
+	lines := Wrap(f.Say.Of(text), BodyCap, bold, wide-indent)
 	const after = 1.1
 	follow := 0.0
 	if f.follow > 0 {

@@ -204,6 +204,14 @@ func (p Pose) Local(q Vec) Vec {
 	return Vec{along(p.U), along(p.V), along(p.W())}
 }
 
+// Face gives where along the axis of a direction the side of the box lies that looks that way.
+func (b Box) Face(d Dir) L {
+	if d.Sign() < 0 {
+		return b.Min.At(d.Axis())
+	}
+	return b.Max.At(d.Axis())
+}
+
 // Shift gives the pose moved by d in the outer frame.
 func (p Pose) Shift(d Vec) Pose { p.Origin = p.Origin.Add(d); return p }
 
@@ -212,11 +220,7 @@ func (p Pose) Shift(d Vec) Pose { p.Origin = p.Origin.Add(d); return p }
 func Around(b Box, u, v Dir) Pose {
 	p := Pose{U: u, V: v}
 	for _, d := range [3]Dir{u, v, p.W()} {
-		at := b.Min.At(d.Axis())
-		if d.Sign() < 0 {
-			at = b.Max.At(d.Axis())
-		}
-		p.Origin = p.Origin.With(d.Axis(), at)
+		p.Origin = p.Origin.With(d.Axis(), b.Face(d.Not()))
 	}
 	return p
 }

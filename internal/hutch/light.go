@@ -69,19 +69,28 @@ func (c cable) through(board *part.Part, left bool) {
 	if left {
 		out = -mm
 	}
-	for d, x := L(0), c.x; d < b.Max.X-b.Min.X; d += mm {
-		if c.x = x + d/mm*out; c.x-c.dia > b.Min.X && c.x+c.dia < b.Max.X && !c.screwed(board) {
+	for k := range (b.Max.X - b.Min.X) / mm {
+		there, back := c, c
+		there.x, back.x = c.x+k*out, c.x-k*out
+		if there.fits(board) {
+			c = there
 			break
 		}
-		if c.x = x - d/mm*out; c.x-c.dia > b.Min.X && c.x+c.dia < b.Max.X && !c.screwed(board) {
+		if back.fits(board) {
+			c = back
 			break
 		}
-		c.x = x
 	}
 	face := board.Facing(geom.Front)
 	board.Bore(part.Hole, face, geom.V(c.x, b.Max.Y, c.z), c.dia, board.Size[2], c.tool, part.LightCable)
 	b.Min.X, b.Max.X, b.Min.Z = c.x-c.dia/2, c.x-c.dia/2+c.dia, c.z
 	board.Recess(part.Notch, face, b, joinery.HandSaw, part.LightCable)
+}
+
+// fits reports whether the slot has its place in the board, clear of its screws.
+func (c cable) fits(board *part.Part) bool {
+	b := board.Box()
+	return c.x-c.dia > b.Min.X && c.x+c.dia < b.Max.X && !c.screwed(board)
 }
 
 // screwed reports whether a screw of the board stands in the slot or beside it.

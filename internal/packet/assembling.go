@@ -93,12 +93,12 @@ func (b *book) stepCells(o part.Owner) []stepCell {
 				stood[m] = true
 			}
 		}
-		c.say(fmt.Sprintf("%d. %s", s.N, b.inWords(s.Text)), false)
+		c.say(fmt.Sprintf("%d. %s", s.N, b.Say.Of(s.Text)), false)
 		for _, p := range s.Points {
-			c.say("– "+b.inWords(p), false)
+			c.say("– "+b.Say.Of(p), false)
 		}
 		if s.Caution != "" && s.Caution != before {
-			c.say(b.inWords(s.Caution), true)
+			c.say(b.Say.Of(s.Caution), true)
 		}
 		before = s.Caution
 		cells = append(cells, c)
@@ -212,9 +212,9 @@ func (b *book) ownSteps(o part.Owner, cells []stepCell, cards cardTail) {
 		}
 		note = fmt.Sprintf("Told with the marks of %s; do the same with the boards of %s.", view.Code(&b.Assembly, o.ID), strings.Join(codes, " and "))
 	}
-	head := stepCell{title: draw.Wrap(b.inWords(name), stepTitle, true, wide), name: anchor, air: 2}
+	head := stepCell{title: draw.Wrap(b.Say.Of(name), stepTitle, true, wide), name: anchor, air: 2}
 	if note != "" {
-		for _, l := range draw.Wrap(b.inWords(note), draw.BodyCap, false, wide) {
+		for _, l := range draw.Wrap(b.Say.Of(note), draw.BodyCap, false, wide) {
 			head.lines = append(head.lines, stepLine{text: l})
 		}
 	}

@@ -87,14 +87,6 @@ func (b *book) sheet(lying bool) *draw.Sheet {
 	return s
 }
 
-// inWords gives a text in the language of the paper.
-func (b *book) inWords(text string) string {
-	if b.Say == nil {
-		return text
-	}
-	return b.Say(text)
-}
-
 // titled puts what stands under figures into the language of the paper; some may be nil.
 func (b *book) titled(figures ...*view.Figure) {
 	for _, f := range figures {

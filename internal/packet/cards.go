@@ -178,8 +178,8 @@ func (b *book) fitted(i int, wide float64) []card {
 		for n > 1 && c.lines[n].letter == "" {                   // a working is not parted
 			n--
 		}
-		next := card{group: c.group, heads: draw.Wrap(b.inWords(c.head+", continued"), 2.8, true, wide), head: c.head, lines: c.lines[n:], more: true}
-		c.lines = append(slices.Clone(c.lines[:n]), line{text: b.inWords(goesOn(c.lines[n:]))})
+		next := card{group: c.group, heads: draw.Wrap(b.Say.Of(c.head+", continued"), 2.8, true, wide), head: c.head, lines: c.lines[n:], more: true}
+		c.lines = append(slices.Clone(c.lines[:n]), line{text: b.Say.Of(goesOn(c.lines[n:]))})
 		c.measure()
 		next.measure()
 		out = append(out, next)
@@ -248,7 +248,7 @@ func (b *book) card(i int, wide, most float64) card {
 		notes = append(notes, fmt.Sprintf("Mirror image: %s (%s)%s.", b.marks(m.Marks), m.Name, b.mirrored(p, m.Marks, names)))
 	}
 	put := func(text string, in float64) {
-		for _, l := range draw.Wrap(b.inWords(text), draw.BodyCap, false, wide-in) {
+		for _, l := range draw.Wrap(b.Say.Of(text), draw.BodyCap, false, wide-in) {
 			c.lines = append(c.lines, line{text: l, in: in})
 		}
 	}
@@ -277,7 +277,7 @@ func (b *book) card(i int, wide, most float64) card {
 		put(t+".", 4)
 		c.lines[n].letter = w.Letter
 	}
-	c.head, c.heads = head, draw.Wrap(b.inWords(head), 2.8, true, wide)
+	c.head, c.heads = head, draw.Wrap(b.Say.Of(head), 2.8, true, wide)
 	c.measure()
 	return c
 }

@@ -111,9 +111,8 @@ func (b *book) shopping() {
 func (b *book) intoTreated() string {
 	var codes []string
 	for _, p := range b.Assembly.Parts {
-		code, _, _ := strings.Cut(p.Mark, ".")
-		if x, ok := b.Catalogue.Stick(p.Stock); ok && x.Treated && !slices.Contains(codes, code) {
-			codes = append(codes, code)
+		if b.Catalogue.Treated(p.Stock) && !slices.Contains(codes, p.Code()) {
+			codes = append(codes, p.Code())
 		}
 	}
 	if len(codes) == 0 {

@@ -54,8 +54,7 @@ type Input struct {
 	Blocked   bool    // not to be built as it stands: every page says so
 	Lang      string  // of the paper, as ISO 639 has it; "" is English
 
-	// Say puts a sentence of the paper into that language; nil leaves it English.
-	Say func(string) string
+	Say draw.Language // that language; nil for English
 }
 
 // lang is the language of the paper.
@@ -162,7 +161,7 @@ func Cutting(in Input) draw.Document {
 func (b *book) document(subject string, list []page, marks []draw.Bookmark) draw.Document {
 	doc := draw.Document{Title: b.Job, Subject: subject, Author: b.Author, Lang: b.lang(), Date: b.Date, Bookmarks: marks}
 	for _, e := range b.entries {
-		doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: b.inWords(e.title), Level: e.level, To: e.to})
+		doc.Bookmarks = append(doc.Bookmarks, draw.Bookmark{Title: b.Say.Of(e.title), Level: e.level, To: e.to})
 	}
 	for i, p := range list {
 		p.block.SheetNo, p.block.Sheets = i+1, len(list)

@@ -158,7 +158,7 @@ func (b *book) worst(most int) []string {
 		rest++
 		if most > 0 && len(told) < 3 && !kinds[x.Code] {
 			kinds[x.Code] = true
-			told = append(told, b.inWords(severity(x)+": ")+short(b.inWords(x.Text), most))
+			told = append(told, b.Say.Of(severity(x)+": ")+short(b.Say.Of(x.Text), most))
 		}
 	}
 	if rest == 0 {

@@ -150,6 +150,25 @@ func (b *Book) Asked() []Phrase {
 	return list
 }
 
+// Said counts those of the phrases asked for that have other words, and all.
+func (b *Book) Said() (said, all int) {
+	for _, k := range b.order {
+		if b.other[k] != "" {
+			said++
+		}
+	}
+	return said, len(b.order)
+}
+
+// Complete gives a list with the phrases behind it that were asked for and that it lacks.
+func (b *Book) Complete(list []Phrase) []Phrase {
+	has := map[string]bool{}
+	for _, p := range list {
+		has[p.Text] = true
+	}
+	return append(slices.Clone(list), slices.DeleteFunc(b.Asked(), func(p Phrase) bool { return has[p.Text] })...)
+}
+
 // Check tells what is wrong with a phrase: a figure that its other words leave out, or one that it has not.
 func (p Phrase) Check() string {
 	if p.Other == "" {

@@ -57,11 +57,7 @@ func (s *steps) besideInside(o part.Owner, list []part.Fixing) (text, tools stri
 // the thing itself, of what hangs already and, under a hook board, of what that stands on. Room is how far it is to the next
 // board on the screw's line.
 func (s *steps) crowded(o part.Owner, f part.Fixing, from geom.Dir) (room length.Length, near bool) {
-	face := s.parts[f.Part].Box()
-	at := f.At.With(from.Axis(), face.Min.At(from.Axis()))
-	if from.Sign() > 0 {
-		at = f.At.With(from.Axis(), face.Max.At(from.Axis()))
-	}
+	at := f.At.With(from.Axis(), s.parts[f.Part].Box().Face(from))
 	body := around(at.Add(from.Vec(bitOut)), from, drillLong-bitOut, from, 0, bodyHalf)
 	line := around(at.Add(from.Vec(bitOut)), from, 10*drillLong, from, 0, driverHalf)
 	room = 10 * drillLong
@@ -76,18 +72,10 @@ func (s *steps) crowded(o part.Owner, f part.Fixing, from geom.Dir) (room length
 			for _, b := range p.Solid() {
 				near = near || b.Meets(body)
 				if b.Meets(line) {
-					room = min(room, gapAlong(at, b, from))
+					room = min(room, (b.Face(from.Not())-at.At(from.Axis()))*length.Length(from.Sign()))
 				}
 			}
 		}
 	}
 	return room, near
-}
-
-// gapAlong is how far it is from a place to a box in a direction.
-func gapAlong(at geom.Vec, b geom.Box, d geom.Dir) length.Length {
-	if d.Sign() > 0 {
-		return b.Min.At(d.Axis()) - at.At(d.Axis())
-	}
-	return at.At(d.Axis()) - b.Max.At(d.Axis())
 }

@@ -207,10 +207,7 @@ func (w *maker) sanding(made []part.Part) string {
 
 // treated reports whether any of some parts is of preservative-treated wood.
 func (s *steps) treated(parts []part.Part) bool {
-	return slices.ContainsFunc(parts, func(p part.Part) bool {
-		x, ok := s.Catalogue.Stick(p.Stock)
-		return ok && x.Treated
-	})
+	return slices.ContainsFunc(parts, func(p part.Part) bool { return s.Catalogue.Treated(p.Stock) })
 }
 
 // edgingThick says how thick edging is, that which boards are sawn smaller by or the other.

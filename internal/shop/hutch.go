@@ -205,11 +205,14 @@ func (s *steps) downInto(o part.Owner, list []part.Fixing, on string) (text, too
 		text += " Those in its feet stand close beside its braces: drive them with a long driver bit."
 		tools += ", " + longBit
 		for _, f := range list {
-			foot := s.parts[f.Part].Box()
-			drill := chuck{around(f.At.With(2, foot.Max.Z+bitOut), geom.Up, drillLong-bitOut, geom.Up, 0, drillHalf), geom.Up, foot.Max.Z}
+			foot := s.parts[f.Part]
+			if foot.Role != part.Frame {
+				continue
+			}
+			drill := []chuck{chuckAt(f.At, geom.Up, foot.Box().Max.Z)}
 			for _, p := range s.whose.Of(o.ID).Parts {
-				if s.parts[f.Part].Role == part.Frame && p.Mark != f.Part {
-					s.far(longBit, beyond([]chuck{drill}, p.Solid()))
+				if p.Mark != f.Part {
+					s.far(longBit, beyond(drill, p.Solid()))
 				}
 			}
 		}

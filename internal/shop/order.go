@@ -68,6 +68,11 @@ type chuck struct {
 	head length.Length
 }
 
+// chuckAt is that of a drill for a screw at a place, whose head lies so far along the way that it is driven from.
+func chuckAt(at geom.Vec, way geom.Dir, head length.Length) chuck {
+	return chuck{around(at.With(way.Axis(), head).Add(way.Vec(bitOut)), way, drillLong-bitOut, way, 0, drillHalf), way, head}
+}
+
 // beyond says how far what is in the way of a drill stands out beyond the screw's head; 0 where nothing is.
 func beyond(drill []chuck, solid []geom.Box) (far length.Length) {
 	for _, d := range drill {
@@ -75,11 +80,7 @@ func beyond(drill []chuck, solid []geom.Box) (far length.Length) {
 			if !d.room.Meets(b) {
 				continue
 			}
-			out := b.Max.At(d.way.Axis()) - d.head
-			if d.way.Sign() < 0 {
-				out = d.head - b.Min.At(d.way.Axis())
-			}
-			far = max(far, min(out, drillLong))
+			far = max(far, min((b.Face(d.way)-d.head)*length.Length(d.way.Sign()), drillLong))
 		}
 	}
 	return far
@@ -216,12 +217,9 @@ func rooms(a, b part.Part, j part.Joint) (out []geom.Box, drill []chuck) {
 					continue
 				}
 				head := towards(into, p, j.Contact) // the head is on the side away from what it is driven into
-				edge := p.Box().Max.At(head.Axis())
-				if head.Sign() < 0 {
-					edge = p.Box().Min.At(head.Axis())
-				}
+				edge := p.Box().Face(head)
 				out = append(out, around(at.With(head.Axis(), edge), head, driver/2, head, 0, driverHalf))
-				drill = append(drill, chuck{around(at.With(head.Axis(), edge).Add(head.Vec(bitOut)), head, drillLong-bitOut, head, 0, drillHalf), head, edge})
+				drill = append(drill, chuckAt(at, head, edge))
 			}
 		}
 	}

@@ -30,6 +30,7 @@ func (s *steps) saw() {
 	if x := cutlist.BreakDown(s.Practice); saw == "saw" && x.Name != "" {
 		saw = x.Name
 	}
+	kept := s.kept()
 	for i, sh := range s.Plan.Sheets {
 		cuts, settings, trims, rough := 0, 0, 0, 0
 		recut := map[bool]int{} // with the hand-held saw, and not
@@ -103,7 +104,7 @@ func (s *steps) saw() {
 		}) {
 			st.Points = append(st.Points, "The offcut keeps the edge of the rough cut: write “rough” on it; it is trimmed there before use.")
 		}
-		st.Points = append(st.Points, s.kept(i)...)
+		st.Points = append(st.Points, kept[i]...)
 		st.Points = append(st.Points, s.grooveSteps(i)...)
 		if first := s.bevelFirst(i); len(first) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Bevelled: %s. Before each is ripped from its wide piece, saw the bevel (its setting stands under boring and grooving) along the edge of that piece, which carries the saw and its straightedge; then rip the strip to its width, measured from the long point. Of strips that are alike any will do: the one that is bevelled gets the mark.", brief(first)))
@@ -187,7 +188,7 @@ func (s *steps) sticks() {
 			st.Points = append(st.Points, t)
 			st.Parts = append(st.Parts, p.Marks...)
 		}
-		if y, ok := s.Catalogue.Stick(x.Stock); ok && y.Treated {
+		if s.Catalogue.Treated(x.Stock) {
 			st.Caution += " " + TreatedWood
 		}
 		if rips {
@@ -236,9 +237,11 @@ func (s *steps) board(id string) string {
 	return id
 }
 
-// kept says which offcuts of a sheet a later stage is cut from: each of those sheets is the first that is left of its size.
-func (s *steps) kept(sheet int) (points []string) {
+// kept says of every sheet which of its offcuts a later stage is cut from: each of those sheets is the first that is left of its
+// size.
+func (s *steps) kept() map[int][]string {
 	type cut struct{ sheet, offcut int }
+	points := map[int][]string{}
 	taken := map[cut]bool{}
 	near := func(a, b length.Length) bool { return (a - b).Abs() < length.MM }
 	for k, later := range s.Plan.Sheets {
@@ -255,9 +258,7 @@ func (s *steps) kept(sheet int) (points []string) {
 					continue
 				}
 				taken[cut{i, n}] = true
-				if i == sheet {
-					points = append(points, fmt.Sprintf("Keep the offcut of %s × %s: it is sheet %d, of a later stage", s.in(o.L), s.in(o.W), k+1))
-				}
+				points[i] = append(points[i], fmt.Sprintf("Keep the offcut of %s × %s: it is sheet %d, of a later stage", s.in(o.L), s.in(o.W), k+1))
 				break find
 			}
 		}

@@ -114,16 +114,12 @@ func (w *maker) onSpotDrills(a, b part.Part, j part.Joint) (drill []chuck) {
 	}
 	h, _ := w.Catalogue.Item(j.Fastener)
 	s := joinery.Spots(a, b, j, h.Length, w.Print == length.Inches)
-	n, head := s.From.Axis(), a.Box()
+	head := a.Box()
 	if s.Head == b.Mark {
 		head = b.Box()
 	}
-	edge := head.Max.At(n)
-	if s.From.Sign() < 0 {
-		edge = head.Min.At(n)
-	}
 	for _, v := range s.At {
-		drill = append(drill, chuck{around(v.With(n, edge).Add(s.From.Vec(bitOut)), s.From, drillLong-bitOut, s.From, 0, drillHalf), s.From, edge})
+		drill = append(drill, chuckAt(v, s.From, head.Face(s.From)))
 	}
 	return drill
 }

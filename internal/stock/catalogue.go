@@ -72,6 +72,12 @@ func (c Catalogue) Stick(id string) (Stick, bool) {
 	return find(c.Sticks, id, func(s *Stick) string { return s.ID })
 }
 
+// Treated reports whether an id is that of a stick of preservative-treated wood.
+func (c Catalogue) Treated(id string) bool {
+	s, _ := c.Stick(id)
+	return s.Treated
+}
+
 // Edging gives the edging of an id.
 func (c Catalogue) Edging(id string) (Edging, bool) {
 	return find(c.Edgings, id, func(e *Edging) string { return e.ID })

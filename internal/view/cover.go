@@ -2,6 +2,7 @@ package view
 
 import (
 	"math"
+
 	"stowright/internal/draw"
 	"stowright/internal/draw/hidden"
 	"stowright/internal/geom"

@@ -17,10 +17,8 @@ func inked(p draw.Point) draw.Rect { return draw.Rect{X: p.X - 1.2, Y: p.Y - 1.2
 // that stand there.
 func tags(s *draw.Sheet, in draw.Rect, at []draw.Point, texts []string) {
 	set := lettering{s: s, outline: in, plain: true, inside: true}
-	for _, it := range s.Items {
-		if t, ok := it.(*draw.Text); ok {
-			set.names = append(set.names, t.Box().Inset(-1.5))
-		}
+	for _, b := range textBoxes(s) {
+		set.names = append(set.names, b.Inset(-1.5))
 	}
 	rooms := make([][]draw.Rect, len(at))
 	for i, p := range at {
@@ -53,10 +51,7 @@ func lead(s *draw.Sheet, in draw.Rect, at draw.Point, text string, hole float64)
 			}
 			leader := &draw.Path{Line: draw.Fine, Layer: s.Layer}
 			leader.Poly(false, from, end)
-			if slices.ContainsFunc(s.Items, func(it draw.Item) bool {
-				x, ok := it.(*draw.Text)
-				return ok && leader.Strikes(x.Box())
-			}) {
+			if overText(s, leader) {
 				continue
 			}
 			s.Add(leader)

@@ -233,9 +233,7 @@ func (set *lettering) under(texts []string, rooms [][]draw.Rect, i int) bool {
 				}) {
 					continue
 				}
-				leader := set.s.Poly(draw.Fine, from, to)
-				if overText(set.s, leader) {
-					set.s.Items = set.s.Items[:len(set.s.Items)-1]
+				if !set.line(from, to) {
 					continue
 				}
 				set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
@@ -262,9 +260,8 @@ func (set *lettering) aside(texts []string, rooms [][]draw.Rect, i int) bool {
 			if x < face.X {
 				to.X = box.Right() + 0.4
 			}
-			leader := set.s.Poly(draw.Fine, r.Mid(), to)
-			if overText(set.s, leader) || slices.ContainsFunc(set.others, func(o draw.Rect) bool { return !o.Meets(r) && o.Struck(r.Mid(), to) }) {
-				set.s.Items = set.s.Items[:len(set.s.Items)-1]
+			struck := func(o draw.Rect) bool { return !o.Meets(r) && o.Struck(r.Mid(), to) }
+			if slices.ContainsFunc(slices.Concat(rooms...), struck) || !set.line(r.Mid(), to) {
 				continue
 			}
 			set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
@@ -272,6 +269,15 @@ func (set *lettering) aside(texts []string, rooms [][]draw.Rect, i int) bool {
 		}
 	}
 	return false
+}
+
+// line draws a leader; false, and none, where it would strike a text.
+func (set *lettering) line(from, to draw.Point) bool {
+	if overText(set.s, set.s.Poly(draw.Fine, from, to)) {
+		set.s.Items = set.s.Items[:len(set.s.Items)-1]
+		return false
+	}
+	return true
 }
 
 // sure tells whether a letter in a box is read as that of the working in a room.
@@ -305,13 +311,8 @@ func (set *lettering) lead(sp letterSpot, box draw.Rect, m draw.Point, way lette
 	if way != ledAcross && slices.ContainsFunc(set.leaders, func(l [2]draw.Point) bool { return draw.Cross(a, b, l[0], l[1]) }) {
 		return false
 	}
-	leader := set.s.Poly(draw.Fine, a, b)
 	end := draw.Rect{X: b.X - letterFree, Y: b.Y - letterFree, W: 2 * letterFree, H: 2 * letterFree}
-	if overText(set.s, leader) || slices.ContainsFunc(set.s.Items, func(it draw.Item) bool {
-		t, ok := it.(*draw.Text)
-		return ok && t.Box().Meets(end)
-	}) {
-		set.s.Items = set.s.Items[:len(set.s.Items)-1]
+	if anyText(set.s, end.Meets) || !set.line(a, b) {
 		return false
 	}
 	set.leaders = append(set.leaders, [2]draw.Point{a, b})
@@ -322,10 +323,7 @@ func (set *lettering) lead(sp letterSpot, box draw.Rect, m draw.Point, way lette
 func besideText(s *draw.Sheet, b draw.Rect) bool {
 	const gap = 1.6
 	b.X, b.W = b.X-gap, b.W+2*gap
-	return slices.ContainsFunc(s.Items, func(it draw.Item) bool {
-		t, ok := it.(*draw.Text)
-		return ok && t.Box().Meets(b)
-	})
+	return anyText(s, b.Meets)
 }
 
 // ends tells whether the leader of another letter ends so near a box that it could be taken for that of what stands there.

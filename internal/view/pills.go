@@ -47,12 +47,7 @@ type tabbing struct {
 // name would hide; what does not lie on its thing has a leader to it, which strikes no text. Names that find no place so
 // choose first in another try; who has none in the best of the tries is named by the table of the chapter alone.
 func tabs(s *draw.Sheet, in draw.Rect, covered []draw.Rect, list []tab) {
-	set := tabbing{in: in, covered: covered}
-	for _, it := range s.Items {
-		if t, ok := it.(*draw.Text); ok {
-			set.texts = append(set.texts, t.Box())
-		}
-	}
+	set := tabbing{in: in, covered: covered, texts: textBoxes(s)}
 	best, without := set.places(list)
 	for range list {
 		if len(without) == 0 {

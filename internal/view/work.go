@@ -328,10 +328,25 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L) {
 
 // overText tells whether a line meets a text that is on the sheet.
 func overText(s *draw.Sheet, line *draw.Path) bool {
+	return anyText(s, line.Strikes)
+}
+
+// anyText tells whether something is so of the paper that a text of a sheet takes.
+func anyText(s *draw.Sheet, is func(draw.Rect) bool) bool {
 	return slices.ContainsFunc(s.Items, func(it draw.Item) bool {
 		t, ok := it.(*draw.Text)
-		return ok && line.Strikes(t.Box())
+		return ok && is(t.Box())
 	})
+}
+
+// textBoxes gives the paper that the texts of a sheet take.
+func textBoxes(s *draw.Sheet) (list []draw.Rect) {
+	for _, it := range s.Items {
+		if t, ok := it.(*draw.Text); ok {
+			list = append(list, t.Box())
+		}
+	}
+	return list
 }
 
 // onInk tells whether a rectangle meets a text or a line that is on the sheet already.

@@ -32,7 +32,7 @@ type Input struct {
 	Size     Size
 	Skip     int // labels of the first sheet that are used up
 	Lang     string
-	Say      func(string) string // puts a text into that language; nil leaves it English
+	Say      draw.Language // that language; nil for English
 }
 
 // Make gives the sheets of labels, none where nothing is cut.

@@ -94,9 +94,6 @@ func (in *Input) sheet() *draw.Sheet {
 	return s
 }
 
-// said gives a text in the language of the paper.
-func (in *Input) said(text string) string { return in.sheet().Said(text) }
-
 // bar puts the bar to check the print by at the foot of a sheet.
 func (in *Input) bar(s *draw.Sheet, area draw.Rect) {
 	s.CheckBar(draw.Pt(area.X, area.Bottom()+4))
@@ -205,7 +202,7 @@ func (in *Input) about(t Template, wide float64) (lines []string) {
 		list = append(list, "Figures are distances from the thick line.")
 	}
 	for _, a := range list {
-		lines = append(lines, draw.Wrap(in.said(a), draw.LeastCap, false, wide)...)
+		lines = append(lines, draw.Wrap(in.Say.Of(a), draw.LeastCap, false, wide)...)
 	}
 	return lines
 }

@@ -24,7 +24,7 @@ type Input struct {
 	Parts []part.Part
 	Paper draw.Paper
 	Lang  string
-	Say   func(string) string // puts a text into that language; nil leaves it English
+	Say   draw.Language // that language; nil for English
 
 	around part.Around // filled in by List
 }
