@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"stowright/internal/draw"
 	"stowright/internal/finding"
 	"stowright/internal/plan/plantest"
 )
@@ -13,26 +12,17 @@ import (
 // Paper calls what is built by its name and its letter: where the job's own word for it is another, nobody with the
 // paper alone could tell which is meant. Two doors that meet have their marks, for a case may have two left ones.
 func TestPaperCallsThingsByTheirNames(t *testing.T) {
-	words, pairs := 0, 0
+	told, pairs := 0, 0
 	for _, name := range []string{"fennel-street", "marram-point"} {
 		r := plantest.Result(t, name)
-		doc := set(t, name)
-		var all strings.Builder
-		for i := range doc.Pages {
-			for _, it := range doc.Pages[i].Items {
-				if x, ok := it.(*draw.Text); ok {
-					all.WriteString(strings.ToLower(x.Text) + " ")
-				}
-			}
-		}
-		text := strings.Join(strings.Fields(all.String()), " ")
+		text := strings.ToLower(strings.Join(strings.Fields(words(set(t, name))), " "))
 		for _, o := range r.Assembly.Owners {
 			id := strings.ToLower(o.ID)
 			other := func(s string) bool { return strings.Contains(strings.ToLower(s), id) }
 			if o.Name == "" || !strings.Contains(id, " ") || other(o.Name) || slices.ContainsFunc(r.Job.File.Wishes, other) {
 				continue
 			}
-			words++
+			told++
 			if strings.Contains(text, id) {
 				at := strings.Index(text, id)
 				t.Errorf("%s: the paper says %q for %s: %s", name, id, o.Name, text[max(0, at-60):min(len(text), at+60)])
@@ -47,7 +37,7 @@ func TestPaperCallsThingsByTheirNames(t *testing.T) {
 			}
 		}
 	}
-	if words == 0 || pairs == 0 {
-		t.Errorf("%d words of the job, %d pairs of doors", words, pairs)
+	if told == 0 || pairs == 0 {
+		t.Errorf("%d words of the job, %d pairs of doors", told, pairs)
 	}
 }

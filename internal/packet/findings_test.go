@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"stowright/internal/draw"
 	"stowright/internal/finding"
 	"stowright/internal/length"
 	"stowright/internal/order"
@@ -20,16 +19,7 @@ func TestWhatIsToldOfOnePlaceIsTrueOfTheOthers(t *testing.T) {
 	named := 0
 	for _, name := range some() {
 		r := plantest.Result(t, name)
-		doc := set(t, name)
-		var words strings.Builder
-		for i := range doc.Pages {
-			for _, it := range doc.Pages[i].Items {
-				if x, ok := it.(*draw.Text); ok {
-					words.WriteString(x.Text + " ")
-				}
-			}
-		}
-		paper := strings.ToLower(strings.Join(strings.Fields(words.String()), " "))
+		paper := strings.ToLower(strings.Join(strings.Fields(words(set(t, name))), " "))
 		if strings.Contains(paper, "less far") {
 			t.Errorf("%s: something is less far than what is told", name)
 		}
@@ -96,16 +86,7 @@ func TestSticksAreExactAndSectionsSayTheirPlumb(t *testing.T) {
 	exact, plumb := 0, 0
 	for _, name := range some() {
 		r := plantest.Result(t, name)
-		doc := set(t, name)
-		var words strings.Builder
-		for i := range doc.Pages {
-			for _, it := range doc.Pages[i].Items {
-				if x, ok := it.(*draw.Text); ok {
-					words.WriteString(x.Text + " ")
-				}
-			}
-		}
-		paper := strings.Join(strings.Fields(words.String()), " ")
+		paper := strings.Join(strings.Fields(words(set(t, name))), " ")
 		for _, s := range r.Sticks {
 			for _, p := range s.Pieces {
 				if len(p.Strips) > 0 {
