@@ -147,10 +147,29 @@ func illFixed(r plan.Result) (bad []string) {
 		if n != packed[id] {
 			say("%s: %d packers are told, the screws that are packed out take %d", id, n, packed[id])
 		}
+		// Of two that are joined the one that hangs first is tight, and the other is drawn flush with it before it is.
+		hung := func(id string) int {
+			return first(id, func(s shop.Step) bool {
+				return strings.HasPrefix(s.Text, "Hang ") || strings.HasPrefix(s.Text, "Lift ")
+			})
+		}
 		join := -1
-		for k, s := range r.Steps {
-			if strings.HasPrefix(s.Text, "Clamp ") && strings.Contains(s.Text, "join them") && (s.Owner == id || strings.Contains(s.Text, " "+o.Name+" ")) {
-				join = k
+		for _, f := range r.Assembly.Fixings {
+			if f.Kind != part.ToCase || f.Row != "joining" || f.Owner != id && f.Stud != id {
+				continue
+			}
+			other := kind[f.Owner]
+			if f.Owner == id {
+				other = kind[f.Stud]
+			}
+			if !other.Standing && (!other.Hung || hung(other.ID) > hung(id)) {
+				continue
+			}
+			k := slices.IndexFunc(r.Steps, func(s shop.Step) bool {
+				return strings.HasPrefix(s.Text, "Clamp ") && strings.Contains(s.Text, "join them") && (s.Owner == id && strings.Contains(s.Text, " "+other.Name) || s.Owner == other.ID && strings.Contains(s.Text, " "+o.Name))
+			})
+			if join = max(join, k); k < 0 {
+				say("%s is never joined to %s", id, other.ID)
 			}
 		}
 		back := first(id, func(s shop.Step) bool { return strings.Contains(s.Text, "put back what was taken out") })

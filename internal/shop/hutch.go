@@ -43,7 +43,7 @@ func (s *steps) standUp(o part.Owner) {
 			over = "the spacer"
 		}
 		flat, deep := s.headRecess(list)
-		middle := "before any other hole; its point leaves the middle for the other bits, and their depths count from the bottom of the recess"
+		middle := "before any other hole; its point leaves the middle for the other bits"
 		if slices.ContainsFunc(list, part.Fixing.AtBench) {
 			middle = "a tight bit of dowel in the hole that is there gives its point wood"
 		}

@@ -42,19 +42,15 @@ func (s *steps) install() {
 		for _, o := range s.owners("case") {
 			if o.Hung && in(o) {
 				s.unfix(o)
-				s.hang(o, stands)
+				first := s.hang(o, stands)
 				stands[o.ID] = true
 				now = append(now, o)
-				if !s.neighbours(o) {
-					s.home(o)
-				}
+				s.join(stands, joined)
+				s.home(o, first)
 			}
 		}
-		s.join(stands, joined)
 		for _, o := range now {
-			if s.neighbours(o) {
-				s.home(o)
-			}
+			s.restore(o)
 		}
 		if s.batten {
 			s.batten = false

@@ -170,18 +170,19 @@ func Steps(in Input) []Step {
 
 type steps struct {
 	Input
-	parts  map[string]part.Part
-	local  map[[2]string]string    // marks, by owner and local name
-	whose  part.Whose              // what is of each owner
-	joints map[string][]part.Joint // at the parts of each owner
-	around part.Around
-	left   map[string][]part.Item   // hardware of each owner that no step has taken yet
-	reach  map[string]length.Length // how far tools must reach
-	list   []Step
-	rules  []rule          // sentences that more than one step may say
-	now    string          // the stage that is installed
-	batten bool            // one is up, on which wall cases rest
-	loose  map[string]bool // cases whose first screws are not tight yet
+	parts    map[string]part.Part
+	local    map[[2]string]string    // marks, by owner and local name
+	whose    part.Whose              // what is of each owner
+	joints   map[string][]part.Joint // at the parts of each owner
+	around   part.Around
+	left     map[string][]part.Item   // hardware of each owner that no step has taken yet
+	reach    map[string]length.Length // how far tools must reach
+	list     []Step
+	rules    []rule          // sentences that more than one step may say
+	now      string          // the stage that is installed
+	batten   bool            // one is up, on which wall cases rest
+	battened []Fit           // the screws of that batten
+	loose    map[string]bool // cases whose first screws are not tight yet
 }
 
 // far remembers that a tool must reach so far, and gives the tool.

@@ -136,9 +136,9 @@ const (
 )
 
 // hang puts a wall case up: its cleat or its ledgers first, where it has them, then the case with the screws
-// that carry it, which stay a turn loose where it is still to be drawn flush with what stands beside it. The others wait
-// until it is joined to its neighbours.
-func (s *steps) hang(o part.Owner, stands map[string]bool) {
+// that carry it, which stay a turn loose where it is still to be drawn flush with what stands beside it: the others wait
+// until the two are joined. It gives the screws that are in when the case hangs.
+func (s *steps) hang(o part.Owner, stands map[string]bool) []part.Fixing {
 	name := s.called(o)
 	cleat, ledgers := false, false
 	for _, p := range s.whose.Of(o.ID).Parts {
@@ -165,7 +165,7 @@ func (s *steps) hang(o part.Owner, stands map[string]bool) {
 	s.lighten(o)
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !s.onWall(f) })
 	s.packBehind(o, list)
-	first := s.carry(o)
+	first := s.carry(o, stands)
 	if cleat {
 		first = nil
 	}
@@ -174,27 +174,17 @@ func (s *steps) hang(o part.Owner, stands map[string]bool) {
 		where = []string{noFixing}
 	}
 	place := fmt.Sprintf("lower edge %s up, left side %s", s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X))
-	held := "the screws that held it before"
-	battened := ""
 	batten := s.take(o.ID, func(h part.Item) bool { return h.For == part.BattenUse })
 	if len(batten) > 0 {
-		held = s.things(batten)
-		battened = s.battenHoles(batten[0].ID)
+		s.battened = batten
 	}
-	battenSize := fmt.Sprintf(", no wider than %s", s.coarse(battenRoom, 9*length.Inch/4))
-	if long := reachOf(first); long > 0 {
-		battenSize = fmt.Sprintf(", %s long at least and no wider than %s", s.in((long + s.step(100*length.MM, 4*length.Inch)).Up(s.step(10*length.MM, length.Inch))), s.coarse(battenRoom, 9*length.Inch/4))
-	}
-	props := fmt.Sprintf("propped from below on a batten, a straight offcut that is screwed to two studs with %s, its upper edge level at that height%s", held, battenSize)
+	props := s.onBatten()
 	if slices.ContainsFunc(list, anchored) {
 		props = "on two props that stand under its sides, both as long as that height"
 	}
 	if under, gap := s.below(o); under != "" { // there is no room for a batten
 		props = fmt.Sprintf("resting on slips of board, veneer or card that make up the %s between it and %s, which hangs already", s.in(gap), under)
-		if len(batten) > 0 {
-			fits = append(fits, batten...)
-			batten = nil
-		}
+		fits, batten = append(fits, batten...), nil
 	}
 	text, caution := fmt.Sprintf("Hang %s: %s, %s.", name, place, props), liftUp
 	switch {
@@ -203,8 +193,11 @@ func (s *steps) hang(o part.Owner, stands map[string]bool) {
 	case ledgers && len(list) > 0:
 		text = fmt.Sprintf("Hang %s: %s, %s, its rails tight against the ledgers.", name, place, props)
 	}
-	if strings.Contains(text, "on a batten") {
-		text += battened
+	if strings.Contains(text, props) && strings.Contains(props, " batten") {
+		if !s.batten && len(s.battened) > 0 {
+			text += s.battenHoles(s.battened[0].ID)
+		}
+		s.batten = true
 	}
 	beside, tools := s.besideSide(o, first)
 	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first) + beside
@@ -215,8 +208,8 @@ func (s *steps) hang(o part.Owner, stands map[string]bool) {
 	if len(first) > 0 && len(first) < len(list) {
 		text += " The screws of its other rails wait until it is joined to what stands beside it; until then it stays empty."
 	}
-	s.batten = s.batten || !cleat && strings.Contains(text, "on a batten")
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.roomBits(append(slices.Clone(first), anchors(list)...)) + tools, Fits: append(batten, fits...), Points: where, Caution: caution + " " + wall, Text: text})
+	return first
 }
 
 // reachOf is how far along the wall fixings reach, from the first to the last.
@@ -231,37 +224,11 @@ func reachOf(list []part.Fixing) length.Length {
 	return high - low
 }
 
-// battenHoles says how the screws of a batten come through it into the studs.
-func (s *steps) battenHoles(screw string) string {
-	h, ok := s.Catalogue.Item(screw)
-	if !ok || h.Pilot == 0 && h.Root == 0 {
-		return ""
-	}
-	js := s.joiner()
-	clear, _, _ := js.Pilot(cmp.Or(h.Clearance, h.Dia))
-	pilot, dia, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
-	return fmt.Sprintf(" The batten itself is bored with the %s, and the stud behind it with the %s, %s deep from its front.", clear, s.bored(pilot, dia, h.Length), s.in(h.Length))
-}
-
-// battenRoom is as much as a batten takes under a case (common practice, no source).
-const battenRoom = 60 * length.MM
-
-// below names the case that hangs close under one, and how far under it; "" where there is room for a batten.
-func (s *steps) below(o part.Owner) (string, length.Length) {
-	for _, x := range s.Assembly.Owners {
-		gap := o.Carcass.Min.Z - x.Carcass.Max.Z
-		if x.ID != o.ID && x.Wall == o.Wall && x.Hung && !x.Standing && gap >= 0 && gap < battenRoom && x.Carcass.Min.X < o.Carcass.Max.X-battenRoom && x.Carcass.Max.X > o.Carcass.Min.X+battenRoom {
-			return s.called(x), gap
-		}
-	}
-	return "", 0
-}
-
-// carry gives the screws that carry a wall case from the first: those of its highest rail; all of them where
-// it has no neighbour to be joined to.
-func (s *steps) carry(o part.Owner) []part.Fixing {
+// carry gives the screws that carry a wall case from the first: those of its highest rail; all of them where nothing stands
+// beside it yet that it is joined to.
+func (s *steps) carry(o part.Owner, stands map[string]bool) []part.Fixing {
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !s.onWall(f) })
-	if !s.neighbours(o) {
+	if !s.besideOne(o, stands) {
 		return list
 	}
 	return slices.DeleteFunc(list, func(f part.Fixing) bool { return f.Row != "upper" })
@@ -281,14 +248,13 @@ func (s *steps) besideOne(o part.Owner, stands map[string]bool) bool {
 	})
 }
 
-// home drives the screws of a wall case that waited until it was joined, and puts back what was taken out.
-func (s *steps) home(o part.Owner) {
+// home drives the screws of a wall case that waited until it was joined.
+func (s *steps) home(o part.Owner, first []part.Fixing) {
 	cleat := slices.ContainsFunc(s.whose.Of(o.ID).Parts, func(p *part.Part) bool { return p.Role == part.WallCleat })
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && !s.onWall(f) })
 	if !cleat {
-		done := s.carry(o)
 		list = slices.DeleteFunc(list, func(f part.Fixing) bool {
-			return slices.ContainsFunc(done, func(d part.Fixing) bool { return d.At == f.At })
+			return slices.ContainsFunc(first, func(d part.Fixing) bool { return d.At == f.At })
 		})
 	}
 	if len(list) > 0 {
@@ -305,7 +271,6 @@ func (s *steps) home(o part.Owner) {
 		s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level" + s.roomBits(slices.DeleteFunc(slices.Clone(list), anchored)) + tools, Fits: fits, Points: where, Caution: wall,
 			Text: what + into + s.pilots(slices.DeleteFunc(slices.Clone(list), anchored)) + beside})
 	}
-	s.restore(o)
 }
 
 // anchors gives those of a list that go into anchors.
@@ -434,16 +399,19 @@ func (s *steps) pilots(list []part.Fixing) string {
 			}
 			return "the " + bit
 		}
-		from := "the inside of "
-		if slices.Contains([]string{"the cleat", "the ledger", "the frame", "the spacer"}, boards[0]) {
-			from = "the front of "
+		from := " deep from the inside of " + boards[0]
+		switch boards[0] {
+		case "the cleat", "the ledger":
+			from = " deep from the front of " + boards[0]
+		case "the frame", "the spacer": // whose heads lie in recesses
+			from = " deep, both from the bottom of the recess"
 		}
-		t := fmt.Sprintf("For %s bore through %s with %s, %s deep, and on behind with %s, %s deep from %s.", s.fastener(f.Screw), and(boards), with(c), s.in(s.clear(f)), with(p), s.in(f.Length), from+boards[0])
+		t := fmt.Sprintf("For %s bore through %s with %s, %s deep, and on behind with %s, %s%s.", s.fastener(f.Screw), and(boards), with(c), s.in(s.clear(f)), with(p), s.in(f.Length), from)
 		if f.Kind == part.ToStud && f.Wall != "" {
 			studs = s.rule("studs", "See with the stud finder that a stud is behind each place that is told; where it stands beside that, bore into its middle instead, at the same height.")
 		}
 		if f.Kind == part.ToLedger && h.Clearance > 0 {
-			t = fmt.Sprintf("For %s bore through its holes on into the ledger with %s, %s deep from %s.", s.fastener(f.Screw), with(p), s.in(f.Length), from+boards[0])
+			t = fmt.Sprintf("For %s bore through its holes on into the ledger with %s, %s%s.", s.fastener(f.Screw), with(p), s.in(f.Length), from)
 		}
 		if t = s.rule(s.fastener(f.Screw)+" through "+boards[len(boards)-1], t); !slices.Contains(out, t) {
 			out = append(out, t)
