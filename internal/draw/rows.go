@@ -43,14 +43,39 @@ type row struct {
 func (d *Dims) apart() float64 { return d.size() * (font.Rise + font.Drop) }
 
 // past is how far beyond the line the numbers at the ends of extension lines begin: further
-// where one had to step aside.
+// where one had to step aside, and the further the more, so that its leader is not flat.
 func (r *row) past() float64 {
+	most := 0.0
 	for _, n := range r.ends {
-		if math.Abs(n.to-n.at) > 0.02 {
-			return stub + 3.2
-		}
+		most = max(most, math.Abs(n.to-n.at))
+	}
+	if most > 0.02 {
+		return stub + 3.2 + min(4, max(0, (most-8)/4))
 	}
 	return stub + 0.7
+}
+
+// corner is how far beyond a corner of the view the middle of a number at the end of an extension line may stand
+// where the side round that corner has such numbers too: those rows never meet.
+const corner = 4.5
+
+// within gives the stretch that the middles of the numbers at the ends of a side's extension lines keep to.
+func (d *Dims) within(side Side) (lo, hi float64) {
+	lo, hi = math.Inf(-1), math.Inf(1)
+	runs := func(s Side) bool {
+		return slices.ContainsFunc(d.groups, func(g group) bool { return g.side == s && g.running })
+	}
+	before, after, from, to := Left, Right, d.View.X, d.View.Right()
+	if side == Left || side == Right {
+		before, after, from, to = Above, Below, d.View.Y, d.View.Bottom()
+	}
+	if runs(before) {
+		lo = from - corner
+	}
+	if runs(after) {
+		hi = to + corner
+	}
+	return lo, hi
 }
 
 // reach is the stretch of its row that a group needs, outside arrows included.
@@ -114,8 +139,9 @@ func (d *Dims) layout(side Side) (rows []row) {
 		for _, g := range r.groups {
 			d.numbers(r, g, pass)
 		}
-		spread(r.notes, pass, 2.4)
-		spread(r.ends, pass, 0.5)
+		spread(r.notes, pass, 2.4, math.Inf(-1), math.Inf(1))
+		lo, hi := d.within(side)
+		spread(r.ends, pass, 0.5, lo, hi)
 		in, out := 0.0, stub
 		if side.outward() {
 			out = textGap + cap*font.Rise
@@ -224,8 +250,8 @@ func slide(want, w, a, b float64, pass []float64) (float64, bool) {
 
 // spread moves the numbers outside along their lane, in order, each as near as can be to
 // where its leader starts, none over another or over a passing line: the least sum of
-// squared moves over steps of half a millimetre. gap is the least between two.
-func spread(notes []note, pass []float64, gap float64) {
+// squared moves over steps of half a millimetre, their middles between lo and hi. gap is the least between two.
+func spread(notes []note, pass []float64, gap, lo, hi float64) {
 	if len(notes) == 0 {
 		return
 	}
@@ -240,6 +266,9 @@ func spread(notes []note, pass []float64, gap float64) {
 			for k := range cost {
 				c := n.at + float64(k-half)*step
 				own := (c - n.at) * (c - n.at)
+				if c < lo || c > hi {
+					own = math.Inf(1)
+				}
 				for _, t := range pass {
 					hit := t > c-n.w/2-sheer+1e-6 && t < c+n.w/2+sheer-1e-6
 					crossed := t > min(c, n.at)+1e-6 && t < max(c, n.at)-1e-6

@@ -287,18 +287,13 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
 		}
 		// what is worked in edges and ends that are folded out has its figures in the same rows
-		xs := taped(p, u, l, beyond, v.X, func(k Work) ([]L, L) {
+		xs := taped(p, u, l, func(k Work) ([]L, L) {
 			if k.Face == f || fold(k.Face) && (k.Face == part.Near || k.Face == part.Far) {
 				return k.X, k.op.L
 			}
 			return nil, 0
 		})
-		more := beyond
-		near := func(a L) bool { return v.X(x(a)) > r.Right()-3*figure }
-		if float64(len(xs))*figure > r.W+6 || slices.ContainsFunc(xs, near) { // two rows that spread would meet at a corner
-			more = beyondLess
-		}
-		ys := taped(p, u, w, more, v.Y, func(k Work) ([]L, L) {
+		ys := taped(p, u, w, func(k Work) ([]L, L) {
 			switch {
 			case k.Face == f:
 				return k.Y, k.op.W
@@ -359,13 +354,11 @@ func grain(s *draw.Sheet, face draw.Rect, g part.Grain, datum draw.Rect) {
 
 // taped gives the places of a drawing that have a figure, along it or across, from the datum corner:
 // both sides of straight work and every hole, of an even row its first and last, for the list beside the
-// drawing has the step. Workings are told whole, as many as have room for their figures, and a place
-// that could be taken for another without one has none either. at gives a working's places, none for what is not
-// shown, and how far its straight work goes; most is the board's size, beyond how much longer
-// the row may be, and place where on the paper a place is, in mm.
-func taped(p Part, u Units, most L, beyond float64, place func(L) float64, at func(Work) ([]L, L)) []L {
-	room := int((math.Abs(place(most)-place(0)) + beyond) / figure)
-	var told, untold []L
+// drawing has the step. None is left out for want of room: the figures spread, and the drawing takes the paper
+// that they need. at gives a working's places, none for what is not shown, and how far its straight work goes;
+// most is the board's size.
+func taped(p Part, u Units, most L, at func(Work) ([]L, L)) []L {
+	var told []L
 	for _, k := range Works(p, u) {
 		own, wide := at(k)
 		if len(own) == 0 || k.op.Kind == part.Bevel || k.op.Kind == part.Taper {
@@ -374,35 +367,16 @@ func taped(p Part, u Units, most L, beyond float64, place func(L) float64, at fu
 		if _, even := evenStep(own); even {
 			own = []L{own[0], own[len(own)-1]}
 		}
-		own = slices.Clone(own)
+		told = append(told, own...)
 		switch k.op.Kind {
 		case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:
-			for _, o := range own[:len(own):len(own)] {
-				own = append(own, o+wide)
+			for _, o := range own {
+				told = append(told, o+wide)
 			}
 		}
-		own = slices.DeleteFunc(own, func(a L) bool { return a <= 0 || a >= most })
-		if all := sorted(append(slices.Clone(told), own...)); len(all) <= room {
-			told = all
-		} else {
-			untold = append(untold, own...)
-		}
 	}
-	return slices.DeleteFunc(told, func(a L) bool {
-		return slices.ContainsFunc(untold, func(b L) bool {
-			return a != b && math.Abs(place(a)-place(b)) < 1.5
-		})
-	})
+	return sorted(slices.DeleteFunc(told, func(a L) bool { return a <= 0 || a >= most }))
 }
-
-// How much longer than a board a row of its figures may be, in mm.
-const (
-	beyond     = 26.0
-	beyondLess = 10.0
-)
-
-// figure is the paper that a figure at the end of an extension line takes, in mm.
-const figure = 4.4
 
 // same places a coordinate where it is.
 func same(v L) L { return v }
