@@ -111,7 +111,7 @@ func (w *work) byHand(s, other *place.Seat, odd string) {
 	if n == 0 {
 		return
 	}
-	w.all.Hardware = append(w.all.Hardware, part.Item{Owner: from.ID, ID: screw.ID, Kind: kind, Count: n, Length: screw.Length, For: "joining " + to.ID, Stage: from.Stage})
+	w.all.Hardware = append(w.all.Hardware, part.Item{Owner: from.ID, ID: screw.ID, Kind: kind, Count: n, Length: screw.Length, For: part.Joins + to.ID, Stage: from.Stage})
 }
 
 // adrift says that nothing holds a case that should be fixed to its wall.
@@ -241,7 +241,7 @@ func (w *work) joinPair(s, other *place.Seat, d geom.Dir) {
 			Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: thick}}, Into: into, Packing: gap, Row: "joining"})
 	}
 	if len(holes) > 0 {
-		w.all.Hardware = append(w.all.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: kind, Count: len(holes), Length: screw.Length, For: "joining " + other.ID, Stage: s.Stage})
+		w.all.Hardware = append(w.all.Hardware, part.Item{Owner: s.ID, ID: screw.ID, Kind: kind, Count: len(holes), Length: screw.Length, For: part.Joins + other.ID, Stage: s.Stage})
 	}
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"os"
 	"slices"
+	"strconv"
 	"strings"
 
 	"stowright/internal/bundle"
@@ -20,7 +21,7 @@ type packetCmd struct {
 	Job     string `arg:"" help:"Job file, or - for standard input."`
 	Out     string `short:"o" required:"" placeholder:"DIR" help:"Folder to write; made new, or one that an earlier packet made."`
 	Case    string `placeholder:"ID" help:"One case, counter, base or hutch alone."`
-	Stage   string `placeholder:"ID" help:"One stage alone."`
+	Stage   string `placeholder:"ID" help:"One stage alone, by its name or its number in the order of the stages."`
 	Unit    string `enum:"in,mm,both," default:"" help:"Unit on paper: in, mm, or both (the job's, the other in brackets); the job's when not given."`
 	Paper   string `enum:"a4,letter,a3,tabloid," default:"" help:"Paper: a4, letter, a3 or tabloid; by the unit when not given."`
 	Labels  string `enum:"a4-8,a4-14,a4-21,a4-24,letter-10,letter-14,letter-30," default:"" help:"Sheet of labels, by paper and number to the sheet: a4-8, a4-14, a4-21, a4-24, letter-10, letter-14, letter-30; by the unit when not given."`
@@ -46,7 +47,11 @@ func (c *packetCmd) Run(a *app) error {
 	if err := known("case, counter, base or hutch", c.Case, job.Owners()); err != nil {
 		return err
 	}
-	if err := known("stage", c.Stage, job.StageIDs()); err != nil {
+	stages := job.StageIDs()
+	if n, err := strconv.Atoi(c.Stage); err == nil && 1 <= n && n <= len(stages) && !slices.Contains(stages, c.Stage) {
+		c.Stage = stages[n-1]
+	}
+	if err := known("stage", c.Stage, stages); err != nil {
 		return err
 	}
 	switch c.Unit {

@@ -391,17 +391,30 @@ func (b *book) whatItIs() string {
 	return strings.Join(out, ", ")
 }
 
+// stores lists what is stored, in a part of the job what is kept in it.
 func (b *book) stores() string {
-	if len(b.Goods) == 0 {
-		return ""
+	here := map[string]bool{}
+	for _, o := range b.built() {
+		here[o.ID] = true
 	}
 	var out []string
-	for i, g := range b.Goods {
-		if i == 10 {
-			out = append(out, fmt.Sprintf("and %d more kinds", len(b.Goods)-10))
-			break
+	for _, g := range b.Goods {
+		n := g.Count
+		if b.OnlyOwner != "" || b.Stage != "" {
+			n = 0
+			for _, k := range g.Kept {
+				if here[k.Owner] {
+					n += k.Count
+				}
+			}
+			if n == 0 {
+				continue
+			}
 		}
-		out = append(out, fmt.Sprintf("%d %s", g.Count, g.Name))
+		out = append(out, fmt.Sprintf("%d %s", n, g.Name))
+	}
+	if n := len(out); n > 10 {
+		out = append(out[:10], fmt.Sprintf("and %d more kinds", n-10))
 	}
 	return strings.Join(out, ", ")
 }
@@ -410,7 +423,8 @@ func (b *book) stores() string {
 func (b *book) stagesLine() string {
 	var out []string
 	for _, s := range b.Stages {
-		if b.Stage != "" && b.Stage != s.ID {
+		part := b.OnlyOwner != "" && !slices.ContainsFunc(b.built(), func(o part.Owner) bool { return o.Stage == s.ID })
+		if b.Stage != "" && b.Stage != s.ID || part {
 			continue
 		}
 		t := s.ID

@@ -466,6 +466,9 @@ const BattenUse = "batten that wall cases are propped on"
 // WhereItStands is what the screws are for that fix a case to a wall that is not surveyed.
 const WhereItStands = "its top to two studs, where it will stand"
 
+// Joins begins what the screws are for that join an owner to the one of the name behind it.
+const Joins = "joining "
+
 // SlidesOnBoxes is what the screws are for that fix members of slides to drawers and trays.
 const SlidesOnBoxes = "slides, on drawers and trays"
 

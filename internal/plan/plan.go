@@ -110,10 +110,13 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	say("proving", 0.25)
 	masses := bill.Masses(r.Assembly, c.Catalogue)
 	whole := strength.Input{Job: &r.Job, Room: &r.Room, All: &r.Assembly, Masses: masses}
-	r.Findings.Add(w.own(strength.Check(whole), r.Assembly.Owners)...)
+	r.Findings.Add(strength.Check(whole)...)
 	r.Stowed = strength.Stow(whole)
 	r.hooked()
 	r.stagewise(w, masses)
+	if w.Owner != "" {
+		r.own(w.Owner)
+	}
 	r.wanted(w)
 	if w.Owner != "" {
 		r.only(w)
@@ -272,84 +275,12 @@ func (r *Result) counted() bill.Input {
 		Supplies: shop.Supplies(r.Assembly, r.Job.Catalogue, r.Job.Practice)}
 }
 
-// kept reports whether an owner is of what is wanted.
-func (w Want) kept(o part.Owner) bool {
-	return (w.Owner == "" || o.ID == w.Owner) && (w.Stage == "" || o.Stage == w.Stage) && !o.Standing
-}
-
 // wanted says when there is nothing of what is asked for.
 func (r *Result) wanted(w Want) {
 	if w.Owner+w.Stage != "" && !slices.ContainsFunc(r.Assembly.Owners, w.kept) {
 		r.Findings.Add(finding.Finding{Code: NothingWanted, Severity: finding.Error, At: "job", Source: "the job",
 			Text: fmt.Sprintf("there is nothing to build of the name %q", w.Owner+w.Stage), Hint: "name a case, counter, base or hutch, or a stage, as the job calls it"})
 	}
-}
-
-// own keeps of what is proved of a whole job what is said of the one owner that is wanted: what stands beside it
-// counts for it, and is not judged itself. What is said of no owner stays, as does everything where all is wanted.
-func (w Want) own(list finding.List, owners []part.Owner) (kept finding.List) {
-	if w.Owner == "" {
-		return list
-	}
-	others := func(at string) bool {
-		_, id, _ := strings.Cut(at, "/")
-		id, _, _ = strings.Cut(id, "/")
-		return id != w.Owner && slices.ContainsFunc(owners, func(o part.Owner) bool { return o.ID == id })
-	}
-	for _, f := range list {
-		at := slices.DeleteFunc(append([]string{f.At}, f.Also...), others)
-		if len(at) > 0 {
-			f.At, f.Also = at[0], at[1:]
-			kept.Add(f)
-		}
-	}
-	return kept
-}
-
-// only keeps one owner or one stage, once everything is judged as it stands among the others.
-func (r *Result) only(w Want) {
-	keep := map[string]bool{}
-	for _, o := range r.Assembly.Owners {
-		keep[o.ID] = w.kept(o)
-	}
-	stands, all := r.before(w), r.Assembly
-	r.Assembly = part.Only(all, func(owner string) bool { return keep[owner] })
-	r.Assembly.Owners, r.Assembly.Motions = nil, nil // these in their order, with what stands
-	at := func(id string) int {
-		return slices.IndexFunc(stands, func(o part.Owner) bool { return o.ID == id })
-	}
-	for _, o := range all.Owners {
-		if i := at(o.ID); i >= 0 {
-			o = stands[i]
-		} else if !keep[o.ID] {
-			continue
-		}
-		r.Assembly.Owners = append(r.Assembly.Owners, o)
-	}
-	for _, m := range all.Motions { // its doors and drawers move among the others
-		if keep[m.Owner] || at(m.Owner) >= 0 {
-			r.Assembly.Motions = append(r.Assembly.Motions, m)
-		}
-	}
-}
-
-// before gives what stands already when a stage is set up: what stood there from the first, and what earlier stages
-// built. Nothing for one owner alone, which is built and tried by itself.
-func (r *Result) before(w Want) (stands []part.Owner) {
-	if w.Stage == "" || w.Owner != "" {
-		return nil
-	}
-	now := slices.Index(r.Stages, w.Stage)
-	for _, o := range r.Assembly.Owners {
-		if at := slices.Index(r.Stages, o.Stage); o.Standing || at < now && o.Stage != w.Stage {
-			o.Standing = true
-			if i := slices.IndexFunc(r.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID }); i >= 0 {
-				o.Code = r.Assembly.Parts[i].Code()
-			}
-			stands = append(stands, o)
-		}
-	}
-	return stands
 }
 
 // place is where findings about an owner are.
