@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"stowright/internal/cutting"
+	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
@@ -263,7 +264,35 @@ func Join(problems []cutting.Problem, plans []cutting.Plan) (cutting.Problem, cu
 	for _, s := range p.Stocks {
 		plan.Bounds.Stocks = append(plan.Bounds.Stocks, cutting.StockBound{ID: s.ID, Used: used[s.ID], Least: least[s.ID]})
 	}
+	keep(plan.Sheets)
 	return p, plan
+}
+
+// keep tells of every offcut that a later stage is cut from which sheet it is: each of those is the first that is left of its
+// size.
+func keep(sheets []cutting.Sheet) {
+	near := func(a, b L) bool { return (a - b).Abs() < length.MM }
+	for i := range sheets {
+		sheets[i].Offcuts = slices.Clone(sheets[i].Offcuts)
+	}
+	for k, later := range sheets {
+		if !LeftOver(later.Stock) {
+			continue
+		}
+	find:
+		for _, s := range sheets[:k] {
+			if Board(s.Stock) != Board(later.Stock) {
+				continue
+			}
+			for n := range s.Offcuts {
+				o := &s.Offcuts[n]
+				if !o.Scrap && o.Keeps == 0 && (near(o.L, later.L) && near(o.W, later.W) || near(o.L, later.W) && near(o.W, later.L)) {
+					o.Keeps = k + 1
+					break find
+				}
+			}
+		}
+	}
 }
 
 // step is one cut as the person at the saw meets it.

@@ -81,6 +81,7 @@ type Cut struct {
 type Offcut struct {
 	Rect
 	Scrap bool
+	Keeps int   // the sheet of the plan, counted from 1, that it is for a later stage; 0 for none
 	Value int64 // share of the sheet's price that it is worth, as Problem.Cost counts
 }
 

@@ -103,6 +103,8 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		for _, k := range c.Leaves {
 			if s.Offcuts[k].Scrap {
 				x.scrap = true
+			} else if n := s.Offcuts[k].Keeps; n > 0 {
+				x.free = append(x.free, fmt.Sprintf("sheet %d", n))
 			} else {
 				x.offcuts++
 			}

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"stowright/internal/draw"
 	"stowright/internal/joinery"
@@ -141,15 +142,25 @@ func (b *book) follow(f *draw.Flow) {
 	}
 	f.Heading(2, "Sizes that follow the sheet", "follow")
 	f.Para(fmt.Sprintf("The outside of a case stays, so what is inside it gives way to a thicker sheet and grows with a thinner one. The rule says how many thicknesses are in a size: “less 2” is cut twice the difference shorter when the sheet is thicker by it. For %s the sizes are worked out here; parts that are not in the table keep their sizes. Where grooves, holes and rails lie is measured from the boards beside them: print again with the thickness that you measured before boring them, or, with this paper alone, shift each hole that meets the edge of another board by half of the difference and each groove or rail by the whole of it for every board between it and where it is measured from. Grooves are as wide as what goes in them is thick, with %s of air; holes in edges lie at half the thickness.", step.Exact(b.Print), joinery.GrooveRoom.Set(b.Print)))
-	if slices.ContainsFunc(t.Rows, func(r draw.Row) bool { return len(r.Cells) > 2 && r.Cells[2].Text == inSteps }) {
+	says := func(word string) bool {
+		return slices.ContainsFunc(t.Rows, func(r draw.Row) bool { return len(r.Cells) > 2 && r.Cells[2].Text == word })
+	}
+	if says(inSteps) {
 		f.Para("A size “in steps” goes by whole rows of holes or by what a groove or a slide takes: of the two sizes that your thickness lies between, cut the smaller.")
+	}
+	if says(asShown) {
+		f.Para("A size “as shown” is no count of thicknesses: what swings with a door clears its case by an arc that its depth is in. Of the two sizes that your thickness lies between, cut the smaller.")
 	}
 	t.Columns = []draw.Column{{Head: "Part", Grow: true}, {Head: "Size"}, {Head: "Rule"}, {Head: "Thinner", Align: draw.End}, {Head: "As planned", Align: draw.End}, {Head: "Thicker", Align: draw.End}}
 	f.Table(t)
 }
 
-// inSteps is the rule of a size that does not change evenly with the thickness.
-const inSteps = "in steps"
+// The rules of a size that does not change evenly with the thickness, and of one that does by no part of it that can be
+// read off the boards.
+const (
+	inSteps = "in steps"
+	asShown = "as shown"
+)
 
 // rule says how many thicknesses are in a size that changes by so much when the sheet is thinner by
 // a step, and by so much more when it is thicker by one.
@@ -162,8 +173,18 @@ func rule(thinner, thicker, step L) string {
 	if n < 0 {
 		word, n = "more", -n
 	}
-	if r := math.Round(n); math.Abs(n-r) < 0.01 {
-		return fmt.Sprintf("%s %.0f", word, r)
+	whole := math.Floor(n + 0.01)
+	for _, x := range [...]struct {
+		share float64
+		says  string
+	}{{0, ""}, {1. / 2, "1/2"}, {1. / 3, "1/3"}, {2. / 3, "2/3"}, {1. / 4, "1/4"}, {3. / 4, "3/4"}} {
+		if math.Abs(n-whole-x.share) >= 0.01 {
+			continue
+		}
+		if whole > 0 || x.says == "" {
+			x.says = strings.TrimSpace(fmt.Sprintf("%.0f %s", whole, x.says))
+		}
+		return word + " " + x.says
 	}
-	return fmt.Sprintf("%s %.2f", word, n)
+	return asShown
 }

@@ -16,7 +16,10 @@ func TestRuleIsOfEvenSizes(t *testing.T) {
 		{565 * mm, 564 * mm, 563 * mm, "less 2"},
 		{199 * mm, 200 * mm, 201 * mm, "more 2"},
 		{5645 * mm / 10, 564 * mm, 5635 * mm / 10, "less 1"},
-		{4572 * mm / 10, 4572 * mm / 10, 4318 * mm / 10, inSteps}, // a row of holes less
+		{565 * mm, 56425 * mm / 100, 5635 * mm / 10, "less 1 1/2"},
+		{5652 * mm / 10, 56495 * mm / 100, 5647 * mm / 10, "less 1/2"},
+		{565135 * mm / 1000, 564 * mm, 562865 * mm / 1000, asShown}, // a rack that swings
+		{4572 * mm / 10, 4572 * mm / 10, 4318 * mm / 10, inSteps},   // a row of holes less
 		{4875 * mm / 10, 487 * mm, 486 * mm, inSteps},
 	} {
 		if got := rule(x.thin-x.plan, x.plan-x.thick, mm/2); got != x.want {

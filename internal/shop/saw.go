@@ -30,7 +30,6 @@ func (s *steps) saw() {
 	if x := cutlist.BreakDown(s.Practice); saw == "saw" && x.Name != "" {
 		saw = x.Name
 	}
-	kept := s.kept()
 	for i, sh := range s.Plan.Sheets {
 		cuts, settings, trims, rough := 0, 0, 0, 0
 		recut := map[bool]int{} // with the hand-held saw, and not
@@ -104,7 +103,11 @@ func (s *steps) saw() {
 		}) {
 			st.Points = append(st.Points, "The offcut keeps the edge of the rough cut: write “rough” on it; it is trimmed there before use.")
 		}
-		st.Points = append(st.Points, kept[i]...)
+		for _, o := range sh.Offcuts {
+			if o.Keeps > 0 {
+				st.Points = append(st.Points, fmt.Sprintf("Keep the offcut of %s × %s and write “sheet %d” on it: it is that sheet, of a later stage", s.in(o.L), s.in(o.W), o.Keeps))
+			}
+		}
 		st.Points = append(st.Points, s.grooveSteps(i)...)
 		if first := s.bevelFirst(i); len(first) > 0 {
 			st.Points = append(st.Points, fmt.Sprintf("Bevelled: %s. Before each is ripped from its wide piece, saw the bevel (its setting stands under boring and grooving) along the edge of that piece, which carries the saw and its straightedge; then rip the strip to its width, measured from the long point. Of strips that are alike any will do: the one that is bevelled gets the mark.", brief(first)))
@@ -235,33 +238,4 @@ func (s *steps) board(id string) string {
 		return cmp.Or(b.Name, id)
 	}
 	return id
-}
-
-// kept says of every sheet which of its offcuts a later stage is cut from: each of those sheets is the first that is left of its
-// size.
-func (s *steps) kept() map[int][]string {
-	type cut struct{ sheet, offcut int }
-	points := map[int][]string{}
-	taken := map[cut]bool{}
-	near := func(a, b length.Length) bool { return (a - b).Abs() < length.MM }
-	for k, later := range s.Plan.Sheets {
-		if !cutlist.LeftOver(later.Stock) {
-			continue
-		}
-	find:
-		for i, sh := range s.Plan.Sheets[:k] {
-			if cutlist.Board(sh.Stock) != cutlist.Board(later.Stock) {
-				continue
-			}
-			for n, o := range sh.Offcuts {
-				if o.Scrap || taken[cut{i, n}] || !(near(o.L, later.L) && near(o.W, later.W) || near(o.L, later.W) && near(o.W, later.L)) {
-					continue
-				}
-				taken[cut{i, n}] = true
-				points[i] = append(points[i], fmt.Sprintf("Keep the offcut of %s × %s: it is sheet %d, of a later stage", s.in(o.L), s.in(o.W), k+1))
-				break find
-			}
-		}
-	}
-	return points
 }

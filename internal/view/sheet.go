@@ -1,6 +1,7 @@
 package view
 
 import (
+	"fmt"
 	"slices"
 
 	"stowright/internal/cutting"
@@ -42,7 +43,11 @@ func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) s
 			}
 			r := v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W)
 			l, w := o.L.Tape(u.Unit), o.W.Tape(u.Unit)
-			_ = label(s, r, []string{"offcut", l + " × " + w}, false) || label(s, r, []string{"offcut", l + " ×", w}, false)
+			what := "offcut"
+			if o.Keeps > 0 {
+				what = fmt.Sprintf("keep: sheet %d", o.Keeps)
+			}
+			_ = label(s, r, []string{what, l + " × " + w}, false) || label(s, r, []string{what, l + " ×", w}, false)
 		}
 		s.Layer = "Sheet"
 		letterPieces(s, v, sh, Keys(sh, marks, v.Scale))

@@ -273,6 +273,7 @@ type Offcut struct {
 	L     MM   `json:"l"`
 	W     MM   `json:"w"`
 	Scrap bool `json:"scrap"`
+	Keeps int  `json:"keeps,omitempty"` // the sheet, counted from 1, that it is for a later stage
 }
 
 // Bounds say how good any plan could be.
@@ -532,7 +533,7 @@ func sheet(s cutting.Sheet, marks []string) Sheet {
 		r.Cuts = append(r.Cuts, q)
 	}
 	for _, o := range s.Offcuts {
-		r.Offcuts = append(r.Offcuts, Offcut{MM(o.X), MM(o.Y), MM(o.L), MM(o.W), o.Scrap})
+		r.Offcuts = append(r.Offcuts, Offcut{MM(o.X), MM(o.Y), MM(o.L), MM(o.W), o.Scrap, o.Keeps})
 	}
 	return r
 }
