@@ -5,6 +5,7 @@ import (
 	"errors"
 	"flag"
 	"fmt"
+	"math"
 	"os"
 	"os/exec"
 	"path/filepath"
@@ -214,5 +215,40 @@ func TestPlantedOverlapIsCaught(t *testing.T) {
 	}
 	if err != nil || len(over) != 2 {
 		t.Errorf("found %v, %v; planted two", over, err)
+	}
+}
+
+// Every sheet has the frame of ISO 5457 and its four centring marks, on the axes of the trimmed sheet within 1 mm, 0.7 mm
+// wide (from memory), from 5 mm outside the frame; they end there, so that they strike nothing.
+func TestCentringMarks(t *testing.T) {
+	for _, p := range []draw.Paper{draw.A4(), draw.A3(), draw.Letter(), draw.Tabloid()} {
+		for _, lying := range []bool{false, true} {
+			for _, full := range []bool{false, true} {
+				s := p.Sheet(lying)
+				if full {
+					s.Frame(draw.TitleBlock{Title: "x"})
+				} else {
+					s.Strip(draw.TitleBlock{Title: "x"})
+				}
+				got := map[draw.Point]bool{}
+				for _, it := range s.Items {
+					x, ok := it.(*draw.Path)
+					if !ok || len(x.Steps) != 2 || x.Line.Width() != 0.7 {
+						continue
+					}
+					a, b := x.Steps[0].P[0], x.Steps[1].P[0]
+					got[draw.Pt((a.X+b.X)/2, (a.Y+b.Y)/2)] = math.Abs(a.Sub(b).Len()-5) < 1e-6
+				}
+				for _, at := range []draw.Point{draw.Pt(s.W/2, 7.5), draw.Pt(s.W/2, s.H-7.5), draw.Pt(17.5, s.H/2), draw.Pt(s.W-7.5, s.H/2)} {
+					near := false
+					for q, long := range got {
+						near = near || long && q.Sub(at).Len() < 1
+					}
+					if !near {
+						t.Errorf("%s, lying %v, full %v: no centring mark at %v", p.Name, lying, full, at)
+					}
+				}
+			}
+		}
 	}
 }

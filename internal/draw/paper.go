@@ -92,7 +92,7 @@ func (s *Sheet) Frame(b TitleBlock) (free, beside Rect) {
 	h := row * float64(len(rows))
 	block := Rect{frame.Right() - blockWidth, frame.Bottom() - h, blockWidth, h}
 	s.block(block, row, rows)
-	s.Rect(Outline, frame)
+	s.border(frame)
 	return s.FreeFrame()
 }
 
@@ -105,8 +105,20 @@ func (s *Sheet) Strip(b TitleBlock) Rect {
 	last[1].w += frame.W - blockWidth
 	block := Rect{frame.X, frame.Bottom() - row, frame.W, row}
 	s.block(block, row, [][]field{last})
-	s.Rect(Outline, frame)
+	s.border(frame)
 	return s.FreeStrip()
+}
+
+// border draws the frame and the centring marks of ISO 5457 at the middles of the trimmed sheet's edges, from where a
+// border with zones would begin, 5 mm outside the frame. They end at the frame, where text begins.
+func (s *Sheet) border(frame Rect) {
+	const out = 5.0
+	s.Rect(Outline, frame)
+	x, y := s.W/2, s.H/2
+	s.Poly(Outline, Pt(x, frame.Y-out), Pt(x, frame.Y))
+	s.Poly(Outline, Pt(x, frame.Bottom()), Pt(x, frame.Bottom()+out))
+	s.Poly(Outline, Pt(frame.X-out, y), Pt(frame.X, y))
+	s.Poly(Outline, Pt(frame.Right(), y), Pt(frame.Right()+out, y))
 }
 
 func sheetOf(b TitleBlock) string {

@@ -15,8 +15,9 @@ type L = stock.L
 type File struct {
 	Version    int                        `job:"stowright,required" min:"1" max:"1" doc:"version of the file format"`
 	Name       string                     `job:"name" doc:"what the job is called"`
-	Author     string                     `job:"author" doc:"who drew it up"`
+	Author     string                     `job:"author" doc:"who drew it up; title blocks say it under Drawn by"`
 	Date       string                     `job:"date" doc:"date printed in title blocks" eg:"2026-11-25"`
+	TitleBlock TitleBlock                 `job:"title-block" doc:"what else title blocks say, in the fields of ISO 7200"`
 	Unit       string                     `job:"unit" one:"in|mm" doc:"what a bare number means; the practice's when not stated"`
 	Print      string                     `job:"print" one:"in|mm|both" doc:"unit on paper; the job's when not stated; both prints the job's with the other in brackets"`
 	Currency   string                     `job:"currency" doc:"currency of the prices" eg:"USD"`
@@ -49,6 +50,14 @@ type File struct {
 	Wishes     []string                   `job:"wishes" doc:"what wins where wants conflict, and anything else that is only said; the first sheet of the plan set says it too"`
 	Kept       schema.Map[Kept]           `job:"kept" doc:"cases that have already been cut, by name, with the sizes they keep whatever their family says"`
 	Accept     []Accepted                 `job:"accept" doc:"findings that the maker knows of and accepts, each with a reason"`
+}
+
+// TitleBlock is what title blocks say besides the name, the author and the date of the job.
+type TitleBlock struct {
+	Owner    string `job:"owner" doc:"whom the drawings belong to; the author when not stated"`
+	Number   string `job:"number" doc:"number that the set is kept under" eg:"FS-1"`
+	Revision string `job:"revision" doc:"letter or number of this issue, where an earlier one is in somebody's hands" eg:"B"`
+	Approved string `job:"approved" doc:"who has gone through it and lets it be built"`
 }
 
 // Practice names a shipped or library practice and overrides any of its rules.

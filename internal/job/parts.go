@@ -19,7 +19,7 @@ type Part struct {
 // which the schema lists them, and at the end what nests in them under a name of its own.
 func Parts() []Part {
 	values := map[string]any{
-		"practice": Practice{}, "people": People{}, "walls": Wall{}, "room": Room{}, "boards": stock.Board{},
+		"practice": Practice{}, "title-block": TitleBlock{}, "people": People{}, "walls": Wall{}, "room": Room{}, "boards": stock.Board{},
 		"sticks": stock.Stick{}, "edgings": stock.Edging{}, "hardware": stock.Hardware{}, "families": Family{},
 		"patterns": Pattern{}, "cases": Case{}, "standing": Standing{}, "runs": Run{}, "counters": Counter{},
 		"hutches": Hutch{}, "bases": Base{}, "machines": Machine{}, "goods": stock.Goods{}, "stages": Stage{}, "kept": Kept{},

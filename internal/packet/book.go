@@ -1,6 +1,7 @@
 package packet
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -102,12 +103,13 @@ func (b *book) titled(figures ...*view.Figure) {
 
 // block gives a title block.
 func (b *book) block(title, kind string) draw.TitleBlock {
-	t := draw.TitleBlock{Owner: b.Author, Date: b.Date, Lang: b.lang(), Title: title, Subtitle: b.Job, Creator: "Stowright", DocType: kind, Unit: b.units().String()}
+	t := draw.TitleBlock{Owner: b.Owner, Number: b.Number, Revision: b.Revision, Date: b.Date, Lang: b.lang(), Title: title, Subtitle: b.Job,
+		Creator: cmp.Or(b.Author, "Stowright"), Approver: b.Approved, DocType: kind, Unit: b.units().String()}
 	if b.OnlyOwner != "" {
-		t.Number = b.OnlyOwner
+		t.Number = strings.TrimSpace(b.Number + " " + b.OnlyOwner)
 	}
 	if b.Stage != "" {
-		t.Number = "stage " + b.Stage
+		t.Number = strings.TrimSpace(b.Number + " stage " + b.Stage)
 	}
 	if b.Blocked {
 		t.Status, t.Alarm = Warning, true

@@ -29,6 +29,10 @@ type L = length.Length
 type Input struct {
 	Job       string // the job's name
 	Author    string
+	Owner     string // whom the drawings belong to, their number, revision and who approved them: for title blocks
+	Number    string
+	Revision  string
+	Approved  string
 	Date      string // "2006-01-02", "" for none
 	Print     length.Unit
 	Both      bool // sizes stand in the other unit too

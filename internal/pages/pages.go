@@ -3,6 +3,7 @@
 package pages
 
 import (
+	"cmp"
 	"slices"
 	"strings"
 
@@ -26,7 +27,10 @@ func Of(r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
 
 // In is Of in the language of a book of phrases.
 func In(book *phrases.Book, r plan.Result, paper draw.Paper, owner, stage string) draw.Document {
-	in := packet.Input{Job: r.Job.Name, Author: r.Job.File.Author, Date: r.Job.File.Date, Print: r.Job.Print, Both: r.Job.Both,
+	block := r.Job.File.TitleBlock
+	in := packet.Input{Job: r.Job.Name, Author: r.Job.File.Author, Date: r.Job.File.Date,
+		Owner: cmp.Or(block.Owner, r.Job.File.Author), Number: block.Number, Revision: block.Revision, Approved: block.Approved,
+		Print: r.Job.Print, Both: r.Job.Both,
 		Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Bill: r.Bill, Steps: r.Steps,
 		Findings: r.Findings, Practice: r.Job.Practice, Catalogue: r.Job.Catalogue, Paper: paper,
 		OnlyOwner: owner, Stage: stage, Blocked: r.Findings.Blocking()}
@@ -66,7 +70,8 @@ func In(book *phrases.Book, r plan.Result, paper draw.Paper, owner, stage string
 // Names are what a job calls its things and its shop what it buys: no phrase says them otherwise.
 func Names(r plan.Result) (list []string) {
 	add := func(names ...string) { list = append(list, names...) }
-	add(r.Job.Name)
+	block := r.Job.File.TitleBlock
+	add(r.Job.Name, r.Job.File.Author, block.Owner, block.Number, block.Approved)
 	for _, o := range r.Assembly.Owners {
 		add(o.Name, o.ID)
 	}

@@ -36,7 +36,7 @@ func Judge(doc *draw.Document) (faults []string) {
 					say("sheet %d: %q is cut short", i+1, x.Text)
 				}
 			case *draw.Path:
-				if p, out := leaves(x, frame); out {
+				if p, out := leaves(x, frame); out && !centring(x, s) {
 					say("sheet %d: a line leaves the frame at %.1f, %.1f", i+1, p.X, p.Y)
 				}
 			}
@@ -46,6 +46,17 @@ func Judge(doc *draw.Document) (faults []string) {
 		}
 	}
 	return faults
+}
+
+// centring reports whether a path is a centring mark: on an axis of the sheet, from 5 mm outside the frame to it.
+func centring(p *draw.Path, s *draw.Sheet) bool {
+	if len(p.Steps) != 2 {
+		return false
+	}
+	a, b := p.Steps[0].P[0], p.Steps[1].P[0]
+	on := a.X == s.W/2 && b.X == a.X || a.Y == s.H/2 && b.Y == a.Y
+	frame := draw.Rect{X: 20, Y: 10, W: s.W - 30, H: s.H - 20}
+	return on && frame.Inset(-5.01).Has(draw.Rect{X: min(a.X, b.X), Y: min(a.Y, b.Y), W: max(a.X, b.X) - min(a.X, b.X), H: max(a.Y, b.Y) - min(a.Y, b.Y)})
 }
 
 // leaves gives a place where a path is outside of a frame by more than its width.
