@@ -75,7 +75,7 @@ type program struct{ file, module string }
 func counted(t *testing.T) program {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "stowright.exe")
-	if out, err := exec.Command("go", "build", "-cover", "-covermode=count", "-coverpkg=stowright/...", "-o", file, ".").CombinedOutput(); err != nil {
+	if out, err := exec.Command("go", "build", "-cover", "-covermode=atomic", "-coverpkg=stowright/...", "-o", file, ".").CombinedOutput(); err != nil {
 		t.Fatalf("%v\n%s", err, out)
 	}
 	return program{file, "stowright/"}

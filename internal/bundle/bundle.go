@@ -4,7 +4,9 @@
 package bundle
 
 import (
+	"cmp"
 	"fmt"
+	"sync"
 
 	"stowright/internal/draw"
 	"stowright/internal/draw/pdf"
@@ -44,8 +46,21 @@ type Want struct {
 
 // Make gives the files: packet.pdf first, folders last.
 func Make(r plan.Result, w Want) ([]File, error) {
+	var beside []File
+	var failed error
+	var wait sync.WaitGroup
+	wait.Go(func() { beside, failed = filesOf(r) }) // they ask no book of phrases, which notes in which order it is asked
+	papers, err := papersOf(r, w)
+	wait.Wait()
+	if err = cmp.Or(err, failed); err != nil {
+		return nil, err
+	}
+	return append(papers, beside...), nil
+}
+
+// papersOf makes what is printed.
+func papersOf(r plan.Result, w Want) ([]File, error) {
 	var files []File
-	add := func(name string, b []byte) { files = append(files, File{name, b}) }
 	paper := func(name string, d draw.Document) error {
 		if len(d.Pages) == 0 {
 			return nil // nothing of the kind in this job
@@ -54,7 +69,7 @@ func Make(r plan.Result, w Want) ([]File, error) {
 		if err != nil {
 			return fmt.Errorf("%s could not be drawn: %w", name, err)
 		}
-		add(name, b)
+		files = append(files, File{name, b})
 		return nil
 	}
 	if err := paper("packet.pdf", pages.In(w.Phrases, r, w.Paper, w.Owner, w.Stage)); err != nil {
@@ -78,6 +93,13 @@ func Make(r plan.Result, w Want) ([]File, error) {
 	if err := paper("templates.pdf", templates.Make(templates.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Parts: r.Assembly.Parts, Paper: small(w.Paper), Lang: lang, Say: say})); err != nil {
 		return nil, err
 	}
+	return files, nil
+}
+
+// filesOf makes what programs read, folders last.
+func filesOf(r plan.Result) ([]File, error) {
+	var files []File
+	add := func(name string, b []byte) { files = append(files, File{name, b}) }
 	add("cutting-list.csv", csv.Parts(r.Assembly.Parts, r.Job.Catalogue, r.Job.Print))
 	add("shopping.csv", csv.Shopping(r.Bill))
 	add("lists.xlsx", xlsx.Write(xlsx.Input{Assembly: r.Assembly, Plan: r.Plan, Marks: r.Marks, Bill: r.Bill, Findings: r.Findings, Catalogue: r.Job.Catalogue, Print: r.Job.Print}))

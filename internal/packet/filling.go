@@ -254,6 +254,9 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 	for _, real := range fillingScales {
 		c := draw.Scale{Paper: 1, Real: real}
 		first := len(out)
+		if real > fillingSmall && first > 0 {
+			break
+		}
 		keys, lettered := b.keys(x, c)
 		pictures := map[bool]told{}
 		for _, way := range []struct {

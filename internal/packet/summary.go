@@ -38,7 +38,7 @@ func (b *book) summary() []page {
 	if len(b.pages) <= few {
 		set = b.inThisSet()
 	}
-	pictures := b.portraits()
+	pictures, lines := b.portraits(), b.summaryLines(set)
 	const most, step = 0.46, 0.01
 	var made []page
 	// letters of each of the worst, which give way before the picture is too small, and how many steps it is made smaller
@@ -47,7 +47,7 @@ func (b *book) summary() []page {
 		large := 0.0
 		for _, beside := range []bool{false, true} {
 			try := func(less int, drawn []view.Portrait) []page {
-				return b.front(func() { b.onePage(most-step*float64(less), beside, told, set, drawn) })
+				return b.front(func() { b.onePage(most-step*float64(less), beside, told, lines, drawn) })
 			}
 			less := sort.Search(steps, func(k int) bool { return len(try(k, nil)) == 1 }) // what is drawn takes no room of its own
 			if _, high := rowsOf(pictures, b.pictureIn(most-step*float64(less), beside)); high > large*1.05 {
@@ -60,7 +60,7 @@ func (b *book) summary() []page {
 			return made
 		}
 	}
-	return b.front(func() { b.onePage(most-step*38, false, 0, set, pictures) })
+	return b.front(func() { b.onePage(most-step*38, false, 0, lines, pictures) })
 }
 
 // factsWide is the width of the facts where they stand beside the picture, in mm.
@@ -75,7 +75,17 @@ func (b *book) pictureIn(share float64, beside bool) draw.Rect {
 	return r.Inset(1)
 }
 
-func (b *book) onePage(share float64, beside bool, told int, set string, pictures []view.Portrait) {
+// summaryLines gives what the summary says below its facts, save the findings: a name and a text each.
+func (b *book) summaryLines(set string) [][2]string {
+	size := ""
+	if len(b.Walls) > 1 {
+		size = b.overall()
+	}
+	return [][2]string{{"Stores", b.stores()}, {"Size", size}, {"Stages", b.stagesLine()}, {"Wishes", strings.Join(b.Wishes, " ")},
+		{"Sheet goods", b.sheetsLine()}, {"Tools", b.tools()}, {"In this set", set}}
+}
+
+func (b *book) onePage(share float64, beside bool, told int, lines [][2]string, pictures []view.Portrait) {
 	f := b.flow
 	f.Title(b.Job, b.whatItIs(), "summary")
 	if b.Blocked {
@@ -96,15 +106,9 @@ func (b *book) onePage(share float64, beside bool, told int, set string, picture
 			t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: name, Bold: true}, {Text: text}}})
 		}
 	}
-	row("Stores", b.stores())
-	if len(b.Walls) > 1 {
-		row("Size", b.overall())
+	for _, l := range lines {
+		row(l[0], l[1])
 	}
-	row("Stages", b.stagesLine())
-	row("Wishes", strings.Join(b.Wishes, " "))
-	row("Sheet goods", b.sheetsLine())
-	row("Tools", b.tools())
-	row("In this set", set)
 	for i, text := range b.worst(told) {
 		row(map[bool]string{true: "Worst first"}[i == 0], text)
 	}

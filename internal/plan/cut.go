@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"sync"
 
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
@@ -44,11 +45,15 @@ func (r *Result) cut(ctx context.Context, e solve.Effort, tell func(solve.Progre
 		at := max(0, slices.Index(stages, stageOf[p.Owner]))
 		parts[at] = append(parts[at], p)
 	}
-	list := r.inTurn(ctx, e, stages, parts, make([][]part.Part, len(stages)), nil, tell)
-	if len(list) > 1 {
+	var bounds cutting.Bounds
+	var wait sync.WaitGroup
+	if len(stages) > 1 {
 		// The bound is that of all at once: it holds for any way of building in stages too.
 		whole, _ := cutlist.Sheets(r.Assembly.Parts, r.Job.Catalogue, r.Job.Practice, 1)
-		bounds := bound(ctx, &whole, e)
+		wait.Go(func() { bounds = bound(ctx, &whole, e) })
+	}
+	list := r.inTurn(ctx, e, stages, parts, make([][]part.Part, len(stages)), nil, tell)
+	if wait.Wait(); len(list) > 1 {
 		list = r.spare(ctx, e, stages, parts, list, bounds.Cost, tell)
 		r.use(list, "")
 		r.bounded(bounds)

@@ -52,8 +52,9 @@ func Tools(list []Step, parts []part.Part, p stock.Practice) []string {
 		for _, x := range s.Far {
 			far[x.Tool] = max(far[x.Tool], x.Long)
 		}
+		whole := s.Whole() + " " + s.Caution
 		for _, x := range asked {
-			if strings.Contains(s.Whole()+" "+s.Caution, x[0]) {
+			if strings.Contains(whole, x[0]) {
 				add(x[1])
 			}
 		}

@@ -206,6 +206,40 @@ func nearestPlace(in draw.Rect, from draw.Point, try func(draw.Point) bool) bool
 	return false
 }
 
+// areas are those of a drawing where something stands.
+type areas []draw.Rect
+
+// meet tells whether one of them meets a rectangle.
+func (list areas) meet(r draw.Rect) bool {
+	for _, q := range list {
+		if q.Meets(r) {
+			return true
+		}
+	}
+	return false
+}
+
+// struck tells whether a fine line strikes one of them.
+func (list areas) struck(a, b draw.Point) bool {
+	for _, q := range list {
+		if q.Inset(-draw.Fine.Width()/2).Struck(a, b) {
+			return true
+		}
+	}
+	return false
+}
+
+// near gives those that are no further from a point than so many mm, along and across.
+func (list areas) near(p draw.Point, most float64) (out areas) {
+	square := draw.Rect{X: p.X - most, Y: p.Y - most, W: 2 * most, H: 2 * most}
+	for _, q := range list {
+		if q.Meets(square) {
+			out = append(out, q)
+		}
+	}
+	return out
+}
+
 // grainRoom is what the arrow of the grain and its word take at the right above a sheet, mm.
 const grainRoom = 40.0
 
@@ -238,13 +272,12 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 	inRun := func(n int) bool {
 		return cuts[n].same && n+1 < len(cuts) && cuts[n+1].same && len(cuts) > 40
 	}
-	var texts []draw.Rect
+	var taken areas // by texts and rings
 	for _, it := range s.Items {
 		if t, ok := it.(*draw.Text); ok {
-			texts = append(texts, t.Box().Inset(-0.4))
+			taken = append(taken, t.Box().Inset(-0.4))
 		}
 	}
-	var taken []draw.Rect
 	type leader struct{ on, at draw.Point }
 	var leaders []leader
 	full := 0 // so many have found no room: a larger picture is wanted, and no more are looked for so long
@@ -274,6 +307,7 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 		text := fmt.Sprint(n + 1)
 		t := draw.Text{Text: text, Size: draw.LeastCap}
 		r := max(2.2, t.Width()/2+0.9)
+		near := taken    // as far as this ring and its leader can reach
 		crowded := false // a ring may lie over the leader of another
 		side := draw.Pt(1, 0)
 		if c.axis == cutting.Y {
@@ -281,7 +315,7 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 		}
 		put := func(on, at draw.Point) bool {
 			ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
-			if !in.Has(ring) && !over.Has(ring) || slices.ContainsFunc(taken, ring.Meets) || slices.ContainsFunc(texts, ring.Meets) {
+			if !in.Has(ring) && !over.Has(ring) || near.meet(ring) {
 				return false
 			}
 			if !crowded && slices.ContainsFunc(mids, func(p draw.Point) bool {
@@ -290,9 +324,8 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 				return false
 			}
 			led := on != at
-			struck := func(q draw.Rect) bool { return q.Inset(-draw.Fine.Width()/2).Struck(on, at) }
 			crossed := func(l leader) bool { return ring.Struck(l.on, l.at) }
-			if led && (slices.ContainsFunc(taken, struck) || slices.ContainsFunc(texts, struck)) || !crowded && slices.ContainsFunc(leaders, crossed) {
+			if led && near.struck(on, at) || !crowded && slices.ContainsFunc(leaders, crossed) {
 				return false
 			}
 			if led {
@@ -334,6 +367,7 @@ func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
 		for _, crowded = range []bool{false, true} {
 			if found = found || slices.ContainsFunc([]float64{0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97}, func(k float64) bool {
 				on := c.a.Add(c.b.Sub(c.a).Times(k))
+				near = taken.near(on, placeStep*placesOut+2*r)
 				try := func(at draw.Point) bool { return put(on, at) }
 				above := over // what is within the first has been tried
 				above.H = max(0, in.Y-over.Y)

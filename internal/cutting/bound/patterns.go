@@ -103,9 +103,10 @@ type pieces struct {
 	fine   []bool // of each part, whether it can be less than a cell: it is left out of account, as sheets can hold any number of those
 	x, y   int32  // the largest sheet
 	least  [2]int32
-	even   bool    // every part may lie both ways, so that a piece is worth the same turned
-	v, w   []int32 // value by x and y, and by y and x; the same table where even
-	work   int     // additions of one filling
+	even   bool      // every part may lie both ways, so that a piece is worth the same turned
+	v, w   []int32   // value by x and y, and by y and x; the same table where even
+	rises  [][]int32 // of v, y for y, at which x its values rise; where even, the same the other way round
+	work   int       // additions of one filling
 }
 
 // The numbers of cells along a side that the work of one filling stands for; larger sheets are taken in coarser units.
@@ -231,6 +232,7 @@ func newPieces(sheets []Sheet, parts []Part, dearest int64, cells int32) *pieces
 	if k.w = k.v; !k.even {
 		k.w = make([]int32, n)
 	}
+	k.rises = make([][]int32, k.y+1)
 	k.work = n * int(k.x+k.y) / 4
 	if k.even {
 		k.work /= 2
@@ -267,6 +269,10 @@ func (k *pieces) fill(values []int32) {
 			}
 		}
 	}
+	for y := range k.rises {
+		k.rises[y] = k.rises[y][:0]
+	}
+	var up []int32 // where the column rises
 	for x := k.least[0]; x <= k.x; x++ {
 		column := k.v[x*ny : x*ny+ny]
 		before := k.v[(x-1)*ny : x*ny]
@@ -274,20 +280,36 @@ func (k *pieces) fill(values []int32) {
 		if k.even {
 			most = x
 		}
+		if up = up[:0]; k.even {
+			up = k.rises[x]
+		}
 		for y := k.least[1]; y <= most; y++ {
 			best := max(column[y], before[y], column[y-1])
 			row := k.w[y*nx : y*nx+nx]
-			best = max(best, split(row, k.least[0], x), split(column, k.least[1], y))
+			best = max(best, split(row, k.rises[y], x), split(column, up, y))
 			column[y], row[x] = best, best
+			if best > column[y-1] {
+				up = append(up, y)
+			}
+			if best > row[x-1] && !(k.even && y == x) {
+				k.rises[y] = append(k.rises[y], x)
+			}
+		}
+		if k.even {
+			k.rises[x] = up
 		}
 	}
 }
 
-// split gives the greatest value of two pieces that a piece of given size is cut into.
-func split(v []int32, least, size int32) int32 {
+// split gives the greatest value of two pieces that a piece of given size is cut into. Values never fall as sizes grow, so that the
+// smaller is one of those at which they rise.
+func split(v, rises []int32, size int32) int32 {
 	best := int32(0)
-	for a, b := least, size-least; a <= b; a, b = a+1, b-1 {
-		best = max(best, v[a]+v[b])
+	for _, a := range rises {
+		if 2*a > size {
+			break
+		}
+		best = max(best, v[a]+v[size-a])
 	}
 	return best
 }
