@@ -10,18 +10,22 @@ type Hours struct {
 
 // hours: common practice, no source.
 func (c *counter) hours() {
-	boxes, doors, drawers := 0, 0, 0
+	boxes, doors, slide := 0, 0, 0
+	built := map[string]bool{}
 	for _, o := range c.in.Assembly.Owners {
+		built[o.ID] = !o.Standing
 		if o.Kind == "case" && !o.Standing {
 			boxes++
 		}
 	}
 	for _, f := range c.in.Assembly.Fronts {
-		switch f.Kind {
-		case part.DoorFront:
+		if f.Kind == part.DoorFront {
 			doors++
-		case part.Drawer:
-			drawers++
+		}
+	}
+	for _, m := range c.in.Assembly.Motions {
+		if m.Kind == part.Slide && built[m.Owner] {
+			slide++
 		}
 	}
 	add := func(work string, n int, lo, hi float64) {
@@ -31,7 +35,7 @@ func (c *counter) hours() {
 	}
 	add("cases, cut and assembled", boxes, 5, 8)
 	add("doors", doors, 1, 1.5)
-	add("drawers and trays", drawers, 1.5, 2.5)
+	add("drawers and trays", slide, 1.5, 2.5)
 	add("finishing", boxes, 1.5, 3)
 	add("installing", boxes, 1, 1.5)
 }

@@ -357,7 +357,8 @@ func span(lo, hi float64, what string) string {
 func (b *book) whatItIs() string {
 	n := map[string]int{}
 	var order []string
-	drawers, doors := 0, 0
+	drawers, doors, slide := 0, 0, 0
+	built := map[string]bool{}
 	for _, o := range b.built() {
 		k := o.Kind
 		switch {
@@ -372,6 +373,12 @@ func (b *book) whatItIs() string {
 			order = append(order, k)
 		}
 		n[k]++
+		built[o.ID] = true
+	}
+	for _, m := range b.Assembly.Motions {
+		if m.Kind == part.Slide && built[m.Owner] {
+			slide++
+		}
 	}
 	for _, f := range b.Assembly.Fronts {
 		switch f.Kind {
@@ -387,6 +394,9 @@ func (b *book) whatItIs() string {
 	}
 	if drawers > 0 {
 		out = append(out, plural(drawers, "drawer", "drawers"))
+	}
+	if trays := slide - drawers; trays > 0 {
+		out = append(out, plural(trays, "tray", "trays"))
 	}
 	if doors > 0 {
 		out = append(out, plural(doors, "door", "doors"))

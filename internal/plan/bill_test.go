@@ -66,3 +66,29 @@ func TestTheBillNamesThings(t *testing.T) {
 		check(name, plantest.Result(t, name))
 	}
 }
+
+// Every drawer and every tray has its hours: as many as pairs of slides are taken.
+func TestDrawersAndTraysHaveTheirHours(t *testing.T) {
+	n := 0
+	for _, name := range shipped {
+		r := plantest.Result(t, name)
+		slides, hours := 0, 0.0
+		for _, h := range r.Assembly.Hardware {
+			if h.Kind == "slide" {
+				slides += h.Count
+			}
+		}
+		for _, h := range r.Bill.Hours {
+			if h.Work == "drawers and trays" {
+				hours = h.Least
+			}
+		}
+		if hours != 1.5*float64(slides) {
+			t.Errorf("%s: %d pairs of slides, %v hours for what runs on them", name, slides, hours)
+		}
+		n += slides
+	}
+	if n == 0 {
+		t.Error("nothing slides")
+	}
+}
