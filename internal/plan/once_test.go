@@ -123,7 +123,7 @@ func TestRacksAreScrewedOnWithoutWhatIsInTheWay(t *testing.T) {
 // The batten that wall cases are propped on has its screws on the list and in the step that uses it first, and a light
 // that the job states is bought.
 func TestBattensAndLightsAreBought(t *testing.T) {
-	with := regexp.MustCompile(`on a batten, a straight offcut that is screwed to two studs with (\d+ × |the screws that held it before)`)
+	with := regexp.MustCompile(`on a batten, a straight offcut [^,;]+ long at least and no wider than [^,;]+, that is screwed to two studs with (\d+ × |the screws that held it before)`)
 	battens, lights := 0, 0
 	for _, name := range shipped {
 		r := plantest.Result(t, name)
