@@ -12,10 +12,10 @@ func (f *Flow) TableColumns(t Table, n int, gap float64) {
 	wide := (f.Width() - gap*float64(n-1)) / float64(n)
 	t.set = t.widths(wide)
 	head, _ := t.head()
-	_, top := t.wrap(head, true, t.set)
+	_, top := t.wrap(head, true, t.set, f.lead())
 	high := make([]float64, len(t.Rows))
 	for i, r := range t.Rows {
-		_, high[i] = t.wrap(r, false, t.set)
+		_, high[i] = t.wrap(r, false, t.set, f.lead())
 	}
 	const below = 3.2 // under the last row
 	// goesOn gives the name of the group that a row goes on with, which stands at the head of its column, -1 for none

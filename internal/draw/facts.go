@@ -157,7 +157,7 @@ func (f *Flow) Beside(wide, high, gap float64, picture func(s *Sheet, r Rect), s
 
 // within is a flow of its own in an area of a sheet.
 func within(f *Flow, s *Sheet, r Rect) *Flow {
-	c := &Flow{Wide: f.Wide, Say: f.Say, Page: func(int) (*Sheet, Rect) { return s, r }}
+	c := &Flow{Wide: f.Wide, Lead: f.Lead, Say: f.Say, Page: func(int) (*Sheet, Rect) { return s, r }}
 	c.need(0)
 	return c
 }

@@ -1,6 +1,7 @@
 package draw
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -23,6 +24,9 @@ type Flow struct {
 
 	// Wide lets running text take the whole width instead of a measure that is easy to follow.
 	Wide bool
+
+	// Lead is from line to line of running text and in tables, in mm; 0 is BodyLine.
+	Lead float64
 
 	sheets []*Sheet
 	area   Rect
@@ -56,6 +60,17 @@ func (f *Flow) saidTable(t Table) Table {
 // Break ends the sheet; the next thing set begins a new one.
 func (f *Flow) Break() { f.area = Rect{} }
 
+// Used is the share of the open sheet's height that is used, 0 before the first.
+func (f *Flow) Used() float64 {
+	if f.area.H == 0 {
+		return 0
+	}
+	return min(1, (f.y-f.area.Y)/f.area.H)
+}
+
+// lead is from line to line.
+func (f *Flow) lead() float64 { return cmp.Or(f.Lead, BodyLine) }
+
 // Left is the height still free on the sheet, 0 before the first.
 func (f *Flow) Left() float64 { return max(0, f.area.Bottom()-f.y) }
 
@@ -84,7 +99,7 @@ func (f *Flow) Measure(set func(*Flow)) float64 { return f.MeasureIn(f.Width(), 
 
 // MeasureIn is Measure in a width.
 func (f *Flow) MeasureIn(w float64, set func(*Flow)) float64 {
-	try := Flow{Wide: f.Wide, Say: f.Say, Page: func(int) (*Sheet, Rect) { return &Sheet{}, Rect{W: w, H: math.MaxInt32} }}
+	try := Flow{Wide: f.Wide, Lead: f.Lead, Say: f.Say, Page: func(int) (*Sheet, Rect) { return &Sheet{}, Rect{W: w, H: math.MaxInt32} }}
 	try.need(0)
 	try.y = 1
 	set(&try)
@@ -179,31 +194,32 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 	}
 	lines := Wrap(f.Say.Of(text), BodyCap, bold, wide-indent)
 	const after = 1.1
+	pitch := f.lead()
 	follow := 0.0
 	if f.follow > 0 {
 		follow = after + f.follow
 	}
 	f.follow = 0
 	for i, l := range lines {
-		keep := float64(BodyLine)
+		keep := pitch
 		switch n := len(lines) - i; {
 		case i == 0 && n <= 3 || n == 2: // two lines at least on either sheet, so three stay together
-			keep = float64(n)*BodyLine + follow
+			keep = float64(n)*pitch + follow
 		case i == 0:
-			keep = 2 * BodyLine
+			keep = 2 * pitch
 		}
 		s := f.need(keep)
-		base := f.y + BodyLine - 1.2
+		base := f.y + pitch - 1.2
 		if i == 0 && marker == "\x00" {
 			s.Checkbox(Pt(f.area.X+0.5, base+0.3), 3.2)
 		} else if i == 0 && marker != "" {
 			s.Text(Pt(f.area.X+indent-2.2, base), BodyCap, marker, End).Bold = true
 		}
 		if ink == Accent {
-			s.Area(Accent, Rect{f.area.X + 0.5, f.y, 1, BodyLine}.Corners()...)
+			s.Area(Accent, Rect{f.area.X + 0.5, f.y, 1, pitch}.Corners()...)
 		}
 		s.Text(Pt(f.area.X+indent, base), BodyCap, l, Start).Bold = bold
-		f.y += BodyLine
+		f.y += pitch
 	}
 	f.y += after
 }
@@ -269,9 +285,9 @@ func Texts(cells ...string) Row {
 }
 
 const (
-	cellGap = 3.4  // between columns
-	cellPad = 0.95 // above and below the text of a row
-	cellRow = 4.0  // from line to line within a cell
+	cellGap = 3.4      // between columns
+	cellPad = 0.95     // above and below the text of a row
+	cellRow = BodyLine // from line to line within a cell of facts
 )
 
 // widths measures the columns: each as wide as its texts when there is room; else the
@@ -459,12 +475,12 @@ func (f *Flow) Table(t Table) {
 			}
 			y := f.y + cellPad + BodyCap
 			if top { // heads stand on the rule
-				y = f.y + h - cellPad - float64(len(ls)-1)*cellRow
+				y = f.y + h - cellPad - float64(len(ls)-1)*f.lead()
 			}
 			for _, l := range ls {
 				tx := s.Text(Pt(x0+w[i]*alignShare(t.Columns[i].Align)/2, y), BodyCap, l, t.Columns[i].Align)
 				tx.Bold, tx.Ink = r.Cells[i].Bold || r.Total, r.Cells[i].Ink
-				y += cellRow
+				y += f.lead()
 			}
 			if r.Cells[i].Link != "" {
 				s.Link(Rect{x0, f.y, w[i], h}, r.Cells[i].Link)
@@ -472,7 +488,7 @@ func (f *Flow) Table(t Table) {
 		}
 		f.y += h
 	}
-	headLines, headH := t.wrap(head, true, w)
+	headLines, headH := t.wrap(head, true, w, f.lead())
 	putHead := func(s *Sheet) {
 		if named {
 			set(s, head, headLines, headH, true)
@@ -483,14 +499,14 @@ func (f *Flow) Table(t Table) {
 	}
 	var s *Sheet
 	for i, r := range t.Rows {
-		lines, h := t.wrap(r, false, w)
+		lines, h := t.wrap(r, false, w, f.lead())
 		ask := h + 0.2
 		if r.Group != "" && i+1 < len(t.Rows) { // a group's name stays with its first row
-			_, next := t.wrap(t.Rows[i+1], false, w)
+			_, next := t.wrap(t.Rows[i+1], false, w, f.lead())
 			ask += next
 		}
 		if i+1 < len(t.Rows) && (t.Rows[i+1].Total || i+2 == len(t.Rows)) { // and the last row is not alone at the head of a sheet
-			_, next := t.wrap(t.Rows[i+1], false, w)
+			_, next := t.wrap(t.Rows[i+1], false, w, f.lead())
 			ask += next
 		}
 		if i == 0 {
@@ -509,7 +525,7 @@ func (f *Flow) Table(t Table) {
 		case r.Group != "":
 			f.y += 1.5
 			for k, l := range lines[0] {
-				s.Text(Pt(f.area.X, f.y+cellPad+BodyCap+float64(k)*cellRow), BodyCap, l, Start).Bold = true
+				s.Text(Pt(f.area.X, f.y+cellPad+BodyCap+float64(k)*f.lead()), BodyCap, l, Start).Bold = true
 			}
 			f.y += h - 1.5
 		default:
@@ -537,15 +553,15 @@ func (t *Table) head() (head Row, named bool) {
 	return head, named
 }
 
-// wrap breaks the cells of a row into lines in columns of given widths, and says how high the row is.
-func (t *Table) wrap(r Row, head bool, w []float64) (lines [][]string, h float64) {
+// wrap breaks the cells of a row into lines of a pitch in columns of given widths, and says how high the row is.
+func (t *Table) wrap(r Row, head bool, w []float64, pitch float64) (lines [][]string, h float64) {
 	if r.Group != "" {
 		wide := -cellGap
 		for _, x := range w {
 			wide += x + cellGap
 		}
 		l := Wrap(r.Group, BodyCap, true, wide)
-		return [][]string{l}, float64(len(l)-1)*cellRow + BodyCap + 2*cellPad + 1.5
+		return [][]string{l}, float64(len(l)-1)*pitch + BodyCap + 2*cellPad + 1.5
 	}
 	most := 1
 	for i := range w {
@@ -560,7 +576,7 @@ func (t *Table) wrap(r Row, head bool, w []float64) (lines [][]string, h float64
 		lines = append(lines, l)
 		most = max(most, len(l))
 	}
-	return lines, float64(most)*cellRow + 2*cellPad - (cellRow - BodyCap)
+	return lines, float64(most)*pitch + 2*cellPad - (pitch - BodyCap)
 }
 
 // alignShare is 0, 1 or 2 halves of a width.

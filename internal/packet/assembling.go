@@ -507,7 +507,7 @@ const partLines = 4
 // part parts a step that a column has no room for before one of its points, which go on in the next column.
 func (c stepCell) part(room float64) (first, more stepCell, ok bool) {
 	n := min(int(room/stepPitch), len(c.lines)-partLines)
-	for n > 0 && !c.lines[n].head {
+	for n > 0 && (!c.lines[n].head || c.lines[n].warn) { // a caution stands with what it warns of
 		n--
 	}
 	if len(c.title) > 0 || n < partLines || len(c.parts) > 0 && c.picture > room {

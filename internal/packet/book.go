@@ -46,6 +46,7 @@ type book struct {
 	first       map[string]string // owner -> the first owner that is built exactly alike
 	drawn       map[int]bool      // groups that have a drawing already
 	sources     []string          // of proofs and findings, numbered from 1
+	runOn       bool              // the sources stand without a line for each
 	told        map[string]string // what chapters say of edging -> the owner whose chapter says it
 }
 

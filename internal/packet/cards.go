@@ -27,6 +27,7 @@ type card struct {
 	small []card  // the same drawn smaller, for the foot of a column
 	at    int     // place in the chapter
 	wide  bool    // over all columns
+	words float64 // width of its words, where its drawing stands beside them; 0 where it stands over them
 }
 
 type line struct {
@@ -69,8 +70,7 @@ func (b *book) cards(owner string, follows bool) cardTail {
 			continue
 		}
 		b.drawn[i] = true
-		column := (f.Width() - cardGap*float64(b.columns()-1)) / float64(b.columns())
-		made := b.fitted(i, column)
+		made := b.fitted(i, b.column())
 		if p, c := b.groups[i].Part, made[0].scale; len(made) == 1 && (p.Size[0] > narrow*p.Size[1] && c.Real > small*c.Paper || c.Real > smallest*c.Paper) {
 			over := b.card(i, f.Width(), b.faceHigh(p))
 			if over.wide = true; over.scale.Real*c.Paper < c.Real*over.scale.Paper && over.high <= f.Height() {
@@ -93,7 +93,7 @@ func (b *book) cards(owner string, follows bool) cardTail {
 		return c.wide
 	})
 	for _, c := range across {
-		f.Block(c.high, func(s *draw.Sheet, r draw.Rect) { b.putCard(s, r, c) })
+		b.putWide(c)
 	}
 	if len(elsewhere) > 0 {
 		f.Para("Drawn in an earlier chapter: " + strings.Join(elsewhere, "; ") + ".")
@@ -136,6 +136,12 @@ const (
 
 // columns is how many cards stand beside each other.
 func (b *book) columns() int { return max(2, int((b.Paper.W-30)/88)) }
+
+// column is how wide a column of cards is.
+func (b *book) column() float64 {
+	n := float64(b.columns())
+	return (b.flow.Width() - cardGap*(n-1)) / n
+}
 
 // cardSmall is how much of their height cards keep that are drawn smaller because more of them
 // stand in a column then.
@@ -206,11 +212,27 @@ func goesOn(rest []line) string {
 
 // measure says how high a card is.
 func (c *card) measure() {
+	if c.words > 0 {
+		c.high = float64(len(c.heads))*5.2 + 3 + max(c.foot, float64(len(c.lines))*cardPitch) + 3
+		return
+	}
 	c.high = float64(len(c.heads))*5.2 + 3 + c.foot + float64(len(c.lines))*cardPitch + 3
 }
 
 // card makes the card of a group for a column, its faces no higher than most.
-func (b *book) card(i int, wide, most float64) card {
+func (b *book) card(i int, wide, most float64) card { return b.cardOf(i, wide, wide, most) }
+
+// spread makes the card of a group that is alone: its words in the first column and its drawing in the others.
+func (b *book) spread(i int) card {
+	column := b.column()
+	c := b.cardOf(i, column, b.flow.Width()-column-cardGap, b.faceHigh(b.groups[i].Part))
+	c.words, c.wide = column, true
+	c.measure()
+	return c
+}
+
+// cardOf makes the card of a group with words and a drawing of so much width, its faces no higher than most.
+func (b *book) cardOf(i int, wide, picture, most float64) card {
 	g := b.groups[i]
 	p := g.Part
 	c := card{group: i}
@@ -262,7 +284,7 @@ func (b *book) card(i int, wide, most float64) card {
 		shown = ", " + faces[0].Title
 		faces[0].Title = ""
 	}
-	c.rows, c.scale, c.foot = b.arrange(faces, wide, most)
+	c.rows, c.scale, c.foot = b.arrange(faces, picture, most)
 	put("Scale "+c.scale.String()+shown+". "+strings.Join(notes, " "), 0)
 	for _, w := range view.Works(p, b.units()) {
 		face := names[w.Face]
@@ -327,6 +349,10 @@ func (b *book) layCards(list []card, follows bool) cardTail {
 	}
 	f := b.flow
 	n, whole := b.columns(), f.Height()
+	if c, ok := b.only(list); ok && !follows {
+		b.putWide(c)
+		return cardTail{}
+	}
 	high := slices.Clone(list)
 	slices.SortStableFunc(high, func(x, y card) int { return cmp.Compare(y.high, x.high) })
 	best := stackCards(list, n, n, f.Left(), whole)
@@ -357,9 +383,27 @@ func (b *book) layCards(list []card, follows bool) cardTail {
 				return t
 			}
 		}
+		if c, ok := b.only(slices.Concat(sheet.columns...)); ok && sheet.fresh {
+			b.putWide(c)
+			continue
+		}
 		b.putCards(sheet)
 	}
 	return cardTail{}
+}
+
+// only gives the one card that a list is, with its drawing beside its words where that is lower.
+func (b *book) only(list []card) (c card, ok bool) {
+	if len(list) != 1 || list[0].more {
+		return c, false
+	}
+	c = b.spread(list[0].group)
+	return c, c.high < list[0].high && c.high <= b.flow.Height()
+}
+
+// putWide draws a card that takes the whole width.
+func (b *book) putWide(c card) {
+	b.flow.Block(c.high, func(s *draw.Sheet, r draw.Rect) { b.putCard(s, r, c) })
 }
 
 // putCards draws the cards of a sheet.
@@ -485,10 +529,16 @@ func (b *book) putCard(s *draw.Sheet, r draw.Rect, c card) {
 		s.Text(draw.Pt(r.X, y-1.2), 2.8, l, draw.Start).Bold = true
 	}
 	y += 1.4
-	if !c.more {
-		view.Pack(s, draw.Rect{X: r.X, Y: y, W: r.W, H: 1000}, b.units(), c.scale, c.rows...)
+	at := draw.Rect{X: r.X, Y: y, W: r.W, H: 1000}
+	if c.words > 0 {
+		at.X, at.W = r.X+c.words+cardGap, r.W-c.words-cardGap
+	} else {
+		y += c.foot
 	}
-	y += c.foot + 0.5
+	if !c.more {
+		view.Pack(s, at, b.units(), c.scale, c.rows...)
+	}
+	y += 0.5
 	for _, l := range c.lines {
 		if l.letter != "" {
 			s.Text(draw.Pt(r.X, y+draw.BodyCap+0.4), draw.BodyCap, l.letter, draw.Start).Bold = true

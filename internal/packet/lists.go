@@ -215,7 +215,7 @@ func (b *book) boring() {
 // findings sets what was found, worst first; what holds stands with its case, and is only
 // counted here.
 func (b *book) findings() {
-	f := b.chapter(0, "Findings", "Findings", "findings", 40)
+	f := b.chapter(0, "Findings", "Findings", "findings", 60)
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
 	}
@@ -317,6 +317,14 @@ func (b *book) findings() {
 	}
 	if len(b.sources) > 0 {
 		f.Heading(2, "Sources", "sources")
+		if b.runOn {
+			var list []string
+			for i, s := range b.sources {
+				list = append(list, fmt.Sprintf("[%d] %s", i+1, s))
+			}
+			f.Para(strings.Join(list, "; ") + ".")
+			return
+		}
 		items := func(from, to int) func(*draw.Flow) {
 			return func(f *draw.Flow) {
 				for i, s := range b.sources[from:to] {

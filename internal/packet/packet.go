@@ -110,9 +110,12 @@ func Make(in Input) draw.Document {
 		}
 	}
 	b := write(in, false)
+	start := b.remember()
+	b.squeeze(b.end)
 	marks := []draw.Bookmark{{Title: "Summary", To: "summary"}}
 	if len(b.pages) <= few { // the cautions stand before the first cut, and the summary lists the sheets
 		b = write(in, true)
+		b.squeeze(b.end)
 		return b.document("Plan set", append(b.summary(), b.pages...), marks)
 	}
 	before := b.summary()
@@ -120,20 +123,26 @@ func Make(in Input) draw.Document {
 	contents, warned, explained := b.contents(len(before))
 	if warned {
 		marks = append(marks, draw.Bookmark{Title: "Cautions", To: "cautions"})
-		if !explained {
+	}
+	if !explained { // what the contents have no room for stands at the end
+		start()
+		b.squeeze(func() {
+			b.end()
+			if !warned {
+				b.cautions()
+				return
+			}
 			if b.flow.Measure(b.wordsText) > b.flow.Left() {
 				b.flow.Break() // together, so that no sheet has two lines
 			}
 			b.wordsText(b.flow)
-		}
-	} else {
-		b.cautions()
+		})
 		contents, _, _ = b.contents(len(before))
 	}
 	return b.document("Plan set", append(append(before, contents...), b.pages...), marks)
 }
 
-// write sets all that stands behind the summary, the cautions before the first cut where they are wanted there.
+// write sets all that stands behind the summary up to what is built, the cautions before the first cut where they are wanted there.
 func write(in Input, cautions bool) *book {
 	b := newBook(in)
 	b.walls()
@@ -148,10 +157,14 @@ func write(in Input, cautions bool) *book {
 	b.boring()
 	b.details()
 	b.owners()
+	return b
+}
+
+// end sets the chapters that follow those of what is built.
+func (b *book) end() {
 	b.setUp()
 	b.proofs()
 	b.findings()
-	return b
 }
 
 // Cutting gives the pages of a cutting plan alone, for a list of parts that is no job.
