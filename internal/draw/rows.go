@@ -55,25 +55,21 @@ func (r *row) past() float64 {
 	return stub + 0.7
 }
 
-// corner is how far beyond a corner of the view the middle of a number at the end of an extension line may stand
-// where the side round that corner has such numbers too: those rows never meet.
+// corner is how far beyond a corner of the view the middle of a number above or below it may stand where the side round
+// that corner has numbers of running dimensions too, which begin further out: those rows never meet.
 const corner = 4.5
 
 // within gives the stretch that the middles of the numbers at the ends of a side's extension lines keep to.
 func (d *Dims) within(side Side) (lo, hi float64) {
 	lo, hi = math.Inf(-1), math.Inf(1)
-	runs := func(s Side) bool {
-		return slices.ContainsFunc(d.groups, func(g group) bool { return g.side == s && g.running })
-	}
-	before, after, from, to := Left, Right, d.View.X, d.View.Right()
-	if side == Left || side == Right {
-		before, after, from, to = Above, Below, d.View.Y, d.View.Bottom()
-	}
-	if runs(before) {
-		lo = from - corner
-	}
-	if runs(after) {
-		hi = to + corner
+	for _, g := range d.groups {
+		switch {
+		case side == Left || side == Right || !g.running:
+		case g.side == Left:
+			lo = d.View.X - corner
+		case g.side == Right:
+			hi = d.View.Right() + corner
+		}
 	}
 	return lo, hi
 }

@@ -560,11 +560,10 @@ func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.
 	}
 	most := draw.Scale{Paper: 1, Real: 4}
 	for _, c := range view.Scales(b.units()) {
-		if c.Paper*most.Real > c.Real*most.Paper {
+		if c.Paper*most.Real > c.Real*most.Paper || c.Real > smallest*c.Paper {
 			continue
 		}
-		if c.MM(faces[0].Z1-faces[0].Z0)*float64(len(faces)) <= high {
-			most = c
+		if most = c; c.MM(faces[0].Z1-faces[0].Z0)*float64(len(faces)) <= high {
 			break
 		}
 	}

@@ -19,8 +19,8 @@ import (
 // firstMark is the first mark of a head such as "C.2–4front; E.2–4front: box front of drawer, 6 alike".
 var firstMark = regexp.MustCompile(`^(\S+?)\.(?:(\d+)–\d+)?([^ ,;:–]+)`)
 
-// drawnFace is what a drawing of a part prints of one face: the figures above it, which count along the board, and
-// those right of it, which count across.
+// drawnFace is what a drawing of a part prints of one face: the figures above and below it, which count along the board,
+// and those right of it, which count across.
 type drawnFace struct {
 	outline       draw.Rect
 	along, across []string
@@ -50,7 +50,7 @@ func drawnParts(s *draw.Sheet) map[string][]drawnFace {
 			f := &faces[len(faces)-1]
 			text, _, _ := strings.Cut(x.Text, " (") // of two units the first
 			switch b := x.Box(); {
-			case x.Up && b.Bottom() < f.outline.Y:
+			case x.Up && (b.Bottom() < f.outline.Y || b.Y > f.outline.Bottom()):
 				f.along = append(f.along, text)
 			case !x.Up && b.X > f.outline.Right():
 				f.across = append(f.across, text)

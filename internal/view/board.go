@@ -302,12 +302,10 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			}
 			return nil, 0
 		})
-		if len(xs) > 0 {
-			hook(d, draw.Above, v.X(x(0)), xs, func(a L) (float64, string) { return v.X(x(a)), u.Mark(a) })
-		}
-		if len(ys) > 0 {
-			hook(d, draw.Right, v.Y(y(0)), ys, func(a L) (float64, string) { return v.Y(y(a)), u.Mark(a) })
-		}
+		up, down := halves(xs, int((r.W+beyond)/figure))
+		hook(d, draw.Above, v.X(x(0)), sorted(up), func(a L) (float64, string) { return v.X(x(a)), u.Mark(a) })
+		hook(d, draw.Below, v.X(x(0)), sorted(down), func(a L) (float64, string) { return v.X(x(a)), u.Mark(a) })
+		hook(d, draw.Right, v.Y(y(0)), sorted(slices.Concat(ys...)), func(a L) (float64, string) { return v.Y(y(a)), u.Mark(a) })
 	}
 	return g
 }
@@ -352,13 +350,12 @@ func grain(s *draw.Sheet, face draw.Rect, g part.Grain, datum draw.Rect) {
 	}
 }
 
-// taped gives the places of a drawing that have a figure, along it or across, from the datum corner:
-// both sides of straight work and every hole, of an even row its first and last, for the list beside the
+// taped gives the places of a drawing that have a figure, along it or across, from the datum corner, working by
+// working: both sides of straight work and every hole, of an even row its first and last, for the list beside the
 // drawing has the step. None is left out for want of room: the figures spread, and the drawing takes the paper
 // that they need. at gives a working's places, none for what is not shown, and how far its straight work goes;
 // most is the board's size.
-func taped(p Part, u Units, most L, at func(Work) ([]L, L)) []L {
-	var told []L
+func taped(p Part, u Units, most L, at func(Work) ([]L, L)) (told [][]L) {
 	for _, k := range Works(p, u) {
 		own, wide := at(k)
 		if len(own) == 0 || k.op.Kind == part.Bevel || k.op.Kind == part.Taper {
@@ -367,16 +364,40 @@ func taped(p Part, u Units, most L, at func(Work) ([]L, L)) []L {
 		if _, even := evenStep(own); even {
 			own = []L{own[0], own[len(own)-1]}
 		}
-		told = append(told, own...)
+		own = slices.Clone(own)
 		switch k.op.Kind {
 		case part.Groove, part.Rabbet, part.Notch, part.Cutout, part.Slot:
-			for _, o := range own {
-				told = append(told, o+wide)
+			for _, o := range own[:len(own):len(own)] {
+				own = append(own, o+wide)
 			}
 		}
+		told = append(told, slices.DeleteFunc(own, func(a L) bool { return a <= 0 || a >= most }))
 	}
-	return sorted(slices.DeleteFunc(told, func(a L) bool { return a <= 0 || a >= most }))
+	return told
 }
+
+// halves gives the places of workings that stand in a row above a drawing and, where they are more than that has room for,
+// those that stand in one below it: the later half of the workings.
+func halves(told [][]L, room int) (above, below []L) {
+	all := slices.Concat(told...)
+	if len(sorted(all)) <= room {
+		return all, nil
+	}
+	for _, own := range told {
+		if len(above) == 0 || len(sorted(append(slices.Clone(above), own...))) <= (len(sorted(all))+1)/2 {
+			above = append(above, own...)
+		} else {
+			below = append(below, own...)
+		}
+	}
+	return above, below
+}
+
+// beyond is how much longer than a board the row of its figures may be on paper, in mm, before they stand in two.
+const beyond = 20.0
+
+// figure is the paper that a figure at the end of an extension line takes, in mm.
+const figure = 4.4
 
 // same places a coordinate where it is.
 func same(v L) L { return v }
