@@ -19,6 +19,10 @@ import (
 // L is a length.
 type L = length.Length
 
+// mostGauge is the longest cut that is made against a mitre gauge: a wider piece hangs off the front of the table before the
+// blade meets it (common practice, no source).
+const mostGauge = 24 * length.Inch
+
 // Sheets gives the cutting problem for all parts cut from sheets. Identical sizes are one
 // part of the problem; Marks gives the marks back. It panics at a part with no size, which no maker can have asked for.
 func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint64) (cutting.Problem, Sizes) {
@@ -32,6 +36,9 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 			if t.Kind == "table-saw" && t.Rip != nil {
 				p.Limits.Largest = max(p.Limits.Largest, *t.Rip)
 			}
+		}
+		if p.Limits.Largest > 0 && Led(pr) != handHeld {
+			p.Limits.Gauge, p.Limits.Led = mostGauge, true
 		}
 		if hand != nil && p.Limits.Largest > 0 && pr.RoughAllowance > 0 {
 			p.Limits.Rough = &cutting.Rough{Kerf: *hand.Kerf, Allowance: pr.RoughAllowance}

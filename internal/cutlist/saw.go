@@ -55,8 +55,10 @@ func Led(pr stock.Practice) string {
 			return cmp.Or(t.Name, t.ID)
 		}
 	}
-	return "hand-held saw"
+	return handHeld
 }
+
+const handHeld = "hand-held saw"
 
 // ByGauge reports whether a cut is made against the mitre gauge of a table saw: the piece would lie along the
 // fence with its short side, where it turns and is thrown back (common practice, no source).

@@ -142,6 +142,8 @@ type Limits struct {
 	Stages   int           // how many times the direction of cutting may change, the first cuts counted as 1
 	Heaviest int64         // grams that one person handles; heavier pieces are warned of
 	Largest  length.Length // the widest that the fence can be set; wider cuts are made with a straightedge
+	Gauge    length.Length // the longest cut against a mitre gauge, of a piece too short along the fence; longer ones are made with a straightedge
+	Led      bool          // pieces heavier than Heaviest are not pushed through the saw: they are cut with a straightedge
 	Narrow   length.Length // the narrowest safe rip; narrower is warned of
 	Rough    *Rough        // how sheets too heavy for one person are broken down, where another saw does that; see Problem.Rough
 }

@@ -150,6 +150,46 @@ func TestGroovesStayInTheirParts(t *testing.T) {
 	}
 }
 
+// A narrow part under a foot is grooved under what carries it, as it is sawn: the sheet's cuts and its grooves have one rule.
+func TestShortPartsAreGrooved(t *testing.T) {
+	short := 0
+	everywhere(t, func(name string, r plan.Result) {
+		parts := map[string]part.Part{}
+		for _, p := range r.Assembly.Parts {
+			parts[p.Mark] = p
+		}
+		for _, s := range r.Steps {
+			if s.Phase != shop.Saw {
+				continue
+			}
+			for _, t0 := range s.Points {
+				_, list, ok := strings.Cut(t0, "grooved one by one")
+				if !ok || strings.Contains(t0, "carries no tool by itself") {
+					continue
+				}
+				list = list[strings.Index(list, ": ")+2:]
+				list, how, _ := strings.Cut(list, ". ")
+				for _, m := range full(list) {
+					p, ok := parts[m]
+					if !ok {
+						t.Fatalf("%s: no part %q in %q", name, m, t0)
+					}
+					small := max(p.Size[0], p.Size[1]) < 12*length.Inch
+					if small {
+						short++
+					}
+					if small == strings.Contains(how, "featherboard") {
+						t.Errorf("%s: %s, %s long, is grooved so: %s", name, m, p.Size[0].In(r.Job.Print), how)
+					}
+				}
+			}
+		}
+	})
+	if short == 0 {
+		t.Error("no short part is grooved")
+	}
+}
+
 // Nothing under a foot both ways goes along a fence or against a bare gauge, of whatever saw and in whatever plan.
 func TestSmallPiecesAreHeld(t *testing.T) {
 	n := 0

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"stowright/examples"
+	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/cutting/solve"
 	"stowright/internal/finding"
@@ -17,6 +18,7 @@ import (
 	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
+	"stowright/internal/stock"
 )
 
 // A shop without a saw is told, one with a hand saw cuts by its kerf, and a kerf that nobody stated is said to be assumed.
@@ -125,5 +127,42 @@ func TestPassesComeToTheGroove(t *testing.T) {
 	})
 	if widths < 2 || openings < 2 {
 		t.Errorf("%d grooves in passes, %d openings", widths, openings)
+	}
+}
+
+// What is too heavy to push is not pushed, and nothing wider than a table is deep goes against a mitre gauge, where a shop
+// has a saw that is led along a straightedge.
+func TestBigPiecesAreCutWithAStraightedge(t *testing.T) {
+	heavy, wide := 0, 0
+	everywhere(t, func(name string, r plan.Result) {
+		pr := r.Job.Practice
+		led := slices.ContainsFunc(pr.Tools, func(x stock.Tool) bool { return x.Kind == "track-saw" || x.Kind == "circular-saw" })
+		if !led || cutlist.BreakDown(pr).Kind != "table-saw" {
+			return
+		}
+		for i, s := range r.Plan.Sheets {
+			var grams float64 // of a square metre
+			for _, x := range r.Problem.Stocks {
+				if x.ID == s.Stock {
+					grams = float64(x.Mass)
+				}
+			}
+			for k, c := range s.Cuts {
+				metres := func(l length.Length) float64 { return float64(l) / float64(1000*length.MM) }
+				if w := grams * metres(c.Of.L) * metres(c.Of.W); w > float64(pr.Lift)/1e6+1 && pr.Lift > 0 {
+					if heavy++; !c.Hand {
+						t.Errorf("%s: sheet %d, cut %d pushes %.1f kg through the saw", name, i+1, k+1, w/1000)
+					}
+				}
+				if run := min(c.Of.L, c.Of.W); run > 24*length.Inch && c.Work != cutting.Trimming {
+					if wide++; cutlist.ByGauge(pr, c) {
+						t.Errorf("%s: sheet %d, cut %d is %s long, against a mitre gauge", name, i+1, k+1, run.In(r.Job.Print))
+					}
+				}
+			}
+		}
+	})
+	if heavy == 0 || wide == 0 {
+		t.Errorf("%d heavy pieces, %d wide", heavy, wide)
 	}
 }

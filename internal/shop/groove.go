@@ -17,10 +17,11 @@ import (
 // neighbours of the strip.
 
 // Common practice, no source.
-const (
-	narrowBlank  = 100 * length.MM // parts narrower than this are grooved as strips where that can be
-	grooveHolder = 8 * length.Inch // the shortest part that is held by push blocks over a blade which does not come through
-)
+const narrowBlank = 100 * length.MM // parts narrower than this are grooved as strips where that can be
+
+// carried reports whether a part or strip so long is grooved under a longer offcut that carries it along the fence: nothing
+// under cutlist.LeastHeld goes along a fence by itself, at whatever tool.
+func carried(long length.Length) bool { return long < cutlist.LeastHeld }
 
 // long reports whether a working is a groove or rabbet along its part.
 func long(p part.Part, o part.Op) bool {
@@ -73,6 +74,7 @@ func (s *steps) grooves(sheet int) (strips [][]string, alone []string) {
 		strip, ok := cutting.Rect{}, false
 		if k < len(sh.Pieces) && profile(p) != "" {
 			strip, ok = s.strip(sheet, k)
+			ok = ok && !carried(max(strip.L, strip.W))
 		}
 		if !ok {
 			alone = append(alone, m)
@@ -128,7 +130,7 @@ func (s *steps) grooveSteps(sheet int) (points []string) {
 	}
 	var short []string
 	alone = slices.DeleteFunc(alone, func(m string) bool {
-		if s.parts[m].Size[0] < grooveHolder {
+		if carried(s.parts[m].Size[0]) {
 			short = append(short, m)
 			return true
 		}
@@ -138,7 +140,7 @@ func (s *steps) grooveSteps(sheet int) (points []string) {
 		points = append(points, fmt.Sprintf("Narrow, and grooved one by one when they have their size, for what lies beside them in the sheet has no such groove: %s. %s.", brief(alone), capital(s.grooveBy(false))))
 	}
 	if len(short) > 0 {
-		points = append(points, fmt.Sprintf("Narrow and under %s, grooved one by one: %s. %s.", s.coarse(200*length.MM, grooveHolder), brief(short), capital(s.grooveBy(true))))
+		points = append(points, fmt.Sprintf("Narrow and under %s, grooved one by one: %s. %s.", s.in(cutlist.LeastHeld), brief(short), capital(s.grooveBy(true))))
 	}
 	return points
 }

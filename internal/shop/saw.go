@@ -32,6 +32,7 @@ func (s *steps) saw() {
 	}
 	for i, sh := range s.Plan.Sheets {
 		cuts, settings, trims, rough := 0, 0, 0, 0
+		led := 0                // cuts to size with a straightedge
 		recut := map[bool]int{} // with the hand-held saw, and not
 		var off, hand length.Length
 		var axis cutting.Axis
@@ -54,6 +55,9 @@ func (s *steps) saw() {
 				}
 				off = max(off, min(c.Setting+c.Kerf, whole-c.Setting))
 				continue
+			}
+			if c.Hand && c.Work > cutting.Recut {
+				led++
 			}
 			cuts++
 			if c.Axis != axis || c.Setting != last {
@@ -86,6 +90,9 @@ func (s *steps) saw() {
 			Text: fmt.Sprintf("Sheet %d, %s%s%s: %smake its %s at %s.", i+1, s.board(sh.Stock), from, weighs, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"))}
 		if i == 0 {
 			st.Text += " Write its mark on every part as it comes off."
+		}
+		if rough == 0 && led > 0 && weighs != "" && saw != cutlist.Led(s.Practice) {
+			st.Points = append(st.Points, fmt.Sprintf("Too heavy to push through the saw: trim it and make its first cuts with the %s, as the table of cuts says, to size at once", cutlist.Led(s.Practice)))
 		}
 		if rough > 0 {
 			led := cutlist.Led(s.Practice)

@@ -77,6 +77,9 @@ func (s *supplies) worked(q part.Part) {
 	if q.Role == part.DrawerFront || q.Role == part.FalseFront {
 		s.add("double-sided-tape", q.Owner, 2, frontTape)
 	}
+	if narrow(q) && carried(q.Size[0]) {
+		s.add("double-sided-tape", q.Owner, 1, q.Size[0])
+	}
 	for _, o := range q.Ops {
 		if o.Kind == part.Bevel && ledByHand(s.p, o.Tool) {
 			s.add("double-sided-tape", q.Owner, 3, q.Size[0])

@@ -26,13 +26,23 @@ func finish(p *cutting.Problem, plan *cutting.Plan, few bool) {
 
 // fence decides what is set for each cut: the size of what comes off, or of what remains where only
 // that gives a part its size, or where only that is within the fence and gives none. A part is never
-// what is left over of a setting; what is beyond the fence is cut with a straightedge.
+// what is left over of a setting; what is beyond the fence, too wide for a mitre gauge or too heavy to
+// push is cut with a straightedge.
 func fence(p *cutting.Problem, s *cutting.Sheet, st *cutting.Stock) {
 	most := p.Limits.Largest
 	far := func(l length.Length) bool { return most > 0 && l > most }
+	led := func(c *cutting.Cut) bool {
+		along, across := c.Of.W, c.Of.L // the cut runs along
+		if c.Axis == cutting.Y {
+			along, across = across, along
+		}
+		wide := c.Work > cutting.Recut && p.Limits.Gauge > 0 && along < across && along > p.Limits.Gauge
+		return wide || p.Limits.Led && p.Limits.Heaviest > 0 && st.Mass > 0 && st.Weight(c.Of) > p.Limits.Heaviest
+	}
 	at := newCorners(s.Pieces)
 	for i := range s.Cuts {
 		c := &s.Cuts[i]
+		c.Hand = c.Hand || led(c)
 		if c.Work <= cutting.Recut { // trimming, rough cuts and what follows on them are set already
 			c.Hand = c.Hand || far(c.Setting)
 			continue
