@@ -26,7 +26,6 @@ func (b *book) proving() {
 			b.step(f, s, "")
 		}
 	}
-	b.largestCan(f)
 	f.Heading(2, "Measured", "")
 	t := draw.Table{Columns: []draw.Column{{Head: "Board", Grow: true}, {Head: "Planned", Align: draw.End}, {Head: "1st corner", Align: draw.End}, {Head: "2nd", Align: draw.End}, {Head: "3rd", Align: draw.End}, {Head: "4th", Align: draw.End}, {Head: "Mean", Align: draw.End}}}
 	blank := draw.Cell{Text: "________"}
@@ -49,19 +48,6 @@ func (b *book) boards() []stock.Board {
 		}
 	}
 	return out
-}
-
-// largestCan asks for the largest thing that a bored hole takes.
-func (b *book) largestCan(f *draw.Flow) {
-	var most L
-	for _, y := range b.Assembly.Bays {
-		for _, p := range y.Places {
-			most = max(most, p.Dia)
-		}
-	}
-	if most > 0 {
-		f.Item("", fmt.Sprintf("Measure the widest can or bottle that stands in a bored hole, over its seam. The widest hole is %s (goods, of each kind, across).", b.sure(most)+" "+b.Print.String()))
-	}
 }
 
 // OtherSheet is the job built anew with one kind of sheet that is thinner and thicker by a step, for

@@ -469,6 +469,9 @@ const WhereItStands = "its top to two studs, where it will stand"
 // Joins begins what the screws are for that join an owner to the one of the name behind it.
 const Joins = "joining "
 
+// BoredPlace is what the holes are for that one thing each stands in.
+const BoredPlace = "bored place"
+
 // SlidesOnBoxes is what the screws are for that fix members of slides to drawers and trays.
 const SlidesOnBoxes = "slides, on drawers and trays"
 

@@ -39,10 +39,44 @@ func (s *steps) prove() {
 		s.add(Step{Phase: Prove, Tool: "caliper", Points: slides, Text: fmt.Sprintf("Measure one pair of slides, and compare it with its line: length, thickness or the room that its own paper wants, and where its screws and hooks go. The widths of %s, and the holes for the slides, follow them.", cmp.Or(boxes, "what runs on them"))})
 	}
 	s.hinges()
+	s.boredPlaces()
 	s.barLocks()
 	s.anchors()
 	if slices.ContainsFunc(s.Assembly.Owners, func(o part.Owner) bool { return o.Wall != "" && !o.Standing }) {
 		s.add(Step{Phase: Prove, Tool: "level, tape", Text: "Hold the wall against its drawings: its length and height, the studs, how far the floor falls from its left end, what has to stay clear and what stands there already and how high. All heights, shims, packing and screws of the last chapter follow these (walls, of each wall)."})
+	}
+}
+
+// boredPlaces asks for the widest of what stands in bored holes: one line for every size of hole in a kind of fitting.
+func (s *steps) boredPlaces() {
+	type line struct {
+		kind string
+		dia  length.Length
+	}
+	var lines []line
+	boards := map[line][]string{}
+	for _, b := range s.Assembly.Bays {
+		if len(b.Places) == 0 || b.Places[0].Dia == 0 {
+			continue
+		}
+		l := line{b.Kind, b.Places[0].Dia}
+		for _, p := range s.whose.Of(b.Owner).Parts {
+			bored := slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.For == part.BoredPlace && o.Dia == l.dia })
+			if !bored || slices.Contains(boards[l], p.Mark) {
+				continue
+			}
+			if boards[l] == nil {
+				lines = append(lines, l)
+			}
+			boards[l] = append(boards[l], p.Mark)
+		}
+	}
+	var points []string
+	for _, l := range lines {
+		points = append(points, fmt.Sprintf("%s: holes of %s (its bay, %s, diameter)", brief(boards[l]), s.size(l.dia), l.kind))
+	}
+	if len(points) > 0 {
+		s.add(Step{Phase: Prove, Tool: "caliper", Points: points, Text: "Measure the widest can, bottle or cartridge that stands in a bored hole, over its seam and its label: it must go in and out with ease. Its line says how wide one is; the width of the holes follows it, and with that how far apart they are and how many there are."})
 	}
 }
 

@@ -203,7 +203,7 @@ func (w *Work) Holes(local string, area geom.Box, floor, hole L, tool string, mo
 			p.X = size.X - p.X
 		}
 		v := geom.V(area.Min.X+p.X, area.Min.Y+p.Y, q.Box().Max.Z)
-		q.Bore(part.Hole, q.Facing(geom.Up), v, hole, q.Size[2], tool, "bored place")
+		q.Bore(part.Hole, q.Facing(geom.Up), v, hole, q.Size[2], tool, part.BoredPlace)
 		v.Z = floor
 		places = append(places, part.Place{At: v, Dia: hole})
 	}

@@ -76,7 +76,7 @@ func List(in Input) []Template {
 	in.around = part.About(in.Parts)
 	for _, p := range in.Parts {
 		for f := part.Upper; f <= part.Lower; f++ {
-			if slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face == f && o.For == "bored place" }) {
+			if slices.ContainsFunc(p.Ops, func(o part.Op) bool { return o.Face == f && o.For == part.BoredPlace }) {
 				add(in.board(p, f), p.Mark)
 			}
 		}
