@@ -32,7 +32,7 @@ func Make(in Input) draw.Document {
 			in.Paper = draw.Letter()
 		}
 	}
-	area := draw.Rect{X: edge, Y: edge + head, W: in.Paper.W - 2*edge, H: in.Paper.H - 2*edge - head - foot}
+	area := in.area()
 	var sheets []*draw.Sheet
 	first := make([]int, len(list))
 	open := -1 // sheet that small templates still go on
@@ -73,19 +73,24 @@ func Make(in Input) draw.Document {
 			continue
 		}
 		first[i] = len(sheets)
-		sheets = append(sheets, in.tiles(t, area)...)
+		sheets = append(sheets, in.fewest(t)...)
 	}
 	cover := in.cover(list, first)
 	doc.Pages = append(doc.Pages, *cover)
 	n := len(sheets) + 1
 	for i, s := range sheets {
-		s.Text(draw.Pt(in.Paper.W-edge, in.Paper.H-edge+1), draw.LeastCap, s.Said(fmt.Sprintf("sheet %d of %d", i+2, n)), draw.End)
+		s.Text(draw.Pt(s.W-edge, s.H-edge+1), draw.LeastCap, s.Said(fmt.Sprintf("sheet %d of %d", i+2, n)), draw.End)
 		doc.Pages = append(doc.Pages, *s)
 	}
 	return doc
 }
 
 func mm(v l) float64 { return float64(v) / float64(length.MM) }
+
+// area is what a sheet has for templates.
+func (in *Input) area() draw.Rect {
+	return draw.Rect{X: edge, Y: edge + head, W: in.Paper.W - 2*edge, H: in.Paper.H - 2*edge - head - foot}
+}
 
 // sheet gives an empty sheet.
 func (in *Input) sheet() *draw.Sheet {
@@ -315,7 +320,18 @@ func (in *Input) holes(t Template) string {
 	return "Holes: " + strings.Join(out, "; ") + "."
 }
 
-// tiles draws a template over several sheets.
+// fewest draws a template that is larger than its share of a sheet, on sheets that lie where it takes fewer of them so.
+func (in *Input) fewest(t Template) []*draw.Sheet {
+	lying := *in
+	lying.Paper.W, lying.Paper.H = in.Paper.H, in.Paper.W
+	upright, turned := in.tiles(t, in.area()), lying.tiles(t, lying.area())
+	if len(turned) < len(upright) {
+		return turned
+	}
+	return upright
+}
+
+// tiles draws a template over several sheets, or alone on one.
 func (in *Input) tiles(t Template, area draw.Rect) []*draw.Sheet {
 	inner := area.Inset(3) // lines at the very edge of the area are still printed
 	stepX, stepY := inner.W-overlap, inner.H-overlap
@@ -335,9 +351,11 @@ func (in *Input) tiles(t Template, area draw.Rect) []*draw.Sheet {
 					}
 				}
 			}
-			in.sheetMap(s, draw.Rect{X: area.Right() - 30, Y: edge, W: 30, H: head - 4}, cols, rows, col, row)
 			x0, y0 := float64(col)*stepX, float64(row)*stepY
-			s.Rect(draw.Fine, inner)
+			if cols*rows > 1 {
+				in.sheetMap(s, draw.Rect{X: area.Right() - 30, Y: edge, W: 30, H: head - 4}, cols, rows, col, row)
+				s.Rect(draw.Fine, inner)
+			}
 			in.paint(s, inner, x0, y0, t)
 			// crosses in the overlaps, at the same places of the template on both sheets
 			for i := range cols + 1 {

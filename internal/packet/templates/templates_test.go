@@ -336,3 +336,16 @@ func TestLowerFaceIsTurnedOver(t *testing.T) {
 		t.Errorf("%+v", list)
 	}
 }
+
+// A board that is too long for an upright sheet and fits one that lies is on one sheet, whole.
+func TestLongBoardsLie(t *testing.T) {
+	const mm = length.MM
+	p := part.Part{Mark: "A.shelf", Name: "shelf", Size: [3]length.Length{240 * mm, 80 * mm, 18 * mm}, Pose: geom.Pose{U: geom.Right, V: geom.Back},
+		Ops: []part.Op{{Kind: part.Hole, Face: part.Upper, X: 30 * mm, Y: 20 * mm, Dia: 20 * mm, Depth: 18 * mm, For: part.BoredPlace}, {Kind: part.Hole, Face: part.Upper, X: 210 * mm, Y: 20 * mm, Dia: 20 * mm, Depth: 18 * mm, For: part.BoredPlace}}}
+	for _, paper := range []draw.Paper{draw.A4(), draw.Letter()} {
+		doc := templates.Make(templates.Input{Job: "x", Print: length.Millimetres, Parts: []part.Part{p}, Paper: paper})
+		if len(doc.Pages) != 2 || doc.Pages[1].W != paper.H || doc.Pages[1].H != paper.W {
+			t.Errorf("%s: %d sheets", paper.Name, len(doc.Pages))
+		}
+	}
+}
