@@ -275,6 +275,7 @@ func (b *book) ownSteps(o part.Owner, cells []stepCell, cards cardTail) {
 		}
 		title(f)
 		b.enter(1, name, anchor, false)
+		b.kind = "Steps"
 	case cards.sheet.fresh:
 		f.Break()
 		f.Width()
@@ -324,6 +325,7 @@ func (b *book) ownSteps(o part.Owner, cells []stepCell, cards cardTail) {
 		})
 		if len(cards.columns) > 0 {
 			b.enter(1, name, anchor, false)
+			b.kind = "Steps"
 		}
 		cards = cardTail{}
 	}

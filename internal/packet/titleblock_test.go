@@ -1,6 +1,7 @@
 package packet_test
 
 import (
+	"regexp"
 	"testing"
 
 	"stowright/internal/draw"
@@ -9,6 +10,8 @@ import (
 	"stowright/internal/plan/plantest"
 )
 
+var stepBegins = regexp.MustCompile(`^\d+\. \pL`)
+
 // What the job says for the title block stands on the sheets: every field that ISO 7200:2004 asks for on the drawings of
 // walls, and the number and the date on all others.
 func TestTitleBlocksSayWhatTheJobSays(t *testing.T) {
@@ -16,12 +19,20 @@ func TestTitleBlocksSayWhatTheJobSays(t *testing.T) {
 	r.Job.File.Author, r.Job.File.Date = "A. Maker", "2026-11-28"
 	r.Job.File.TitleBlock = job.TitleBlock{Owner: "The owner", Number: "HC-7", Revision: "B", Approved: "B. Reader"}
 	doc := pages.Of(r, draw.A4(), "", "")
-	full := 0
+	full, steps := 0, 0
 	for i := range doc.Pages {
-		said := map[string]bool{}
+		said, begins := map[string]bool{}, 0
 		for _, it := range doc.Pages[i].Items {
 			if x, ok := it.(*draw.Text); ok {
 				said[x.Text] = true
+				if stepBegins.MatchString(x.Text) {
+					begins++
+				}
+			}
+		}
+		if said["Steps"] { // its type: a sheet of putting together that a case's chapter runs on to
+			if steps++; begins == 0 || said["Along"] {
+				t.Errorf("sheet %d is called steps and begins %d", i+1, begins)
 			}
 		}
 		want := []string{"HC-7", "2026-11-28"}
@@ -34,6 +45,9 @@ func TestTitleBlocksSayWhatTheJobSays(t *testing.T) {
 				t.Errorf("sheet %d does not say %q", i+1, w)
 			}
 		}
+	}
+	if steps == 0 {
+		t.Error("no sheet is called one of steps")
 	}
 	if full == 0 || full == len(doc.Pages) {
 		t.Errorf("%d of %d sheets have the whole title block", full, len(doc.Pages))
