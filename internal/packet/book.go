@@ -89,15 +89,17 @@ func (b *book) sheet(lying bool) *draw.Sheet {
 	return s
 }
 
-// titled puts what stands under figures into the language of the paper; some may be nil.
-func (b *book) titled(figures ...*view.Figure) {
+// ready readies figures to be tried in several rows: what stands under them is put into the language of the paper, and what
+// stands round them is measured once; some may be nil.
+func (b *book) ready(figures ...*view.Figure) {
 	for _, f := range figures {
-		if f == nil || b.Say == nil {
+		if f == nil {
 			continue
 		}
-		f.Title, f.Notes = b.Say(f.Title), slices.Clone(f.Notes)
+		f.Keep()
+		f.Title, f.Notes = b.Say.Of(f.Title), slices.Clone(f.Notes)
 		for i, n := range f.Notes {
-			f.Notes[i] = b.Say(n)
+			f.Notes[i] = b.Say.Of(n)
 		}
 	}
 }

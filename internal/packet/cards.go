@@ -553,7 +553,7 @@ func (b *book) putCard(s *draw.Sheet, r draw.Rect, c card) {
 func (b *book) arrange(faces []view.Figure, width, high float64) (rows [][]view.Figure, scale draw.Scale, foot float64) {
 	var down [][]view.Figure
 	for i := range faces {
-		b.titled(&faces[i])
+		b.ready(&faces[i])
 	}
 	for _, x := range faces {
 		down = append(down, []view.Figure{x})

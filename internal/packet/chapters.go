@@ -160,7 +160,7 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 // drawn apart, below them.
 func (b *book) views(body view.Body, wide, most float64) []views {
 	front, side, plan, closed := body.Figures()
-	b.titled(front, side, plan, closed)
+	b.ready(front, side, plan, closed)
 	ways := [][][]view.Figure{{{*front, *side}, {*plan}}, {{*front}, {*plan}, {*side}}, {{*front}, {*plan, *side}}, {{*front, *side, *plan}}}
 	apart := [][][]view.Figure{{{*front, *side}}}
 	if closed != nil {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"sync"
 
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
@@ -62,7 +63,8 @@ func (b *book) cutting() {
 		}
 	}
 	saw := b.phase(shop.Saw) // one for every sheet, then one for every stick
-	var list []filling
+	list := make([]filling, len(b.Plan.Sheets))
+	var wait sync.WaitGroup
 	for i, s := range b.Plan.Sheets {
 		var st *shop.Step
 		if i < len(saw) {
@@ -72,8 +74,14 @@ func (b *book) cutting() {
 		if i > 0 && i <= len(saw) {
 			before = saw[i-1].Caution
 		}
-		list = append(list, b.filling(f, i, s, name(s), st, before))
+		try := func() { list[i] = b.filling(f, i, s, name(s), st, before) }
+		if b.Say != nil { // a book of phrases notes in which order it is asked
+			try()
+			continue
+		}
+		wait.Go(try)
 	}
+	wait.Wait()
 	b.setFillings(f, list)
 	b.settings(f)
 }

@@ -50,7 +50,7 @@ func (b *book) details() {
 	}
 	list = append(list, b.scribes()...)
 	for i := range list {
-		b.titled(&list[i])
+		b.ready(&list[i])
 	}
 	// those of one height beside each other, the lowest first
 	slices.SortStableFunc(list, func(x, y view.Figure) int { return cmp.Compare((x.Z1-x.Z0)/detailStep, (y.Z1-y.Z0)/detailStep) })

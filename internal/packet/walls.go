@@ -33,7 +33,7 @@ func (b *book) setDrawings(title, head, name string, list []drawingOf) {
 		scale draw.Scale
 	}
 	for i := range list {
-		b.titled(&list[i].fig)
+		b.ready(&list[i].fig)
 	}
 	area := func(lying bool) draw.Rect { r, _ := b.Paper.Sheet(lying).FreeFrame(); return r }
 	try := func(lying bool, rows [][]view.Figure) draw.Scale {

@@ -15,7 +15,13 @@ type Figure struct {
 	Dims   func(d *draw.Dims, v draw.View) // nil for none
 	Pad    [4]float64                      // mm more on paper: left, above, right, below
 	Notes  []string                        // lines under the title, in columns where there is room
+
+	round map[draw.Scale][4]float64 // what margins found, see Keep
 }
+
+// Keep has what stands round the figure measured once at each scale, for it and all its copies: for a figure that is tried
+// in several rows.
+func (f *Figure) Keep() { f.round = map[draw.Scale][4]float64{} }
 
 const (
 	titleRoom = 6.2
@@ -32,8 +38,12 @@ func Scales(u Units) []draw.Scale {
 	return []draw.Scale{{Paper: 1, Real: 1}, {Paper: 1, Real: 2}, {Paper: 1, Real: 5}, {Paper: 1, Real: 10}, {Paper: 1, Real: 15}, {Paper: 1, Real: 20}, {Paper: 1, Real: 25}, {Paper: 1, Real: 30}, {Paper: 1, Real: 40}, {Paper: 1, Real: 50}, {Paper: 1, Real: 100}, {Paper: 1, Real: 200}}
 }
 
-// margins tells how much paper a figure needs beside its rectangle.
-func (f *Figure) margins(c draw.Scale) (left, above, right, below float64) {
+// margins tells how much paper a figure needs beside its rectangle: left, above, right, below.
+func (f *Figure) margins(c draw.Scale) [4]float64 {
+	if m, ok := f.round[c]; ok {
+		return m
+	}
+	m := f.Pad
 	if f.Dims != nil {
 		v := draw.View{Scale: c}
 		r := v.Rect(f.X0, f.Z0, f.X1, f.Z1)
@@ -41,9 +51,12 @@ func (f *Figure) margins(c draw.Scale) (left, above, right, below float64) {
 		f.Dims(&d, v) // may widen d.View by what is folded out beside it
 		var scratch draw.Sheet
 		b := d.Draw(&scratch)
-		left, above, right, below = r.X-b.X, r.Y-b.Y, b.Right()-r.Right(), b.Bottom()-r.Bottom()
+		m = [4]float64{r.X - b.X + f.Pad[0], r.Y - b.Y + f.Pad[1], b.Right() - r.Right() + f.Pad[2], b.Bottom() - r.Bottom() + f.Pad[3]}
 	}
-	return left + f.Pad[0], above + f.Pad[1], right + f.Pad[2], below + f.Pad[3]
+	if f.round != nil {
+		f.round[c] = m
+	}
+	return m
 }
 
 // box is a figure measured at a scale.
@@ -52,6 +65,12 @@ type box struct {
 	left, above, right, below float64
 	w, h                      float64 // of the rectangle
 	room                      float64 // of a figure that has a row for itself, which its notes may take
+}
+
+// measured measures a figure.
+func measured(f *Figure, c draw.Scale) box {
+	m := f.margins(c)
+	return box{f: f, left: m[0], above: m[1], right: m[2], below: m[3], w: c.MM(f.X1 - f.X0), h: c.MM(f.Z1 - f.Z0)}
 }
 
 func (b box) wide() float64 {
@@ -101,8 +120,7 @@ func Pack(s *draw.Sheet, r draw.Rect, u Units, most draw.Scale, rows ...[]Figure
 // Put draws one figure at a scale with its upper left corner at a place, however large it is, and gives
 // the width and height that it takes.
 func Put(s *draw.Sheet, at draw.Point, c draw.Scale, f Figure) (wide, high float64) {
-	b := box{f: &f, w: c.MM(f.X1 - f.X0), h: c.MM(f.Z1 - f.Z0)}
-	b.left, b.above, b.right, b.below = f.margins(c)
+	b := measured(&f, c)
 	lay(s, draw.Rect{X: at.X, Y: at.Y, W: b.wide(), H: b.high()}, c, 0, [][]box{{b}})
 	return b.wide(), b.high()
 }
@@ -149,8 +167,7 @@ func fitting(r draw.Rect, u Units, most draw.Scale, rows [][]Figure) (c draw.Sca
 			wide, tall := 0.0, 0.0
 			for k := range row {
 				f := &row[k]
-				b := box{f: f, w: c.MM(f.X1 - f.X0), h: c.MM(f.Z1 - f.Z0)}
-				b.left, b.above, b.right, b.below = f.margins(c)
+				b := measured(f, c)
 				if len(row) == 1 {
 					b.room = r.W
 				}
