@@ -60,21 +60,6 @@ func Make(r plan.Result, w Want) ([]File, error) {
 
 // papersOf makes what is printed.
 func papersOf(r plan.Result, w Want) ([]File, error) {
-	var files []File
-	paper := func(name string, d draw.Document) error {
-		if len(d.Pages) == 0 {
-			return nil // nothing of the kind in this job
-		}
-		b, err := pdf.Write(&d)
-		if err != nil {
-			return fmt.Errorf("%s could not be drawn: %w", name, err)
-		}
-		files = append(files, File{name, b})
-		return nil
-	}
-	if err := paper("packet.pdf", pages.In(w.Phrases, r, w.Paper, w.Owner, w.Stage)); err != nil {
-		return nil, err
-	}
 	var lang string
 	var say draw.Language
 	if w.Phrases != nil {
@@ -86,12 +71,30 @@ func papersOf(r plan.Result, w Want) ([]File, error) {
 			w.Labels, _ = labels.Named("letter-14")
 		}
 	}
-	if err := paper("labels.pdf", labels.Make(labels.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Assembly: r.Assembly,
-		Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Steps: r.Steps, Size: w.Labels, Skip: w.Skip, Lang: lang, Say: say})); err != nil {
-		return nil, err
+	names := [...]string{"packet.pdf", "labels.pdf", "templates.pdf"}
+	documents := [...]draw.Document{
+		pages.In(w.Phrases, r, w.Paper, w.Owner, w.Stage),
+		labels.Make(labels.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Assembly: r.Assembly,
+			Plan: r.Plan, Marks: r.Marks, Sticks: r.Sticks, Steps: r.Steps, Size: w.Labels, Skip: w.Skip, Lang: lang, Say: say}),
+		templates.Make(templates.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Parts: r.Assembly.Parts, Paper: small(w.Paper), Lang: lang, Say: say}),
 	}
-	if err := paper("templates.pdf", templates.Make(templates.Input{Job: r.Job.Name, Date: r.Job.File.Date, Print: r.Job.Print, Parts: r.Assembly.Parts, Paper: small(w.Paper), Lang: lang, Say: say})); err != nil {
-		return nil, err
+	var written [len(names)][]byte
+	var failed [len(names)]error
+	var wait sync.WaitGroup
+	for i := range documents {
+		if len(documents[i].Pages) > 0 { // something of the kind is in this job
+			wait.Go(func() { written[i], failed[i] = pdf.Write(&documents[i]) })
+		}
+	}
+	wait.Wait()
+	var files []File
+	for i, name := range names {
+		if failed[i] != nil {
+			return nil, fmt.Errorf("%s could not be drawn: %w", name, failed[i])
+		}
+		if written[i] != nil {
+			files = append(files, File{name, written[i]})
+		}
 	}
 	return files, nil
 }

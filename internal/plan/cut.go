@@ -77,17 +77,23 @@ func bound(ctx context.Context, p *cutting.Problem, e solve.Effort) cutting.Boun
 }
 
 // inTurn cuts the stages one after the other; room is kept on the sheets of each for the parts of later ones that are spared, in a search
-// that goes no further than what the stage costs in the list before.
+// that goes no further than what the stage costs in the list before. Nothing is given when one with those before it costs more than it did
+// there, or less is cut.
 func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, parts, spared [][]part.Part, before []sawing, tell func(solve.Progress)) []sawing {
 	yard := cutlist.NewYard(r.Job.Catalogue, r.Job.Practice)
 	var list []sawing
+	same := before != nil // no room is kept yet, so that all is as it was before
+	dearer := int64(0)    // than before
 	for i, stage := range stages {
 		x := sawing{stage: stage}
 		var sizes cutlist.Sizes
 		x.problem, sizes = yard.Sheets(parts[i], 1)
-		if len(spared[i]) == 0 {
+		switch same = same && len(spared[i]) == 0; {
+		case same:
+			x.plan = before[i].plan
+		case len(spared[i]) == 0:
 			x.plan = *r.chosen(solve.Solve(ctx, &x.problem, e, tell))
-		} else {
+		default:
 			both := x.problem
 			both.Parts = slices.Clone(both.Parts)
 			yard.Spare(&both, spared[i])
@@ -95,6 +101,12 @@ func (r *Result) inTurn(ctx context.Context, e solve.Effort, stages []string, pa
 			short.Steps, short.Proof, short.Enough = e.Steps/triedIn, 0, before[i].plan.Totals.Cost
 			x.plan = *r.chosen(solve.Solve(ctx, &both, short, tell))
 			x.plan.Trade, x.plan.Ways = nil, nil
+		}
+		if before != nil {
+			was := &before[i].plan
+			if dearer += x.plan.Totals.Cost - was.Totals.Cost; dearer > 0 || len(x.plan.Unplaced) > len(was.Unplaced) {
+				return nil
+			}
 		}
 		x.marks = sizes.Marks(x.plan)
 		x.sticks, x.unfit = yard.Sticks(parts[i])
@@ -146,7 +158,7 @@ func (r *Result) spare(ctx context.Context, e solve.Effort, stages []string, par
 					try[i] = append(slices.Clip(try[i]), of[m])
 				}
 				tries++
-				if got := r.inTurn(ctx, e, stages, parts, try, list, tell); cost(got) < cost(list) && noDearer(got, list) {
+				if got := r.inTurn(ctx, e, stages, parts, try, list, tell); got != nil && cost(got) < cost(list) {
 					list, spared, better = got, try, true
 				}
 			}
@@ -203,18 +215,6 @@ func cost(list []sawing) int64 {
 		sum += x.plan.Totals.Cost
 	}
 	return sum
-}
-
-// noDearer reports whether everything is cut, and no stage, with those before it, costs more than it did.
-func noDearer(a, b []sawing) bool {
-	sum := int64(0)
-	for i := range a {
-		sum += a[i].plan.Totals.Cost - b[i].plan.Totals.Cost
-		if sum > 0 || len(a[i].plan.Unplaced) > len(b[i].plan.Unplaced) {
-			return false
-		}
-	}
-	return true
 }
 
 // sawn says when nothing in the shop cuts the parts, or its kerf is a guess.
