@@ -53,7 +53,7 @@ func (f *Flow) saidTable(t Table) Table {
 			rows[i].Cells[k].Text = f.Say(rows[i].Cells[k].Text)
 		}
 	}
-	t.Columns, t.Rows, t.said = columns, rows, true
+	t.Columns, t.Rows, t.Again, t.said = columns, rows, f.Say(t.Again), true
 	return t
 }
 
@@ -270,6 +270,7 @@ func (r Row) spills(i int) bool {
 type Table struct {
 	Columns []Column
 	Rows    []Row
+	Again   string // what it is of, in a few words: said over its head at the top of every sheet that it runs on to
 
 	set  []float64 // widths of the columns, when they are found already
 	said bool      // its texts are in the language of the paper already
@@ -489,7 +490,11 @@ func (f *Flow) Table(t Table) {
 		f.y += h
 	}
 	headLines, headH := t.wrap(head, true, w, f.lead())
-	putHead := func(s *Sheet) {
+	putHead := func(s *Sheet, begun bool) {
+		if begun && t.Again != "" {
+			s.Text(Pt(f.area.X, f.y+BodyCap+1), BodyCap, t.Again, Start).Bold = true
+			f.y += BodyLine
+		}
 		if named {
 			set(s, head, headLines, headH, true)
 			rule(s, Edge, Black)
@@ -510,13 +515,14 @@ func (f *Flow) Table(t Table) {
 			ask += next
 		}
 		if i == 0 {
+			n := len(f.sheets)
 			s = f.need(headH + ask + min(20, float64(len(t.Rows)-1)*h))
-			putHead(s)
+			putHead(s, len(f.sheets) > n)
 		} else if f.y+ask > f.area.Bottom() {
 			rule(s, Narrow, Black)
 			f.Break()
 			s = f.need(0)
-			putHead(s)
+			putHead(s, true)
 		}
 		if r.Name != "" {
 			s.Anchor(r.Name, Pt(f.area.X, f.y))

@@ -22,6 +22,7 @@ type filling struct {
 	cuts        func(*draw.Flow)                   // the table of cuts
 	marks       []string
 	sheet       cutting.Sheet
+	ends        map[int]bool  // numbers of the cuts that begin or end a line of the table
 	sizes       []fillingSize // the largest first
 }
 
@@ -127,7 +128,9 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 		list = append(list, x)
 	}
+	ends := map[int]bool{} // of the lines
 	for _, x := range list {
+		ends[x.from], ends[x.to] = true, true
 		cuts := fmt.Sprint(x.from)
 		if x.to > x.from {
 			cuts += "–" + fmt.Sprint(x.to)
@@ -145,7 +148,8 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: strings.Join(free, "; ")}}})
 	}
 	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), lying: view.Filling(s, marks, b.units(), b.toPart), up: view.Filling(view.OnEnd(s), marks, b.units(), b.toPart)}
-	x.marks, x.sheet = marks, s
+	x.marks, x.sheet, x.ends = marks, s, ends
+	t.Again = fmt.Sprintf("Cuts of sheet %d", i+1)
 	x.cuts = func(f *draw.Flow) { f.Table(t) }
 	x.say = func(keys string) func(*draw.Flow) {
 		return func(f *draw.Flow) {
@@ -188,24 +192,30 @@ const fillingLeast = 42.0
 // fillingBegun is what must stand of the table of a sheet's cuts below its picture, when it runs on, in mm.
 const fillingBegun = 15.0
 
-// uncircled names the cuts of a sheet that found no room for their circles in its picture; "" where all have, or there are
-// so many that only the ends of runs have them.
-func uncircled(s cutting.Sheet, has map[string]bool) string {
+// uncircled names the cuts of a sheet that found no room for their circles in its picture; "" where all have. Where there are
+// so many that of a long line only the ends have them, those between are told by them.
+func uncircled(s cutting.Sheet, ends map[int]bool, has map[string]bool) string {
 	n := 0
-	var none []string
+	var none []int
 	for _, c := range s.Cuts {
 		if c.Work == cutting.Trimming {
 			continue
 		}
 		if n++; !has[fmt.Sprint(n)] {
-			none = append(none, fmt.Sprint(n))
+			none = append(none, n)
 		}
 	}
-	if len(none) == 0 || n > 40 {
+	if n > manyCuts {
+		none = slices.DeleteFunc(none, func(n int) bool { return !ends[n] })
+	}
+	if len(none) == 0 {
 		return ""
 	}
-	return " Without a circle, for want of room: " + strings.Join(none, ", ") + "; their settings tell where they are."
+	return " Without a circle, for want of room: " + strings.Trim(strings.Join(strings.Fields(fmt.Sprint(none)), ", "), "[]") + "; their settings tell where they are."
 }
+
+// manyCuts is the number of cuts of a sheet up to which every one has a circle; of more, those between the ends of a run have none.
+const manyCuts = 40
 
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
@@ -233,7 +243,7 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []stri
 				p.all += len(strings.ReplaceAll(t.Text, " ", ""))
 			}
 		}
-		p.none = uncircled(x.sheet, has)
+		p.none = uncircled(x.sheet, x.ends, has)
 		return p
 	}
 	var out []fillingSize
