@@ -11,6 +11,7 @@ package draw
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"stowright/internal/draw/font"
 )
@@ -262,6 +263,34 @@ func (*Path) item()   {}
 func (*Text) item()   {}
 func (*Link) item()   {}
 func (*Anchor) item() {}
+
+// Moved gives an item as it is, further to the right and down by d.
+func Moved(it Item, d Point) Item {
+	switch x := it.(type) {
+	case *Path:
+		q := *x
+		q.Steps = slices.Clone(x.Steps)
+		for i := range q.Steps {
+			for k := range [...]int{Move: 1, Go: 1, Curve: 3, Close: 0}[q.Steps[i].Op] {
+				q.Steps[i].P[k] = q.Steps[i].P[k].Add(d)
+			}
+		}
+		return &q
+	case *Text:
+		q := *x
+		q.At = q.At.Add(d)
+		return &q
+	case *Link:
+		q := *x
+		q.Area = q.Area.Shift(d)
+		return &q
+	case *Anchor:
+		q := *x
+		q.At = q.At.Add(d)
+		return &q
+	}
+	return it
+}
 
 // Sheet is one page.
 type Sheet struct {

@@ -3,6 +3,7 @@ package packet
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -17,24 +18,20 @@ import (
 // its table of cuts.
 type filling struct {
 	title, name string
-	lying, up   view.Figure                        // the picture, and the same stood on its end
-	say         func(keys string) func(*draw.Flow) // its step, and what letters in the picture mean
-	cuts        func(*draw.Flow)                   // the table of cuts
+	lying, up   *view.Laid                                        // and the same stood on its end
+	say         func(p *view.Plate, keys string) func(*draw.Flow) // what is drawn larger, what letters mean, and its step
+	cuts        func(*draw.Flow)                                  // the table of cuts
 	marks       []string
-	sheet       cutting.Sheet
-	ends        map[int]bool  // numbers of the cuts that begin or end a line of the table
 	sizes       []fillingSize // the largest first
 }
 
 // fillingSize is a scale of a picture, what stands beside it, whether it stands on its end, and how high
 // picture and all are then.
 type fillingSize struct {
-	scale      draw.Scale
-	wide, foot float64 // of the picture
-	beside     besides
-	up         bool
-	top, high  float64 // of all that stands above the table, and with the table
-	keys       string  // what the letters in the picture mean
+	plate     *view.Plate
+	beside    besides
+	top, high float64 // of all that stands above the table, and with the table
+	keys      string  // what the letters in the picture mean
 }
 
 // besides is what stands beside the picture of a sheet: nothing, its step, or its step and its table of cuts.
@@ -147,12 +144,13 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: cuts}, {Text: x.work}, {Text: x.set, Bold: true}, {Text: x.of}, {Text: strings.Join(free, "; ")}}})
 	}
-	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), lying: view.Filling(s, marks, b.units(), b.toPart), up: view.Filling(view.OnEnd(s), marks, b.units(), b.toPart)}
-	x.marks, x.sheet, x.ends = marks, s, ends
+	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), lying: view.Lay(s, marks, ends, b.units(), b.toPart), marks: marks}
+	x.up = x.lying.OnEnd()
 	t.Again = fmt.Sprintf("Cuts of sheet %d", i+1)
 	x.cuts = func(f *draw.Flow) { f.Table(t) }
-	x.say = func(keys string) func(*draw.Flow) {
+	x.say = func(p *view.Plate, keys string) func(*draw.Flow) {
 		return func(f *draw.Flow) {
+			details(f, p)
 			if keys != "" {
 				f.Para(keys)
 			}
@@ -164,7 +162,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		}
 	}
 	head := f.Measure(func(f *draw.Flow) { f.Heading(2, title, "") })
-	x.sizes = b.fillingSizes(f, &x, head, marks)
+	x.sizes = b.fillingSizes(f, &x, head)
 	return x
 }
 
@@ -178,13 +176,18 @@ const (
 
 // fillingScales are those of pictures of sheets, which nobody measures in: the largest that is
 // needed, and then as small as letters stand on them.
-var fillingScales = []int{10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 35, 40}
+var fillingScales = []int{8, 9, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 32, 35, 40}
 
-// fillingEnough is the scale from which a picture is large enough, when it says all.
-const fillingEnough = 16
+// fillingEnough is the scale from which a picture is large enough, when it says all, on paper that is as wide within its
+// frame as A4; on wider paper it is as much larger.
+const (
+	fillingEnough = 12
+	fillingPaper  = 180.0
+	fillingPart   = 0.75 // of the height of the paper that a picture takes at most
+)
 
-// fillingSmall is the scale below which a picture is drawn only where none larger stands.
-const fillingSmall = 32
+// fillingSmall is the scale below which a picture is drawn only where none larger stands, on such paper too.
+const fillingSmall = 26
 
 // fillingLeast is the width below which a picture is drawn no smaller, in mm.
 const fillingLeast = 42.0
@@ -192,139 +195,106 @@ const fillingLeast = 42.0
 // fillingBegun is what must stand of the table of a sheet's cuts below its picture, when it runs on, in mm.
 const fillingBegun = 15.0
 
-// uncircled names the cuts of a sheet that found no room for their circles in its picture; "" where all have. Where there are
-// so many that of a long line only the ends have them, those between are told by them.
-func uncircled(s cutting.Sheet, ends map[int]bool, has map[string]bool) string {
-	n := 0
-	var none []int
-	for _, c := range s.Cuts {
-		if c.Work == cutting.Trimming {
-			continue
-		}
-		if n++; !has[fmt.Sprint(n)] {
-			none = append(none, n)
-		}
-	}
-	if n > manyCuts {
-		none = slices.DeleteFunc(none, func(n int) bool { return !ends[n] })
-	}
-	if len(none) == 0 {
-		return ""
-	}
-	return " Without a circle, for want of room: " + strings.Trim(strings.Join(strings.Fields(fmt.Sprint(none)), ", "), "[]") + "; their settings tell where they are."
-}
-
-// manyCuts is the number of cuts of a sheet up to which every one has a circle; of more, those between the ends of a run have none.
-const manyCuts = 40
-
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
-func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64, marks []string) []fillingSize {
-	// told is what a picture says: how many marks, how many numbers of cuts, how many letters in all and of pieces
-	type told struct {
-		wide, foot                 float64
-		marks, cuts, all, lettered int
-		none                       string
-	}
-	tell := func(c draw.Scale, fig view.Figure) (p told) {
-		sh, has := draw.Sheet{}, map[string]bool{}
-		p.wide, p.foot = view.Put(&sh, draw.Pt(0, 0), c, fig)
-		for _, it := range sh.Items {
-			if t, ok := it.(*draw.Text); ok {
-				first, _, _ := strings.Cut(t.Text, " ")
-				if slices.Contains(marks, first) {
-					p.marks++
-				} else if !strings.ContainsFunc(t.Text, func(r rune) bool { return r < '0' || r > '9' }) {
-					p.cuts++
-					has[t.Text] = true
-				} else if t.Bold && !strings.ContainsFunc(t.Text, func(r rune) bool { return r < 'a' || r > 'z' }) {
-					p.lettered += len(t.Text)
-				}
-				p.all += len(strings.ReplaceAll(t.Text, " ", ""))
-			}
-		}
-		p.none = uncircled(x.sheet, x.ends, has)
-		return p
-	}
-	var out []fillingSize
+func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64) []fillingSize {
 	type place struct {
+		p    *view.Plate
 		wide float64
-		keys string
 	}
 	said := map[place]float64{}
-	say := func(wide float64, keys string) float64 {
-		k := place{wide, keys}
+	say := func(wide float64, p *view.Plate, keys string) float64 {
+		k := place{p, wide}
 		if _, ok := said[k]; !ok {
-			said[k] = f.MeasureIn(wide, x.say(keys))
+			said[k] = f.MeasureIn(wide, x.say(p, keys))
 		}
 		return said[k]
 	}
 	table := f.Measure(x.cuts)
-	named, numbered, all := -1, 0, 0
-	for _, real := range fillingScales {
-		c := draw.Scale{Paper: 1, Real: real}
-		first := len(out)
-		if real > fillingSmall && first > 0 {
+	enough, small := int(fillingEnough*fillingPaper/f.Width()), int(fillingSmall*fillingPaper/f.Width())
+	var out []fillingSize
+	least, all := math.MaxInt, 0
+	i := slices.IndexFunc(fillingScales, func(real int) bool { return real >= enough })
+	larger := slices.Clone(fillingScales[:i])
+	slices.Reverse(larger)
+	for _, real := range append(slices.Clone(fillingScales[i:]), larger...) {
+		if real < enough && least == 0 { // it need be no larger
 			break
 		}
-		keys, lettered := b.keys(x, c)
-		pictures := map[bool]told{}
+		c := draw.Scale{Paper: 1, Real: real}
+		var here []fillingSize
 		for _, way := range []struct {
 			beside besides
 			up     bool
 		}{{nothing, false}, {everything, true}, {everything, false}, {words, true}, {words, false}} {
-			least := map[besides]float64{everything: besideTable, words: besideWords}[way.beside]
-			fig := x.lying
+			laid := x.lying
 			if way.up {
-				fig = x.up
+				laid = x.up
 			}
-			if way.beside != nothing && f.Width()-c.MM(fig.X1-fig.X0)-besideGap < least {
+			wide, high := c.MM(laid.Sheet.L), c.MM(laid.Sheet.W)
+			rest := f.Width() - wide - 2*view.BesideSheet - besideGap
+			room := rest
+			if way.beside == nothing {
+				room = f.Width()
+			}
+			if wide+2*view.BesideSheet > f.Width() || head+high > f.Height()*fillingPart || way.beside != nothing && rest < map[besides]float64{everything: besideTable, words: besideWords}[way.beside] ||
+				(wide < fillingLeast || real > small) && len(out) > 0 {
 				continue
 			}
-			if _, ok := pictures[way.up]; !ok {
-				pictures[way.up] = tell(c, fig)
-			}
-			p := pictures[way.up]
-			wide, foot, cuts := p.wide, p.foot, p.cuts
-			keys := strings.TrimSpace(keys + p.none)
-			n, m := p.marks+min(lettered, p.lettered), p.all+len(strings.ReplaceAll(keys, " ", "")) // what letters stand for is told
-			if named < 0 {
-				if wide > f.Width() || foot > b.Paper.H*0.6 {
-					break // the largest that stands on the paper says what there is to say
-				}
-				named, numbered, all = n, cuts, m
-			}
-			size := fillingSize{scale: c, wide: wide, foot: foot, beside: way.beside, up: way.up, keys: keys}
-			rest := f.Width() - wide - besideGap
-			if way.beside != nothing && rest < least {
-				continue
-			}
+			p := laid.Plate(c, room)
+			size := fillingSize{plate: p, beside: way.beside, keys: b.keys(x, p)}
 			switch way.beside {
 			case nothing:
-				size.top = head + foot + 1 + say(f.Width(), keys)
+				size.top = head + p.High + 1 + say(room, p, size.keys)
 				size.high = size.top + table
 			case words:
-				size.top = head + max(foot+besideAir, say(rest, keys))
+				size.top = head + max(p.High+besideAir, say(rest, p, size.keys))
 				size.high = size.top + table
 			case everything:
-				high := f.MeasureIn(rest, func(f *draw.Flow) { x.say(keys)(f); x.cuts(f) })
-				if high > (say(f.Width(), keys)+table)*besideMore {
+				high := f.MeasureIn(rest, func(f *draw.Flow) { x.say(p, size.keys)(f); x.cuts(f) })
+				if high > (say(f.Width(), p, size.keys)+table)*besideMore {
 					continue
 				}
-				size.high = head + max(foot, high) + 1 + besideAir
+				size.high = head + max(p.High, high) + 1 + besideAir
 				size.top = size.high
 			}
-			if wide > f.Width() || (wide < fillingLeast || real > fillingSmall) && len(out) > 0 || n < named || cuts < numbered || m*2 < all || way.beside == everything && size.high > f.Height() {
+			if size.top > f.Height() && (way.beside != nothing || head+p.High > f.Height()) { // what is drawn larger may stand on the next
 				continue
 			}
-			out = append(out, size)
+			told := p.Told() + len(strings.ReplaceAll(size.keys, " ", "")) // what letters stand for is told
+			if all = max(all, told); told*2 < all {
+				continue
+			}
+			least = min(least, p.Faults())
+			here = append(here, size)
 		}
-		slices.SortStableFunc(out[first:], func(a, b fillingSize) int { return cmp.Compare(a.high, b.high) })
+		slices.SortStableFunc(here, func(a, b fillingSize) int { return cmp.Compare(a.high, b.high) })
+		out = append(out, here...)
 	}
-	if i := slices.IndexFunc(out, func(s fillingSize) bool { return s.scale.Real >= fillingEnough }); i > 0 {
-		out = out[i:]
-	}
+	out = slices.DeleteFunc(out, func(s fillingSize) bool { return s.plate.Faults() > least })
+	slices.SortStableFunc(out, func(a, b fillingSize) int { return cmp.Compare(a.plate.Scale.Real, b.plate.Scale.Real) })
 	return out
+}
+
+// details sets what of a sheet is drawn larger, beside each other where there is room.
+func details(f *draw.Flow, p *view.Plate) {
+	for rest := p.Details; len(rest) > 0; {
+		n, wide, high := 0, 0.0, 0.0
+		for n < len(rest) && (n == 0 || wide+rest[n].Wide <= f.Width()) {
+			wide, high = wide+rest[n].Wide, max(high, rest[n].High)
+			n++
+		}
+		row := rest[:n]
+		f.Block(draw.BodyLine+high+1, func(s *draw.Sheet, r draw.Rect) {
+			x := r.X
+			for _, d := range row {
+				s.Text(draw.Pt(x, r.Y+draw.BodyCap+1), draw.BodyCap, d.Title(), draw.Start).Bold = true
+				d.Put(s, draw.Pt(x, r.Y+draw.BodyLine))
+				x += d.Wide
+			}
+		})
+		rest = rest[n:]
+	}
 }
 
 // setFillings sets the sheets of the cutting plan in their order: as many on one paper as have room
@@ -385,45 +355,52 @@ func together(list []filling, room float64) (n int, spare float64) {
 func (b *book) setFilling(f *draw.Flow, x filling, size fillingSize) {
 	f.Heading(2, x.title, x.name)
 	b.enter(1, strings.SplitN(x.title, ":", 2)[0], x.name, false)
-	picture := func(sh *draw.Sheet, r draw.Rect) {
-		fig := x.lying
-		if size.up {
-			fig = x.up
-		}
-		view.Put(sh, draw.Pt(r.X+(r.W-size.wide)/2, r.Y), size.scale, fig)
-	}
+	p := size.plate
+	picture := func(sh *draw.Sheet, r draw.Rect) { p.Put(sh, draw.Pt(r.X+(r.W-p.Wide)/2, r.Y)) }
+	say := x.say(p, size.keys)
 	switch size.beside {
 	case everything:
-		f.Beside(size.wide, size.foot, besideGap, picture, func(f *draw.Flow) { x.say(size.keys)(f); x.cuts(f) })
+		f.Beside(p.Wide, p.High, besideGap, picture, func(f *draw.Flow) { say(f); x.cuts(f) })
 		f.Space(besideAir)
 	case words:
-		f.Beside(size.wide, size.foot+besideAir, besideGap, picture, x.say(size.keys))
+		f.Beside(p.Wide, p.High+besideAir, besideGap, picture, say)
 		x.cuts(f)
 	default:
-		f.Block(size.foot+1, picture)
-		x.say(size.keys)(f)
+		f.Block(p.High+1, picture)
+		say(f)
 		x.cuts(f)
 	}
 }
 
-// keys says what the letters in a sheet's picture mean at a scale, and how many pieces have one.
-func (b *book) keys(x *filling, c draw.Scale) (text string, n int) {
+// keys says what the letters in a sheet's picture mean, and what it does not show.
+func (b *book) keys(x *filling, p *view.Plate) string {
 	var list []string
-	for _, k := range view.Keys(x.sheet, x.marks, c) {
+	for _, k := range p.Keys.List {
+		what := k.What
+		if len(k.Pieces) > 0 {
+			var marks []string
+			for _, i := range k.Pieces {
+				marks = append(marks, x.marks[i])
+			}
+			what = b.marks(marks)
+		}
+		list = append(list, fmt.Sprintf("%s %s, %s × %s", k.Letter, what, b.num(k.L), b.num(k.W)))
+	}
+	text := ""
+	if len(list) > 0 {
+		text = "Letters: " + strings.Join(list, "; ") + "."
+	}
+	if len(p.Bare) > 0 {
+		text += " Without a circle, for want of room: " + strings.Trim(strings.Join(strings.Fields(fmt.Sprint(p.Bare)), ", "), "[]") + "; their settings tell where they are."
+	}
+	if len(p.Lost) > 0 {
 		var marks []string
-		for _, i := range k.Pieces {
-			marks = append(marks, x.marks[i])
+		for _, i := range p.Lost {
+			if i >= 0 {
+				marks = append(marks, x.marks[i])
+			}
 		}
-		n += len(marks)
-		p := x.sheet.Pieces[k.Pieces[0]]
-		l, w := p.L, p.W
-		if p.Turned {
-			l, w = w, l
-		}
-		list = append(list, fmt.Sprintf("%s %s, %s × %s", k.Letter, b.marks(marks), b.num(l), b.num(w)))
+		text += " Without a letter, for want of room: " + b.marks(marks) + "; their cuts tell where they are."
 	}
-	if n == 0 {
-		return "", 0
-	}
-	return "Letters: " + strings.Join(list, "; ") + ".", n
+	return strings.TrimSpace(text)
 }

@@ -9,169 +9,108 @@ import (
 
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
-	"stowright/internal/draw/font"
 )
 
-// besideSheet is the room at the left and right of a sheet's picture for what has none in it, mm.
-const besideSheet = 9.0
-
-// Key is a letter in the picture of a sheet, for pieces of one size that have no room for their marks.
-type Key struct {
-	Letter string
-	Pieces []int // of the sheet
+// pictureRoom is what stands in the picture of a sheet already, so that nothing else may: texts and dots with their air, the
+// rings of cuts, and leaders.
+type pictureRoom struct {
+	whole   draw.Rect   // the sheet
+	cells   []draw.Rect // pieces and what is left
+	texts   []draw.Rect
+	dots    []draw.Rect
+	circles []draw.Rect
+	leaders [][2]draw.Point
 }
 
-// Keys gives the letters of a sheet's picture at a scale, none where every piece has room for its mark.
-func Keys(sh cutting.Sheet, marks []string, c draw.Scale) []Key {
-	var out []Key
-	at := map[[2]L]int{}
-	for i, p := range sh.Pieces {
-		if i >= len(marks) {
-			break
+// In the picture of a sheet, mm:
+const (
+	ringAir    = 0.15 // round the ring of a cut
+	dotSize    = 0.5  // radius of the dot at the end of a leader
+	leaderLong = 60.0 // the longest that a letter has
+	leaderLean = 0.25 // the share of its length that a leader through other pieces has along either side of the sheet at least: a cut has none
+)
+
+// struck tells whether a leader runs through something that stands there, but for the cell that it begins in.
+func (g *pictureRoom) struck(a, b draw.Point, own draw.Point) bool {
+	strikes := func(r draw.Rect) bool { return r.Struck(a, b) }
+	if slices.ContainsFunc(g.texts, strikes) || slices.ContainsFunc(g.circles, strikes) {
+		return true
+	}
+	if slices.ContainsFunc(g.dots, func(r draw.Rect) bool { return r.Mid() != own && r.Struck(a, b) }) {
+		return true
+	}
+	return slices.ContainsFunc(g.leaders, func(l [2]draw.Point) bool { return draw.Cross(a, b, l[0], l[1]) })
+}
+
+// taken tells whether something stands in a box.
+func (g *pictureRoom) taken(box draw.Rect) bool {
+	return slices.ContainsFunc(g.texts, box.Meets) || slices.ContainsFunc(g.circles, box.Meets) || slices.ContainsFunc(g.dots, box.Meets) ||
+		slices.ContainsFunc(g.leaders, func(l [2]draw.Point) bool { return box.Struck(l[0], l[1]) })
+}
+
+// letter sets the letter of a piece that is too thin for it beside or above the sheet, on a leader from a dot in the piece; false
+// where there is no place from which it would be read as that of this piece.
+func (g *pictureRoom) letter(s *draw.Sheet, own draw.Rect, letter string) bool {
+	t := draw.Text{Text: letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
+	half := t.Width() / 2
+	var mids []draw.Point
+	w := g.whole
+	for _, off := range []float64{1.2 + half, 4.6 + half} {
+		for y := w.Y; y < w.Bottom(); y += 1.2 {
+			mids = append(mids, draw.Pt(w.X-off, y), draw.Pt(w.Right()+off, y))
 		}
-		if _, _, _, ok := fits(draw.Rect{W: c.MM(p.L), H: c.MM(p.W)}, marks[i:i+1], true); ok {
+	}
+	for _, off := range []float64{2.4, 5.6} {
+		for x := w.X + half; x < w.Right()-grainRoom; x += 1.2 {
+			mids = append(mids, draw.Pt(x, w.Y-off))
+		}
+	}
+	type lead struct {
+		on, mid draw.Point
+		cost    float64
+	}
+	var leads []lead
+	for i, k := range []float64{0.5, 0.25, 0.75, 0.1, 0.9} {
+		on := draw.Pt(own.X+own.W*k, own.Mid().Y)
+		if own.H > own.W {
+			on = draw.Pt(own.Mid().X, own.Y+own.H*k)
+		}
+		dot := draw.Rect{X: on.X, Y: on.Y}.Inset(-dotSize - 0.3)
+		if g.taken(dot) || i > 0 && max(own.W, own.H) < 6 {
 			continue
 		}
-		k := [2]L{max(p.L, p.W), min(p.L, p.W)}
-		n, ok := at[k]
-		if !ok {
-			n = len(out)
-			at[k] = n
-			out = append(out, Key{Letter: clearLetter(n)})
-		}
-		out[n].Pieces = append(out[n].Pieces, i)
-	}
-	return out
-}
-
-// clearLetters are those that nobody takes for a line, a ring or a figure.
-const clearLetters = "abcdefghjkmnpqrstuvwxyz"
-
-// clearLetter gives the letter of a number, then pairs of them.
-func clearLetter(n int) string {
-	if k := len(clearLetters); n >= k {
-		return clearLetter(n/k-1) + clearLetter(n%k)
-	}
-	return clearLetters[n : n+1]
-}
-
-// letterHigh is how high a piece is at least that its letter stands in, mm.
-const letterHigh = draw.LeastCap*(font.Rise+font.Drop) + 0.1
-
-// belowSheet is the room below a sheet's picture, in mm.
-const belowSheet = 1.0
-
-// letterPieces sets the letters of pieces: in the piece, or, of strips that are thinner than letters, at the nearer end of
-// their row, beside the sheet, in the order in which they lie; where that is taken, at the other end or a little further.
-func letterPieces(s *draw.Sheet, v draw.View, sh cutting.Sheet, keys []Key) {
-	whole := v.Rect(0, 0, sh.L, sh.W)
-	type thin struct {
-		r      draw.Rect
-		letter string
-	}
-	rows := map[[2]L][]thin{}
-	var order [][2]L
-	var away []thin // what has no room in its row
-	for _, k := range keys {
-		for _, i := range k.Pieces {
-			p := sh.Pieces[i]
-			r := v.Rect(p.X, p.Y, p.X+p.L, p.Y+p.W)
-			t := draw.Text{Text: k.Letter, Size: draw.LeastCap, Bold: true}
-			if r.H >= letterHigh && r.W >= t.Width()+1 {
-				s.Text(draw.Pt(r.Mid().X, r.Mid().Y+draw.LeastCap*(font.Rise-font.Drop)/2), draw.LeastCap, k.Letter, draw.Middle).Bold = true
-				continue
+		for _, m := range mids {
+			if far := m.Sub(on).Len(); far <= leaderLong {
+				leads = append(leads, lead{on, m, far})
 			}
-			if p.W > p.L {
-				if !label(s, r, []string{k.Letter}, true) {
-					away = append(away, thin{r, k.Letter})
-				}
-				continue
-			}
-			at := [2]L{p.Y, p.W}
-			if rows[at] == nil {
-				order = append(order, at)
-			}
-			rows[at] = append(rows[at], thin{r, k.Letter})
 		}
 	}
-	slices.SortFunc(order, func(a, b [2]L) int { return cmp.Compare(b[0], a[0]) })
-	var taken []draw.Rect
-	var led [][2]draw.Point
-	for _, at := range order {
-		row := rows[at]
-		slices.SortFunc(row, func(a, b thin) int { return cmp.Compare(a.r.X, b.r.X) })
-		text := ""
-		for _, x := range row {
-			text += x.letter
+	slices.SortStableFunc(leads, func(a, b lead) int { return cmp.Compare(a.cost, b.cost) })
+	for _, l := range leads {
+		t.At = l.mid.Add(draw.Pt(0, draw.LeastCap/2))
+		box := t.Box()
+		d := l.mid.Sub(l.on)
+		end := l.mid
+		for step := d.Times(0.2 / d.Len()); box.Inset(-0.3).Has(draw.Rect{X: end.X, Y: end.Y}); {
+			end = end.Sub(step)
 		}
-		first, last := row[0].r, row[len(row)-1].r
-		put := func(right bool, dy float64) bool {
-			t := draw.Text{Text: text, Size: draw.LeastCap, Bold: true, Align: draw.End, At: draw.Pt(whole.X-1.4, first.Mid().Y+draw.LeastCap/2+dy)}
-			from, edge, to := draw.Pt(whole.X-1.2, first.Mid().Y+dy), draw.Pt(whole.X, first.Mid().Y), draw.Pt(first.X+1.2, first.Mid().Y)
-			if right {
-				t.Align, t.At.X = draw.Start, whole.Right()+1.4
-				from, edge, to = draw.Pt(whole.Right()+1.2, first.Mid().Y+dy), draw.Pt(whole.Right(), first.Mid().Y), draw.Pt(last.Right()-1.2, first.Mid().Y)
-			}
-			box := t.Box()
-			if t.Width() > besideSheet-2 || box.Bottom() > whole.Bottom()+belowSheet || slices.ContainsFunc(taken, box.Inset(0.2).Meets) || slices.ContainsFunc(s.Items, func(it draw.Item) bool {
-				x, ok := it.(*draw.Text)
-				return ok && (x.Box().Struck(edge, to) || x.Box().Struck(from, edge) || x.Box().Meets(box))
-			}) || slices.ContainsFunc(led, func(l [2]draw.Point) bool { return box.Struck(l[0], l[1]) }) {
-				return false
-			}
-			s.Poly(draw.Fine, from, edge, to)
-			dot := s.Circle(draw.NoLine, to, 0.5)
-			dot.Filled, dot.Fill = true, draw.Black
-			taken, led = append(taken, box), append(led, [2]draw.Point{from, edge}, [2]draw.Point{edge, to})
-			s.Text(t.At, t.Size, t.Text, t.Align).Bold = true
-			return true
+		if g.taken(box.Inset(-0.3)) || g.struck(l.on, end, l.on) {
+			continue
 		}
-		near := whole.Right()-last.Right() < first.X-whole.X
-		if !slices.ContainsFunc([]float64{0, 1.2, -1.2, 2.4, -2.4, 3.6, -3.6, 5, -5}, func(dy float64) bool { return put(near, dy) || put(!near, dy) }) {
-			away = append(away, row...)
+		through := slices.ContainsFunc(g.cells, func(c draw.Rect) bool { return !c.Inset(-0.1).Has(own) && c.Inset(0.3).Struck(l.on, end) })
+		if long := end.Sub(l.on).Len(); through && min(math.Abs(d.X), math.Abs(d.Y)) < leaderLean*d.Len() || long < 0.8 {
+			continue
 		}
-	}
-	for _, x := range away {
-		letterAway(s, v, sh, x.r, x.letter)
-	}
-}
-
-// letterAway sets the letter of a piece in the nearest place that has room for it, with a line to the piece.
-func letterAway(s *draw.Sheet, v draw.View, sh cutting.Sheet, r draw.Rect, letter string) {
-	whole := v.Rect(0, 0, sh.L, sh.W)
-	var cells []draw.Rect // within which no edge is crossed
-	for _, p := range sh.Pieces {
-		cells = append(cells, v.Rect(p.X, p.Y, p.X+p.L, p.Y+p.W))
-	}
-	for _, o := range sh.Offcuts {
-		cells = append(cells, v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W))
-	}
-	for _, x := range []float64{whole.X - besideSheet, whole.Right()} {
-		cells = append(cells, draw.Rect{X: x, Y: whole.Y, W: besideSheet, H: whole.H})
-	}
-	var texts []draw.Rect
-	for _, it := range s.Items {
-		if t, ok := it.(*draw.Text); ok {
-			texts = append(texts, t.Box())
-		}
-	}
-	t := draw.Text{Text: letter, Size: draw.LeastCap, Bold: true, Align: draw.Middle}
-	on := r.Mid()
-	nearestPlace(whole.Inset(-besideSheet), on, func(at draw.Point) bool {
-		t.At = at.Add(draw.Pt(0, draw.LeastCap/2))
-		box := t.Box().Inset(-0.3)
-		if r.Meets(box) || !slices.ContainsFunc(cells, func(c draw.Rect) bool { return c.Has(box) }) ||
-			slices.ContainsFunc(texts, func(q draw.Rect) bool { return q.Meets(box) || q.Struck(on, at) }) {
-			return false
-		}
-		end := at.Add(on.Sub(at).Times(min(1, (box.H/2+0.4)/max(0.1, math.Hypot(on.X-at.X, on.Y-at.Y)))))
-		s.Poly(draw.Fine, end, on)
-		dot := s.Circle(draw.NoLine, on, 0.5)
+		s.Poly(draw.Fine, end, l.on)
+		dot := s.Circle(draw.NoLine, l.on, dotSize)
 		dot.Filled, dot.Fill = true, draw.Black
-		s.Area(draw.White, box.Corners()...)
-		s.Text(t.At, t.Size, letter, t.Align).Bold = true
+		s.Text(t.At, t.Size, t.Text, t.Align).Bold = true
+		g.texts = append(g.texts, box.Inset(-0.2))
+		g.dots = append(g.dots, draw.Rect{X: l.on.X, Y: l.on.Y}.Inset(-dotSize-0.2))
+		g.leaders = append(g.leaders, [2]draw.Point{end, l.on})
 		return true
-	})
+	}
+	return false
 }
 
 // The grid of nearestPlace.
@@ -206,178 +145,110 @@ func nearestPlace(in draw.Rect, from draw.Point, try func(draw.Point) bool) bool
 	return false
 }
 
-// areas are those of a drawing where something stands.
-type areas []draw.Rect
-
-// meet tells whether one of them meets a rectangle.
-func (list areas) meet(r draw.Rect) bool {
-	for _, q := range list {
-		if q.Meets(r) {
-			return true
-		}
-	}
-	return false
-}
-
-// struck tells whether a fine line strikes one of them.
-func (list areas) struck(a, b draw.Point) bool {
-	for _, q := range list {
-		if q.Inset(-draw.Fine.Width()/2).Struck(a, b) {
-			return true
-		}
-	}
-	return false
-}
-
-// near gives those that are no further from a point than so many mm, along and across.
-func (list areas) near(p draw.Point, most float64) (out areas) {
-	square := draw.Rect{X: p.X - most, Y: p.Y - most, W: 2 * most, H: 2 * most}
-	for _, q := range list {
-		if q.Meets(square) {
-			out = append(out, q)
-		}
-	}
-	return out
-}
-
 // grainRoom is what the arrow of the grain and its word take at the right above a sheet, mm.
 const grainRoom = 40.0
 
-// paintCuts draws the kerfs and numbers them: on the line where nothing else stands, at its end beside the sheet, or
-// beside the line on a leader.
-func paintCuts(s *draw.Sheet, v draw.View, sh cutting.Sheet) {
-	type cut struct {
-		a, b draw.Point
-		axis cutting.Axis
-		same bool // at the setting of the one before
-	}
-	var cuts []cut
-	var last cutting.Cut
-	for _, c := range sh.Cuts {
-		if c.Work == cutting.Trimming {
-			continue
+// mostUncircled is the number of cuts without a place for their rings from which no more are looked for.
+const mostUncircled = 3
+
+// ringed is a cut that is to have its number in a ring.
+type ringed struct {
+	n    int
+	a, b draw.Point
+	axis cutting.Axis
+}
+
+func (c *ringed) long() float64 { return c.b.Sub(c.a).Len() }
+
+// rings numbers cuts: on the line where nothing else stands, at its end beside the sheet, or beside the line on a leader. It
+// gives those that find no place; they are tried again before all others first.
+func (g *pictureRoom) rings(s *draw.Sheet, cuts []ringed) (without []int) {
+	slices.SortStableFunc(cuts, func(a, b ringed) int { return cmp.Compare(a.long(), b.long()) }) // the shortest has the fewest places
+	items, leaders := len(s.Items), len(g.leaders)
+	for range 3 {
+		s.Items, g.circles, g.leaders = s.Items[:items], nil, g.leaders[:leaders]
+		var first, rest []ringed
+		without = nil
+		for _, c := range cuts {
+			if len(without) > mostUncircled || !g.ring(s, c, cuts) {
+				first, without = append(first, c), append(without, c.n)
+				continue
+			}
+			rest = append(rest, c)
 		}
-		x := cut{axis: c.Axis, same: len(cuts) > 0 && c.Work == last.Work && c.Axis == last.Axis && c.Setting == last.Setting}
-		last = c
-		at := c.At + c.Kerf/2
-		if c.Axis == cutting.X {
-			x.a, x.b = v.At(at, c.Of.Y), v.At(at, c.Of.Y+c.Of.W)
-		} else {
-			x.a, x.b = v.At(c.Of.X, at), v.At(c.Of.X+c.Of.L, at)
+		if len(without) == 0 || len(without) > mostUncircled {
+			break
 		}
-		s.Poly(draw.Narrow, x.a, x.b)
-		cuts = append(cuts, x)
+		cuts = append(first, rest...)
 	}
-	// of a long run at one setting the first and the last have a number
-	inRun := func(n int) bool {
-		return cuts[n].same && n+1 < len(cuts) && cuts[n+1].same && len(cuts) > 40
-	}
-	var taken areas // by texts and rings
-	for _, it := range s.Items {
-		if t, ok := it.(*draw.Text); ok {
-			taken = append(taken, t.Box().Inset(-0.4))
-		}
-	}
-	type leader struct{ on, at draw.Point }
-	var leaders []leader
-	full := 0 // so many have found no room: a larger picture is wanted, and no more are looked for so long
-	whole := v.Rect(0, 0, sh.L, sh.W)
-	in := whole.Inset(-2)
+	slices.Sort(without)
+	return without
+}
+
+// ring sets the ring of a cut.
+func (g *pictureRoom) ring(s *draw.Sheet, c ringed, cuts []ringed) bool {
+	t := draw.Text{Text: fmt.Sprint(c.n), Size: draw.LeastCap}
+	r := max(2.2, t.Width()/2+0.9)
+	in := g.whole.Inset(-2)
 	in.X, in.W = in.X-3.4, in.W+6.8
 	// over is with the room above the sheet, as far as the arrow of its grain
 	over := draw.Rect{X: in.X, Y: in.Y - 5, W: in.W - grainRoom, H: in.H + 5}
-	var turn []int // the shortest first, which has the fewest places
-	for n := range cuts {
-		if !inRun(n) {
-			turn = append(turn, n)
-		}
+	side := draw.Pt(1, 0)
+	if c.axis == cutting.Y {
+		side = draw.Pt(0, 1)
 	}
-	slices.SortStableFunc(turn, func(i, j int) int {
-		far := func(n int) float64 { d := cuts[n].b.Sub(cuts[n].a); return d.X*d.X + d.Y*d.Y }
-		return cmp.Compare(far(i), far(j))
+	hides := func(ring draw.Rect, o ringed) bool { // a cut that is no longer than a ring is wide
+		p := o.a.Add(o.b).Times(0.5)
+		return o.n != c.n && o.long() < 9 && ring.Has(draw.Rect{X: p.X, Y: p.Y})
+	}
+	put := func(on, at draw.Point) bool {
+		ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
+		if !in.Has(ring) && !over.Has(ring) || g.taken(ring.Inset(-ringAir)) || slices.ContainsFunc(cuts, func(o ringed) bool { return hides(ring, o) }) {
+			return false
+		}
+		if on != at {
+			if g.struck(on, at, on) {
+				return false
+			}
+			s.Poly(draw.Fine, on, at)
+			g.leaders = append(g.leaders, [2]draw.Point{on, at})
+		}
+		g.circles = append(g.circles, ring)
+		p := s.Circle(draw.Fine, at, r)
+		p.Filled, p.Fill = true, draw.White
+		s.Text(at.Add(draw.Pt(0, draw.LeastCap/2)), draw.LeastCap, t.Text, draw.Middle)
+		return true
+	}
+	search := func(off float64) bool {
+		for k := range 24 {
+			on := c.a.Add(c.b.Sub(c.a).Times((0.5 + float64(k)) / 24))
+			if put(on, on.Add(side.Times(off))) {
+				return true
+			}
+		}
+		return false
+	}
+	beside := func() bool { // at an end that meets the left or right edge
+		if c.axis != cutting.Y {
+			return false
+		}
+		for _, up := range []float64{0, 1, -1, 2, -2, 3, -3} {
+			if c.a.X < g.whole.X+3 && put(draw.Pt(g.whole.X, c.a.Y), draw.Pt(g.whole.X-r-0.8, c.a.Y+up*2.4)) ||
+				c.b.X > g.whole.Right()-3 && put(draw.Pt(g.whole.Right(), c.b.Y), draw.Pt(g.whole.Right()+r+0.8, c.b.Y+up*2.4)) {
+				return true
+			}
+		}
+		return false
+	}
+	if search(0) || beside() || slices.ContainsFunc([]float64{4.5, -4.5, 8, -8, 11, -11, 15, -15}, search) {
+		return true
+	}
+	// anywhere near, the nearest place first: only where there is none at all does the table of cuts stand alone
+	return slices.ContainsFunc([]float64{0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97}, func(k float64) bool {
+		on := c.a.Add(c.b.Sub(c.a).Times(k))
+		try := func(at draw.Point) bool { return put(on, at) }
+		above := over // what is within the first has been tried
+		above.H = max(0, in.Y-over.Y)
+		return nearestPlace(in, on, try) || nearestPlace(above, on, try)
 	})
-	var mids []draw.Point // of cuts that are no longer than a ring is wide, which none may cover
-	for _, n := range turn {
-		if d := cuts[n].b.Sub(cuts[n].a); math.Hypot(d.X, d.Y) < 9 {
-			mids = append(mids, cuts[n].a.Add(cuts[n].b).Times(0.5))
-		}
-	}
-	for _, n := range turn {
-		c := cuts[n]
-		text := fmt.Sprint(n + 1)
-		t := draw.Text{Text: text, Size: draw.LeastCap}
-		r := max(2.2, t.Width()/2+0.9)
-		near := taken    // as far as this ring and its leader can reach
-		crowded := false // a ring may lie over the leader of another
-		side := draw.Pt(1, 0)
-		if c.axis == cutting.Y {
-			side = draw.Pt(0, 1)
-		}
-		put := func(on, at draw.Point) bool {
-			ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
-			if !in.Has(ring) && !over.Has(ring) || near.meet(ring) {
-				return false
-			}
-			if !crowded && slices.ContainsFunc(mids, func(p draw.Point) bool {
-				return p != c.a.Add(c.b).Times(0.5) && ring.Has(draw.Rect{X: p.X, Y: p.Y})
-			}) {
-				return false
-			}
-			led := on != at
-			crossed := func(l leader) bool { return ring.Struck(l.on, l.at) }
-			if led && near.struck(on, at) || !crowded && slices.ContainsFunc(leaders, crossed) {
-				return false
-			}
-			if led {
-				s.Poly(draw.Fine, on, at)
-				leaders = append(leaders, leader{on, at})
-			}
-			taken = append(taken, ring)
-			p := s.Circle(draw.Fine, at, r)
-			p.Filled, p.Fill = true, draw.White
-			s.Text(at.Add(draw.Pt(0, draw.LeastCap/2)), draw.LeastCap, text, draw.Middle)
-			return true
-		}
-		search := func(off float64) bool {
-			for k := range 24 {
-				on := c.a.Add(c.b.Sub(c.a).Times((0.5 + float64(k)) / 24))
-				if put(on, on.Add(side.Times(off))) {
-					return true
-				}
-			}
-			return false
-		}
-		beside := func() bool { // at an end that meets the left or right edge
-			if c.axis != cutting.Y {
-				return false
-			}
-			for _, up := range []float64{0, 1, -1, 2, -2, 3, -3} {
-				if c.a.X < whole.X+3 && put(draw.Pt(whole.X, c.a.Y), draw.Pt(whole.X-r-0.8, c.a.Y+up*2.4)) ||
-					c.b.X > whole.Right()-3 && put(draw.Pt(whole.Right(), c.b.Y), draw.Pt(whole.Right()+r+0.8, c.b.Y+up*2.4)) {
-					return true
-				}
-			}
-			return false
-		}
-		if search(0) || beside() || slices.ContainsFunc([]float64{4.5, -4.5, 8, -8, 11, -11, 15, -15}, search) {
-			continue
-		}
-		// anywhere near, the nearest place first: only where there is none at all does the table of cuts stand alone
-		found := full > 2
-		for _, crowded = range []bool{false, true} {
-			if found = found || slices.ContainsFunc([]float64{0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97}, func(k float64) bool {
-				on := c.a.Add(c.b.Sub(c.a).Times(k))
-				near = taken.near(on, placeStep*placesOut+2*r)
-				try := func(at draw.Point) bool { return put(on, at) }
-				above := over // what is within the first has been tried
-				above.H = max(0, in.Y-over.Y)
-				return nearestPlace(in, on, try) || nearestPlace(above, on, try)
-			}); found {
-				break
-			}
-		}
-		if !found {
-			full++
-		}
-	}
 }

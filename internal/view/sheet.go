@@ -1,7 +1,6 @@
 package view
 
 import (
-	"fmt"
 	"slices"
 
 	"stowright/internal/cutting"
@@ -9,74 +8,19 @@ import (
 	"stowright/internal/draw/font"
 )
 
-// Filling gives the picture of one sheet of a cutting plan: pieces with their marks and sizes
-// as sawn, grain, numbered cuts, and what is left hatched. Pieces without room for their mark have a letter, see Keys.
+// Filling gives the picture of one sheet of a cutting plan, see Laid.Draw.
 func Filling(sh cutting.Sheet, marks []string, u Units, link func(mark string) string) Figure {
-	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{besideSheet, 8.4, besideSheet, belowSheet}}
+	f := Figure{X1: sh.L, Z1: sh.W, Pad: [4]float64{BesideSheet, aboveSheet, BesideSheet, belowSheet}}
+	laid := Lay(sh, marks, nil, u, link)
 	f.Paint = func(s *draw.Sheet, v draw.View) {
-		s.Layer = "Sheet"
-		for _, o := range sh.Offcuts {
-			r := v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W)
-			if o.Scrap {
-				s.Hatch(draw.GroundHatch, r.Corners())
-			} else {
-				s.Hatch(draw.KeepClear, r.Corners())
-			}
-			s.Rect(draw.Fine, r)
-		}
-		s.Rect(draw.Outline, v.Rect(0, 0, sh.L, sh.W))
-		for i, p := range sh.Pieces {
-			r := v.Rect(p.X, p.Y, p.X+p.L, p.Y+p.W)
-			a := s.Rect(draw.Edge, r)
-			a.Filled, a.Fill = true, draw.White
-			if i < len(marks) {
-				name(s, r, marks[i], p, u)
-				if to := link(marks[i]); to != "" {
-					s.Link(r, to)
-				}
-			}
-		}
-		s.Layer = "Offcuts"
-		for _, o := range sh.Offcuts {
-			if o.Scrap {
-				continue
-			}
-			r := v.Rect(o.X, o.Y, o.X+o.L, o.Y+o.W)
-			l, w := o.L.Tape(u.Unit), o.W.Tape(u.Unit)
-			what := "offcut"
-			if o.Keeps > 0 {
-				what = fmt.Sprintf("keep: sheet %d", o.Keeps)
-			}
-			_ = label(s, r, []string{what, l + " × " + w}, false) || label(s, r, []string{what, l + " ×", w}, false)
-		}
-		s.Layer = "Sheet"
-		letterPieces(s, v, sh, Keys(sh, marks, v.Scale))
-		s.Layer = "Cuts"
-		paintCuts(s, v, sh)
-		s.Layer = "Grain"
-		if sh.Grain == cutting.GrainX {
-			long := max(5, min(18, v.Scale.MM(sh.L)-16)) // the word has room beside it
-			g := draw.Pt(v.X(sh.L)-4-long, v.Y(sh.W)-5)
-			s.Poly(draw.Edge, g, g.Add(draw.Pt(long, 0)))
-			s.Arrow(g, g.Add(draw.Pt(long, 0)))
-			s.Arrow(g.Add(draw.Pt(long, 0)), g)
-			s.Text(g.Add(draw.Pt(-2, 1)), draw.LeastCap, draw.Fit(s.Said("grain"), draw.LeastCap, false, grainWord), draw.End)
-		} else if sh.Grain == cutting.GrainY {
-			foot, head := draw.Pt(v.X(sh.L)-3, v.Y(sh.W)-2.6), draw.Pt(v.X(sh.L)-3, v.Y(sh.W)-8)
-			s.Poly(draw.Edge, foot, head)
-			s.Arrow(foot, head)
-			s.Text(draw.Pt(foot.X-2, foot.Y-0.9), draw.LeastCap, draw.Fit(s.Said("grain"), draw.LeastCap, false, grainWord), draw.End)
-		}
-		s.Layer = ""
+		at := v.At(0, sh.W)
+		laid.Draw(v.Scale, &Keys{}, nil).Put(s, draw.Pt(at.X-BesideSheet, at.Y-aboveSheet))
 	}
 	return f
 }
 
-// grainWord is the paper that the word beside the arrow takes at most, in mm.
-const grainWord = 11
-
-// OnEnd gives a sheet of a cutting plan stood on its left end, for a picture that is higher than wide.
-func OnEnd(sh cutting.Sheet) cutting.Sheet {
+// onEnd gives a sheet of a cutting plan stood on its left end.
+func onEnd(sh cutting.Sheet) cutting.Sheet {
 	turn := func(r cutting.Rect) cutting.Rect {
 		return cutting.Rect{X: sh.W - r.Y - r.W, Y: r.X, L: r.W, W: r.L}
 	}
@@ -110,7 +54,7 @@ func OnEnd(sh cutting.Sheet) cutting.Sheet {
 
 // name writes a piece's mark and size where they fit: lying or standing, in two lines, one or
 // three; or the mark alone.
-func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u Units) {
+func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u Units) bool {
 	l, w := p.L, p.W
 	if p.Turned {
 		l, w = w, l
@@ -118,9 +62,10 @@ func name(s *draw.Sheet, r draw.Rect, mark string, p cutting.Piece, u Units) {
 	size := l.Tape(u.Unit) + " × " + w.Tape(u.Unit)
 	for _, lines := range [][]string{{mark, size}, {mark + "  " + size}, {mark, l.Tape(u.Unit) + " ×", w.Tape(u.Unit)}, {mark}} {
 		if label(s, r, lines, true) {
-			return
+			return true
 		}
 	}
+	return false
 }
 
 // fits tells whether lines have room in the middle of a rectangle, and whether they read upwards there.
