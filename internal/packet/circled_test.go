@@ -11,6 +11,7 @@ import (
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
 	"stowright/internal/plan/plantest"
+	"stowright/internal/view"
 )
 
 var (
@@ -34,36 +35,16 @@ func around(p *draw.Path) draw.Rect {
 	return draw.Rect{X: lo.X, Y: lo.Y, W: hi.X - lo.X, H: hi.Y - lo.Y}
 }
 
-// betweenEnds tells of which cuts it is said that they lie between two others, by the table of a sheet whose title stands on a page.
-func betweenEnds(doc *draw.Document, page int, y float64) func(n int) bool {
-	var lines [][2]int
-	for i := page; i < len(doc.Pages); i++ {
-		from, foot := 0.0, math.Inf(1)
-		if i == page {
-			from = y
-		}
+// tall puts all pages of a set below each other.
+func tall(doc draw.Document) draw.Document {
+	one := draw.Sheet{H: doc.Pages[0].H}
+	for i := range doc.Pages {
 		for _, it := range doc.Pages[i].Items {
-			if x, ok := it.(*draw.Text); ok && x.At.Y > from+1 && ofSheet.MatchString(x.Text) {
-				foot = min(foot, x.At.Y)
-			}
-		}
-		for _, it := range doc.Pages[i].Items {
-			x, ok := it.(*draw.Text)
-			if !ok || x.At.Y < from || x.At.Y > foot || !strings.Contains(x.Text, "–") {
-				continue
-			}
-			a, b := 0, 0
-			if n, _ := fmt.Sscanf(x.Text, "%d–%d", &a, &b); n == 2 && x.Text == fmt.Sprintf("%d–%d", a, b) {
-				lines = append(lines, [2]int{a, b})
-			}
-		}
-		if !math.IsInf(foot, 1) {
-			break
+			one.Add(draw.Moved(it, draw.Pt(0, float64(i)*max(doc.Pages[0].H, doc.Pages[0].W))))
 		}
 	}
-	return func(n int) bool {
-		return slices.ContainsFunc(lines, func(l [2]int) bool { return l[0] < n && n < l[1] })
-	}
+	doc.Pages = []draw.Sheet{one}
+	return doc
 }
 
 // Whoever saws by the pictures of the cutting plans finds in them every number of the order of the cuts, and every
@@ -72,7 +53,7 @@ func TestEveryCutHasItsCircle(t *testing.T) {
 	seen, told, without := 0, 0, 0
 	for _, name := range some() {
 		r := plantest.Result(t, name)
-		doc := set(t, name)
+		doc := tall(set(t, name)) // what is drawn larger may stand on the next page
 		for i := range doc.Pages {
 			page := &doc.Pages[i]
 			type title struct {
@@ -99,17 +80,22 @@ func TestEveryCutHasItsCircle(t *testing.T) {
 			}
 			slices.SortFunc(titles, func(a, b title) int { return int(math.Copysign(1, a.y-b.y)) })
 			for k, h := range titles {
-				foot := math.Inf(1)
+				foot := h.y + 3*doc.Pages[0].H // its table and what is drawn larger run on
 				if k+1 < len(titles) {
 					foot = titles[k+1].y - 5
 				}
 				in := func(y float64) bool { return y > h.y && y < foot }
 				said, letters, words := map[string]bool{}, map[string]bool{}, ""
+				var lines [][2]int // of the table
 				for _, x := range texts {
 					if !in(x.At.Y) {
 						continue
 					}
 					words += x.Text + " "
+					a, b := 0, 0
+					if n, _ := fmt.Sscanf(x.Text, "%d–%d", &a, &b); n == 2 && x.Text == fmt.Sprintf("%d–%d", a, b) {
+						lines = append(lines, [2]int{a, b})
+					}
 					if x.Bold && len(x.Text) < 6 && strings.Trim(x.Text, "abcdefghijklmnopqrstuvwxyz") == "" {
 						for _, c := range x.Text {
 							letters[string(c)] = true
@@ -126,7 +112,7 @@ func TestEveryCutHasItsCircle(t *testing.T) {
 						cuts++
 					}
 				}
-				if len(said) == 0 { // its picture is on another page
+				if len(said) == 0 { // it is told otherwise
 					continue
 				}
 				seen++
@@ -138,21 +124,20 @@ func TestEveryCutHasItsCircle(t *testing.T) {
 					}
 				}
 				if told += cuts; len(bare)*4 > cuts {
-					t.Errorf("%s, page %d: sheet %d has %d of %d cuts without a circle", name, i+1, h.sheet+1, len(bare), cuts)
+					t.Errorf("%s: sheet %d has %d of %d cuts without a circle", name, h.sheet+1, len(bare), cuts)
 				}
 				without += len(bare)
-				between := func(int) bool { return false }
-				if cuts > 40 { // of a long line of the table the ends have circles
-					between = betweenEnds(&doc, i, h.y)
+				between := func(n int) bool { // of a long line of the table the ends have circles
+					return cuts > view.ManyCuts && slices.ContainsFunc(lines, func(l [2]int) bool { return l[0] < n && n < l[1] })
 				}
 				for n := 1; n <= cuts; n++ {
 					if !between(n) && !said[fmt.Sprint(n)] && !bare[fmt.Sprint(n)] {
-						t.Errorf("%s, page %d: sheet %d has no circle %d of %d", name, i+1, h.sheet+1, n, cuts)
+						t.Errorf("%s: sheet %d has no circle %d of %d", name, h.sheet+1, n, cuts)
 					}
 				}
 				for _, m := range keyed.FindAllStringSubmatch(words, -1) {
 					if !letters[m[1]] {
-						t.Errorf("%s, page %d: sheet %d has no letter %s, which is explained", name, i+1, h.sheet+1, m[1])
+						t.Errorf("%s: sheet %d has no letter %s, which is explained", name, h.sheet+1, m[1])
 					}
 				}
 			}
