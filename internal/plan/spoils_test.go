@@ -54,7 +54,7 @@ var spoils = []spoilt{
 		code:  "shelf-sag", at: "case/ink case/?.shelf1", hint: `make its span (\S+) mm`,
 		remedy: []string{"    width: 1500\n    height: 720", "    width: $1\n    height: 720"}},
 	{job: "hollis-court", what: "paint on the door rack",
-		edits: []string{"inside: {shelves: {count: 3, depth: half}, doors: {count: 2}, goods: [ink tins]}", "inside: {shelves: {count: 3, depth: half}, doors: {count: 2, left: [{box-holder: {}, load: 30 kg}]}, goods: [ink tins]}"},
+		edits: []string{"inside: {shelves: {heights: [204, 332, 520], depth: half}, doors: {count: 2}, goods: [ink tins]}", "inside: {shelves: {heights: [204, 332, 520], depth: half}, doors: {count: 2, left: [{box-holder: {}, load: 30 kg}]}, goods: [ink tins]}"},
 		code:  "door-heavy", at: "case/ink case/?.1door", hint: `no more than (\S+) kg in its racks`,
 		remedy: []string{"load: 30 kg", "load: $1 kg"}},
 
@@ -108,7 +108,7 @@ var spoils = []spoilt{
 
 	// Ostler Row.
 	{job: "ostler-row", what: "a shelf too long",
-		edits: []string{"    name: toys\n    family: garage\n    steps: 10\n", "    name: toys\n    family: garage\n    steps: 20\n", "{shelves: {fixed: yes, heights: [12 3/4]}, goods: [toys]}", "{shelves: {count: 1}, goods: [toys]}"},
+		edits: []string{"    name: toys\n    family: garage\n    steps: 10\n", "    name: toys\n    family: garage\n    steps: 20\n", "{shelves: {fixed: yes, heights: [12 7/8], board: ply-half}, goods: [toys]}", "{shelves: {count: 1}, goods: [toys]}"},
 		code:  "shelf-sag", at: "case/toys/C.shelf", hint: `make its span (\S+( \d+/\d+)?) in`,
 		remedy: []string{"    steps: 20\n", "    width: $1\n"}},
 	{job: "ostler-row", what: "paint on the door rack",

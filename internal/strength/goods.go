@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/finding"
+	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
 	"stowright/internal/stock"
@@ -27,16 +28,25 @@ const goodsSource = "the job; arithmetic: rows of equal boxes, and the area of t
 
 func keeping() Rule {
 	return Rule{Name: "goods", Codes: []finding.Code{GoodsRoom, GoodsHeight, GoodsWith},
-		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one, and no bay more than the load stated for it. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. What no bay holds and has a place: is looked for along the surveyed walls: on the floor or in the open where nothing stands, opens or must stay clear, on the wall for a hook, bracket or rail, on the counters for a bench; where too little is found there, whether the room has more is not known. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
-		Source:  goodsSource,
+		Doc:     "Every thing that the job puts in a bay goes into it, turned as its lies: allows: upright, flat, on edge, on end or hung it is only turned round, else on any side, with 10 mm free over it for its lid, a size that is a little off and the sag of the board above, 3 mm where it comes out with a drawer, tray or door, and 2 mm beside a row. All of them do, standing on each other as stack: allows: when rows of them take the count it holds; when the floor's area does not it fails; between the two it is to be tried, and not known. On a rail things hang side by side, on a hook board beside and below each other; a bored hole takes one, and no bay more than the load stated for it. Goods that share bays are put away together, in strips from front to back beside each other: first where it keeps below: and above:, its lock and the reach of the shortest user, and evenly there. What no bay holds and has a place: is looked for along the surveyed walls: on the floor or in the open where nothing stands, opens or must stay clear, on the wall for a hook, bracket or rail, on the counters for a bench; where too little is found there, whether the room has more is not known. When all find room it holds; when they are more than the bays hold by volume it fails. They are no higher and no lower there than below: and above: say, and in one case with what with: names.",
+		Source:  goodsSource + "; what is left free, common practice, no source",
 		Example: "46 tins of 4-1/4 in on two shelves that have room for 24.",
 		Run:     checkKeeping}
 }
 
-// spot is one place where goods may be, with its clear size, mm; the height is endless on a counter.
+// Play is what is left free where goods stand: it takes up lids, sizes that are a little off, and the sag of the board over
+// them, so that they come in and out. Common practice, no source.
+const (
+	PlayOver   = 10 * length.MM // over what stands in a case that stays
+	PlayUnder  = 3 * length.MM  // over what comes out with its drawer, tray or door
+	PlayBeside = 2 * length.MM  // of a floor's width and of its depth
+)
+
+// spot is one place where goods may be; the height is endless on a counter.
 type spot struct {
 	stored
-	size  [3]float64 // width, depth, height
+	clear [3]float64 // width, depth, height, mm
+	size  [3]float64 // what goods may take of it, mm: less by the play that they need
 	solid bool       // a standing thing, of which the outside is known only
 	// upright is set where the goods that room is looked for here are to stand upright, since they can.
 	upright bool
@@ -136,6 +146,15 @@ func (s *Scene) spot(w stored) (p spot, ok bool) {
 	if w.bay == nil {
 		if p.solid = o.Kind != "counter"; !p.solid {
 			p.size[2] = math.Inf(1)
+		}
+	}
+	if p.clear = p.size; w.bay != nil && !w.bay.Hung && len(w.bay.Places) == 0 {
+		over := PlayOver
+		if w.bay.Moves != "" {
+			over = PlayUnder
+		}
+		for i, play := range [3]L{PlayBeside, PlayBeside, over} {
+			p.size[i] = math.Max(p.size[i]-mm(play), 0)
 		}
 	}
 	return p, true
@@ -309,7 +328,7 @@ func (s *Scene) measures(v [3]float64) string {
 func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *finding.List, unknown *blank) {
 	rows, most := 0.0, 0.0
 	solid, wide := "", 0
-	volume := func(p spot) float64 { return p.size[0] * p.size[1] * math.Min(p.size[2], 1e6) }
+	volume := func(p spot) float64 { return p.clear[0] * p.clear[1] * math.Min(p.clear[2], 1e6) }
 	for i := range all {
 		p := &all[i]
 		r, m := p.takes(g)
@@ -344,7 +363,11 @@ func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *fi
 		x.Hint = "State a larger load:, which is proved then, or keep them elsewhere."
 	case most == 0:
 		x.Severity, x.Verdict = finding.Warning, finding.Fails
-		x.Text = fmt.Sprintf("%s: none goes into %s, whose largest place for them is %s.", many, s.in(all), s.measures(all[wide].size))
+		x.Text = fmt.Sprintf("%s: none goes into %s, whose largest place for them is %s.", many, s.in(all), s.measures(all[wide].clear))
+		if play := s.tight(g, all); play != "" {
+			x.Text = fmt.Sprintf("%s: none comes in and out of %s%s.", many, s.in(all), play)
+			x.Source += "; what is left free, common practice, no source"
+		}
 		x.Hint = "Give them a larger bay, or say how else they may be stored, lies:."
 	case most < n:
 		x.Capacity = most
@@ -373,6 +396,18 @@ func (s *Scene) room(g *stock.Goods, all []spot, at string, also []string, f *fi
 	}
 	x.Working = []string{x.Text}
 	f.Add(x)
+}
+
+// tight says what keeps things out that are no larger than a place, in words after its name: the play that they need; "" where they are larger.
+func (s *Scene) tight(g *stock.Goods, all []spot) string {
+	for _, p := range all {
+		for _, v := range sizes(g) {
+			if v[0] <= p.clear[0]+slack && v[1] <= p.clear[1]+slack && v[2] <= p.clear[2]+slack {
+				return fmt.Sprintf(", where their place is %s: they need %s free over them and %s beside and behind them", s.measures(p.clear), s.long(p.clear[2]-p.size[2]), s.long(p.clear[0]-p.size[0]))
+			}
+		}
+	}
+	return ""
 }
 
 // together says whether goods are in one case with those that they are to be with.
