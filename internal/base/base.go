@@ -9,6 +9,7 @@ package base
 import (
 	"cmp"
 	"fmt"
+	"slices"
 
 	"stowright/internal/finding"
 	"stowright/internal/fitting"
@@ -144,7 +145,7 @@ func (b *build) choose() bool {
 	if z.Z > b.tall {
 		b.say(StockLow, finding.Error, fmt.Sprintf("the base is %s high; %s is %s wide", z.Z.Exact(b.unit()), b.stock, b.tall.Exact(b.unit())), "write height: "+b.tall.Exact(b.unit())+", or name wider stock", z.Z-b.tall)
 	}
-	if z.Y < 3*b.t || z.X < 3*b.t || z.Z <= 0 {
+	if z.Y < 5*b.t || z.X < 3*b.t || z.Z <= 0 {
 		b.say(Small, finding.Error, fmt.Sprintf("a base %s long, %s deep and %s high leaves no room for rungs %s thick", b.text(z.X), b.text(z.Y), b.text(z.Z), b.text(b.t)), "make it deeper", b.t)
 		return false
 	}
@@ -193,25 +194,6 @@ func (b *build) add(local string, role part.Role, name string, box geom.Box, u, 
 	return p
 }
 
-// pieces cuts a rail from lo to hi in lengths of the stock, over rungs.
-func pieces(lo, hi, most L, rungs []L) []L {
-	ends := []L{lo}
-	for hi-ends[len(ends)-1] > most {
-		at := ends[len(ends)-1]
-		next := at
-		for _, x := range rungs {
-			if x > at && x <= at+most && x < hi {
-				next = x
-			}
-		}
-		if next == at {
-			next = at + most
-		}
-		ends = append(ends, next)
-	}
-	return append(ends, hi)
-}
-
 func (b *build) frame() {
 	x0, x1, y0, y1 := b.Box.Min.X, b.Box.Max.X, b.Box.Min.Y, b.Box.Max.Y
 	z0, z1 := b.Box.Min.Z, b.Box.Max.Z
@@ -223,10 +205,15 @@ func (b *build) frame() {
 		z0, b.How = b.Box.Min.Z, "shims" // drawn without them
 	}
 	rungs := Rungs(x0, x1, b.t, cmp.Or(b.Spec.Rungs, rungEvery), b.Under)
+	ends := pieces(x0, x1, b.t, b.most, rungs)
+	seams := ends[1 : len(ends)-1]
 	for i, x := range rungs {
-		b.add(fmt.Sprintf("rung-%d", i+1), part.BaseRung, fmt.Sprintf("rung %d", i+1), geom.B(x-b.t/2, y0+b.t, z0, x-b.t/2+b.t, y1-b.t, z1), geom.Back, geom.Up)
+		in := b.t // a rung ends at the rails, or at the plates behind their joints
+		if slices.Contains(seams, x) {
+			in += b.t
+		}
+		b.add(fmt.Sprintf("rung-%d", i+1), part.BaseRung, fmt.Sprintf("rung %d", i+1), geom.B(x-b.t/2, y0+in, z0, x-b.t/2+b.t, y1-in, z1), geom.Back, geom.Up)
 	}
-	ends := pieces(x0, x1, b.most, rungs)
 	type rail struct {
 		local  string
 		y      L
@@ -238,29 +225,23 @@ func (b *build) frame() {
 		y    L
 		to   geom.Dir
 	}{{"front", y0, geom.Front}, {"rear", y1 - b.t, geom.Back}} {
+		var own []int
 		for k := range len(ends) - 1 {
 			local, name := "rail-"+r.name, part.Piece(r.name+" rail", k, len(ends)-1, geom.Right)
 			if len(ends) > 2 {
 				local = fmt.Sprintf("%s-%d", local, k+1)
 			}
-			p := b.add(local, part.BaseRail, name, geom.B(ends[k], r.y, z0, ends[k+1], r.y+b.t, z1), geom.Right, geom.Up)
+			own = append(own, len(b.a.Parts))
+			b.add(local, part.BaseRail, name, geom.B(ends[k], r.y, z0, ends[k+1], r.y+b.t, z1), geom.Right, geom.Up)
 			rails = append(rails, rail{local, r.y, ends[k], ends[k+1]})
-			for i := range rungs {
-				g := &b.a.Parts[i]
-				c := g.Box().And(p.Box())
-				y := p.Box().Max.Y
-				if r.to == geom.Back {
-					y = p.Box().Min.Y
+			for i, x := range rungs {
+				if !slices.Contains(seams, x) {
+					b.held(own[k], i, r.to)
 				}
-				c.Min.Y, c.Max.Y = y, y
-				if c.Max.X <= c.Min.X {
-					continue
-				}
-				res := b.shop.Make("wood-screw", joinery.Between{A: &b.a.Parts[len(b.a.Parts)-1], B: g, To: r.to, Contact: c, Heads: true, Butt: true, Most: 2})
-				b.a.Joints = append(b.a.Joints, res.Joint)
-				b.a.Hardware = append(b.a.Hardware, res.Items...)
-				b.told.Add(res)
 			}
+		}
+		for k, x := range seams {
+			b.plate(own[k], own[k+1], slices.Index(rungs, x), rungs, r.to)
 		}
 	}
 	b.thin()

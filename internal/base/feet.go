@@ -57,6 +57,11 @@ func (b *build) footed(h stock.Hardware, rail string, n int, x, y, z0 L) part.Fo
 	}
 	if h.Dia > 0 {
 		in = b.t + footBolt
+		for _, p := range b.a.Parts {
+			if c := p.Box(); p.Role == part.BaseRung && x >= c.Min.X && x <= c.Max.X {
+				in = max(in, min(c.Min.Y-b.Box.Min.Y+footBolt, b.Box.Size().Y/2-footEnd-mm)) // a rung between plates ends further in
+			}
+		}
 	}
 	ends := [2]L{outer, outer + back*max(blockLong, in+footEnd)}
 	box := geom.B(l, min(ends[0], ends[1]), z0-b.t, l+wide, max(ends[0], ends[1]), z0)

@@ -88,11 +88,17 @@ func (b *build) level(rungs []L, z0 L, each func(func(local string, y, lo, hi L)
 				f.Height = max(drop-sole(x), 0)
 				f.At.Z = b.Box.Min.Z - (drop - f.Height)
 			case "steps":
-				l, h := b.block(x, lo, hi, func(x L) L { return b.Box.Min.Z - floor(x, mid) })
+				drop := func(x L) L { return b.Box.Min.Z - floor(x, mid) }
+				l, h := b.block(x, b.Box.Min.X, b.Box.Max.X, drop)
+				if at := x - blockLong/2; x == lo && lo > b.Box.Min.X { // under both pieces of a rail, where the floor lets it
+					if mid := min(drop(at), drop(x), drop(at+blockLong)).Down(mm); mid > h-thinEnd/2 {
+						l, h = at, mid
+					}
+				}
 				if h >= thinEnd {
-					p := b.add(fmt.Sprintf("block-%d", n), part.Spacer, fmt.Sprintf("block %d under the base", n), geom.B(l, y, z0-h, min(l+blockLong, hi), y+b.t, z0), geom.Right, geom.Up)
-					b.under(local, p)
-					f.At.X = max(l+shimIn, min(x, min(l+blockLong, hi)-shimIn))
+					p := b.add(fmt.Sprintf("block-%d", n), part.Spacer, fmt.Sprintf("block %d under the base", n), geom.B(l, y, z0-h, min(l+blockLong, b.Box.Max.X), y+b.t, z0), geom.Right, geom.Up)
+					b.under(p)
+					f.At.X = max(l+shimIn, min(x, min(l+blockLong, b.Box.Max.X)-shimIn))
 					f.Height, f.At.Z = b.Box.Min.Z-floor(f.At.X, mid)-h, z0-h
 				}
 			case "feet":
@@ -202,19 +208,27 @@ func (b *build) sole(rail string, y, lo, hi, z0 L, floor func(x, y L) L) strip {
 		b.say(StockLow, finding.Error, fmt.Sprintf("a sole must be %s high; %s is %s wide", b.text(h), b.stock, b.text(b.tall)), "make the base of wider stock", h-b.tall)
 	}
 	b.a.Parts = append(b.a.Parts, p)
-	b.under(rail, p)
+	b.under(p)
 	return t
 }
 
-// under joins what lies under a rail to it.
-func (b *build) under(rail string, p part.Part) {
-	c := p.Box()
-	c.Min.Z = c.Max.Z
-	n := max(2, int((c.Max.X-c.Min.X)/(300*mm)))
-	r := b.shop.Screwed(joinery.Flat{First: b.part(p.Local), Second: b.part(rail), To: geom.Up, Contact: c, At: joinery.Along(c, n, 40*mm), Kind: part.WoodScrew, Glue: true, For: "soles and blocks"})
-	b.a.Joints = append(b.a.Joints, r.Joint)
-	b.a.Hardware = append(b.a.Hardware, r.Items...)
-	b.told.Add(r)
+// under joins what lies under a rail to it, and to the next piece where it lies under their joint.
+func (b *build) under(p part.Part) {
+	for i := range b.a.Parts {
+		r := &b.a.Parts[i]
+		c := p.Box()
+		if q := r.Box(); r.Role != part.BaseRail || q.Min.Z != c.Max.Z || q.Min.Y != c.Min.Y {
+			continue
+		} else if c.Min.X, c.Max.X = max(c.Min.X, q.Min.X), min(c.Max.X, q.Max.X); c.Max.X-c.Min.X < 2*endWood {
+			continue // it lies under too little of it for a screw
+		}
+		c.Min.Z = c.Max.Z
+		n := max(2, int((c.Max.X-c.Min.X)/(300*mm)))
+		if c.Max.X-c.Min.X < 80*mm {
+			n = 1
+		}
+		b.joined(b.shop.Screwed(joinery.Flat{First: b.part(p.Local), Second: r, To: geom.Up, Contact: c, At: joinery.Along(c, n, 40*mm), Kind: part.WoodScrew, Glue: true, For: "soles and blocks"}))
+	}
 }
 
 // part gives a part by its local name.

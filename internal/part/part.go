@@ -155,6 +155,7 @@ const (
 	ToeBoard     Role = "toe board"
 	BaseRail     Role = "base rail"
 	BaseRung     Role = "base rung"
+	Plate        Role = "plate" // behind the joint of two rails
 	Filler       Role = "filler"
 	EndPanel     Role = "end panel"
 	CounterLayer Role = "counter layer"

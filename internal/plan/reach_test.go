@@ -124,7 +124,7 @@ func wanted() []string {
 		"damp strip", "back from wall", "joining", "car", "aisle", "goods", "people", "end panel left", "end panel right", "exposed left", "exposed right", "exposed bottom", "exposed top")
 	// What must come of them.
 	group("role", "side", "bottom", "top", "stretcher", "back", "hang rail", "cleat", "wall cleat", "partition", "fixed shelf", "shelf", "divider", "door", "drawer front",
-		"box side", "box front", "box back", "box bottom", "tray base", "lip", "spacer", "rail", "rack side", "rack shelf", "toe board", "base rail", "base rung", "filler", "end panel",
+		"box side", "box front", "box back", "box bottom", "tray base", "lip", "spacer", "rail", "rack side", "rack shelf", "toe board", "base rail", "base rung", "plate", "filler", "end panel",
 		"counter layer", "counter edge", "blocking", "leg", "hook board", "frame", "edge strip")
 	group("working", "hole", "cup", "pocket", "groove", "rabbet", "notch", "cutout", "bevel", "taper")
 	group("made", "pocket screw", "connecting screw", "dowel", "dado", "wood screw", "glue", "loose", "joining screw")

@@ -15,7 +15,7 @@ import (
 // practice, no source.
 func rank(p part.Part) int {
 	order := []part.Role{part.Side, part.Bottom, part.Partition, part.FixedShelf, part.Stretcher, part.Top, part.HangRail, part.Cleat, part.ToeBoard, part.EndPanel, part.BackPanel, // a panel's screws are driven from inside while the back is off
-		part.BoxBack, part.BoxFront, part.BoxSide, part.BoxBottom, part.TrayBase, part.Leg, part.Frame, part.BaseRail, part.BaseRung, part.CounterLayer, part.Rail, part.Blocking,
+		part.BoxBack, part.BoxFront, part.BoxSide, part.BoxBottom, part.TrayBase, part.Leg, part.Frame, part.BaseRail, part.BaseRung, part.Plate, part.CounterLayer, part.Rail, part.Blocking,
 		part.Lip, part.CounterEdge, part.EdgeStrip, part.Spacer, part.HookBoard}
 	if i := slices.Index(order, p.Role); i >= 0 {
 		return i
