@@ -123,7 +123,7 @@ func (w *work) adrift(id string) bool {
 }
 
 // bolt gives the shortest joining bolt, sold in the shop's unit, that passes two sides and a gap
-// and takes its nut, and the thickness of the other side.
+// and takes washers and its nut, and the thickness of the other side.
 func (w *work) bolt(other *place.Seat, p part.Part, d geom.Dir, gap L) (best stock.Hardware, theirs L, ok bool) {
 	q, ok := w.side(other.ID, d.Not())
 	if !ok {
@@ -131,8 +131,7 @@ func (w *work) bolt(other *place.Seat, p part.Part, d geom.Dir, gap L) (best sto
 	}
 	theirs = q.Size[2]
 	for _, h := range w.job.Catalogue.Hardware {
-		if h.Kind == "bolt" && h.Use == "joining" && (h.Sold == w.job.Practice.Unit || h.Sold == "both" || h.Sold == "") &&
-			h.Length >= p.Size[2]+gap+theirs+h.Dia && (best.ID == "" || h.Length < best.Length) {
+		if h.Clamps(p.Size[2]+gap+theirs) && (h.Sold == w.job.Practice.Unit || h.Sold == "both" || h.Sold == "") && (best.ID == "" || h.Length < best.Length) {
 			best = h
 		}
 	}

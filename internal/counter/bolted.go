@@ -108,10 +108,10 @@ func (b *build) sideOf(x L) L {
 	return 18 * mm
 }
 
-// boltFor gives the shortest joining bolt that passes a block and a side and takes its nut.
+// boltFor gives the shortest joining bolt that passes a block and a side and takes washers and its nut.
 func (b *build) boltFor(block, side L) (best stock.Hardware) {
 	for _, h := range b.Catalogue.Hardware {
-		if h.Kind == "bolt" && h.Use == "joining" && b.shop.Sold(h) && h.Length >= block+side+h.Dia && (best.ID == "" || h.Length < best.Length) {
+		if h.Clamps(block+side) && b.shop.Sold(h) && (best.ID == "" || h.Length < best.Length) {
 			best = h
 		}
 	}

@@ -180,9 +180,11 @@ func (s *steps) join(stands, done map[string]bool) {
 			if f.Packing > 0 {
 				text = strings.TrimSuffix(text, ".") + fmt.Sprintf(", with packing between them at each: slips of board or washers, %s by the survey%s.", s.in(f.Packing), s.play(o, other))
 			}
-			inside := []string{o.ID}
+			inside, tool := []string{o.ID}, "clamps, drill, driver bits"
 			if h, _ := s.Catalogue.Item(f.Screw); h.Kind == "bolt" { // whose nuts are in the other
 				inside = append(inside, other)
+				said, with := s.nuts(o, other, list)
+				text, tool = text+said, "clamps, wrenches"+with
 			}
 			text += s.sink(f.Screw) + s.emptied(inside)
 			beside, angle := "", ""
@@ -203,10 +205,35 @@ func (s *steps) join(stands, done map[string]bool) {
 				}
 			}
 			fits := fit(nil, f.Screw, s.draw(o.ID, f.Screw, len(list), func(h part.Item) bool { return strings.HasPrefix(h.For, "joining") }))
-			s.add(Step{Phase: Install, Owner: o.ID, Tool: "clamps, drill, driver bits" + pilot + angle + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
+			s.add(Step{Phase: Install, Owner: o.ID, Tool: tool + pilot + angle + s.sinker(f.Screw), Parts: []string{f.Part}, Fits: fits, Text: text})
 		}
 	}
 }
+
+// nuts says on which side the nuts of joining bolts are and how far their ends stand out there, and has them shortened where
+// something slides past; it gives the tools for that.
+func (s *steps) nuts(o part.Owner, other string, list []part.Fixing) (text, tools string) {
+	h, _ := s.Catalogue.Item(list[0].Screw)
+	end, grip, past := length.Length(0), length.Length(0), false
+	for _, f := range list {
+		boards := f.Own() + f.Packing + f.Into
+		out := f.Length - h.Washer() - boards
+		end, grip = max(end, out), max(grip, boards)
+		for _, p := range s.whose.Of(other).Parts {
+			if b := p.Box(); p.Moves != "" && p.Role != part.Door && b.Min.Z < f.At.Z+h.Dia && b.Max.Z > f.At.Z-h.Dia && b.Max.Y > f.At.Y-h.Dia {
+				past = past || max(b.Min.X-f.At.X, f.At.X-b.Max.X)+f.Own()/2-boards < out+slidePast
+			}
+		}
+	}
+	text = fmt.Sprintf(" The heads are in %s, the nuts in %s, a washer under each.", s.called(o), s.name(other))
+	if !past {
+		return text + fmt.Sprintf(" The ends stand %s out of that side.", s.in(end.Up(s.easy()))), ""
+	}
+	return text + fmt.Sprintf(" Something slides past the ends: before they go in, turn the nut on, saw each bolt to %s under its head, file the end, and take the nut off, which clears the thread.", s.in((grip+2*h.Washer()+h.Nut()).Up(s.easy()))), ", hacksaw, file"
+}
+
+// slidePast is left between the end of a bolt and what slides past it (common practice, no source).
+const slidePast = 3 * length.MM
 
 // pointsIn says how far the points of joining screws come into the side of what stands already, at the narrower of its gaps, and
 // how thick that must be measured to be.

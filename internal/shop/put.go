@@ -97,8 +97,8 @@ func (s *steps) rails(o part.Owner) {
 		st.Text = fmt.Sprintf("The rails of %s go between the cases: %s. What holds them there is not known: see the findings.", name, (&maker{steps: s}).named(rails))
 	}
 	if slices.ContainsFunc(s.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID && s.endBlock(p) }) {
-		st.Tool, st.New = "wrench, clamps", nil
-		st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from inside the case through the hole in its side and the one in the block behind it, its nut in the knee space: nothing that slides out meets its flat head.", name, (&maker{steps: s}).named(rails), with) + s.emptied(beside)
+		st.Tool, st.New = "wrenches, clamps, hacksaw, file", nil
+		st.Text = fmt.Sprintf("Bolt the rails of %s between the cases: %s%s. Each bolt goes from inside the case through the hole in its side and the one in the block behind it, a washer under its head and under its nut, which is in the knee space: nothing that slides out meets its head. Saw and file off what stands out beyond the nut, or knees find it.", name, (&maker{steps: s}).named(rails), with) + s.emptied(beside)
 	}
 	var free []string
 	for _, x := range s.Assembly.Owners {

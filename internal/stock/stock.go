@@ -86,6 +86,19 @@ func (h Hardware) Sunk() bool {
 	return h.Kind == "screw" && (h.Use == "wood" || h.Use == "joining" || h.Use == "floor")
 }
 
+// What a joining bolt has beside the boards that it holds, in its diameters: a washer under its head, and a washer and a nut at
+// its other end. Nuts are 7/32 in high for 1/4 in (ASME B18.2.2, as tabled by a seller of nuts) and 6.8 mm for M8 (ISO 4032,
+// from memory), washers 0.065 in and 1.6 mm thick (from memory).
+func (h Hardware) Washer() L { return h.Dia * 26 / 100 }
+
+// Nut is how high the nut of a bolt is.
+func (h Hardware) Nut() L { return h.Dia * 9 / 10 }
+
+// Clamps reports whether a bolt for joining is long enough for boards so thick together: its nut has all of its thread.
+func (h Hardware) Clamps(grip L) bool {
+	return h.Kind == "bolt" && h.Use == "joining" && h.Length >= grip+2*h.Washer()+h.Nut()
+}
+
 // Hardware is anything bought by the piece. Kind says which of the further fields matter.
 type Hardware struct {
 	ID     string        `job:"-"`

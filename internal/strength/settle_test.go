@@ -129,7 +129,7 @@ func TestBesideByHand(t *testing.T) {
 		}
 	}
 	f := find(t, strength.Check(in), strength.TipOver, "case/a")
-	m := regexp.MustCompile(`[Jj]oin it to its neighbours by joining bolt M8 x 50 with a capped nut in place of its \d screws, screw: joining-bolt-m8 under joining: of their family \(ratio (\S+)\)`).FindStringSubmatch(f.Hint)
+	m := regexp.MustCompile(`[Jj]oin it to its neighbours by joining bolt M8 x 50 with nut and 2 washers in place of its \d screws, screw: joining-bolt-m8 under joining: of their family \(ratio (\S+)\)`).FindStringSubmatch(f.Hint)
 	if f.Verdict != finding.Fails || m == nil {
 		t.Fatal(say(f))
 	}
