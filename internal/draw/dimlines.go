@@ -14,8 +14,8 @@ func (d *Dims) Draw(s *Sheet) Rect {
 	s.Layer = "Dimensions"
 	defer func() { s.Layer = was }()
 	from := len(s.Items)
-	for side := Below; side <= Above; side++ {
-		d.drawSide(s, side, d.layout(side))
+	for side, rows := range d.rows() {
+		d.drawSide(s, Side(side), rows)
 	}
 	box := d.View
 	for _, it := range s.Items[from:] {
@@ -31,6 +31,78 @@ func (d *Dims) Draw(s *Sheet) Rect {
 		}
 	}
 	return box
+}
+
+// rows lays out the four sides. Where a number that stands past the end of a side would lie on something of another one, the side
+// moves away from the view, or no number stands there.
+func (d *Dims) rows() (all [4][]row) {
+	var shut [4][2]bool
+	var aside [4]float64
+	for {
+		past := false
+		for side := Below; side <= Above; side++ {
+			all[side] = d.layout(side, aside[side], shut[side])
+			past = past || slices.ContainsFunc(all[side], func(r row) bool { return len(r.beyond) > 0 })
+		}
+		if !past {
+			return all
+		}
+		var scratch [4]Sheet
+		for side := range scratch {
+			d.drawSide(&scratch[side], Side(side), all[side])
+		}
+		side, end, ok := d.clash(all, scratch)
+		if !ok {
+			return all
+		}
+		if aside[side] == 0 {
+			aside[side] = 2.5
+			continue
+		}
+		shut[side][end], aside[side] = true, 0
+	}
+}
+
+// clash gives the first end of a side where a number that stands past it lies on something of another side.
+func (d *Dims) clash(all [4][]row, drawn [4]Sheet) (side Side, end int, ok bool) {
+	for side = range Side(len(all)) {
+		for _, r := range all[side] {
+			for _, n := range r.beyond {
+				b := d.number(side, r, n).Box().Inset(-sheer)
+				for other := range drawn {
+					if Side(other) != side && meets(&drawn[other], b) {
+						if n.to > n.at {
+							end = 1
+						}
+						return side, end, true
+					}
+				}
+			}
+		}
+	}
+	return 0, 0, false
+}
+
+// meets tells whether anything of a sheet lies in a rectangle.
+func meets(s *Sheet, r Rect) bool {
+	return slices.ContainsFunc(s.Items, func(it Item) bool {
+		switch v := it.(type) {
+		case *Text:
+			return v.Box().Meets(r)
+		case *Path:
+			return v.Strikes(r)
+		}
+		return false
+	})
+}
+
+// number is a number that stands on the line of its row.
+func (d *Dims) number(side Side, r row, n note) *Text {
+	base := r.d - textGap
+	if side.outward() {
+		base = r.d + textGap
+	}
+	return &Text{At: d.place(side, n.to, base), Text: n.text, Size: d.size(), Align: Middle, Up: side == Left || side == Right}
 }
 
 // place maps a place along a side and a distance from the outline to the sheet.
@@ -78,15 +150,22 @@ func (d *Dims) drawSide(s *Sheet, side Side, rows []row) {
 		for _, g := range r.groups {
 			d.drawGroup(s, side, r.d, g)
 		}
-		base := r.d - textGap
-		if side.outward() {
-			base = r.d + textGap
+		for _, n := range slices.Concat(r.inline, r.beyond) {
+			t := d.number(side, r, n)
+			s.Text(t.At, t.Size, t.Text, t.Align).Up = t.Up
 		}
-		for _, n := range r.inline {
-			s.Text(d.place(side, n.to, base), cap, n.text, Middle).Up = up
+		for _, n := range r.beyond {
+			far := n.to - n.w/2
+			if n.to > n.at {
+				far = n.to + n.w/2
+			}
+			line(Narrow, n.at, r.d, far, r.d)
 		}
-		lane := d.lane(side)
-		for _, n := range r.notes {
+		for i, n := range slices.Concat(r.notes, r.far) {
+			lane := d.lane(side)
+			if i >= len(r.notes) {
+				lane += d.further()
+			}
 			s.Poly(Narrow, d.place(side, n.at, r.d), d.place(side, n.at, r.d+lane-2), d.place(side, n.to, r.d+lane-0.3))
 			at := r.d + lane + cap*font.Rise
 			if side.outward() {

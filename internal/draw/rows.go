@@ -2,6 +2,7 @@ package draw
 
 import (
 	"math"
+	"math/bits"
 	"slices"
 
 	"stowright/internal/draw/font"
@@ -17,6 +18,7 @@ const (
 	clearance = 1.4 // between what one row prints and the next
 	roomy     = 2*ArrowLen + 1.2
 	tail      = ArrowLen + 2.2 // line of an arrow that stands outside
+	dense     = 1.6            // between numbers outside that are crowded
 	sheer     = 0.7            // between a number and a line that passes it
 )
 
@@ -28,6 +30,8 @@ type note struct {
 	text      string
 	w, at, to float64 // room along the side, where its leader starts, where its middle is
 	long      float64 // room away from the side, of one at the end of an extension line
+	of        *group  // the piece that a number on a leader states
+	piece     int
 }
 
 // row is the layout of one row of one side.
@@ -35,7 +39,9 @@ type row struct {
 	groups []*group
 	d      float64 // distance of the line from the outline
 	notes  []note
+	far    []note // as notes, in a second lane
 	inline []note // to is the middle
+	beyond []note // past an end of their group, on its line made longer: at is that end, to the middle
 	ends   []note // numbers of running dimensions, each at the end of its extension line
 }
 
@@ -89,12 +95,18 @@ func (g *group) reach() (lo, hi float64) {
 	return lo, hi
 }
 
-func (d *Dims) layout(side Side) (rows []row) {
+// layout sets the rows of a side, the first by so much further from the view; no number stands past its low or its high end where that is shut.
+func (d *Dims) layout(side Side, aside float64, shut [2]bool) (rows []row) {
 	var gs []*group
 	for i := range d.groups {
 		if d.groups[i].side == side {
 			gs = append(gs, &d.groups[i])
 		}
+	}
+	span := func(g *group) float64 { return math.Round((g.ticks[len(g.ticks)-1]-g.ticks[0])*50) / 50 }
+	// The whole of a view has one piece, and stays behind what stands in a row.
+	alike := func(a, b *group) bool {
+		return !a.running && !b.running && min(len(a.pieces), len(b.pieces)) > 1 && span(a) == span(b)
 	}
 	slices.SortStableFunc(gs, func(a, b *group) int { // running ones outside, so that nothing passes their numbers
 		if a.running != b.running {
@@ -103,10 +115,30 @@ func (d *Dims) layout(side Side) (rows []row) {
 			}
 			return -1
 		}
-		la := math.Round((a.ticks[len(a.ticks)-1]-a.ticks[0])*50) / 50
-		lb := math.Round((b.ticks[len(b.ticks)-1]-b.ticks[0])*50) / 50
-		return cmpFloat(la, lb)
+		return cmpFloat(span(a), span(b))
 	})
+	rows, crossing := d.stack(side, gs, aside, shut)
+	for again := crossing > 0; again; { // of those as long as each other that one is nearer that lets fewer leaders cross a line
+		again = false
+		for k := range gs {
+			for i := range k {
+				if !alike(gs[i], gs[k]) {
+					continue
+				}
+				gs[i], gs[k] = gs[k], gs[i]
+				if other, n := d.stack(side, gs, aside, shut); n < crossing {
+					rows, crossing, again = other, n, n > 0
+				} else {
+					gs[i], gs[k] = gs[k], gs[i]
+				}
+			}
+		}
+	}
+	return rows
+}
+
+// stack sets groups in rows, the first nearest to the view, and tells how many leaders cross a line.
+func (d *Dims) stack(side Side, gs []*group, aside float64, shut [2]bool) (rows []row, crossing int) {
 	for i, g := range gs {
 		g.row = 0
 		lo, hi := g.reach()
@@ -135,9 +167,15 @@ func (d *Dims) layout(side Side) (rows []row) {
 		for _, g := range r.groups {
 			d.numbers(r, g, pass)
 		}
-		spread(r.notes, pass, 2.4, math.Inf(-1), math.Inf(1))
+		if beside(r.notes, pass, 2.4) > 0 && beside(r.notes, pass, dense) > 0 {
+			n := r.lengthen(pass, shut)
+			if n > 0 {
+				n = r.part(pass, n)
+			}
+			crossing += n
+		}
 		lo, hi := d.within(side)
-		spread(r.ends, pass, 0.5, lo, hi)
+		crossing += spread(r.ends, pass, 0.5, lo, hi)
 		in, out := 0.0, stub
 		if side.outward() {
 			out = textGap + cap*font.Rise
@@ -147,21 +185,24 @@ func (d *Dims) layout(side Side) (rows []row) {
 		if len(r.notes) > 0 {
 			out = d.lane(side) + 0.8 + cap*font.Rise
 		}
+		if len(r.far) > 0 {
+			out += d.further()
+		}
 		for _, n := range r.ends {
 			out = max(out, r.past()+n.long)
 		}
 		first, next := firstRow, nextRow
-		if len(r.inline)+len(r.notes) == 0 { // no number stands on its line
+		if len(r.inline)+len(r.notes)+len(r.beyond) == 0 { // no number stands on its line
 			first, next, in = bareRow, bareRow, 0
 		}
 		if k == 0 {
-			r.d = max(first, in+clearance+1)
+			r.d = max(first, in+clearance+1) + aside
 		} else {
 			r.d = rows[k-1].d + max(next, prevOut+clearance+in)
 		}
 		prevOut = out
 	}
-	return rows
+	return rows, crossing
 }
 
 // lane is how far beyond its line a number on a leader begins.
@@ -208,7 +249,7 @@ func (d *Dims) numbers(r *row, g *group, pass []float64) {
 		if at, ok := slide(mid, p.w, a, b, pass); ok {
 			r.inline = append(r.inline, note{text: p.text, w: p.w, to: at})
 		} else {
-			r.notes = append(r.notes, note{text: p.text, w: p.w, at: mid, to: mid})
+			r.notes = append(r.notes, note{text: p.text, w: p.w, at: mid, to: mid, of: g, piece: i})
 		}
 	}
 }
@@ -246,11 +287,21 @@ func slide(want, w, a, b float64, pass []float64) (float64, bool) {
 
 // spread moves the numbers outside along their lane, in order, each as near as can be to
 // where its leader starts, none over another or over a passing line: the least sum of
-// squared moves over steps of half a millimetre, their middles between lo and hi. gap is the least between two.
-func spread(notes []note, pass []float64, gap, lo, hi float64) {
+// squared moves over steps of half a millimetre, their middles between lo and hi. gap is the least between two. It tells how many
+// of their leaders cross a line.
+func spread(notes []note, pass []float64, gap, lo, hi float64) (crossing int) {
 	if len(notes) == 0 {
-		return
+		return 0
 	}
+	defer func() {
+		for _, n := range notes {
+			if slices.ContainsFunc(pass, func(t float64) bool {
+				return t > min(n.at, n.to)+1e-6 && t < max(n.at, n.to)-1e-6 || math.Abs(t-n.to) < n.w/2+sheer-1e-6
+			}) {
+				crossing++
+			}
+		}
+	}()
 	slices.SortStableFunc(notes, func(a, b note) int { return cmpFloat(a.at, b.at) })
 	const half, step = 160, 0.5
 	for _, strict := range []bool{true, false} {
@@ -271,7 +322,7 @@ func spread(notes []note, pass []float64, gap, lo, hi float64) {
 					if hit && strict {
 						own = math.Inf(1)
 					} else if hit || crossed {
-						own += 400
+						own += 2500
 					}
 				}
 				if i > 0 { // the best place of the one before that leaves room
@@ -301,7 +352,7 @@ func spread(notes []note, pass []float64, gap, lo, hi float64) {
 			notes[i].to = notes[i].at + float64(k-half)*step
 			k = int(from[i][k])
 		}
-		return
+		return 0
 	}
 	// More than the lane holds: set them side by side without regard to distance.
 	at := notes[0].at - notes[0].w/2
@@ -309,4 +360,126 @@ func spread(notes []note, pass []float64, gap, lo, hi float64) {
 		notes[i].to = at + notes[i].w/2
 		at += notes[i].w + gap
 	}
+	return 0
+}
+
+// beside is spread without ends.
+func beside(notes []note, pass []float64, gap float64) int {
+	return spread(notes, pass, gap, math.Inf(-1), math.Inf(1))
+}
+
+// lengthen takes numbers from their leaders that state the first or the last piece of their group, and stands each past that end on
+// the dimension line made longer (ISO 129-1), as few as leave the fewest leaders that cross a line; it tells how many do.
+func (r *row) lengthen(pass []float64, shut [2]bool) (crossing int) {
+	var could []int
+	var places []note
+	for i, n := range r.notes {
+		for end := range 2 {
+			if p, ok := r.outside(n, end, pass); ok && !shut[end] && len(could) < 8 {
+				could, places = append(could, i), append(places, p)
+			}
+		}
+	}
+	best, least := 0, math.MaxInt
+	var stays []note
+	for set := range 1 << len(could) {
+		var notes []note
+		var beyond []note
+		for i, n := range r.notes {
+			kept := true
+			for k, c := range could {
+				if c == i && set>>k&1 == 1 {
+					kept = false
+					beyond = append(beyond, places[k])
+				}
+			}
+			if kept {
+				notes = append(notes, n)
+			}
+		}
+		if len(notes)+len(beyond) != len(r.notes) || stand(beyond) {
+			continue
+		}
+		cost := 100*beside(notes, pass, dense) + bits.OnesCount(uint(set))
+		if cost < least {
+			best, least, stays = set, cost, notes
+		}
+	}
+	r.notes = stays
+	for k := range could {
+		if best>>k&1 == 1 {
+			r.beyond = append(r.beyond, places[k])
+		}
+	}
+	return least / 100
+}
+
+// part stands some of the numbers outside in a second lane, where that leaves fewer than so many leaders that cross a line, and
+// tells how many do.
+func (r *row) part(pass []float64, most int) int {
+	all := slices.Clone(r.notes)
+	for set := 1; set < 1<<min(len(all), 7) && most > 0; set++ {
+		var near, far []note
+		through := slices.Clone(pass) // with the leaders of the second lane
+		for i, n := range all {
+			if set>>i&1 == 1 {
+				far, through = append(far, n), append(through, n.at)
+			} else {
+				near = append(near, n)
+			}
+		}
+		if n := beside(near, through, dense) + beside(far, pass, dense); n < most {
+			r.notes, r.far, most = near, far, n
+		}
+	}
+	return most
+}
+
+// further is how far beyond the first lane of numbers on leaders a second one lies.
+func (d *Dims) further() float64 { return d.size()*font.Rise + 2.6 }
+
+// stand tells whether any two numbers past the ends of their groups stand on one another's line.
+func stand(list []note) bool {
+	for i, a := range list {
+		for _, b := range list[:i] {
+			if min(a.at, a.to-a.w/2) < max(b.at, b.to+b.w/2)+2.4 && min(b.at, b.to-b.w/2) < max(a.at, a.to+a.w/2)+2.4 {
+				return true
+			}
+		}
+	}
+	return false
+}
+
+// outside gives the place of a number beyond the low or the high end of its group, where it states the piece there and nothing
+// else of the row is near.
+func (r *row) outside(n note, end int, pass []float64) (note, bool) {
+	const most = 12.0 // from the end to the number
+	way, tick := -1.0, n.of.ticks[n.piece]
+	others := n.of.pieces[:n.piece]
+	if end == 1 {
+		way, tick, others = 1, n.of.ticks[n.piece+1], n.of.pieces[n.piece+1:]
+	}
+	if slices.ContainsFunc(others, func(p piece) bool { return p.text != "" }) {
+		return n, false
+	}
+	lead := 1.2
+	if n.of.ticks[n.piece+1]-n.of.ticks[n.piece] < roomy-1e-6 {
+		lead = tail
+	}
+	n.at, n.to = tick, tick+way*(lead+n.w/2)
+	for range pass {
+		for _, t := range pass {
+			if math.Abs(t-n.to) < n.w/2+sheer-1e-9 {
+				n.to = t + way*(n.w/2+sheer)
+			}
+		}
+	}
+	far := n.to + way*n.w/2
+	for _, g := range r.groups {
+		lo, hi := g.reach()
+		if g != n.of && lo-3 < max(tick, far) && min(tick, far) < hi+3 {
+			return n, false
+		}
+	}
+	return n, math.Abs(n.to-tick)-n.w/2 <= most
 }

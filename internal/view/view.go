@@ -167,7 +167,11 @@ func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
 	}
 	var told []L
 	most := int(math.Abs(on[len(on)-1]-on[0]) / 14) // leaders that have room
-	for i := range texts {
+	for k := range texts {
+		i := k
+		if side == draw.Below || side == draw.Above { // away from the corner of the chain at the left
+			i = len(texts) - 1 - k
+		}
 		if math.Abs(on[i+1]-on[i]) >= tight {
 			continue
 		}

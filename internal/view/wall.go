@@ -140,12 +140,12 @@ func (c Scene) elevation(f Figure, off, bare bool, link func(string) string) Fig
 	}
 	f.Paint = func(s *draw.Sheet, v draw.View) { c.paintElevation(s, v, off, link) }
 	f.Dims = func(d *draw.Dims, v draw.View) {
-		var floor, hung []span
+		var floor, hung []span        // what stands on the floor has its chain below, what is over it above
 		heights, high := []L{}, []L{} // of what stands, at the left; of what hangs, at the right
 		for _, o := range c.onWall() {
 			x := span{o.Box.Min.X, o.Box.Max.X, Code(c.Assembly, o.ID)}
 			switch {
-			case o.Hung:
+			case o.Hung || o.Kind == "hutch" || o.Standing && o.Box.Min.Z > 300*length.MM:
 				hung = append(hung, x)
 			case o.Kind != "base":
 				floor = append(floor, x)
