@@ -71,6 +71,9 @@ func (f *Flow) Used() float64 {
 // lead is from line to line.
 func (f *Flow) lead() float64 { return cmp.Or(f.Lead, BodyLine) }
 
+// air is the share that is left of what lies between paragraphs and about headings, where lines are closer.
+func (f *Flow) air() float64 { return min(1, f.lead()-BodyLine+1) }
+
 // Left is the height still free on the sheet, 0 before the first.
 func (f *Flow) Left() float64 { return max(0, f.area.Bottom()-f.y) }
 
@@ -137,6 +140,7 @@ func (f *Flow) Heading(level int, text, name string) {
 		size, before, after = BodyCap, 3.5, 1.2
 	}
 	lines := Wrap(f.Say.Of(text), size, true, f.Width())
+	before, after = before*f.air(), after*f.air()
 	f.Space(before)
 	h := float64(len(lines)) * size * 1.75
 	s := f.need(h + after + 7.5*BodyLine)
@@ -193,8 +197,7 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 		wide = f.Width()
 	}
 	lines := Wrap(f.Say.Of(text), BodyCap, bold, wide-indent)
-	const after = 1.1
-	pitch := f.lead()
+	pitch, after := f.lead(), 1.1*f.air()
 	follow := 0.0
 	if f.follow > 0 {
 		follow = after + f.follow

@@ -96,12 +96,18 @@ func (s *Sheet) Frame(b TitleBlock) (free, beside Rect) {
 	return s.FreeFrame()
 }
 
+// stripTitle is the width of the field of the title in a block of one row that is as wide as the whole one.
+const stripTitle = 68.0
+
+// StripTitle is the room for the title in the block that Strip draws.
+func (s *Sheet) StripTitle() float64 { return stripTitle + s.frame().W - blockWidth - 2.4 }
+
 // Strip draws the frame and a title block of one row, for sheets of text and tables, and
 // returns the free area.
 func (s *Sheet) Strip(b TitleBlock) Rect {
 	frame := s.frame()
 	const row = blockRow
-	last := []field{{20, "Number", b.Number, 2.5, true, false}, {68, b.DocType, b.Title, 2.5, true, false}, {48, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {22, "Date", b.Date, 2.5, false, false}, {22, "Sheet", sheetOf(b), 2.5, true, false}}
+	last := []field{{20, "Number", b.Number, 2.5, true, false}, {stripTitle, b.DocType, b.Title, 2.5, true, false}, {48, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {22, "Date", b.Date, 2.5, false, false}, {22, "Sheet", sheetOf(b), 2.5, true, false}}
 	last[1].w += frame.W - blockWidth
 	block := Rect{frame.X, frame.Bottom() - row, frame.W, row}
 	s.block(block, row, [][]field{last})

@@ -18,7 +18,8 @@ import (
 type page struct {
 	sheet *draw.Sheet
 	block draw.TitleBlock
-	full  bool // the whole title block, not the strip of one row
+	full  bool     // the whole title block, not the strip of one row
+	also  []string // chapters that begin on it, behind the one that its block names
 }
 
 // entry is one line of the contents.
@@ -77,7 +78,7 @@ func (b *book) open() {
 	b.flow = &draw.Flow{Wide: true, Say: b.Say}
 	b.flow.Page = func(int) (*draw.Sheet, draw.Rect) {
 		s := b.sheet(false)
-		b.pages = append(b.pages, page{s, b.block(b.title, b.kind), false})
+		b.pages = append(b.pages, page{s, b.block(b.title, b.kind), false, nil})
 		return s, b.warn(s, s.FreeStrip())
 	}
 }
@@ -125,7 +126,7 @@ func (b *book) drawing(title, kind string, lying bool) (*draw.Sheet, draw.Rect, 
 	b.flow.Break()
 	s := b.sheet(lying)
 	free, _ := s.FreeFrame()
-	b.pages = append(b.pages, page{s, b.block(title, kind), true})
+	b.pages = append(b.pages, page{s, b.block(title, kind), true, nil})
 	return s, b.warn(s, free), &b.pages[len(b.pages)-1].block
 }
 
@@ -179,13 +180,35 @@ func (b *book) chapter(level int, title, kind, name string, room float64) *draw.
 	return f
 }
 
-// shares names a chapter in the title block of the sheet that is open, behind those that it shares the
-// sheet with, when there is room.
+// shares names a chapter in the title block of the sheet that is open, behind those that it shares the sheet with.
 func (b *book) shares(title string) {
-	p := &b.pages[len(b.pages)-1].block
-	if t := p.Title + "; " + title; font.Width(t, true, draw.LeastCap) < 66 {
-		p.Title = t
+	p := &b.pages[len(b.pages)-1]
+	p.also = append(slices.Clone(p.also), title)
+}
+
+// named gives what the title block of a sheet says: every chapter that stands on it, and where there is no room for their
+// whole names those of cases by their letters, the first before the last; where there is too little for all, the first and the last.
+func (p *page) named() string {
+	list := slices.Compact(append([]string{p.block.Title}, p.also...))
+	fits := func(list ...string) bool {
+		return font.Width(strings.Join(list, "; "), true, draw.LeastCap) < p.sheet.StripTitle()
 	}
+	for i := 0; i < len(list) && !fits(list...); i++ {
+		list[i] = brief(list[i])
+	}
+	if !fits(list...) {
+		list = slices.Compact([]string{list[0], list[len(list)-1]})
+	}
+	if !fits(list...) {
+		list = list[:1]
+	}
+	return strings.Join(list, "; ")
+}
+
+// brief gives the letters of a chapter that begins with them: "C E" of "C E, left drawers and right drawers: 2 alike".
+func brief(title string) string {
+	codes, _, _ := strings.Cut(title, ", ")
+	return codes
 }
 
 // front writes pages that stand before all others.

@@ -24,7 +24,10 @@ func (b *book) owner(o part.Owner) {
 		if f.Left() < 70 {
 			f.Break()
 		}
-		b.title, b.kind = b.fits(title+": parts", o), "Parts"
+		if f.Left() > 0 {
+			b.shares(title)
+		}
+		b.title, b.kind = title, "Parts"
 		f.Heading(1, title, b.toOwner(o.ID))
 		b.enter(0, title, b.toOwner(o.ID), false)
 		f.Para(b.partsNote(o))
@@ -121,7 +124,7 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 		}
 	}
 	fresh := f.Left() == 0
-	b.title, b.kind = b.fits(title, o), "Views, parts"
+	b.title, b.kind = title, "Views, parts"
 	f.Heading(1, title, b.toOwner(o.ID))
 	if !fresh {
 		b.shares(b.title)

@@ -316,15 +316,16 @@ func (b *book) findings() {
 		f.Para(strings.Join(rest, " "))
 	}
 	if len(b.sources) > 0 {
-		f.Heading(2, "Sources", "sources")
 		if b.runOn {
 			var list []string
 			for i, s := range b.sources {
 				list = append(list, fmt.Sprintf("[%d] %s", i+1, s))
 			}
-			f.Para(strings.Join(list, "; ") + ".")
+			f.Block(0, func(s *draw.Sheet, r draw.Rect) { s.Anchor("sources", draw.Pt(r.X, r.Y)) })
+			f.Para("Sources: " + strings.Join(list, "; ") + ".")
 			return
 		}
+		f.Heading(2, "Sources", "sources")
 		items := func(from, to int) func(*draw.Flow) {
 			return func(f *draw.Flow) {
 				for i, s := range b.sources[from:to] {

@@ -8,7 +8,6 @@ import (
 
 	"stowright/internal/cutlist"
 	"stowright/internal/draw"
-	"stowright/internal/draw/font"
 	"stowright/internal/part"
 	"stowright/internal/shop"
 	"stowright/internal/view"
@@ -77,18 +76,6 @@ func (b *book) together(twins []part.Owner) string {
 		names = append(names, cmp.Or(t.Name, t.ID))
 	}
 	return fmt.Sprintf("%s, %s: %d alike", strings.Join(codes, " "), strings.Join(names, " and "), len(twins))
-}
-
-// fits gives a title that a title block has room for: the whole, or the codes alone.
-func (b *book) fits(title string, o part.Owner) string {
-	if font.Width(title, true, draw.LeastCap) < 64 {
-		return title
-	}
-	var codes []string
-	for _, t := range b.alikeOwners(o.ID) {
-		codes = append(codes, view.Code(&b.Assembly, t.ID))
-	}
-	return strings.Join(codes, " ") + ": parts and work"
 }
 
 // alike is parts of one chapter that are one piece on the bench.

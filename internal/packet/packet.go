@@ -109,12 +109,14 @@ func Make(in Input) draw.Document {
 			in.Say(text)
 		}
 	}
-	b := write(in, false)
+	b := newBook(in)
+	b.most(false)
 	start := b.remember()
 	b.squeeze(b.end)
 	marks := []draw.Bookmark{{Title: "Summary", To: "summary"}}
 	if len(b.pages) <= few { // the cautions stand before the first cut, and the summary lists the sheets
-		b = write(in, true)
+		b = newBook(in)
+		b.most(true)
 		b.squeeze(b.end)
 		return b.document("Plan set", append(b.summary(), b.pages...), marks)
 	}
@@ -142,9 +144,8 @@ func Make(in Input) draw.Document {
 	return b.document("Plan set", append(append(before, contents...), b.pages...), marks)
 }
 
-// write sets all that stands behind the summary up to what is built, the cautions before the first cut where they are wanted there.
-func write(in Input, cautions bool) *book {
-	b := newBook(in)
+// most sets all that stands behind the summary up to what is built, the cautions before the first cut where they are wanted there.
+func (b *book) most(cautions bool) {
 	b.walls()
 	b.goods()
 	b.shopping()
@@ -157,7 +158,6 @@ func write(in Input, cautions bool) *book {
 	b.boring()
 	b.details()
 	b.owners()
-	return b
 }
 
 // end sets the chapters that follow those of what is built.
@@ -185,6 +185,7 @@ func (b *book) document(subject string, list []page, marks []draw.Bookmark) draw
 		if p.full {
 			p.sheet.Frame(p.block)
 		} else {
+			p.block.Title = p.named()
 			p.sheet.Strip(p.block)
 		}
 		doc.Pages = append(doc.Pages, *p.sheet)

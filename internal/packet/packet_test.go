@@ -97,7 +97,7 @@ func known(t *testing.T, set string, faults []string) {
 }
 
 // judge looks at a whole set as paper: nothing over anything, nothing outside the frame,
-// nothing cut short, no sheet without matter, the same bytes twice.
+// nothing cut short, no sheet of which most is empty, the same bytes twice.
 func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 	doc := set(t, name)
 	if u := r.Job.Print; u != plantest.Result(t, name).Job.Print || r.Job.Both || paper != paperOf(u) {
@@ -118,7 +118,7 @@ func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 		}
 	}
 	defer func() { known(t, fmt.Sprintf("%s, %s in %s", name, paper.Name, r.Job.Print), faults) }()
-	for _, f := range drawtest.Judge(&doc) {
+	for _, f := range append(drawtest.Judge(&doc), drawtest.Empty(&doc)...) {
 		say("%s", f)
 	}
 	if len(bytes) > 5<<20 {

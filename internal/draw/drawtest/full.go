@@ -1,6 +1,7 @@
 package drawtest
 
 import (
+	"fmt"
 	"math"
 
 	"stowright/internal/draw"
@@ -55,6 +56,20 @@ func Fullness(s *draw.Sheet) (height, area float64) {
 		}
 	}
 	return float64(rows) / float64(h), float64(cells) / float64(w*h)
+}
+
+// full is the share of its height from which a sheet is full enough.
+const full = 0.35
+
+// Empty lists the sheets of a finished set that are more empty than a reader would take for meant: under 35 % of
+// the height used.
+func Empty(doc *draw.Document) (out []string) {
+	for i := range doc.Pages {
+		if h, _ := Fullness(&doc.Pages[i]); h < full {
+			out = append(out, fmt.Sprintf("sheet %d: %.0f %% of its height is used", i+1, 100*h))
+		}
+	}
+	return out
 }
 
 // body is what a sheet's frame and title block leave, of either kind.

@@ -9,8 +9,8 @@ import (
 )
 
 // Judge lists what is wrong with a finished set as paper, each fault once: texts under a line, over each other
-// or outside the frame, words cut short, capitals too low, links to nowhere, sheets that hold next to
-// nothing. What it needs pdftotext for is apart, see Overlaps.
+// or outside the frame, words cut short, capitals too low, links to nowhere, sheets that hold next to nothing, headings
+// alone at a foot. What it needs pdftotext for is apart, see Overlaps.
 func Judge(doc *draw.Document) (faults []string) {
 	say := func(f string, a ...any) {
 		if line := fmt.Sprintf(f, a...); !slices.Contains(faults, line) {
@@ -43,6 +43,9 @@ func Judge(doc *draw.Document) (faults []string) {
 		}
 		if matter(s) < bare(s)+4 {
 			say("sheet %d holds next to nothing", i+1)
+		}
+		for _, t := range lonely(s) {
+			say("sheet %d: the heading %q stands alone at the foot", i+1, t)
 		}
 	}
 	return faults
@@ -98,4 +101,31 @@ func bare(s *draw.Sheet) int {
 		empty.Strip(block)
 	}
 	return matter(&empty)
+}
+
+// headings is the height of capitals from which text is a heading, in mm.
+const headings = 3.2
+
+// lonely gives the headings of a sheet under which nothing stands.
+func lonely(s *draw.Sheet) (out []string) {
+	foot := body(s).Bottom()
+	for _, it := range s.Items {
+		h, ok := it.(*draw.Text)
+		if !ok || !h.Bold || h.Size < headings || h.At.Y > foot {
+			continue
+		}
+		if !slices.ContainsFunc(s.Items, func(it draw.Item) bool {
+			switch x := it.(type) {
+			case *draw.Text:
+				return x.Text != "" && !(x.Bold && x.Size >= headings) && x.At.Y > h.At.Y && x.At.Y < foot && x.Box().Right() > h.At.X && x.At.X < h.At.X+80
+			case *draw.Path: // a picture
+				b := Bounds(x)
+				return b.H > 5 && b.Y > h.At.Y && b.Bottom() < foot && b.Right() > h.At.X && b.X < h.At.X+80
+			}
+			return false
+		}) {
+			out = append(out, h.Text)
+		}
+	}
+	return out
 }
