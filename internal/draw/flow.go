@@ -8,9 +8,10 @@ import (
 
 // The setting of running text in mm: capitals, and from line to line.
 const (
-	BodyCap  = LeastCap
-	BodyLine = 4.0
-	measure  = 135.0 // lines longer than this are hard to follow
+	BodyCap   = LeastCap
+	BodyLine  = 4.0
+	paraAfter = 1.1   // below a paragraph
+	measure   = 135.0 // lines longer than this are hard to follow
 )
 
 // Flow sets headings, paragraphs, lists, tables and drawings one under the other over as
@@ -181,7 +182,7 @@ func (f *Flow) Item(marker, text string) {
 
 // Point sets a line of its own under an item.
 func (f *Flow) Point(text string) {
-	f.y -= 0.9
+	f.y -= 0.9 * f.air()
 	f.para(12, text, "–", false, Black)
 }
 
@@ -197,7 +198,10 @@ func (f *Flow) para(indent float64, text, marker string, bold bool, ink Ink) {
 		wide = f.Width()
 	}
 	lines := Wrap(f.Say.Of(text), BodyCap, bold, wide-indent)
-	pitch, after := f.lead(), 1.1*f.air()
+	pitch, after := f.lead(), paraAfter*f.air()
+	if marker == "\x00" { // what is ticked stands clear of what is above it, however close lines are
+		f.Space(BodyLine + paraAfter - pitch - after)
+	}
 	follow := 0.0
 	if f.follow > 0 {
 		follow = after + f.follow

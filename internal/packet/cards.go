@@ -71,7 +71,7 @@ func (b *book) cards(owner string, follows bool) cardTail {
 		}
 		b.drawn[i] = true
 		made := b.fitted(i, b.column())
-		if p, c := b.groups[i].Part, made[0].scale; len(made) == 1 && (p.Size[0] > narrow*p.Size[1] && c.Real > small*c.Paper || c.Real > smallest*c.Paper) {
+		if p, c := b.groups[i].Part, made[0].scale; len(made) == 1 && p.Size[0] > narrow*p.Size[1] && c.Real > small*c.Paper || c.Real > smallest*c.Paper {
 			over := b.card(i, f.Width(), b.faceHigh(p))
 			if over.wide = true; over.scale.Real*c.Paper < c.Real*over.scale.Paper && over.high <= f.Height() {
 				made = []card{over}
