@@ -1,6 +1,10 @@
 package draw
 
-import "fmt"
+import (
+	"cmp"
+	"fmt"
+	"strings"
+)
 
 // Paper is a size of paper, upright: W at most H.
 type Paper struct {
@@ -27,6 +31,7 @@ func (p Paper) Sheet(lying bool) *Sheet {
 type TitleBlock struct {
 	Owner    string // legal owner
 	Number   string // identification number
+	Part     string // what the set is of where it is not the whole; behind the number, and for it where there is little room
 	Revision string
 	Date     string // of issue
 	SheetNo  int    // from 1
@@ -85,7 +90,7 @@ func (s *Sheet) Frame(b TitleBlock) (free, beside Rect) {
 	frame := s.frame()
 	const row = blockRow
 	rows := [][]field{
-		{{58, "Owner", b.Owner, 2.5, false, false}, {88, b.DocType, b.Title, 3.5, true, false}, {34, "Number", b.Number, 2.5, true, false}},
+		{{58, "Owner", b.Owner, 2.5, false, false}, {88, b.DocType, b.Title, 3.5, true, false}, {34, "Number", strings.TrimSpace(b.Number + " " + b.Part), 2.5, true, false}},
 		{{58, "Drawn by", b.Creator, 2.5, false, false}, {88, "", b.Subtitle, 2.5, false, false}, {17, "Scale", b.Scale, 2.5, true, false}, {17, "Sizes in", b.Unit, 2.5, false, false}},
 		{{33, "Approved by", b.Approver, 2.5, false, false}, {23, "Date", b.Date, 2.5, false, false}, {74, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {14, "Rev.", b.Revision, 2.5, false, false}, {12, "Lang.", b.Lang, 2.5, false, false}, {24, "Sheet", sheetOf(b), 2.5, true, false}},
 	}
@@ -107,7 +112,7 @@ func (s *Sheet) StripTitle() float64 { return stripTitle + s.frame().W - blockWi
 func (s *Sheet) Strip(b TitleBlock) Rect {
 	frame := s.frame()
 	const row = blockRow
-	last := []field{{20, "Number", b.Number, 2.5, true, false}, {stripTitle, b.DocType, b.Title, 2.5, true, false}, {48, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {22, "Date", b.Date, 2.5, false, false}, {22, "Sheet", sheetOf(b), 2.5, true, false}}
+	last := []field{{20, "Number", cmp.Or(b.Part, b.Number), 2.5, true, false}, {stripTitle, b.DocType, b.Title, 2.5, true, false}, {48, "Status", b.Status, 2.5, b.Alarm, b.Alarm}, {22, "Date", b.Date, 2.5, false, false}, {22, "Sheet", sheetOf(b), 2.5, true, false}}
 	last[1].w += frame.W - blockWidth
 	block := Rect{frame.X, frame.Bottom() - row, frame.W, row}
 	s.block(block, row, [][]field{last})

@@ -110,10 +110,10 @@ func (b *book) block(title, kind string) draw.TitleBlock {
 	t := draw.TitleBlock{Owner: b.Owner, Number: b.Number, Revision: b.Revision, Date: b.Date, Lang: b.lang(), Title: title, Subtitle: b.Job,
 		Creator: cmp.Or(b.Author, "Stowright"), Approver: b.Approved, DocType: kind, Unit: b.units().String()}
 	if b.OnlyOwner != "" {
-		t.Number = strings.TrimSpace(b.Number + " " + b.OnlyOwner)
+		t.Part = b.OnlyOwner
 	}
 	if b.Stage != "" {
-		t.Number = strings.TrimSpace(b.Number + " stage " + b.Stage)
+		t.Part = "stage " + b.Stage
 	}
 	if b.Blocked {
 		t.Status, t.Alarm = Warning, true

@@ -53,3 +53,22 @@ func TestTitleBlocksSayWhatTheJobSays(t *testing.T) {
 		t.Errorf("%d of %d sheets have the whole title block", full, len(doc.Pages))
 	}
 }
+
+// A set of a part says of what, whole, beside the number or for it.
+func TestTitleBlocksOfAPart(t *testing.T) {
+	r := plantest.Result(t, "ostler-row")
+	r.Job.File.TitleBlock = job.TitleBlock{Number: "OR-1"}
+	for _, stage := range []string{"", "wall"} {
+		doc := pages.Of(r, draw.Letter(), "", stage)
+		for i := range doc.Pages {
+			ok := false
+			for _, it := range doc.Pages[i].Items {
+				x, text := it.(*draw.Text)
+				ok = ok || text && (stage == "" && x.Text == "OR-1" || stage != "" && (x.Text == "stage wall" || x.Text == "OR-1 stage wall"))
+			}
+			if !ok {
+				t.Errorf("stage %q, sheet %d does not say which set it is of", stage, i+1)
+			}
+		}
+	}
+}

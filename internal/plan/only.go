@@ -15,24 +15,33 @@ func (w Want) kept(o part.Owner) bool {
 	return (w.Owner == "" || o.ID == w.Owner) && (w.Stage == "" || o.Stage == w.Stage) && !o.Standing
 }
 
-// own keeps of what is found in a whole job what is said of one owner, of goods that are kept in it, or of no owner: what
-// stands beside it counts for it, and is not judged itself.
-func (r *Result) own(owner string) {
+// own keeps of what is found in a whole job what is said of the one owner or the stage that is wanted, of goods that are
+// kept there, or of no owner: what stands beside it counts for it, and is not judged itself. What must be changed elsewhere
+// stays for a stage, since the others are built to it.
+func (r *Result) own(w Want) {
+	if w.Owner+w.Stage == "" {
+		return
+	}
+	keep, known := map[string]bool{}, map[string]bool{}
+	for _, o := range r.Assembly.Owners {
+		keep[o.ID], known[o.ID] = w.kept(o), !o.Standing
+	}
 	others := func(at string) bool {
 		kind, id, _ := strings.Cut(at, "/")
 		id, _, _ = strings.Cut(id, "/")
 		if kind == "goods" {
-			return !slices.ContainsFunc(r.Stowed, func(s strength.Stowed) bool { return s.Goods == id && s.Owner == owner })
+			return !slices.ContainsFunc(r.Stowed, func(s strength.Stowed) bool { return s.Goods == id && keep[s.Owner] })
 		}
-		return id != owner && slices.ContainsFunc(r.Assembly.Owners, func(o part.Owner) bool { return o.ID == id })
+		return known[id] && !keep[id]
 	}
-	named := r.named(owner)
+	named := r.named(keep)
 	var kept finding.List
 	for _, f := range r.Findings {
 		at := slices.DeleteFunc(append([]string{f.At}, f.Also...), others)
 		switch {
 		case len(at) > 0:
 			f.At, f.Also = at[0], at[1:]
+		case w.Owner == "" && f.Severity == finding.Error:
 		case !named.MatchString(f.Text):
 			continue
 		}
@@ -41,18 +50,19 @@ func (r *Result) own(owner string) {
 	r.Findings = kept
 }
 
-// named finds an owner in what is said of another: by its name, or by the mark of a part of it.
-func (r *Result) named(owner string) *regexp.Regexp {
-	names := []string{regexp.QuoteMeta(owner)}
+// named finds owners in what is said of others: by their names, or by the mark of a part of theirs.
+func (r *Result) named(keep map[string]bool) *regexp.Regexp {
+	var names []string
 	for _, o := range r.Assembly.Owners {
-		if o.ID == owner && o.Name != "" {
+		if !keep[o.ID] {
+			continue
+		}
+		names = append(names, regexp.QuoteMeta(o.ID))
+		if o.Name != "" {
 			names = append(names, regexp.QuoteMeta(o.Name))
 		}
-	}
-	for _, p := range r.Assembly.Parts {
-		if p.Owner == owner {
-			names = append(names, regexp.QuoteMeta(p.Code()+".")+`\S`)
-			break
+		if i := slices.IndexFunc(r.Assembly.Parts, func(p part.Part) bool { return p.Owner == o.ID }); i >= 0 {
+			names = append(names, regexp.QuoteMeta(r.Assembly.Parts[i].Code()+".")+`\S`)
 		}
 	}
 	return regexp.MustCompile(`(?i)(^|[^\pL\d])(` + strings.Join(names, "|") + `)($|[^\pL\d])`)

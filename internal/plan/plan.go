@@ -114,9 +114,7 @@ func Make(ctx context.Context, c job.Checked, w Want) Result {
 	r.Stowed = strength.Stow(whole)
 	r.hooked()
 	r.stagewise(w, masses)
-	if w.Owner != "" {
-		r.own(w.Owner)
-	}
+	r.own(w)
 	r.wanted(w)
 	if w.Owner != "" {
 		r.only(w)
