@@ -82,3 +82,32 @@ func TestTablesBreakWell(t *testing.T) {
 		}
 	}
 }
+
+// A table that runs on says over its head on every further sheet what it is of, and nothing of it where it begins below what it
+// belongs to; one that finds no room below that says it where it begins.
+func TestTablesThatRunOnSayWhatTheyAreOf(t *testing.T) {
+	for _, above := range []int{1, 20, 52, 58, 70} {
+		f := lettersFlow()
+		for range above {
+			f.Para("above")
+		}
+		n := len(f.Sheets())
+		table := draw.Table{Columns: []draw.Column{{Head: "Cuts"}}, Again: "Cuts of sheet 9"}
+		for k := range 90 {
+			table.Rows = append(table.Rows, draw.Texts(fmt.Sprint(k+1)))
+		}
+		f.Table(table)
+		if len(f.Sheets()) == n {
+			t.Fatal("the table does not run on")
+		}
+		for i, s := range f.Sheets() {
+			want := 0
+			if i >= n {
+				want = 1
+			}
+			if got := strings.Count(strings.Join(texts(s), "|"), "Cuts of sheet 9"); got != want {
+				t.Errorf("%d above, sheet %d: it is said %d times", above, i+1, got)
+			}
+		}
+	}
+}

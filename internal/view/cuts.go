@@ -48,6 +48,26 @@ func (g *pictureRoom) taken(box draw.Rect) bool {
 		slices.ContainsFunc(g.leaders, func(l [2]draw.Point) bool { return box.Struck(l[0], l[1]) })
 }
 
+// near gives what stands no further from a point than so many mm, along and across.
+func (g *pictureRoom) near(p draw.Point, most float64) *pictureRoom {
+	square := draw.Rect{X: p.X, Y: p.Y}.Inset(-most)
+	some := func(list []draw.Rect) (out []draw.Rect) {
+		for _, r := range list {
+			if r.Meets(square) {
+				out = append(out, r)
+			}
+		}
+		return out
+	}
+	out := &pictureRoom{whole: g.whole, texts: some(g.texts), dots: some(g.dots), circles: some(g.circles)}
+	for _, l := range g.leaders {
+		if square.Struck(l[0], l[1]) {
+			out.leaders = append(out.leaders, l)
+		}
+	}
+	return out
+}
+
 // letter sets the letter of a piece that is too thin for it beside or above the sheet, on a leader from a dot in the piece; false
 // where there is no place from which it would be read as that of this piece.
 func (g *pictureRoom) letter(s *draw.Sheet, own draw.Rect, letter string) bool {
@@ -197,17 +217,21 @@ func (g *pictureRoom) ring(s *draw.Sheet, c ringed, cuts []ringed) bool {
 	if c.axis == cutting.Y {
 		side = draw.Pt(0, 1)
 	}
-	hides := func(ring draw.Rect, o ringed) bool { // a cut that is no longer than a ring is wide
-		p := o.a.Add(o.b).Times(0.5)
-		return o.n != c.n && o.long() < 9 && ring.Has(draw.Rect{X: p.X, Y: p.Y})
+	var mids []draw.Rect // of other cuts that are no longer than a ring is wide, which none may cover
+	for _, o := range cuts {
+		if o.n != c.n && o.long() < 9 {
+			p := o.a.Add(o.b).Times(0.5)
+			mids = append(mids, draw.Rect{X: p.X, Y: p.Y})
+		}
 	}
+	room := g // as far as this ring and its leader can reach
 	put := func(on, at draw.Point) bool {
 		ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
-		if !in.Has(ring) && !over.Has(ring) || g.taken(ring.Inset(-ringAir)) || slices.ContainsFunc(cuts, func(o ringed) bool { return hides(ring, o) }) {
+		if !in.Has(ring) && !over.Has(ring) || room.taken(ring.Inset(-ringAir)) || slices.ContainsFunc(mids, ring.Has) {
 			return false
 		}
 		if on != at {
-			if g.struck(on, at, on) {
+			if room.struck(on, at, on) {
 				return false
 			}
 			s.Poly(draw.Fine, on, at)
@@ -246,6 +270,7 @@ func (g *pictureRoom) ring(s *draw.Sheet, c ringed, cuts []ringed) bool {
 	// anywhere near, the nearest place first: only where there is none at all does the table of cuts stand alone
 	return slices.ContainsFunc([]float64{0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97}, func(k float64) bool {
 		on := c.a.Add(c.b.Sub(c.a).Times(k))
+		room = g.near(on, placeStep*placesOut+2*r)
 		try := func(at draw.Point) bool { return put(on, at) }
 		above := over // what is within the first has been tried
 		above.H = max(0, in.Y-over.Y)

@@ -306,8 +306,11 @@ func (l *Laid) Draw(c draw.Scale, keys *Keys, apart []Larger) *Drawn {
 		} else {
 			x.a, x.b = v.At(c.Of.X, mid), v.At(c.Of.X+c.Of.L, mid)
 		}
+		if elsewhere(c.Of) {
+			continue
+		}
 		s.Poly(draw.Narrow, x.a, x.b)
-		if !l.told[i] && !elsewhere(c.Of) {
+		if !l.told[i] {
 			cuts = append(cuts, x)
 		}
 	}
