@@ -19,6 +19,27 @@ func (b *book) cutting() {
 	if len(b.Plan.Sheets) == 0 {
 		return
 	}
+	back, first := b.remember(), len(b.pages)
+	f := b.cuttingHead()
+	list := b.fillings(f)
+	n := len(b.pages)
+	if k, _ := together(list, f.Left()); k == 0 && n > first && f.Used() < thinHead && list[0].low().top+fillingBegun > f.Left() {
+		back() // the last lines of the list would have a sheet to themselves
+		f.Break()
+		if b.cuttingHead(); len(b.pages) > n {
+			back()
+			b.cuttingHead()
+		}
+	}
+	b.setFillings(f, list)
+	b.settings(f)
+}
+
+// thinHead is the share of a sheet under which the list of sheets does not end on it alone.
+const thinHead = 0.5
+
+// cuttingHead begins the chapter: what is said of the plan, and the list of its sheets.
+func (b *book) cuttingHead() *draw.Flow {
 	f := b.chapter(0, "Cutting plans", "Cutting plans", "cutting", 70)
 	t := b.Plan.Totals
 	f.Para(fmt.Sprintf("%s, %d.%02d %% of their area in parts, %d cuts, %d settings of the fence or stop, those for trimming counted.", cutlist.Counted(b.Plan.Sheets), t.Yield/100, t.Yield%100, t.Cuts, t.Settings))
@@ -30,16 +51,9 @@ func (b *book) cutting() {
 		f.Strong(fmt.Sprintf("Not cut: %d × %s (%s).", u.Count, u.Part, u.Why), true)
 	}
 	f.Para("Cut in the order of the circled figures. The setting is the size that is kept: the part, or the piece that parts are cut from, lies against the fence or the stop, and what is over falls on the other side of the blade. Set it once and cut all that have it. Of a line of several cuts the piece of the first is told, with “from” where the others are made on pieces of other sizes. " + b.sawWords() + b.saidKerfs())
-	name := func(s cutting.Sheet) string {
-		id := cutlist.Board(s.Stock)
-		if x, ok := b.Catalogue.Board(id); ok && x.Name != "" {
-			return x.Name
-		}
-		return id
-	}
 	overview := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Sheet", Align: draw.End}, {Head: "Stock", Grow: true}, {Head: "Size"}, {Head: "Parts", Align: draw.End}, {Head: "Where from"}}}
 	for i, s := range b.Plan.Sheets {
-		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: name(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: cutlist.From(s) + b.stageOf(i)}}})
+		overview.Rows = append(overview.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: fmt.Sprint(i + 1), Link: fmt.Sprintf("filling %d", i+1)}, {Text: b.sheetName(s)}, {Text: b.num(s.L) + " × " + b.num(s.W)}, {Text: fmt.Sprint(len(s.Pieces))}, {Text: cutlist.From(s) + b.stageOf(i)}}})
 	}
 	if n := len(overview.Rows); n > listed {
 		one := func(f *draw.Flow) { f.Table(overview) }
@@ -62,6 +76,20 @@ func (b *book) cutting() {
 			one(f)
 		}
 	}
+	return f
+}
+
+// sheetName gives what a sheet of the plan is cut from.
+func (b *book) sheetName(s cutting.Sheet) string {
+	id := cutlist.Board(s.Stock)
+	if x, ok := b.Catalogue.Board(id); ok && x.Name != "" {
+		return x.Name
+	}
+	return id
+}
+
+// fillings makes the pictures and tables of all sheets.
+func (b *book) fillings(f *draw.Flow) []filling {
 	saw := b.phase(shop.Saw) // one for every sheet, then one for every stick
 	list := make([]filling, len(b.Plan.Sheets))
 	var wait sync.WaitGroup
@@ -74,7 +102,7 @@ func (b *book) cutting() {
 		if i > 0 && i <= len(saw) {
 			before = saw[i-1].Caution
 		}
-		try := func() { list[i] = b.filling(f, i, s, name(s), st, before) }
+		try := func() { list[i] = b.filling(f, i, s, b.sheetName(s), st, before) }
 		if b.Say != nil { // a book of phrases notes in which order it is asked
 			try()
 			continue
@@ -82,8 +110,7 @@ func (b *book) cutting() {
 		wait.Go(try)
 	}
 	wait.Wait()
-	b.setFillings(f, list)
-	b.settings(f)
+	return list
 }
 
 // oneLine gives the rows of the overview of sheets with those on one line that follow each other and are of one stock, size
