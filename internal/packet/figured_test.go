@@ -19,11 +19,15 @@ import (
 // firstMark is the first mark of a head such as "C.2–4front; E.2–4front: box front of drawer, 6 alike".
 var firstMark = regexp.MustCompile(`^(\S+?)\.(?:(\d+)–\d+)?([^ ,;:–]+)`)
 
+// bevelled finds the angle of a bevel in what is done.
+var bevelled = regexp.MustCompile(`bevel at (\d+°)`)
+
 // drawnFace is what a drawing of a part prints of one face: the figures above and below it, which count along the board,
 // and those right of it, which count across.
 type drawnFace struct {
 	outline       draw.Rect
 	along, across []string
+	letters       string // and the angles of bevels, of the face and of what is folded out beside it
 }
 
 // drawnParts gives the faces of every part that a sheet draws, by its first mark.
@@ -43,6 +47,9 @@ func drawnParts(s *draw.Sheet) map[string][]drawnFace {
 			if m := firstMark.FindStringSubmatch(x.Text); heads && m != nil {
 				mark, heads = m[1]+"."+m[2]+m[3], false
 				out[mark] = nil
+			}
+			if len(faces) > 0 && x.Layer == "Part" {
+				faces[len(faces)-1].letters += x.Text + " "
 			}
 			if x.Layer != "Dimensions" || len(faces) == 0 {
 				continue
@@ -134,6 +141,17 @@ func everyPlace(t *testing.T, what string, r plan.Result, doc draw.Document, u v
 			}
 			drawings++
 			first := view.FirstFace(p)
+			for _, w := range view.Works(p, u) {
+				want := []string{w.Letter}
+				if m := bevelled.FindStringSubmatch(w.What); m != nil && (w.Face == part.Start || w.Face == part.End) {
+					want = append(want, m[1])
+				}
+				for _, x := range want {
+					if w.Face > part.Lower && (len(faces) == 0 || !slices.Contains(strings.Fields(faces[0].letters), x)) {
+						t.Errorf("%s, sheet %d, %s: no %s at the %s; it has %v", what, n+1, mark, x, view.FaceName(w.Face), faces)
+					}
+				}
+			}
 			for k, f := range []part.Face{first, first.Not()} {
 				along, across := placed(p, f, k == 0, u)
 				var got drawnFace

@@ -10,7 +10,7 @@ import (
 
 // Every working in the list under the drawing of a piece has its letter in the drawing, where somebody looks for it.
 func TestLettersLeadToTheirWork(t *testing.T) {
-	letter := regexp.MustCompile(`^[a-z]{1,2}( [a-z]{1,2})*$`)
+	letter := regexp.MustCompile(`^[a-z]{1,2}( [a-z]{1,2}| \d+°)*$`)
 	all, lost := 0, 0
 	for _, name := range some() {
 		doc := set(t, name)

@@ -2,6 +2,7 @@ package view
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -45,12 +46,15 @@ func Board(p Part, u Units) []Figure {
 	return list
 }
 
-// lettersOf gives the letters of what is worked on a face, together.
+// lettersOf gives the letters of what is worked on a face, together, that of an end's bevel with its angle.
 func lettersOf(p Part, f part.Face, u Units) string {
 	t := ""
 	for _, w := range Works(p, u) {
 		if w.Face == f {
 			t += " " + w.Letter
+			if w.op.Kind == part.Bevel && (f == part.Start || f == part.End) {
+				t += fmt.Sprintf(" %d°", w.op.Angle)
+			}
 		}
 	}
 	return strings.TrimSpace(t)
@@ -243,7 +247,13 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 				ways = append(ways, draw.Text{At: draw.Pt(strip.X(0)-out, mid), Align: draw.End}, draw.Text{At: draw.Pt(strip.X(l)+out, mid), Align: draw.Start})
 			}
 			if !long {
-				ways = []draw.Text{{At: strip.At(t/2, 0).Add(draw.Pt(0, draw.LeastCap+1.2)), Align: draw.Middle}}
+				x, align := t/2, draw.Middle
+				if len(text) > 1 { // away from the line of the length's figure
+					if x, align = t, draw.End; (e == part.Start) == turn {
+						x, align = 0, draw.Start
+					}
+				}
+				ways = []draw.Text{{At: strip.At(x, 0).Add(draw.Pt(0, draw.LeastCap+1.2)), Align: align}}
 			}
 			for _, x := range ways {
 				x.Text, x.Size, x.Bold = text, draw.LeastCap, true
@@ -282,10 +292,6 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			beside = 2.4 + x.Width()
 		}
 		d.View = draw.Rect{X: r.X - pad(left, c) - beside, Y: r.Y - pad(above, c) - 1, W: r.W + pad(left, c) + pad(right, c) + 2*beside, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
-		if first { // each size once
-			d.Single(draw.Below, v.X(0), v.X(l), u.Mark(l))
-			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
-		}
 		// what is worked in edges and ends that are folded out has its figures in the same rows
 		xs := taped(p, u, l, func(k Work) ([]L, L) {
 			if k.Face == f || fold(k.Face) && (k.Face == part.Near || k.Face == part.Far) {
@@ -303,6 +309,14 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			return nil, 0
 		})
 		up, down := halves(xs, int((r.W+beyond)/figure))
+		if first { // each size once
+			if len(down) > 0 { // the length ends their row
+				down = append(down, l)
+			} else {
+				d.Single(draw.Below, v.X(0), v.X(l), u.Mark(l))
+			}
+			d.Single(draw.Left, v.Y(0), v.Y(w), u.Mark(w))
+		}
 		hook(d, draw.Above, v.X(x(0)), sorted(up), func(a L) (float64, string) { return v.X(x(a)), u.Mark(a) })
 		hook(d, draw.Below, v.X(x(0)), sorted(down), func(a L) (float64, string) { return v.X(x(a)), u.Mark(a) })
 		hook(d, draw.Right, v.Y(y(0)), sorted(slices.Concat(ys...)), func(a L) (float64, string) { return v.Y(y(a)), u.Mark(a) })

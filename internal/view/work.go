@@ -280,7 +280,8 @@ func facing(o part.Op, first part.Face, size [3]L) part.Op {
 }
 
 // slants draws what bevels and tapers take off a face: a taper as the slanting line it leaves,
-// a bevel as the line where it meets the face, with its angle.
+// a bevel as the line where it meets the face; the angle of an edge's stands beside
+// that, the one of an end's at its letter.
 func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L) {
 	l, w, t := p.Size[0], p.Size[1], p.Size[2]
 	for _, o := range p.Ops {
@@ -302,7 +303,6 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L) {
 			if o.Towards == f {
 				line = draw.Edge
 			}
-			text := fmt.Sprintf("%d°", o.Angle)
 			var a, b draw.Point
 			switch o.Face {
 			case part.Near:
@@ -317,10 +317,22 @@ func slants(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L) {
 				continue
 			}
 			s.Poly(line, a, b)
-			m := a.Add(b.Sub(a).Times(0.25)).Add(draw.Pt(1.2, 3.6))
-			t := draw.Text{At: m, Text: text, Size: draw.LeastCap}
-			if r := v.Rect(0, 0, l, w); r.Has(t.Box()) && !onInk(s, t.Box()) { // the list beside it has the angle too
-				s.Text(m, draw.LeastCap, text, draw.Start)
+			if o.Face == part.Near || o.Face == part.Far {
+				angle(s, v.Rect(0, 0, l, w), a, b, fmt.Sprintf("%d°", o.Angle))
+			}
+		}
+	}
+}
+
+// angle sets the angle of a bevel on a face beside the line from a to b, on one of its sides, clear of all that is drawn; on a
+// face that is too narrow for it the list beside the drawing alone has it.
+func angle(s *draw.Sheet, face draw.Rect, a, b draw.Point, text string) {
+	for _, along := range []float64{0.25, 0.75, 0.4, 0.6, 0.85, 0.15} {
+		for _, off := range []float64{-0.9, draw.LeastCap + 0.9} {
+			t := draw.Text{At: a.Add(b.Sub(a).Times(along)).Add(draw.Pt(0, off)), Text: text, Size: draw.LeastCap, Align: draw.Middle}
+			if face.Inset(0.2).Has(t.Box()) && !onInk(s, t.Box()) {
+				s.Text(t.At, t.Size, t.Text, t.Align)
+				return
 			}
 		}
 	}
