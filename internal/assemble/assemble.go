@@ -237,7 +237,7 @@ func (w *work) filler(s *place.Seat) part.Assembly {
 			Text: fmt.Sprintf("No wood screw goes through the %s of the side of %s and stays in a filler of %s: nothing holds the filler there.", w.in(through), s.On, w.in(size.X-scribe)),
 			Hint: "List one with use: wood, or make the filler wider: move the run."})
 	} else if !s.Butts {
-		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: "screw", Count: len(joinery.Places(size.Z, 100*length.MM, 300*length.MM, 2)), Length: h.Length, For: "filler"})
+		a.Hardware = append(a.Hardware, part.Item{Owner: s.ID, ID: h.ID, Kind: "screw", Count: len(joinery.Places(size.Z, part.FillerFirst, part.FillerPitch, 2)), Length: h.Length, For: "filler"})
 	}
 	return a
 }

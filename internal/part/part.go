@@ -461,6 +461,13 @@ const (
 // LightOnBoard is what the light of a hook board is for.
 const LightOnBoard = "light of the hook board"
 
+// How far from the ends of a filler the first and the last of its screws are, and how far apart they are at most (common
+// practice, no source).
+const (
+	FillerFirst = 100 * length.MM
+	FillerPitch = 300 * length.MM
+)
+
 // BattenUse is what the screws are for that hold the batten on which wall cases are propped, the same ones for all.
 const BattenUse = "batten that wall cases are propped on"
 

@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/geom"
+	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/order"
 	"stowright/internal/part"
@@ -503,11 +504,21 @@ func (s *steps) scribe(o part.Owner) {
 	st.Text = fmt.Sprintf("Scribe %s to the wall: %s, plane to the line, give the planed edge the finish of the rest, and fix it to its neighbour, front face flush with the front edge of its side and lower end level with the side's%s.", (&maker{steps: s}).named(marks), s.lined(o), with)
 	for _, f := range st.Fits {
 		if n := s.fastener(f.ID); f.Count > 1 && strings.Contains(n, "screw") {
-			st.Text += " Drive them from inside the neighbour, through its side into the filler's edge: the first and the last " + s.coarse(100*length.MM, 4*length.Inch) + " from its ends, the others evenly between, but beside packing, slides and shelves that are in the way. " + s.onSpot(f.ID, "that side", "") + s.sink(f.ID)
+			st.Text += " Drive them from inside the neighbour, through its side into the filler's edge, " + s.alongFiller(marks[0]) + ", each moved by as little as it takes where packing, a slide or a shelf is in the way. " + s.onSpot(f.ID, "that side", "") + s.sink(f.ID)
 			st.Tool += s.bits(f.ID) + s.sinker(f.ID)
 		}
 	}
 	s.add(st)
+}
+
+// alongFiller says where the screws go into the edge of a filler: those heights up it that its screws are counted by, in the
+// middle of its thickness.
+func (s *steps) alongFiller(mark string) string {
+	var up []string
+	for _, at := range joinery.Places(s.parts[mark].Size[0], part.FillerFirst, part.FillerPitch, 2) {
+		up = append(up, s.in(at))
+	}
+	return fmt.Sprintf("%s up from its lower end, %s behind its front face", and(up), s.in(s.parts[mark].Size[2]/2))
 }
 
 // adjust sets what opens, once everything stands.

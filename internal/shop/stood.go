@@ -30,7 +30,7 @@ func (s *steps) underneath(o part.Owner) (points []string, fits []Fit) {
 				continue
 			}
 		}
-		heights = append(heights, fmt.Sprintf("%s at %s along, %s out", s.in(f.Height), s.in(f.At.X), s.in(-f.At.Y)))
+		heights = append(heights, fmt.Sprintf("%s at %s along, %s", s.in(f.Height), s.in(f.At.X), s.outAt(f.At.Y)))
 	}
 	if len(heights) > 0 {
 		t := fmt.Sprintf("Height of every %s, from the floor to the wood over it: %s", kind, strings.Join(heights, "; "))
@@ -214,4 +214,13 @@ func (s *steps) covered(o part.Owner) bool {
 		}
 	}
 	return false
+}
+
+// outAt says how far out from the line of a wall a place is, or how far behind it where the wall is hollow: no tape shows less
+// than nothing.
+func (s *steps) outAt(y length.Length) string {
+	if y > 0 && s.in(y) != s.in(0) {
+		return s.in(y) + " behind the line of the wall, which is hollow there"
+	}
+	return s.in(max(0, -y)) + " out"
 }
