@@ -220,8 +220,8 @@ func (s *steps) nuts(o part.Owner, other string, list []part.Fixing) (text, tool
 		boards := f.Own() + f.Packing + f.Into
 		out := f.Length - h.Washer() - boards
 		end, grip = max(end, out), max(grip, boards)
-		for _, p := range s.whose.Of(other).Parts {
-			if b := p.Box(); p.Moves != "" && p.Role != part.Door && b.Min.Z < f.At.Z+h.Dia && b.Max.Z > f.At.Z-h.Dia && b.Max.Y > f.At.Y-h.Dia {
+		for _, m := range s.Assembly.Motions { // known of what an earlier stage built too
+			if b := m.Closed; m.Owner == other && m.Kind == part.Slide && b.Min.Z < f.At.Z+h.Dia && b.Max.Z > f.At.Z-h.Dia && b.Max.Y > f.At.Y-h.Dia {
 				past = past || max(b.Min.X-f.At.X, f.At.X-b.Max.X)+f.Own()/2-boards < out+slidePast
 			}
 		}
