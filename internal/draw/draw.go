@@ -231,6 +231,18 @@ func (t *Text) Box() Rect {
 	return Rect{t.At.X - back, t.At.Y - up, w, up + down}
 }
 
+// Meets tells whether the insides of the text's box and of r share a point. How wide the text is, is asked only where r is no
+// higher and no lower than it.
+func (t *Text) Meets(r Rect) bool {
+	up, down := t.Size*font.Rise, t.Size*font.Drop
+	at, from, to := t.At.Y, r.Y, r.Bottom()
+	if t.Up {
+		at, from, to = t.At.X, r.X, r.Right()
+	}
+	at -= up
+	return at < to && from < at+(up+down) && t.Box().Meets(r)
+}
+
 // Start of the baseline, for encoders.
 func (t *Text) Origin() Point {
 	back := 0.0

@@ -252,3 +252,28 @@ func TestCentringMarks(t *testing.T) {
 		}
 	}
 }
+
+// TestTextMeets: a text meets what its box meets, lying or reading upwards, at every edge.
+func TestTextMeets(t *testing.T) {
+	met := 0
+	for _, up := range []bool{false, true} {
+		for _, align := range []draw.Align{draw.Start, draw.Middle, draw.End} {
+			x := draw.Text{At: draw.Pt(30.1, 40.3), Text: "A.left", Size: draw.LeastCap, Align: align, Up: up}
+			b := x.Box()
+			for _, dx := range []float64{-b.W, -b.W + 1e-9, -1, 0, b.W - 1e-9, b.W, b.W + 1} {
+				for _, dy := range []float64{-b.H, -b.H + 1e-9, -1, 0, b.H - 1e-9, b.H, b.H + 1} {
+					r := b.Shift(draw.Pt(dx, dy))
+					if x.Meets(r) != b.Meets(r) {
+						t.Errorf("up %v, align %v, shifted by %v, %v: text %v, box %v", up, align, dx, dy, x.Meets(r), b.Meets(r))
+					}
+					if b.Meets(r) {
+						met++
+					}
+				}
+			}
+		}
+	}
+	if met == 0 {
+		t.Error("nothing met")
+	}
+}

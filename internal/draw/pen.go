@@ -192,6 +192,10 @@ func (p *Path) Strikes(r Rect) bool {
 			}
 			at = st.P[0]
 		case Curve:
+			if r.Inset(-1e-6).beside(at, st.P[0], st.P[1], st.P[2]) {
+				at = st.P[2]
+				continue
+			}
 			from := at
 			for k := 1; k <= 8; k++ {
 				t := float64(k) / 8
@@ -210,6 +214,11 @@ func (p *Path) Strikes(r Rect) bool {
 		}
 	}
 	return false
+}
+
+// beside tells whether all that is between four points lies on one side of r, as most does.
+func (r Rect) beside(a, b, c, d Point) bool {
+	return max(a.X, b.X, c.X, d.X) < r.X || min(a.X, b.X, c.X, d.X) > r.Right() || max(a.Y, b.Y, c.Y, d.Y) < r.Y || min(a.Y, b.Y, c.Y, d.Y) > r.Bottom()
 }
 
 // Struck tells whether segment ab passes through the inside of r (Liang and Barsky).

@@ -46,10 +46,10 @@ func Board(p Part, u Units) []Figure {
 	return list
 }
 
-// lettersOf gives the letters of what is worked on a face, together, that of an end's bevel with its angle.
-func lettersOf(p Part, f part.Face, u Units) string {
+// lettersOf gives the letters of the workings that are on a face, together, that of an end's bevel with its angle.
+func lettersOf(works []Work, f part.Face) string {
 	t := ""
-	for _, w := range Works(p, u) {
+	for _, w := range works {
 		if w.Face == f {
 			t += " " + w.Letter
 			if w.op.Kind == part.Bevel && (f == part.Start || f == part.End) {
@@ -124,6 +124,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		}
 		return v
 	}
+	works := Works(p, u)
 	var worked [6]bool
 	for _, o := range p.Ops {
 		worked[o.Face] = true
@@ -240,7 +241,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			}
 			// what is worked in an end has its letters under the strip, in an edge at one of its ends, where nothing
 			// else stands
-			text := lettersOf(p, e, u)
+			text := lettersOf(works, e)
 			mid := strip.At(0, t/2).Y + draw.LeastCap/2
 			ways := []draw.Text{{At: draw.Pt(strip.X(0)-1.4, mid), Align: draw.End}, {At: draw.Pt(strip.X(l)+1.4, mid), Align: draw.Start}}
 			for _, out := range []float64{5.4, 9.4} { // beyond the letters of the ends
@@ -275,7 +276,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		s.Area(draw.Black, c, c.Add(draw.Pt(in, 0)), c.Add(draw.Pt(0, up)))
 		datum := draw.Rect{X: min(c.X, c.X+in), Y: min(c.Y, c.Y+up), W: 3.2, H: 3.2}
 		slants(s, v, p, f, x, y) // after all that an angle could stand on
-		letters(s, v, p, f, x, y, u, pad(left, v.Scale), pad(right, v.Scale), datum, !fold(map[bool]part.Face{false: part.Near, true: part.Far}[flip]))
+		letters(s, v, p.Size, works, f, x, y, pad(left, v.Scale), pad(right, v.Scale), datum, !fold(map[bool]part.Face{false: part.Near, true: part.Far}[flip]))
 		grain(s, outline, p.Grain, datum)
 		s.Layer = ""
 	}
@@ -287,19 +288,19 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			above = part.Near
 		}
 		beside := 1.0
-		if text := lettersOf(p, f, u); text != "" && r.H <= narrowFace { // they stand beside a face that is too narrow for them
+		if text := lettersOf(works, f); text != "" && r.H <= narrowFace { // they stand beside a face that is too narrow for them
 			x := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
 			beside = 2.4 + x.Width()
 		}
 		d.View = draw.Rect{X: r.X - pad(left, c) - beside, Y: r.Y - pad(above, c) - 1, W: r.W + pad(left, c) + pad(right, c) + 2*beside, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
 		// what is worked in edges and ends that are folded out has its figures in the same rows
-		xs := taped(p, u, l, func(k Work) ([]L, L) {
+		xs := taped(works, l, func(k Work) ([]L, L) {
 			if k.Face == f || fold(k.Face) && (k.Face == part.Near || k.Face == part.Far) {
 				return k.X, k.op.L
 			}
 			return nil, 0
 		})
-		ys := taped(p, u, w, func(k Work) ([]L, L) {
+		ys := taped(works, w, func(k Work) ([]L, L) {
 			switch {
 			case k.Face == f:
 				return k.Y, k.op.W
@@ -369,8 +370,8 @@ func grain(s *draw.Sheet, face draw.Rect, g part.Grain, datum draw.Rect) {
 // drawing has the step. None is left out for want of room: the figures spread, and the drawing takes the paper
 // that they need. at gives a working's places, none for what is not shown, and how far its straight work goes;
 // most is the board's size.
-func taped(p Part, u Units, most L, at func(Work) ([]L, L)) (told [][]L) {
-	for _, k := range Works(p, u) {
+func taped(works []Work, most L, at func(Work) ([]L, L)) (told [][]L) {
+	for _, k := range works {
 		own, wide := at(k)
 		if len(own) == 0 || k.op.Kind == part.Bevel || k.op.Kind == part.Taper {
 			continue

@@ -57,16 +57,16 @@ func letterSpots(room draw.Rect) (list []letterSpot) {
 	return list
 }
 
-// letters sets every working's letter on the face that shows it: beside one of its places where no other working is nearly
+// letters sets the letter of every working on the face that shows it: beside one of its places where no other working is nearly
 // as near, else on a leader that crosses no other; or, on a face that is too narrow, beside it, as far before or
 // behind it on paper as what is folded out there; or below one that is full, where low says that nothing is folded out there.
 // The list beside the drawing says what each is.
-func letters(s *draw.Sheet, v draw.View, p Part, f part.Face, x, y func(L) L, u Units, before, behind float64, datum draw.Rect, low bool) {
-	outline := v.Rect(0, 0, p.Size[0], p.Size[1])
+func letters(s *draw.Sheet, v draw.View, size [3]L, works []Work, f part.Face, x, y func(L) L, before, behind float64, datum draw.Rect, low bool) {
+	outline := v.Rect(0, 0, size[0], size[1])
 	set := lettering{s: s, outline: outline, datum: datum}
 	var texts []string
 	var rooms [][]draw.Rect
-	for _, w := range Works(p, u) {
+	for _, w := range works {
 		if w.Face != f || w.op.Kind == part.Bevel || w.op.Kind == part.Taper {
 			continue
 		}

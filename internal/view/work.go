@@ -366,7 +366,7 @@ func onInk(s *draw.Sheet, r draw.Rect) bool {
 	for _, it := range s.Items {
 		switch x := it.(type) {
 		case *draw.Text:
-			if x.Box().Meets(r) {
+			if x.Meets(r) {
 				return true
 			}
 		case *draw.Path:
