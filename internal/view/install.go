@@ -90,7 +90,7 @@ func beyondLine(s *draw.Sheet, a, b draw.Point) bool {
 }
 
 // lane is how far from what is drawn, on paper in mm, the heights of feet begin.
-const lane = 3.0
+const lane = 2.0
 
 // file is owners whose feet are told in one pair of lanes, behind them and before them.
 type file struct {
@@ -102,7 +102,7 @@ type file struct {
 func (c Scene) widest(feet []part.Foot) (room float64) {
 	for _, x := range feet {
 		t := draw.Text{Text: x.Tape(c.Unit.Unit), Size: draw.LeastCap, Bold: true}
-		room = max(room, lane+1.6+t.Width())
+		room = max(room, lane+1.2+t.Width())
 	}
 	return room
 }

@@ -82,12 +82,65 @@ func NewApart(parts []Part, own Box, names map[string]string) Apart {
 	for i := range list {
 		list[i].Shift = shift[i]
 	}
-	a.segs = hidden.Lines(hidden.Isometric(false), list, false)
+	a.segs = a.apart(list, own)
 	for _, p := range parts {
 		t := draw.Text{Text: a.name(p), Size: draw.LeastCap, Bold: true}
 		a.side = max(a.side, t.Width()+12)
 	}
 	return a
+}
+
+// apart gives the lines of parts that are moved. Rails behind a back that hides them are moved on until they are seen, or
+// as far as shows most of the one that is hidden most.
+func (a Apart) apart(list []hidden.Solid, own Box) []hidden.Segment {
+	const enough = 0.25 // of the length of its edges that is seen when nothing is before it
+	v := hidden.Isometric(false)
+	best := hidden.Lines(v, list, false)
+	var rails []int
+	whole := map[int]float64{}
+	for i, p := range a.parts {
+		if a.name(p) != "" && (p.Role == part.HangRail || p.Role == part.Cleat) {
+			rails = append(rails, i)
+			whole[i] = long(hidden.Lines(v, list[i:i+1], false), list[i].ID)
+		}
+	}
+	seen := func(segs []hidden.Segment, i int) float64 { return long(segs, list[i].ID) / max(1, whole[i]) }
+	for _, i := range rails {
+		if seen(best, i) >= enough {
+			continue
+		}
+		size, from := own.Size(), list[i].Shift
+		at := from
+		for _, d := range []geom.Vec{
+			geom.V(0, size.Y*6/10, 0), geom.V(0, size.Y*12/10, 0), geom.V(0, 0, -size.Z*4/10), geom.V(0, 0, -size.Z*7/10),
+			geom.V(0, size.Y, -size.Z*4/10), geom.V(0, size.Y*2, 0), geom.V(0, size.Y*3, 0),
+		} {
+			list[i].Shift = from.Add(d)
+			segs := hidden.Lines(v, list, false)
+			least := true // and no other rail is hidden by it
+			for _, k := range rails {
+				least = least && (k == i || seen(segs, k) >= min(enough, seen(best, k)))
+			}
+			if least && seen(segs, i) > seen(best, i)+0.02 {
+				best, at = segs, list[i].Shift
+			}
+			if seen(best, i) >= enough {
+				break
+			}
+		}
+		list[i].Shift = at
+	}
+	return best
+}
+
+// long gives the length of the lines of one solid.
+func long(segs []hidden.Segment, id int) (sum float64) {
+	for _, g := range segs {
+		if g.ID == id {
+			sum += math.Hypot(g.B.X-g.A.X, g.B.Y-g.A.Y)
+		}
+	}
+	return sum
 }
 
 func (a Apart) name(p Part) string {

@@ -164,7 +164,7 @@ func (c Scene) elevation(f Figure, off, bare bool, link func(string) string) Fig
 		if w.Height > 0 {
 			heights = append(heights, w.Height)
 		}
-		if off {
+		if off && len(w.Studs) > 0 {
 			var studs []L
 			for _, st := range w.Studs {
 				studs = append(studs, st.At)
