@@ -202,7 +202,7 @@ func TestSpoiltPaperBites(t *testing.T) {
 		{"a hole too wide", "hole 1/4 dia.,", "hole 3/8 dia.,", "A.left: hole for shelf pin"},
 		{"a hole through", "dia., 17/32 deep. Inside", "dia., 5/8 deep. Inside", "A.1door: cup"},
 		{"the other face", "deep. Inside face, 3/32", "deep. Outside face, 3/32", "outside face"},
-		{"a groove moved", "16 25/32 (16.795).", "16 25/32 (16.781).", "A.left: groove"},
+		{"a groove moved", "16 25/32 (16.795).", "16 25/32 (16.781).", "groove for back, "},
 		{"a mirror image like the other", "right edge for left edge.", "right edge for lower edge.", "A.2door"},
 		{"tapes hooked at another edge", "lower end, across from the front edge.", "lower end, across from the rear edge.", "measures from"},
 		{"no mirror image", "image: A.right (right", "image: A.rail9 (right", "A.rail9"},
