@@ -349,7 +349,7 @@ func (b *book) layCards(list []card, follows bool) cardTail {
 	}
 	f := b.flow
 	n, whole := b.columns(), f.Height()
-	if c, ok := b.only(list); ok && !follows {
+	if c, ok := b.only(list); ok && (!follows || list[0].high > f.Left() && c.high <= f.Left()) {
 		b.putWide(c)
 		return cardTail{}
 	}
