@@ -21,7 +21,7 @@ func (b *book) goods() {
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: g.Name}, {Text: g.Size}, {Text: count}, {Text: g.where()}}})
 	}
-	f.Para("They stand in rows from front to back, beside and behind each other, upright and not on each other but where it is said, first where they are in reach. It is one way that fits, and the proof counts what stands so on each board: what is moved takes the place of what is as heavy; what must be locked, apart or low is told with the findings.")
+	f.Para("They stand in rows from front to back, beside and behind each other, upright and not on each other but where it is said, first where they are in reach. It is one way that fits, and the proof counts what stands so on each board, or an even share of it on all that do as well, where that is heavier: what is moved takes the place of what is as heavy; what must be locked, apart or low is told with the findings.")
 	f.Table(t)
 }
 

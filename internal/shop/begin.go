@@ -2,6 +2,7 @@ package shop
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/part"
@@ -78,6 +79,26 @@ func (w *maker) pocketsOf(marks []string) (text string) {
 		text += fmt.Sprintf(" The pockets of %s are on the %s.", w.named(on[f]), f)
 	}
 	return text
+}
+
+// theirs gives the boards that stand already and whose own pockets hold a board that has pockets too: else its step says of
+// all of its screws that their pockets are on it.
+func (w *maker) theirs(p part.Part, js []part.Joint, begin []string) (marks []string) {
+	own := false
+	for _, j := range js {
+		if j.Kind != part.PocketScrew {
+			continue
+		}
+		if j.B == p.Mark {
+			own = true
+		} else if !slices.Contains(begin, j.B) && !slices.Contains(marks, j.B) {
+			marks = append(marks, j.B)
+		}
+	}
+	if !own {
+		return nil
+	}
+	return marks
 }
 
 // pockets says which way the pockets of a board face.

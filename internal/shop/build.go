@@ -184,7 +184,7 @@ func (w *maker) group(parts []part.Part) {
 			w.begun = begin
 		}
 		told, spots := w.bring(p, js)
-		text += told + w.pocketsOf(begin)
+		text += told + w.pocketsOf(append(slices.Clone(begin), w.theirs(p.part, js, begin)...))
 		for _, m := range append(begin, p.part.Mark) {
 			met[m] = true
 		}

@@ -53,6 +53,51 @@ func (s *steps) besideInside(o part.Owner, list []part.Fixing) (text, tools stri
 	return fmt.Sprintf(" Where a board inside is nearer than %s to them there is no room for the drill's body, and across the case none for an extension: drive them with a right-angle head.", s.coarse(bodyHalf, 3*length.Inch/2)), ", " + angleHead
 }
 
+// besideUp says how screws up through the top of a case are reached that are nearer to its back or sides than a drill is
+// thick, with the tools for it; "" where none is.
+func (s *steps) besideUp(list []part.Fixing) (text, tools string) {
+	for _, f := range list {
+		if s.closeUnder(f) {
+			return fmt.Sprintf(" Those nearer than %s to a back, a side or a partition leave no room for the drill's body: bore and drive them with an extension that holds the bits, or with a right-angle head, square to the board.", s.coarse(bodyHalf, 3*length.Inch/2)), ", " + s.far(bitHolder, farBit)
+		}
+	}
+	return "", ""
+}
+
+// closeUnder reports whether a board of the case below is in the way of a drill that drives a screw up into a counter.
+func (s *steps) closeUnder(f part.Fixing) bool {
+	list := s.whose.Of(f.Stud).Parts
+	low := f.At.Z
+	for _, p := range list {
+		if b := p.Box(); b.Max.Z <= f.At.Z+length.MM && b.Min.Z > f.At.Z-2*bodyHalf && b.Min.X <= f.At.X && f.At.X <= b.Max.X && b.Min.Y <= f.At.Y && f.At.Y <= b.Max.Y {
+			low = min(low, b.Min.Z) // what it goes up through
+		}
+	}
+	body := around(f.At.With(2, low-bitOut), geom.Down, drillLong-bitOut, geom.Down, 0, bodyHalf)
+	return slices.ContainsFunc(list, func(p *part.Part) bool {
+		return p.Moves == "" && !p.Removable && slices.ContainsFunc(p.Solid(), body.Meets)
+	})
+}
+
+// besideBottom says the same of screws from inside a box into its front, near its bottom.
+func (w *maker) besideBottom(fronts []string) (text, tools string) {
+	for _, m := range fronts {
+		f := w.parts[m]
+		for _, p := range w.whose.Of(f.Owner).Parts {
+			if p.Role != part.BoxBottom || p.Moves != f.Moves {
+				continue
+			}
+			top := p.Box().Max.Z
+			for _, o := range f.Ops {
+				if up := f.Pose.Point(o.Face.Point(o.X, o.Y, f.Size)).Z - top; o.For == "front screw" && up > 0 && up < bodyHalf {
+					return fmt.Sprintf(" Those nearer than %s to the bottom leave no room for the drill's body: drive them with an extension that holds the bit, or with a right-angle head, square to the front.", w.coarse(bodyHalf, 3*length.Inch/2)), ", " + w.far(bitHolder, farBit)
+				}
+			}
+		}
+	}
+	return "", ""
+}
+
 // crowded reports whether a drill that drives a screw from a side of the board it goes through has a board in its way: of
 // the thing itself, of what hangs already and, under a hook board, of what that stands on. Room is how far it is to the next
 // board on the screw's line.

@@ -460,6 +460,8 @@ func (w *maker) faces() {
 	w.fits(&st, js)
 	st.Fits = append(st.Fits, more...)
 	st.Text = fmt.Sprintf("set the fronts from the lowest up on spacers of %s, screwed from inside the boxes: %s. %s Stick each with double-sided tape to the front of its closed box, pressed home, then draw the drawer out and screw it on before the next. %s", w.in(w.Practice.FrontGap), w.named(marks), w.facesAt(marks), w.with(js))
+	beside, tools := w.besideBottom(marks)
+	st.Text, st.Tool = st.Text+beside, st.Tool+tools
 	if len(more) > 0 {
 		st.Text += fmt.Sprintf(" Then fit %s.", w.things(more))
 		st.Points = append(st.Points, w.handleScrews(marks)...)

@@ -400,7 +400,7 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	if tape := s.take(o.ID, func(h part.Item) bool { return h.Kind == "tape" }); len(tape) > 0 {
 		where := "along its rails, whole"
 		if pads {
-			where = fmt.Sprintf("in %d pieces of %s, one under every point where it stands, on the floor as on shims and blocks", len(s.whose.Of(o.ID).Feet), s.in(part.StripPad(s.Practice.InInches())))
+			where = fmt.Sprintf("in %d pieces of %s, one under every point where it stands, on the floor as on shims and blocks, trimmed to what stands on it", len(s.whose.Of(o.ID).Feet), s.in(part.StripPad(s.Practice.InInches())))
 		}
 		points = append(points, fmt.Sprintf("Under it: %s, %s: pressed flat it is alike everywhere, lifts all by about %s, which no height told here counts, and changes no height of a shim", s.things(tape), where, s.coarse(3*length.MM/2, length.Inch/16)))
 		st.Fits = append(st.Fits, tape...)

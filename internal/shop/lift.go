@@ -70,7 +70,7 @@ func (s *steps) comesOut(o part.Owner) (marks []string, what string) {
 		case p.Role == part.Door:
 			say("the doors off, each marked where it belongs,")
 		case p.Moves != "" && (p.Role == part.BoxBottom || p.Role == part.TrayBase):
-			say("drawers and trays out")
+			say(s.slid(o) + " out")
 		case p.Removable && p.Moves == "":
 			say(map[bool]string{true: "loose dividers out", false: "loose shelves out"}[p.Role == part.Divider])
 		default:

@@ -209,7 +209,7 @@ func (w *maker) trueUp(u unit) {
 			return
 		}
 	}
-	w.step(Step{Tool: "tape", Parts: []string{bottom}, Text: text + fmt.Sprintf(" The bottom (%s) is the square: push the box until it lies evenly against it, then leave the clamps on until the glue holds.", bottom)})
+	w.step(Step{Tool: "tape", Parts: []string{bottom}, Text: text + fmt.Sprintf(" The bottom (%s) is the square: push the box until both diagonals agree, when the room that the bottom has in its grooves is shared evenly, then leave the clamps on until the glue holds.", bottom)})
 }
 
 // body gives the size of a drawer's or a tray's box, its front left out.

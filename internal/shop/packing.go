@@ -88,5 +88,5 @@ func (s *steps) packBehind(o part.Owner, list []part.Fixing) {
 		marks = append(marks, f.Part)
 	}
 	s.add(Step{Phase: Install, Owner: o.ID, Tool: "tape, masking tape", Parts: marks, Fits: fits, Points: append(points, packed...),
-		Text: fmt.Sprintf("Pack %s behind its screws. Left is left as seen from the front.%s", s.called(o), text)})
+		Text: fmt.Sprintf("Pack out %s behind its screws. Left is left as seen from the front.%s", s.called(o), text)})
 }

@@ -168,8 +168,17 @@ func (s *steps) put(o part.Owner) {
 	list := s.fixings(o, func(f part.Fixing) bool { return toRoom(f) && f.Kind != part.ToFloor })
 	s.packBehind(o, list)
 	where, more := s.driven(o, list)
-	points := s.upward(s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" }))
-	points = append(points, where...)
+	var onTop []string
+	for _, x := range s.Assembly.Owners { // a machine, where it is set in the end
+		if v := x.Box.And(o.Box.Grow(length.MM)); x.Standing && x.Wall == o.Wall && (x.Box.Min.Z-o.Box.Max.Z).Abs() <= length.MM && v.Min.X < v.Max.X && v.Min.Y < v.Max.Y {
+			onTop = append(onTop, fmt.Sprintf("When it is screwed down, set %s on it, left end %s: until then it stands elsewhere, off the places of what is built. What it weighs is not told here: two people lift what is too heavy for one", s.called(x), s.along(x, x.Box.Min.X)))
+		}
+	}
+	below := s.fixings(o, func(f part.Fixing) bool { return f.Kind == part.ToCase && f.Row == "counter" })
+	points := s.upward(below)
+	beside, angle := s.besideUp(below)
+	text += beside
+	points = append(append(points, where...), onTop...)
 	if o.Kind == "counter" && !s.carried(o) && len(where) == 0 && s.stood(o) == "place" {
 		shims := s.take(o.ID, func(h part.Item) bool { return h.Kind == "shim" && h.For == "levelling" })
 		more = append(more, shims...)
@@ -187,7 +196,7 @@ func (s *steps) put(o part.Owner) {
 		text += " Then fix it to the wall." + s.pilots(list)
 		c += wall
 	}
-	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + s.bits(screw) + s.sinker(screw) + s.roomBits(list), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
+	s.add(Step{Phase: Install, Owner: o.ID, Tool: "drill, driver bits, level, tape" + angle + s.bits(screw) + s.sinker(screw) + s.roomBits(list), Text: text, Points: points, Fits: append(fits, more...), Caution: c})
 	s.toFloor(o)
 }
 

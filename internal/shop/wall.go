@@ -501,10 +501,22 @@ func (s *steps) free(o part.Owner, list []part.Fixing) (points []string) {
 	return points
 }
 
+// slid names what slides out of a case: its drawers, its trays or both; "" where nothing does.
+func (s *steps) slid(o part.Owner) string {
+	drawers, trays := false, false
+	for _, m := range s.whose.Of(o.ID).Motions { // of what stands from an earlier stage nothing else is there
+		if m.Kind == part.Slide {
+			tray := strings.Contains(m.ID, "-tray-")
+			drawers, trays = drawers || !tray, trays || tray
+		}
+	}
+	return map[[2]bool]string{{true, false}: "drawers", {false, true}: "trays", {true, true}: "drawers and trays"}[[2]bool{drawers, trays}]
+}
+
 // within lists what comes out of a case before hands or a drill reach into it.
 func (s *steps) within(o part.Owner) (kinds []string) {
-	if slices.ContainsFunc(s.whose.Of(o.ID).Motions, func(m *part.Motion) bool { return m.Kind == part.Slide }) {
-		kinds = append(kinds, "drawers and trays")
+	if t := s.slid(o); t != "" {
+		kinds = append(kinds, t)
 	}
 	for _, k := range []struct {
 		name    string

@@ -114,7 +114,7 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 		f.Notes = c.surveyed()
 	}
 	if slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return o.Standing && o.Kind != "filler" }) {
-		f.Title += "; " + already + " stands already"
+		f.Title += "; " + already + " is not made here"
 	}
 	return c.elevation(f, off, off || !low, link)
 }
