@@ -109,7 +109,7 @@ func (s *steps) install() {
 		}
 		s.adjust(now, stands)
 		if stage != "" && len(s.Stages) > 1 && len(s.list) > from {
-			s.list[from].Text = fmt.Sprintf("Stage %s begins here. %s", stage, s.list[from].Text)
+			s.list[from].Text = fmt.Sprintf("Setting up stage %s begins here. %s", stage, s.list[from].Text)
 		}
 	}
 	for _, o := range s.Assembly.Owners {

@@ -408,7 +408,7 @@ func (s *steps) pilots(list []part.Fixing) string {
 		}
 		t := fmt.Sprintf("For %s bore through %s with %s, %s deep, and on behind with %s, %s%s.", s.fastener(f.Screw), and(boards), with(c), s.in(s.clear(f)), with(p), s.in(f.Length), from)
 		if f.Kind == part.ToStud && f.Wall != "" {
-			studs = s.rule("studs", "See with the stud finder that a stud is behind each place that is told; where it stands beside that, bore into its middle instead, at the same height.")
+			studs = s.rule("studs", "See with the stud finder that a stud is behind each place that is told; where it stands beside that, bore into its middle instead, at the same height."+s.lining(f))
 		}
 		if f.Kind == part.ToLedger && h.Clearance > 0 {
 			t = fmt.Sprintf("For %s bore through its holes on into the ledger with %s, %s%s.", s.fastener(f.Screw), with(p), s.in(f.Length), from)
@@ -511,6 +511,16 @@ func (s *steps) slid(o part.Owner) string {
 		}
 	}
 	return map[[2]bool]string{{true, false}: "drawers", {false, true}: "trays", {true, true}: "drawers and trays"}[[2]bool{drawers, trays}]
+}
+
+// lining says what lies on the studs that a screw goes through, as it was surveyed; "" where that is not known.
+func (s *steps) lining(f part.Fixing) string {
+	if n := len(f.Layers); n > 0 { // the last before the stud
+		if l := f.Layers[n-1]; l.Stock == "" && l.Name != "packing" && l.Name != "air" && l.Thickness > 0 {
+			return fmt.Sprintf(" On the studs lies %s, %s thick by the survey: where yours is thicker, take screws that are longer by as much.", l.Name, s.in(l.Thickness))
+		}
+	}
+	return ""
 }
 
 // within lists what comes out of a case before hands or a drill reach into it.
