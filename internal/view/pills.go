@@ -37,38 +37,93 @@ type placed struct {
 	line tabLeader
 }
 
-// tabbing is where names find their places: within an area, on nothing that is covered, on no text and in the way of none.
+// tabbing is where names find their places: within an area, on nothing that is covered, on no text and in the way of none; over as few
+// lines as can be, and in no other thing that has a name.
 type tabbing struct {
 	in             draw.Rect
 	covered, texts []draw.Rect
+	lines          [][2]draw.Point
+	things         []draw.Rect
+}
+
+// linesIn gives the straight lines of a sheet that come into an area, of curves their chords.
+func linesIn(s *draw.Sheet, in draw.Rect) (out [][2]draw.Point) {
+	for _, it := range s.Items {
+		p, ok := it.(*draw.Path)
+		if !ok || p.Line == draw.NoLine {
+			continue
+		}
+		var at, start draw.Point
+		for _, st := range p.Steps {
+			to := start
+			switch st.Op {
+			case draw.Move:
+				at, start = st.P[0], st.P[0]
+				continue
+			case draw.Go:
+				to = st.P[0]
+			case draw.Curve:
+				to = st.P[2]
+			}
+			if in.Struck(at, to) {
+				out = append(out, [2]draw.Point{at, to})
+			}
+			at = to
+		}
+	}
+	return out
+}
+
+// over gives the length of lines that a place covers, mm.
+func (set *tabbing) over(q draw.Rect) (sum float64) {
+	for _, l := range set.lines {
+		if q.Struck(l[0], l[1]) {
+			if a, b, ok := clipped(q, l[0], l[1]); ok {
+				sum += b.Sub(a).Len()
+			}
+		}
+	}
+	return sum
+}
+
+// crossed counts the lines that a leader crosses.
+func (set *tabbing) crossed(l tabLeader) (n int) {
+	for _, o := range set.lines {
+		if draw.Cross(l.from, l.to, o[0], o[1]) {
+			n++
+		}
+	}
+	return n
+}
+
+// strange tells whether something meets a thing that is beside what is named, neither in it nor around it.
+func (set *tabbing) strange(n tab, meets func(o draw.Rect) bool) bool {
+	mine := n.own.Inset(0.3)
+	return slices.ContainsFunc(set.things, func(o draw.Rect) bool { return !o.Meets(mine) && meets(o) })
 }
 
 // tabs sets names on what they name, or as near as they cover none of what is covered, no text, no other name and nothing that a
-// name would hide; what does not lie on its thing has a leader to it, which strikes no text. Names that find no place so
-// choose first in another try; who has none in the best of the tries is named by the table of the chapter alone.
+// name would hide; what does not lie on its thing has a leader to it, which strikes no text. The name that has
+// the dearest place, or none, chooses first in another try; who has none in the best of the tries is named by the table of the chapter alone.
 func tabs(s *draw.Sheet, in draw.Rect, covered []draw.Rect, list []tab) {
-	set := tabbing{in: in, covered: covered, texts: textBoxes(s)}
-	best, without := set.places(list)
+	set := tabbing{in: in, covered: covered, texts: textBoxes(s), lines: linesIn(s, in)}
+	for _, n := range list {
+		set.things = append(set.things, n.own)
+	}
+	list = slices.Clone(list)
+	best, dearest := set.places(list)
 	for range list {
-		if len(without) == 0 {
-			break
+		if dearest <= 0 {
+			break // it chose first, so the order stays
 		}
-		for _, n := range list {
-			if !slices.Contains(without, n) {
-				without = append(without, n)
-			}
-		}
-		list = without
-		var got []placed
-		got, without = set.places(list)
-		if len(got) > len(best) {
+		n := list[dearest]
+		list = slices.Insert(slices.Delete(list, dearest, dearest+1), 0, n)
+		var got naming
+		if got, dearest = set.places(list); got.cost < best.cost {
 			best = got
 		}
-		if slices.Equal(without, list[:len(without)]) {
-			break // they would choose in the same order again
-		}
 	}
-	for _, n := range best {
+	for _, n := range best.placed {
 		if n.line != (tabLeader{}) {
 			s.Leader(false, n.line.from, n.line.to)
 		}
@@ -79,33 +134,54 @@ func tabs(s *draw.Sheet, in draw.Rect, covered []draw.Rect, list []tab) {
 	}
 }
 
-// places finds the places of names, the first of the list first, and gives those that find none.
-func (set *tabbing) places(list []tab) (got []placed, without []tab) {
+// naming is where all names stand, and what that costs.
+type naming struct {
+	placed []placed
+	cost   float64
+}
+
+// A name without a place costs more than any place; one that costs as much as dear is beside its thing or over another's.
+const (
+	nowhere = 1000.0
+	dear    = 8.0
+)
+
+// places finds the places of names, the first of the list first, and gives which of them has the dearest, -1 when none is dear.
+func (set *tabbing) places(list []tab) (got naming, dearest int) {
+	most := dear
+	dearest = -1
 	taken := append(slices.Clone(set.covered), set.texts...)
 	for _, n := range list {
 		if n.small() {
 			taken = append(taken, n.own)
 		}
 	}
-	for _, n := range list {
-		best, ok := set.place(n, taken, got)
-		if !ok {
-			without = append(without, n)
-			continue
+	for i, n := range list {
+		best, cost := set.place(n, taken, got.placed)
+		if got.cost += cost * cost; cost > most { // squared, so that none is far off for the sake of many
+
+			dearest, most = i, cost
 		}
-		got, taken = append(got, best), append(taken, best.box)
+		if cost < nowhere {
+			got.placed, taken = append(got.placed, best), append(taken, best.box)
+		}
 	}
-	return got, without
+	return got, dearest
 }
 
-// place finds the place of a name that is the cheapest beside what is taken and the names that have theirs; false where it has none.
-func (set *tabbing) place(n tab, taken []draw.Rect, got []placed) (best placed, ok bool) {
-	least := math.Inf(1)
+// place finds the place of a name that is the cheapest beside what is taken and the names that have theirs; it costs nowhere where there
+// is none.
+func (set *tabbing) place(n tab, taken []draw.Rect, got []placed) (best placed, least float64) {
+	least = nowhere
 	for k := -16; k <= 16; k++ {
 		for m := -8; m <= 8; m++ {
 			d := draw.Pt(float64(m)*4.5, float64(k)*2.7)
 			q := n.box(n.at.Add(d))
-			cost := math.Abs(d.X)*1.2 + math.Abs(d.Y)
+			free := 0.0
+			if n.own.H < q.H { // a long thing as thin as a line: along it is nearly as good as at its middle
+				free = max(0, (n.own.W-q.W)/2-2)
+			}
+			cost := min(math.Abs(d.X), free)*0.4 + max(0, math.Abs(d.X)-free)*1.2 + math.Abs(d.Y)
 			if !n.small() && n.own.W > q.W && n.own.H > q.H && !n.own.Has(q) {
 				cost += 6 // over its edge, so that it may be another's
 			}
@@ -128,10 +204,22 @@ func (set *tabbing) place(n tab, taken []draw.Rect, got []placed) (best placed, 
 					cost += 30
 				}
 			}
+			if cost < least && set.strange(n, q.Meets) {
+				cost += 25 // it would be read as the name of the other
+			}
+			if cost < least {
+				cost += set.over(q) / 4
+			}
+			if cost < least && line != (tabLeader{}) {
+				cost += 2 * float64(set.crossed(line))
+				if set.strange(n, func(o draw.Rect) bool { return o.Struck(line.from, line.to) }) {
+					cost += 15
+				}
+			}
 			if cost < least && !slices.ContainsFunc(got, func(o placed) bool { return q.Inset(-0.4).Struck(o.line.from, o.line.to) }) {
-				best, least, ok = placed{n, q, line}, cost, true
+				best, least = placed{n, q, line}, cost
 			}
 		}
 	}
-	return best, ok
+	return best, least
 }

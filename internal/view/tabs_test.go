@@ -62,3 +62,48 @@ func TestNamesStrikeNothing(t *testing.T) {
 		t.Errorf("%d names, %d without a place", names, missing)
 	}
 }
+
+// Where there is room beside a row of things, what is small is named beside them, not in one of them as if it were its name; and a long
+// thing under a row is named in none of the row.
+func TestNamesStandInNothingElse(t *testing.T) {
+	named := 0
+	for seed := range uint64(60) {
+		r := rand.New(rand.NewPCG(seed, 13))
+		s := draw.A4().Sheet(true)
+		in := draw.Rect{X: 40, Y: 40, W: 190, H: 90}
+		var list []tab
+		x := 50.0
+		for k := range 3 + r.IntN(3) {
+			own := draw.Rect{X: x, Y: 50, W: 14 + r.Float64()*12, H: 18}
+			list = append(list, tab{fmt.Sprintf("%c", 'A'+k), own, own.Mid(), ""})
+			s.Rect(draw.Visible, own)
+			x = own.Right()
+		}
+		cases := len(list)
+		for k := range 2 { // outlets under the row, close to it
+			own := draw.Rect{X: 60 + float64(k)*30 + r.Float64()*8, Y: 69.5 + r.Float64()*4, W: 2, H: 3}
+			list = append(list, tab{fmt.Sprint("outlet ", k), own, own.Mid(), ""})
+			s.Rect(draw.Narrow, own)
+		}
+		base := draw.Rect{X: 50, Y: 68, W: x - 50, H: 1}
+		list = append(list, tab{"Base", base, base.Mid(), ""})
+		s.Rect(draw.Narrow, base)
+		n := len(s.Items)
+		tabs(s, in, nil, list)
+		for _, it := range s.Items[n:] {
+			x, ok := it.(*draw.Text)
+			if !ok {
+				continue
+			}
+			named++
+			for k, o := range list[:cases] {
+				if o.text != x.Text && o.own.Inset(0.2).Meets(x.Box()) {
+					t.Errorf("seed %d: %q stands in %q", seed, x.Text, list[k].text)
+				}
+			}
+		}
+	}
+	if named < 300 {
+		t.Errorf("%d names", named)
+	}
+}
