@@ -183,7 +183,7 @@ func (set *tabbing) place(n tab, taken []draw.Rect, got []placed) (best placed, 
 			}
 			cost := min(math.Abs(d.X), free)*0.4 + max(0, math.Abs(d.X)-free)*1.2 + math.Abs(d.Y)
 			if !n.small() && n.own.W > q.W && n.own.H > q.H && !n.own.Has(q) {
-				cost += 6 // over its edge, so that it may be another's
+				cost += 14 // over its edge, so that it may be another's
 			}
 			if cost >= least || !set.in.Has(q) || slices.ContainsFunc(taken, q.Inset(-0.4).Meets) {
 				continue

@@ -479,7 +479,7 @@ func (c Scene) paintPlan(s *draw.Sheet, v draw.View) {
 	s.Poly(draw.Outline, v.At(0, 0), v.At(w.Length, 0))
 	s.Layer = "Cases"
 	var names, over []tab
-	for _, hung := range []bool{false, true} {
+	for _, hung := range []bool{true, false} { // names of what hangs have less room, and choose first
 		for _, o := range c.onWall() {
 			if o.Hung != hung || o.Kind == "filler" || o.Kind == "base" {
 				continue
