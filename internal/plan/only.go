@@ -17,14 +17,14 @@ func (w Want) kept(o part.Owner) bool {
 
 // own keeps of what is found in a whole job what is said of the one owner or the stage that is wanted, of goods that are
 // kept there, or of no owner: what stands beside it counts for it, and is not judged itself. What must be changed elsewhere
-// stays for a stage, since the others are built to it.
+// stays for a stage, since the others are built to it, and what is found of what stands already.
 func (r *Result) own(w Want) {
 	if w.Owner+w.Stage == "" {
 		return
 	}
 	keep, known := map[string]bool{}, map[string]bool{}
 	for _, o := range r.Assembly.Owners {
-		keep[o.ID], known[o.ID] = w.kept(o), !o.Standing
+		keep[o.ID], known[o.ID] = w.kept(o), !o.Standing || w.Owner != ""
 	}
 	others := func(at string) bool {
 		kind, id, _ := strings.Cut(at, "/")

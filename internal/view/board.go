@@ -292,7 +292,15 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			x := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
 			beside = 2.4 + x.Width()
 		}
-		d.View = draw.Rect{X: r.X - pad(left, c) - beside, Y: r.Y - pad(above, c) - 1, W: r.W + pad(left, c) + pad(right, c) + 2*beside, H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
+		// and those of an end reach out beyond its strip
+		out := func(e part.Face) float64 {
+			if !fold(e) {
+				return beside
+			}
+			x := draw.Text{Text: lettersOf(works, e), Size: draw.LeastCap, Bold: true}
+			return max(beside, x.Width()-c.MM(t)+1)
+		}
+		d.View = draw.Rect{X: r.X - pad(left, c) - out(left), Y: r.Y - pad(above, c) - 1, W: r.W + pad(left, c) + out(left) + pad(right, c) + out(right), H: r.H + pad(part.Far, c) + pad(part.Near, c) + 2}
 		// what is worked in edges and ends that are folded out has its figures in the same rows
 		xs := taped(works, l, func(k Work) ([]L, L) {
 			if k.Face == f || fold(k.Face) && (k.Face == part.Near || k.Face == part.Far) {
