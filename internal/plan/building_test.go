@@ -320,7 +320,15 @@ func judgeBuilding(r plan.Result) (bad []string) {
 	want := map[string]int{}
 	var keys []string
 	for _, h := range a.Hardware {
-		k := cmp.Or(lead[h.Owner], h.Owner) + " " + h.ID
+		owner := h.Owner
+		if h.For == part.BattenUse { // the first case that hangs on the batten takes them
+			for _, s := range slices.Backward(r.Steps) {
+				if strings.Contains(s.Text, "propped from below on a batten, ") {
+					owner = s.Owner
+				}
+			}
+		}
+		k := cmp.Or(lead[owner], owner) + " " + h.ID
 		if want[k] == 0 {
 			keys = append(keys, k)
 		}

@@ -77,6 +77,9 @@ func shapes(parts []part.Part, at func(geom.Vec) geom.Vec) []string {
 		between := p.Role == part.Partition || p.Role == part.FixedShelf
 		s := []string{}
 		for _, o := range p.Ops {
+			if o.For == part.ToBases && len(divided) > 0 {
+				continue // they stand clear of where the rails under them meet
+			}
 			if o.For == part.JoiningScrew || o.For == part.JoiningBolt {
 				continue // pilot or clearance
 			}

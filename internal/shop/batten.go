@@ -9,8 +9,9 @@ import (
 )
 
 // onBatten says how a case is propped on the batten that serves all wall cases, one after the other: it goes on to the next
-// when the one it leaves hangs by all of its screws. Its length is that for the widest of them.
-func (s *steps) onBatten() string {
+// when the one it leaves hangs by all of its screws. Its length is that for the widest of them. With it come the screws that
+// are taken for it, which may have been counted with another case than the first that hangs.
+func (s *steps) onBatten() (string, []Fit) {
 	var long length.Length
 	for _, o := range s.owners("case") {
 		if o.Hung {
@@ -22,13 +23,22 @@ func (s *steps) onBatten() string {
 		size = fmt.Sprintf("%s long at least and %s", s.in((long + s.step(100*length.MM, 4*length.Inch)).Up(s.step(10*length.MM, length.Inch))), size)
 	}
 	if s.batten {
-		return "propped from below on the same batten, which is now screwed to two studs here with the same screws, its upper edge level at that height"
+		return "propped from below on the same batten, which is now screwed to two studs here with the same screws, its upper edge level at that height", nil
+	}
+	var taken []Fit
+	for _, o := range s.owners("case") {
+		for _, f := range s.take(o.ID, func(h part.Item) bool { return h.For == part.BattenUse }) {
+			taken = fitted(taken, f)
+		}
 	}
 	held := "screws"
-	if len(s.battened) > 0 {
-		held = s.things(s.battened)
+	switch {
+	case len(taken) > 0:
+		s.battened, held = taken, s.things(taken)
+	case len(s.battened) > 0:
+		held = "the screws that held it before"
 	}
-	return fmt.Sprintf("propped from below on a batten, a straight offcut %s, that is screwed to two studs with %s, its upper edge level at that height", size, held)
+	return fmt.Sprintf("propped from below on a batten, a straight offcut %s, that is screwed to two studs with %s, its upper edge level at that height", size, held), taken
 }
 
 // battenHoles says how the screws of a batten come through it into the studs.

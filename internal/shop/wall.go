@@ -174,17 +174,18 @@ func (s *steps) hang(o part.Owner, stands map[string]bool) []part.Fixing {
 		where = []string{noFixing}
 	}
 	place := fmt.Sprintf("lower edge %s up, left side %s", s.in(o.Carcass.Min.Z), s.along(o, o.Carcass.Min.X))
-	batten := s.take(o.ID, func(h part.Item) bool { return h.For == part.BattenUse })
-	if len(batten) > 0 {
-		s.battened = batten
-	}
-	props := s.onBatten()
-	if slices.ContainsFunc(list, anchored) {
-		props = "on two props that stand under its sides, both as long as that height"
-	}
-	if under, gap := s.below(o); under != "" { // there is no room for a batten
+	var props string
+	var batten []Fit
+	battened := s.batten
+	switch under, gap := s.below(o); {
+	case cleat:
+	case under != "": // there is no room for a batten
 		props = fmt.Sprintf("resting on slips of board, veneer or card that make up the %s between it and %s, which hangs already", s.in(gap), under)
-		fits, batten = append(fits, batten...), nil
+	case slices.ContainsFunc(list, anchored):
+		props = "on two props that stand under its sides, both as long as that height"
+	default:
+		props, batten = s.onBatten()
+		s.batten = true
 	}
 	text, caution := fmt.Sprintf("Hang %s: %s, %s.", name, place, props), liftUp
 	switch {
@@ -193,11 +194,8 @@ func (s *steps) hang(o part.Owner, stands map[string]bool) []part.Fixing {
 	case ledgers && len(list) > 0:
 		text = fmt.Sprintf("Hang %s: %s, %s, its rails tight against the ledgers.", name, place, props)
 	}
-	if strings.Contains(text, props) && strings.Contains(props, " batten") {
-		if !s.batten && len(s.battened) > 0 {
-			text += s.battenHoles(s.battened[0].ID)
-		}
-		s.batten = true
+	if s.batten && !battened && len(s.battened) > 0 {
+		text += s.battenHoles(s.battened[0].ID)
 	}
 	beside, tools := s.besideSide(o, first)
 	text += s.marked(list, "", "Lift it off again", "Lift it back") + s.pilots(first) + beside
