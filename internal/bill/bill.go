@@ -26,19 +26,20 @@ type L = length.Length
 
 // Line is one thing to buy or to take from what is on hand.
 type Line struct {
-	Item   string
-	Kind   string // "sheet", "stick", "edging", "hardware kind", "glue", "finish"
-	Name   string
-	Need   string        // what the job takes, spares included: "46", "31.2 m", "12.5 m2"
-	OnHand int           // in Units, taken from the shop
-	Had    string        // what is taken of those, where they are used by measure: "27 ft"; "" where Units are counted
-	Buy    int           // Units to buy
-	Unit   string        // "sheet", "stick", "roll of 50 ft", "pack of 50", "piece", "pair", "can of 112 ft2"; "as needed" when the size of a pack is not known
-	Over   string        // left of the last pack, "" for nothing
-	Price  *money.Amount // of one Unit, nil when not known
-	Stage  string        // stage that first needs it, "" where there are no stages
-	Least  int           // sheets: no plan can buy fewer, all stages together; 0 when not said
-	For    []string
+	Item    string
+	Kind    string // "sheet", "stick", "edging", "hardware kind", "glue", "finish"
+	Name    string
+	Need    string        // what the job takes, spares included: "46", "31.2 m", "12.5 m2"
+	OnHand  int           // in Units, taken from the shop
+	Damaged int           // of those, sheets with a bad place
+	Had     string        // what is taken of those, where they are used by measure: "27 ft"; "" where Units are counted
+	Buy     int           // Units to buy
+	Unit    string        // "sheet", "stick", "roll of 50 ft", "pack of 50", "piece", "pair", "can of 112 ft2"; "as needed" when the size of a pack is not known
+	Over    string        // left of the last pack, "" for nothing
+	Price   *money.Amount // of one Unit, nil when not known
+	Stage   string        // stage that first needs it, "" where there are no stages
+	Least   int           // sheets: no plan can buy fewer, all stages together; 0 when not said
+	For     []string
 }
 
 // Cost gives price times what is bought, and false when the price is not known.
@@ -172,7 +173,7 @@ func (c *counter) sheets() {
 		board, stage string
 		onHand       bool
 	}
-	n := map[key]int{}
+	n, bad := map[key]int{}, map[key]int{}
 	var keys []key
 	for i, s := range c.in.Plan.Sheets {
 		k := key{cutlist.Board(s.Stock), c.earliest(c.stagesOf(c.in.Marks[i])), s.OnHand}
@@ -183,6 +184,9 @@ func (c *counter) sheets() {
 			keys = append(keys, k)
 		}
 		n[k]++
+		if len(s.Damage) > 0 {
+			bad[k]++
+		}
 	}
 	least := map[string]int{}
 	for _, b := range c.in.Plan.Bounds.Stocks {
@@ -192,7 +196,7 @@ func (c *counter) sheets() {
 		b, _ := c.in.Catalogue.Board(k.board)
 		l := Line{Item: k.board, Kind: "sheet", Name: name(b.Name, k.board), Unit: "sheet", Stage: k.stage, Need: fmt.Sprint(n[k])}
 		if k.onHand {
-			l.OnHand = n[k]
+			l.OnHand, l.Damaged = n[k], bad[k]
 		} else {
 			l.Buy, l.Price, l.Least = n[k], b.Price, least[k.board]
 		}

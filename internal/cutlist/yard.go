@@ -31,15 +31,19 @@ func NewYard(cat stock.Catalogue, pr stock.Practice) *Yard {
 // LeftOver reports whether a stock of a cutting problem is what an earlier stage has left of a sheet.
 func LeftOver(stockID string) bool { return strings.Contains(stockID, "/left-") }
 
-// From says where a sheet of a plan comes from.
+// From says where a sheet of a plan comes from, and that it is a damaged one.
 func From(s cutting.Sheet) string {
+	from := "bought"
 	switch {
 	case LeftOver(s.Stock):
-		return "left by an earlier stage"
+		from = "left by an earlier stage"
 	case s.OnHand:
-		return "on hand"
+		from = "on hand"
 	}
-	return "bought"
+	if len(s.Damage) > 0 {
+		from += ", damaged"
+	}
+	return from
 }
 
 // LeftOvers counts the pieces among a plan's sheets that an earlier stage leaves.

@@ -25,6 +25,7 @@ type Sheet struct {
 	Pieces  []Piece
 	Cuts    []Cut // in the order of Seq
 	Offcuts []Offcut
+	Damage  []Rect // the stock's places that no part touches
 	Area    Areas
 }
 

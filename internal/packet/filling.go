@@ -56,7 +56,7 @@ func (x *filling) least() float64 {
 func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step *shop.Step, before string) filling {
 	title := fmt.Sprintf("Sheet %d of %d: %s, %s × %s", i+1, len(b.Plan.Sheets), stock, b.num(s.L), b.num(s.W))
 	if s.OnHand {
-		title += ", on hand"
+		title += ", " + cutlist.From(s)
 	}
 	var marks []string
 	if i < len(b.Marks) {

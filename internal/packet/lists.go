@@ -56,6 +56,9 @@ func (b *book) shopping() {
 			hand := ""
 			if l.OnHand > 0 {
 				hand = fmt.Sprint(l.OnHand)
+				if l.Damaged > 0 {
+					hand += fmt.Sprintf(", %d damaged", l.Damaged)
+				}
 				if l.Had != "" { // of what is used by measure, that which is there of it
 					hand = l.Had
 				}

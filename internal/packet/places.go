@@ -39,7 +39,7 @@ func (b *book) place(at string) string {
 		case i > 0 && w == "on-hand":
 			words = append(words, "on hand")
 		case i > 0 && strings.HasPrefix(w, "spoilt-"):
-			words = append(words, "the spoilt one on hand")
+			words = append(words, "the damaged one on hand")
 		default:
 			words = append(words, w)
 		}

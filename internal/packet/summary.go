@@ -502,6 +502,7 @@ func (b *book) sheetsLine() string {
 			continue
 		}
 		boards[i].Buy, boards[i].OnHand, boards[i].Least = boards[i].Buy+l.Buy, boards[i].OnHand+l.OnHand, max(boards[i].Least, l.Least)
+		boards[i].Damaged += l.Damaged
 	}
 	var out []string
 	for _, l := range boards {
@@ -509,6 +510,9 @@ func (b *book) sheetsLine() string {
 		t := fmt.Sprintf("%s of %s", plural(n, "sheet", "sheets"), l.Name)
 		if l.OnHand > 0 {
 			t += fmt.Sprintf(" (%d on hand)", l.OnHand)
+			if l.Damaged > 0 {
+				t = strings.TrimSuffix(t, ")") + fmt.Sprintf(", %d of them damaged)", l.Damaged)
+			}
 			if l.Buy > 0 {
 				t = strings.TrimSuffix(t, ")") + fmt.Sprintf(", %d bought)", l.Buy)
 			}

@@ -78,6 +78,8 @@ func (s *steps) saw() {
 		from := ""
 		if cutlist.LeftOver(sh.Stock) {
 			from = " that an earlier stage has left"
+		} else if len(sh.Damage) > 0 {
+			from = ", the damaged one on hand"
 		}
 		heaviest, weighs := mass.Mass(0), ""
 		for _, w := range s.Plan.Warnings {
@@ -90,6 +92,9 @@ func (s *steps) saw() {
 			Text: fmt.Sprintf("Sheet %d, %s%s%s: %smake its %s at %s.", i+1, s.board(sh.Stock), from, weighs, trim, count(cuts, "cut", "cuts"), count(settings, "setting", "settings"))}
 		if i == 0 {
 			st.Text += " Write its mark on every part as it comes off."
+		}
+		if point := s.badPlaces(sh); point != "" {
+			st.Points = append(st.Points, point)
 		}
 		if rough == 0 && led > 0 && weighs != "" && saw != cutlist.Led(s.Practice) {
 			st.Points = append(st.Points, fmt.Sprintf("Too heavy to push through the saw: trim it and make its first cuts with the %s, as the table of cuts says, to size at once", cutlist.Led(s.Practice)))
@@ -144,6 +149,19 @@ func (s *steps) saw() {
 		}
 		s.add(st)
 	}
+}
+
+// badPlaces says how a damaged sheet is laid before its first cut, so that no part is cut from its bad place: in any corner it can be
+// brought to every other by turning the sheet end for end and over. "" for one that is sound.
+func (s *steps) badPlaces(sh cutting.Sheet) string {
+	var list []string
+	for _, d := range sh.Damage {
+		list = append(list, fmt.Sprintf("%s × %s (%s along the sheet's length)", s.in(d.L), s.in(d.W), s.in(d.L)))
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return fmt.Sprintf("Take the sheet with the bad place, %s, and no other: turn it end for end, or over, till that lies where the picture is crossed out (bad place) and the grain runs as drawn, and look again before the first cut. No part is cut from there", strings.Join(list, "; "))
 }
 
 // straightedge names the saw that is led along a straightedge.

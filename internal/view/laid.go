@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"maps"
 	"slices"
+	"strings"
 
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
@@ -75,7 +76,7 @@ func (l *Laid) Part(of cutting.Rect) *Laid {
 	out.plain = nil
 	sh := &out.Sheet
 	sh.L, sh.W = of.L, of.W
-	sh.Pieces, sh.Cuts, sh.Offcuts = nil, nil, nil
+	sh.Pieces, sh.Cuts, sh.Offcuts, sh.Damage = nil, nil, nil, nil
 	out.pieces, out.number, out.told = nil, nil, nil
 	move := func(r cutting.Rect) cutting.Rect {
 		r.X, r.Y = r.X-of.X, r.Y-of.Y
@@ -91,6 +92,13 @@ func (l *Laid) Part(of cutting.Rect) *Laid {
 		if lies(of, o.Rect) {
 			o.Rect = move(o.Rect)
 			sh.Offcuts = append(sh.Offcuts, o)
+		}
+	}
+	for _, d := range l.Sheet.Damage { // as far as it lies there: its edge is trimmed off with that of the sheet
+		x, y := max(d.X, of.X), max(d.Y, of.Y)
+		if d.L, d.W = min(d.X+d.L, of.X+of.L)-x, min(d.Y+d.W, of.Y+of.W)-y; d.L > 0 && d.W > 0 {
+			d.X, d.Y = x, y
+			sh.Damage = append(sh.Damage, move(d))
 		}
 	}
 	for i, c := range l.Sheet.Cuts {
@@ -265,6 +273,18 @@ func (l *Laid) Draw(c draw.Scale, keys *Keys, apart []Larger) *Drawn {
 			thins = append(thins, thin{at(o.Rect), keys.left(o, what), leftOver})
 		}
 	}
+	for _, o := range sh.Damage { // crossed out from corner to corner, over the hatch
+		if elsewhere(o) {
+			continue
+		}
+		r := at(o)
+		s.Poly(draw.Visible, r.Corners()[0], r.Corners()[2])
+		s.Poly(draw.Visible, r.Corners()[1], r.Corners()[3])
+		s.Rect(draw.Visible, r)
+		if !label(s, r, []string{BadPlace}, false) && !label(s, r, strings.Fields(BadPlace), false) && !label(s, r, strings.Fields(BadPlace)[:1], false) {
+			thins = append(thins, thin{r, keys.left(cutting.Offcut{Rect: o}, BadPlace), leftOver})
+		}
+	}
 	s.Layer = "Sheet"
 	for _, a := range apart {
 		r := at(a.Of)
@@ -319,6 +339,9 @@ func (l *Laid) Draw(c draw.Scale, keys *Keys, apart []Larger) *Drawn {
 	d.items = s.Items
 	return d
 }
+
+// BadPlace is written where a sheet on hand is damaged.
+const BadPlace = "bad place"
 
 // What is no piece and has a letter.
 const (

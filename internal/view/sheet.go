@@ -40,6 +40,10 @@ func onEnd(sh cutting.Sheet) cutting.Sheet {
 	for i := range out.Offcuts {
 		out.Offcuts[i].Rect = turn(out.Offcuts[i].Rect)
 	}
+	out.Damage = slices.Clone(sh.Damage)
+	for i := range out.Damage {
+		out.Damage[i] = turn(out.Damage[i])
+	}
 	for i := range out.Cuts {
 		c := &out.Cuts[i]
 		c.Of = turn(c.Of)

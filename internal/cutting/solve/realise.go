@@ -31,7 +31,7 @@ func (in *instance) realise(s *solution, plan *cutting.Plan) []cutting.Unplaced 
 	for i := range s.sheets {
 		k := &in.stocks[s.sheets[i].stock]
 		d := drawer{in: in, s: &s.sheets[i], st: &in.p.Stocks[k.index], fixed: len(k.around) > 0, rough: in.p.Rough(&in.p.Stocks[k.index]), take: take, whole: whole}
-		d.out = cutting.Sheet{Stock: d.st.ID, OnHand: d.st.OnHand, L: d.st.L, W: d.st.W, Grain: d.st.Grain}
+		d.out = cutting.Sheet{Stock: d.st.ID, OnHand: d.st.OnHand, L: d.st.L, W: d.st.W, Grain: d.st.Grain, Damage: d.st.Damage}
 		d.trim()
 		d.lay(0, d.st.Usable(), 1, len(d.out.Cuts)-1)
 		d.count(in.p, k)
