@@ -39,9 +39,6 @@ func (b *book) details() {
 				continue
 			}
 			told[kind] = true
-			if at := strings.Split(f.Title, ", "); len(at) == 3 {
-				f.Title = caller(b.faces(b.part[at[1]], at[1:2])).Replace(f.Title)
-			}
 			if !spot {
 				f.Title = code + ": " + strings.ToLower(f.Title[:1]) + f.Title[1:]
 			}

@@ -15,6 +15,7 @@ import (
 // detail gives a corner of an owner cut by a plane, as large as its boards can be measured in
 // the drawing: what is within the window, every board and gap that is cut dimensioned.
 func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
+	window = trimmed(parts, c, window)
 	f := rect(Figure{Title: title, Pad: [4]float64{2: besideDetail}}, window, c.right, c.up)
 	inside := make([][]Box, len(parts))
 	rings := map[int][][2]L{} // of bevelled boards that are cut across
@@ -28,7 +29,6 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 			}
 		}
 	}
-	cut := func(b Box) bool { return b.Min.At(c.axis) < c.at && c.at < b.Max.At(c.axis) }
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Detail"
 		var behind []hidden.Solid
@@ -55,7 +55,7 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 		for i, boxes := range inside {
 			var mine []Box
 			for _, b := range boxes {
-				if !cut(b) {
+				if !c.cutBy(b) {
 					continue
 				}
 				mine = append(mine, b)
@@ -94,7 +94,7 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 		for i, boxes := range inside {
 			n := named{name: parts[i].Mark}
 			for _, b := range boxes {
-				if cut(b) {
+				if c.cutBy(b) {
 					n.cut = append(n.cut, v.Rect(b.Min.At(c.right), b.Min.At(c.up), b.Max.At(c.right), b.Max.At(c.up)))
 				}
 			}
@@ -110,7 +110,7 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 		var xs, zs []L
 		for i, boxes := range inside {
 			for _, b := range boxes {
-				if !cut(b) {
+				if !c.cutBy(b) {
 					continue
 				}
 				// boards seen on their edge: their two faces are places, unless the window cuts
@@ -133,6 +133,57 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 		exact(d, draw.Left, v, zs, u)
 	}
 	return f
+}
+
+// cutBy tells whether a plane cuts a box.
+func (c plane) cutBy(b Box) bool { return b.Min.At(c.axis) < c.at && c.at < b.Max.At(c.axis) }
+
+// sliver is the least of a board that is shown at the edge of a detail: what is thinner on paper is no more than a black line.
+const sliver = 8 * length.MM
+
+// trimmed moves the sides of a detail's window where no more than a sliver of a board would show: out to all of it where that is near,
+// else back from it.
+func trimmed(parts []Part, c plane, window Box) Box {
+	out, back := window, window
+	for _, p := range parts {
+		for _, b := range Boxes(p) {
+			if b.And(window).Empty() || !c.cutBy(b) {
+				continue
+			}
+			for _, axis := range [2]int{c.right, c.up} {
+				lo, hi, from, to := b.Min.At(axis), b.Max.At(axis), window.Min.At(axis), window.Max.At(axis)
+				switch {
+				case lo < from && hi < from+sliver && lo > from-2*sliver:
+					out.Min = out.Min.With(axis, min(out.Min.At(axis), lo))
+				case lo < from && hi < from+sliver:
+					back.Min = back.Min.With(axis, max(back.Min.At(axis), hi))
+				case hi > to && lo > to-sliver && hi < to+2*sliver:
+					out.Max = out.Max.With(axis, max(out.Max.At(axis), hi))
+				case hi > to && lo > to-sliver:
+					back.Max = back.Max.With(axis, min(back.Max.At(axis), lo))
+				}
+			}
+		}
+	}
+	for axis := range 3 {
+		if back.Min.At(axis) == window.Min.At(axis) {
+			back.Min = back.Min.With(axis, out.Min.At(axis))
+		}
+		if back.Max.At(axis) == window.Max.At(axis) {
+			back.Max = back.Max.With(axis, out.Max.At(axis))
+		}
+	}
+	return back
+}
+
+// boards counts the boards that a plane cuts in a window.
+func boards(parts []Part, c plane, window Box) (n int) {
+	for _, p := range parts {
+		if slices.ContainsFunc(Boxes(p), func(b Box) bool { return !b.And(window).Empty() && c.cutBy(b) }) {
+			n++
+		}
+	}
+	return n
 }
 
 // besideDetail is the room at the right of a detail for the names that have none in it, mm.
@@ -276,17 +327,23 @@ func (b Body) Details() []Figure {
 			}
 		}
 	}
-	list := []Figure{
-		detail("Lower front, from the right", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, all.Min.Y, all.Min.Y+a, max(c.Min.Z, low-46*length.MM), max(c.Min.Z, low-46*length.MM)+h+14*length.MM), b.Unit),
-		detail("Upper rear, from the right", b.Parts, fromRight(cx), box(all.Min.X, all.Max.X, rear-a, rear, all.Max.Z-h, all.Max.Z), b.Unit),
-		detail(corner, b.Parts, down(cz), box(all.Min.X, all.Min.X+a, all.Min.Y, all.Min.Y+h, all.Min.Z, all.Max.Z), b.Unit),
-		detail("Bottom and side, from the front", b.Parts, front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, max(c.Min.Z, low-30*length.MM), max(c.Min.Z, low-30*length.MM)+h), b.Unit),
+	var list []Figure
+	add := func(title string, c plane, window Box) {
+		if boards(b.Parts, c, window) > 1 { // of one board there is nothing to see but its thickness
+			list = append(list, detail(title, b.Parts, c, window, b.Unit))
+		}
 	}
+	foot := max(c.Min.Z, low-46*length.MM)
+	add("Lower front, from the right", fromRight(cx), box(all.Min.X, all.Max.X, all.Min.Y, all.Min.Y+a, foot, foot+h+14*length.MM))
+	add("Upper rear, from the right", fromRight(cx), box(all.Min.X, all.Max.X, rear-a, rear, all.Max.Z-h, all.Max.Z))
+	add(corner, down(cz), box(all.Min.X, all.Min.X+a, all.Min.Y, all.Min.Y+h, all.Min.Z, all.Max.Z))
+	foot = max(c.Min.Z, low-30*length.MM)
+	add("Bottom and side, from the front", front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, foot, foot+h))
 	for _, p := range b.Parts {
 		if p.Role == part.BoxSide {
 			x := p.Box()
 			y := (x.Min.Y + x.Max.Y) / 2
-			list = append(list, detail("Gap of a slide, from the front", b.Parts, front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, x.Min.Z-30*length.MM, x.Min.Z+h-30*length.MM), b.Unit))
+			add("Gap of a slide, from the front", front(y), box(c.Min.X, c.Min.X+a, all.Min.Y, all.Max.Y, x.Min.Z-30*length.MM, x.Min.Z+h-30*length.MM))
 			break
 		}
 	}

@@ -142,7 +142,7 @@ func spotted(title string, p Part, fors []string, u Units, names part.FaceNames,
 	if far {
 		edge = [2][2]part.Face{{part.Start, part.End}, {part.Near, part.Far}}[in][1]
 	}
-	f := Figure{Title: title + ", " + FaceName(first.Face) + ", at its " + names[edge], X0: x0, X1: x1, Z0: z0, Z1: z1}
+	f := Figure{Title: title + ", " + names[first.Face] + ", at its " + names[edge], X0: x0, X1: x1, Z0: z0, Z1: z1}
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Detail"
 		r := v.Rect(x0, z0, x1, z1)
