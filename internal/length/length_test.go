@@ -329,3 +329,31 @@ func FuzzParse(f *testing.F) {
 		}
 	})
 }
+
+// Of the pieces that are free to give way the longest does, and what is no free one never while they are enough.
+func TestTheLongestFreePieceGivesWay(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		u := anyUnit().Draw(t, "u")
+		pieces := rapid.SliceOfN(anyLength(), 3, 9).Draw(t, "pieces")
+		free := rapid.SliceOfN(rapid.Bool(), len(pieces), len(pieces)).Draw(t, "free")
+		got := length.ChainOf(pieces, u, free)
+		moved := -1 // the shortest free one that moved
+		for i, p := range got {
+			if p.Moved && free[i] && (moved < 0 || pieces[i] < pieces[moved]) {
+				moved = i
+			}
+		}
+		for i, p := range got {
+			switch {
+			case p.Moved && !free[i]:
+				for k, q := range got {
+					if free[k] && !q.Moved {
+						t.Fatalf("piece %d moved, and the free piece %d did not", i, k)
+					}
+				}
+			case moved >= 0 && free[i] && !p.Moved && pieces[i] > pieces[moved]:
+				t.Fatalf("piece %d of %v moved, not the longer %d of %v", moved, pieces[moved], i, pieces[i])
+			}
+		}
+	})
+}

@@ -163,8 +163,8 @@ type Printed struct {
 // the earlier ones.
 func Chain(pieces []Length, u Unit) []Printed { return ChainOf(pieces, u, nil) }
 
-// ChainOf is Chain for pieces of which some are free to give way: they move before the others, so that
-// what is a size in other places too reads there as here.
+// ChainOf is Chain for pieces of which some are free to give way: they move before the others, the longest
+// first, so that what is a size in other places too reads there as here.
 func ChainOf(pieces []Length, u Unit, free []bool) []Printed {
 	step := u.Step()
 	var overall, rounded Length
@@ -191,6 +191,9 @@ func ChainOf(pieces []Length, u Unit, free []bool) []Printed {
 		i, j := order[a], order[b]
 		if free != nil && free[i] != free[j] {
 			return free[i]
+		}
+		if free != nil && free[i] && pieces[i] != pieces[j] {
+			return pieces[i] > pieces[j]
 		}
 		return lost(i) > lost(j)
 	})

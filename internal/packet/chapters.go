@@ -248,7 +248,7 @@ func (b *book) partsNote(o part.Owner) string {
 		if e, ok := b.Catalogue.Edging(id); ok && e.Name != "" {
 			name = e.Name
 		}
-		told := fmt.Sprintf(" The %s is %s %s thick", name, b.thick(thick[id]), b.Print)
+		told := fmt.Sprintf(" The %s is %s thick", name, b.thickIn(thick[id]))
 		switch edged[id] {
 		case on{in: true}:
 			told += " and is in these sizes: boards are sawn smaller by it."

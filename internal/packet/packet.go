@@ -224,10 +224,19 @@ func (b *book) thick(l L) string {
 		t = l.Near(length.MM / 100).Exact(b.Print)
 	}
 	t = strings.TrimSuffix(t, " "+b.Print.String())
-	if b.Both {
+	if b.Both && !strings.HasSuffix(t, " mm") {
 		t += " (" + b.units().Other(l) + ")"
 	}
 	return t
+}
+
+// thickIn is thick with its unit.
+func (b *book) thickIn(l L) string {
+	t := b.thick(l)
+	if strings.HasSuffix(t, " mm") { // what no inch is exact for
+		return t
+	}
+	return t + " " + b.Print.String()
 }
 
 func plural(n int, one, many string) string {

@@ -30,7 +30,7 @@ func (b *book) proving() {
 	t := draw.Table{Columns: []draw.Column{{Head: "Board", Grow: true}, {Head: "Planned", Align: draw.End}, {Head: "1st corner", Align: draw.End}, {Head: "2nd", Align: draw.End}, {Head: "3rd", Align: draw.End}, {Head: "4th", Align: draw.End}, {Head: "Mean", Align: draw.End}}}
 	blank := draw.Cell{Text: "________"}
 	for _, x := range b.boards() {
-		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: x.Name}, {Text: b.thick(x.Thickness) + " " + b.Print.String()}, blank, blank, blank, blank, blank}})
+		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Text: x.Name}, {Text: b.thickIn(x.Thickness)}, blank, blank, blank, blank, blank}})
 	}
 	f.Table(t)
 	b.follow(f)

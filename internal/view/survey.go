@@ -2,9 +2,11 @@ package view
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"stowright/internal/draw"
+	"stowright/internal/part"
 )
 
 // surveyed gives what was measured at the wall, a line each: openings, what is kept clear, what stands out from it and what
@@ -83,4 +85,29 @@ func (c Scene) inRoom() (lines []string) {
 		lines = append(lines, fmt.Sprintf("%s: %s to %s along, %s to %s from the wall", t.ID, in(t.Box.Min.X), in(t.Box.Max.X), in(-t.Box.Max.Y), in(-t.Box.Min.Y)))
 	}
 	return lines
+}
+
+// shows says how the plan shows what it has: doors, what slides out, what hangs.
+func (c Scene) shows() string {
+	var list []string
+	has := func(kinds ...part.MotionKind) bool {
+		return slices.ContainsFunc(c.motions(), func(m part.Motion) bool { return slices.Contains(kinds, m.Kind) && m.Needs == "" })
+	}
+	if has(part.Swing) {
+		list = append(list, "doors open")
+	}
+	if has(part.Slide, part.Roll) {
+		list = append(list, "drawers out")
+	}
+	t := strings.Join(list, ", ")
+	if slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return o.Hung && o.Kind != "filler" }) {
+		if t != "" {
+			t += "; "
+		}
+		t += "dashed: hung above"
+	}
+	if t == "" {
+		return ""
+	}
+	return ": " + t
 }

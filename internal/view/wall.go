@@ -111,7 +111,10 @@ func (c Scene) Elevation(off bool, link func(owner string) string) Figure {
 	low := slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return !o.Hung && o.Kind != "base" })
 	if off {
 		f.Title = "Elevation of wall " + c.Wall.ID + ", fronts off: bays, shelves, studs (dash-dot), fixings (crosses)"
-		f.Notes = c.surveyed()
+		if len(c.Wall.Studs) > 0 {
+			f.Notes = []string{"widths and heights stand on the elevation with fronts on"}
+		}
+		f.Notes = append(f.Notes, c.surveyed()...)
 	}
 	if slices.ContainsFunc(c.onWall(), func(o part.Owner) bool { return o.Standing && o.Kind != "filler" }) {
 		f.Title += "; " + already + " is not made here"
@@ -381,7 +384,7 @@ const endWall = 60 * length.MM
 // floor that is kept free, and what else stands in the room.
 func (c Scene) Plan() Figure {
 	w := c.Wall
-	f := Figure{Title: "Plan of wall " + w.ID + ": doors open, drawers out; dashed: hung above", Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
+	f := Figure{Title: "Plan of wall " + w.ID + c.shows(), Z0: c.reach(), Z1: 120 * length.MM, Pad: [4]float64{2, 2, 6, 2}}
 	f.Notes = append(c.inRoom(), c.Wall.Together...)
 	f.X0, f.X1 = c.ends()
 	stands := c.Wall.Ends
