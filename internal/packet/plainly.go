@@ -17,6 +17,7 @@ var plainWords = strings.NewReplacer(
 	"Say people: {children: yes} or no.", "Find out whether they do; if so it wants a lock.",
 	"Say people: {shortest: …}.", "Let the shortest who works here try it, before anything is cut.",
 	"Write edge: {stick: ...}, without sides, to have all that show edged.", "Leave them so, or ask whoever drew this to have them edged: sizes change with it.",
+	"Say back: applied, which is screwed on round its edges.", "Leave it so, or ask whoever drew this to have its back screwed on round its edges: sizes change with it.",
 	"; or say back: applied, which is screwed on round its edges", "",
 	"add it to the practice's bits or hole saws", "buy one: it is on the shopping list",
 	"add it to the practice's bits", "buy one: it is on the shopping list",

@@ -50,6 +50,33 @@ func (p Part) Facing(d geom.Dir) Face {
 	panic("part: a pose that covers no direction")
 }
 
+// Through reports whether a working goes right through a board of a size.
+func (o Op) Through(size [3]L) bool {
+	if o.Kind == Notch || o.Kind == Cutout {
+		return true
+	}
+	_, _, deep := o.Face.Extent(size)
+	return o.Depth >= deep
+}
+
+// First is the face of a board that its drawing shows first, with all that goes right through: the one with more work.
+func (p Part) First() Face {
+	up, low := 0, 0
+	for _, o := range p.Ops {
+		switch {
+		case o.Through(p.Size):
+		case o.Face == Upper:
+			up++
+		case o.Face == Lower:
+			low++
+		}
+	}
+	if low > up {
+		return Lower
+	}
+	return Upper
+}
+
 // OnFace gives the coordinates on face f of the point of that face nearest to q, which is in
 // the frame the part is posed in.
 func (p Part) OnFace(f Face, q Vec) (x, y L) {

@@ -89,6 +89,9 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	w.finish(own)
 	w.phase = FitOut
 	w.stand()
+	if w.rolling(o) {
+		w.ballast(o, FitOut, capital(w.name))
+	}
 	w.hangers(bought)
 	w.shelves(loose)
 	w.slides()

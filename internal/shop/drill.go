@@ -79,6 +79,54 @@ func (s *steps) closeUnder(f part.Fixing) bool {
 	})
 }
 
+// besideSlide says how the screws of slides are driven that stand nearer to a board over or under them than a drill is thick:
+// with an extension where it has room across the case, else by hand, as a screwdriver's handle is thinner and its shaft keeps
+// that off the board.
+func (w *maker) besideSlide() (text, tools string) {
+	near, across := false, true
+	for _, p := range w.whose.Of(w.owner.ID).Parts {
+		if p.Moves != "" {
+			continue
+		}
+		for _, o := range p.Ops {
+			if o.For == "slide" {
+				room, close := w.overUnder(*p, o)
+				near, across = near || close, across && (!close || room >= farBit+drillLong)
+			}
+		}
+	}
+	text = fmt.Sprintf(" Screws of slides nearer than %s to a board over or under them leave no room for the drill's body", w.coarse(bodyHalf, 3*length.Inch/2))
+	switch {
+	case !near:
+		return "", ""
+	case across:
+		return text + fmt.Sprintf(": drive them with an extension that holds the bit, %s long.", w.coarse(farBit, 12*length.Inch)), ", " + w.far(bitHolder, farBit)
+	}
+	return text + fmt.Sprintf(", nor the case across for an extension: drive them by hand, with a screwdriver whose shaft is at least %s long, tilted no more than its handle needs.", w.coarse(100*length.MM, 4*length.Inch)), ", screwdriver"
+}
+
+// overUnder reports whether a board over or under a screw that is driven into a face leaves a drill no room before it, and how
+// far it is to the next board across.
+func (w *maker) overUnder(p part.Part, o part.Op) (room length.Length, near bool) {
+	at, in := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size)), p.Pose.Dir(o.Face.Normal())
+	body := around(at.Add(in.Vec(bitOut)), in, drillLong-bitOut, in, 0, bodyHalf)
+	line := around(at.Add(in.Vec(bitOut)), in, 10*drillLong, in, 0, driverHalf)
+	room = 10 * drillLong
+	for _, q := range w.whose.Of(w.owner.ID).Parts {
+		if q.Mark == p.Mark || q.Moves != "" || q.Removable {
+			continue
+		}
+		for _, b := range q.Solid() {
+			if b.Max.Z <= at.Z || b.Min.Z >= at.Z {
+				near = near || b.Meets(body)
+			} else if b.Meets(line) {
+				room = min(room, (b.Face(in.Not())-at.At(in.Axis()))*length.Length(in.Sign()))
+			}
+		}
+	}
+	return room, near
+}
+
 // besideBottom says the same of screws from inside a box into its front, near its bottom.
 func (w *maker) besideBottom(fronts []string) (text, tools string) {
 	for _, m := range fronts {

@@ -32,7 +32,7 @@ func (w *maker) stand() {
 		js := w.joiner()
 		pilot, _, _ := js.Pilot(cmp.Or(h.Pilot, h.Root))
 		st.Tool = "drill, driver bits, tape, " + pilot
-		st.Text += fmt.Sprintf(" Mark the holes of every plate, its middle where it is told, and bore for their screws with the %s, no deeper than these go.", pilot)
+		st.Text += fmt.Sprintf(" Mark the holes of every plate, its middle where it is told, and bore for their screws with the %s, no deeper than these go. Where a head slips into a hole of the plate, put a washer under it.", pilot)
 		st.Points = w.plates()
 	}
 	st.Text += " Then turn it back."

@@ -269,7 +269,8 @@ func (w *maker) slides() {
 			boxes = append(boxes, p.Mark)
 		}
 	}
-	st := Step{Tool: "drill, driver bits, tape", Parts: boxes, Fits: fits, Caution: w.tipping(w.owner), Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in%s: where it is more than %s too wide, pack the slide out by half of it on each side; where it is too narrow, plane the box. In the holes bored for them fit %s, their front ends %s, and hang the boxes, the lowest first.%s", w.openings(), w.coarse(length.MM*8/10, length.Inch/32), w.things(fits), w.fronts(), short)}
+	beside, hand := w.besideSlide()
+	st := Step{Tool: "drill, driver bits, tape" + hand, Parts: boxes, Fits: fits, Caution: w.tipping(w.owner), Text: fmt.Sprintf("measure each opening at the front and at the rear before the slides go in%s: where it is more than %s too wide, pack the slide out by half of it on each side; where it is too narrow, plane the box. In the holes bored for them fit %s, their front ends %s, and hang the boxes, the lowest first.%s%s", w.openings(), w.coarse(length.MM*8/10, length.Inch/32), w.things(fits), w.fronts(), short, beside)}
 	st.Points = w.rows()
 	w.step(st)
 }

@@ -84,7 +84,7 @@ func (s *steps) install() {
 		}
 		for _, o := range floor {
 			s.fixDown(o)
-			s.ballast(o)
+			s.ballast(o, Install, "")
 		}
 		now = append(append(now, floor...), last...)
 		for _, kind := range []string{"counter", "hutch"} {
@@ -97,7 +97,7 @@ func (s *steps) install() {
 		for _, o := range last {
 			s.level(o, s.setCase(o), false)
 			stands[o.ID] = true
-			s.ballast(o)
+			s.ballast(o, Install, "")
 		}
 		s.openTops(now)
 		for _, kind := range []string{"filler", "panel"} {

@@ -19,7 +19,11 @@ func (s *steps) weight(o part.Owner) string {
 					w.Mass -= s.Masses[p.Mark]
 				}
 			}
-			return w.Mass.Print(s.Print == length.Millimetres) + " empty"
+			text := w.Mass.Print(s.Print == length.Millimetres) + " empty"
+			if in := s.held(o); in > 0 && s.rolling(o) {
+				text += ", and " + in.Print(s.Print == length.Millimetres) + " of ballast in it"
+			}
+			return text
 		}
 	}
 	return "weight not known"
@@ -32,10 +36,17 @@ func (s *steps) tooHeavy(o part.Owner) string {
 		back = "put back what came out when it stands"
 	}
 	for _, w := range s.Weights {
+		if w.Owner == o.ID && s.rolling(o) {
+			w.Mass += s.held(o)
+		}
 		if w.Owner != o.ID || most <= 0 || w.Mass <= most {
 			continue
 		}
 		m, left := s.bare(o)
+		if s.rolling(o) { // what is bedded in it stays
+			m += s.held(o)
+			left = m.Print(s.Print == length.Millimetres)
+		}
 		if _, what := s.comesOut(o); what != "" && m <= most {
 			return fmt.Sprintf("Too heavy for one person as it is: take %s first (%s is left), or two people; %s. ", what, left, back)
 		} else if what != "" {

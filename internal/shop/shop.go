@@ -238,6 +238,7 @@ const (
 	floorCare = "Look for pipes, wires and heating in the floor before boring into it. Bore tiles without hammering, and wear eye and ear protection."
 	leaned    = "Board and bench go over together when somebody leans on the board, where nothing holds the bench: hang nothing on it and lean on it nowhere before the proof says that both stand (tip over)."
 	thinEdge  = "Hold a thin edge between two blocks with a clamp while screws go into it, or it splits."
+	leadCare  = "Lead is a poison: gloves on, neither saw nor file nor melt it, and wash the hands before you eat or smoke."
 	rolls     = "What rolls tips when drawers stand open: brakes on, open one drawer at a time."
 )
 

@@ -55,7 +55,7 @@ func (w *maker) held(js []part.Joint) (text string, points []string) {
 		}
 	}
 	if len(lots) == 0 {
-		return text, nil
+		return w.sunkIn(text, js), nil
 	}
 	through := "each of them"
 	if len(heads) == 1 {
@@ -193,6 +193,48 @@ func (s *steps) sink(screws ...string) string {
 		}
 	}
 	return ""
+}
+
+// sunkIn says in which faces the heads of screws are sunk where the drawing of one of their boards shows the holes, which go
+// through, from the other face.
+func (w *maker) sunkIn(text string, js []part.Joint) string {
+	var faces []string
+	of, turned := map[string][]string{}, false
+	for _, j := range js {
+		h, _ := w.Catalogue.Item(j.Fastener)
+		if j.Kind != part.WoodScrew || j.Count == 0 || !h.Sunk() {
+			continue
+		}
+		p, out := w.head(j)
+		face := p.Facing(out)
+		turned = turned || face == p.First().Not()
+		t := w.around.Called(p)[face]
+		if of[t] == nil {
+			faces = append(faces, t)
+		}
+		if !slices.Contains(of[t], p.Mark) {
+			of[t] = append(of[t], p.Mark)
+		}
+	}
+	if !turned {
+		return text
+	}
+	var in []string
+	for _, t := range faces {
+		in = append(in, "the "+t+" of "+and(of[t]))
+	}
+	return strings.Replace(text, "Countersink for the heads.", "Countersink for the heads in "+and(in)+".", 1)
+}
+
+// head gives the board that the heads of a bored joint's screws are in, its first, and the way in which they look.
+func (s *steps) head(j part.Joint) (p part.Part, out geom.Dir) {
+	p = s.parts[j.A]
+	n := joinery.Thin(j.Contact)
+	out = geom.Dir(2 * n)
+	if a, b := p.Box(), s.parts[j.B].Box(); a.Min.At(n)+a.Max.At(n) < b.Min.At(n)+b.Max.At(n) {
+		out = out.Not()
+	}
+	return p, out
 }
 
 // sinker names the tool for that.

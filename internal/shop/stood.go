@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"stowright/internal/length"
+	"stowright/internal/mass"
 	"stowright/internal/part"
 )
 
@@ -86,8 +87,22 @@ func (s *steps) toBase(o part.Owner) {
 		Text: fmt.Sprintf("Screw %s down to %s: %s through the holes in %s (%s) into the rails below.%s", s.called(o), s.name(f.Stud), s.things(fits), s.parts[f.Part].Name, f.Part, s.sink(f.Screw))})
 }
 
-// ballast lays in what keeps a case from tipping, when it stands in its place.
-func (s *steps) ballast(o part.Owner) {
+// rolling reports whether a case stands on castors, so that it comes to its place with its ballast in it.
+func (s *steps) rolling(o part.Owner) bool {
+	return slices.ContainsFunc(s.whose.Of(o.ID).Feet, func(f part.Foot) bool { return f.Kind == "castor" })
+}
+
+// held gives the ballast of a case, 0 for none.
+func (s *steps) held(o part.Owner) (sum mass.Mass) {
+	for _, y := range s.whose.Of(o.ID).Bays {
+		sum += y.Ballast
+	}
+	return sum
+}
+
+// ballast lays in what keeps a case from tipping: into what rolls before anything slides out of it, into others when they stand
+// in their place.
+func (s *steps) ballast(o part.Owner, phase Phase, head string) {
 	for _, y := range s.whose.Of(o.ID).Bays {
 		if y.Ballast == 0 {
 			continue
@@ -102,9 +117,14 @@ func (s *steps) ballast(o part.Owner) {
 		if len(fits) == 0 || stop.Mark == "" {
 			continue
 		}
-		s.add(Step{Phase: Install, Owner: o.ID, Tool: "hand", Parts: []string{floor.Mark, stop.Mark}, Fits: fits, Caution: s.tipping(o),
-			Text: fmt.Sprintf("Lay the ballast of %s on %s (%s) behind %s (%s), bedded in adhesive, in pieces no higher than %s, which go in over that stop: %s. Without it the case tips; let the adhesive harden before a drawer is opened.",
-				s.called(o), floor.Name, floor.Mark, stop.Name, stop.Mark, s.in((y.Box.Max.Z - stop.Box().Max.Z).Down(s.easy())), s.things(fits))})
+		left := y.Box.Max.Y - stop.Box().Max.Y
+		text := fmt.Sprintf("Lay the ballast of %s on %s (%s) behind %s (%s), bedded in adhesive, in pieces no higher than %s, which go in over that stop: %s. Its room there is %s wide, %s deep and %s high: lay flat pieces close to one another. Without it the case tips: let the adhesive harden before anything slides out of it.",
+			s.called(o), floor.Name, floor.Mark, stop.Name, stop.Mark, s.in((y.Box.Max.Z - stop.Box().Max.Z).Down(s.easy())), s.things(fits), s.in(y.Box.Size().X.Down(s.easy())), s.in(left.Down(s.easy())), s.in(y.Box.Size().Z.Down(s.easy())))
+		caution := s.tipping(o)
+		if slices.ContainsFunc(fits, func(f Fit) bool { return strings.HasPrefix(f.ID, "lead-") }) {
+			caution = strings.TrimSpace(caution + " " + leadCare)
+		}
+		s.add(Step{Phase: phase, Owner: o.ID, Head: head, Tool: "hand", Parts: []string{floor.Mark, stop.Mark}, Fits: fits, Caution: caution, Text: text})
 	}
 }
 

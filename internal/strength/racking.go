@@ -35,6 +35,10 @@ func checkRacking(s *Scene) finding.List {
 			continue
 		}
 		at := s.at(o.ID, "")
+		corner, screwed := "Screw a back or a panel round its four edges, brace it with a panel (brace: panel), or fix its top to the wall or to a neighbour.", "Fix its top to the wall or to a neighbour; or say back: applied, which is screwed on round its edges."
+		if s.unfixed(o) {
+			corner, screwed = "Screw a back or a panel round its four edges, or brace it with a panel (brace: panel).", "Say back: applied, which is screwed on round its edges."
+		}
 		l := s.bare(o)
 		if o.Kind == "case" {
 			l = s.gross(o.ID)
@@ -101,12 +105,12 @@ func checkRacking(s *Scene) finding.List {
 			may, by, words = corners, "into the joints of its frame", said
 			n = 0
 			if may < push {
-				unknown.add(fmt.Sprintf("what its corners hold besides their screws, which alone hold %s of a push of %s %s,", s.force(may), s.push(push, lean), way), "Screw a back or a panel round its four edges, brace it with a panel (brace: panel), or fix its top to the wall or to a neighbour.", o.Name, at)
+				unknown.add(fmt.Sprintf("what its corners hold besides their screws, which alone hold %s of a push of %s %s,", s.force(may), s.push(push, lean), way), corner, o.Name, at)
 				continue
 			}
 		}
 		if may <= 0 {
-			unknown.add("what its corners and a loose back hold against a push "+way, "Fix its top to the wall or to a neighbour; or say back: applied, which is screwed on round its edges.", o.Name, at)
+			unknown.add("what its corners and a loose back hold against a push "+way, screwed, o.Name, at)
 			continue
 		}
 		x.Capacity = may
@@ -132,6 +136,11 @@ func checkRacking(s *Scene) finding.List {
 	}
 	f.Add(unknown.findings("Racking", finding.Note)...)
 	return f
+}
+
+// unfixed reports whether an owner rolls or slides out of its place, so that nothing fixes it there.
+func (s *Scene) unfixed(o *part.Owner) bool {
+	return s.loose(o.ID) == "rolls" || s.loose(o.ID) == "slides"
 }
 
 // pushWall is the remedy of a case that stands free at a wall of known studs, and is fixed to it; nothing where that would not

@@ -296,7 +296,7 @@ type gap struct {
 // add notes that a fact is missing for something.
 func (b *blank) add(fact, hint, what, at string) {
 	for i := range b.list {
-		if b.list[i].fact == fact {
+		if b.list[i].fact == fact && b.list[i].hint == hint {
 			b.list[i].where = append(b.list[i].where, what)
 			b.list[i].at = append(b.list[i].at, at)
 			return

@@ -19,13 +19,7 @@ var faceNames = [...]string{"face side", "other side", "start end", "far end", "
 func FaceName(f part.Face) string { return faceNames[f] }
 
 // through tells whether a working reaches the other face.
-func through(o part.Op, size [3]L) bool {
-	if o.Kind == part.Notch || o.Kind == part.Cutout {
-		return true
-	}
-	_, _, deep := o.Face.Extent(size)
-	return o.Depth >= deep
-}
+func through(o part.Op, size [3]L) bool { return o.Through(size) }
 
 // Board draws one part as a board on the bench: the face that has more work, seen straight on,
 // the grain lying, its datum corner (where both tapes are hooked) marked; the other face below

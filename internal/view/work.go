@@ -253,22 +253,7 @@ func describe(w *Work, p Part) {
 }
 
 // FirstFace is the face of a board that its drawing shows first: the one with more work.
-func FirstFace(p Part) part.Face {
-	up, low := 0, 0
-	for _, o := range p.Ops {
-		switch {
-		case through(o, p.Size):
-		case o.Face == part.Upper:
-			up++
-		case o.Face == part.Lower:
-			low++
-		}
-	}
-	if low > up {
-		return part.Lower
-	}
-	return part.Upper
-}
+func FirstFace(p Part) part.Face { return p.First() }
 
 // facing gives a working that goes through a board as one of the first face: it is the same
 // from either.
