@@ -10,6 +10,7 @@ import (
 	"stowright/internal/joinery"
 	"stowright/internal/length"
 	"stowright/internal/part"
+	"stowright/internal/stock"
 )
 
 // stands makes what a floor case stands on.
@@ -112,7 +113,7 @@ func (b *build) stands() {
 	for _, y := range []L{y0, y1} {
 		for _, x := range xs {
 			n++
-			c, turns := b.footSpot(geom.V(x+blockSize/2, y+deep/2, top), hw.TurnFrom == "above" && kind == "foot")
+			c, turns := b.footSpot(geom.V(x+blockSize/2, y+deep/2, top), turning(hw), hw.TurnFrom == "above" && kind == "foot")
 			if blocks {
 				local := fmt.Sprintf("foot-block-%d", n)
 				p := part.New(local, part.Blocking, "block over a foot", b.board, geom.B(x, y, b.zb-t, x+blockSize, y+deep, b.zb), geom.Right, geom.Back)
@@ -136,10 +137,10 @@ func (b *build) stands() {
 				b.item(part.Item{ID: b.screwID("wood", 2*t-4*mm), Kind: "screw", Count: 4, For: "blocks"})
 			}
 			if turns {
-				tool, dia, okb := b.shop.Pilot(10 * mm)
+				tool, dia, okb := b.shop.Pilot(turning(hw))
 				if okb {
 					p := b.part("bottom")
-					p.Bore(part.Hole, part.Upper, c, dia, t, tool, "turning a foot")
+					p.Bore(part.Hole, part.Upper, c, dia, t, tool, part.TurnsFoot)
 				}
 			}
 			b.a.Feet = append(b.a.Feet, part.Foot{Owner: b.id, Kind: kind, At: c, Hardware: id, Height: top, Least: least, Greatest: most, Rating: rating})
@@ -151,9 +152,18 @@ func (b *build) stands() {
 	}
 }
 
+// turning is how wide the hole is through which a foot is turned from above: for a key, or for its bolt, which comes up into it through a
+// block that was set by measure: with air of 1 mm all round (common practice, no source).
+func turning(foot stock.Hardware) L {
+	if foot.Dia == 0 {
+		return 10 * mm
+	}
+	return foot.Dia + 2*mm
+}
+
 // footSpot moves a foot within its block to where a hole to turn it from above is clear of
 // boards and of other holes; false where there is none, or it is not turned from above.
-func (b *build) footSpot(at geom.Vec, turned bool) (geom.Vec, bool) {
+func (b *build) footSpot(at geom.Vec, wide L, turned bool) (geom.Vec, bool) {
 	if !turned {
 		return at, false
 	}
@@ -163,7 +173,7 @@ func (b *build) footSpot(at geom.Vec, turned bool) (geom.Vec, bool) {
 	if 2*at.X > b.w {
 		in = -in
 	}
-	hole := part.Op{Kind: part.Hole, Face: part.Upper, Dia: 10 * mm, Depth: p.Size[2]}
+	hole := part.Op{Kind: part.Hole, Face: part.Upper, Dia: wide, Depth: p.Size[2]}
 	for _, d := range [][2]L{{0, 0}, {0, 20 * mm}, {0, -20 * mm}, {in, 0}, {-in, 0}, {in, 20 * mm}, {-in, 20 * mm}, {in / 4, 0}, {-in / 4, 0}, {in / 2, 0}, {-in / 2, 0}, {3 * in / 4, 0}, {-3 * in / 4, 0}} {
 		q := at.Add(geom.V(d[0], d[1], 0))
 		hole.X, hole.Y = p.OnFace(part.Upper, q)

@@ -391,6 +391,9 @@ const (
 	JoiningBolt  = "joining bolt"
 )
 
+// TurnsFoot is what the hole in a bottom is for through which a foot is turned from above.
+const TurnsFoot = "turning a foot"
+
 // BoltedRail is the row of the fixings that are bolts of a counter's rail through the side of a case, and
 // what their holes are for.
 const BoltedRail = "rail bolt"

@@ -83,7 +83,7 @@ func shapes(parts []part.Part, at func(geom.Vec) geom.Vec) []string {
 			if o.For == part.JoiningScrew || o.For == part.JoiningBolt {
 				continue // pilot or clearance
 			}
-			if between || o.For == "foot" || o.For == "turning a foot" || o.For == "divider slot" || o.For == "bored place" {
+			if between || o.For == "foot" || o.For == part.TurnsFoot || o.For == "divider slot" || o.For == "bored place" {
 				s = append(s, fmt.Sprint(o.Kind, o.Dia, o.For))
 				continue
 			}

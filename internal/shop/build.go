@@ -88,7 +88,7 @@ func (s *steps) assemble(o part.Owner, twins []part.Owner) {
 	w.glued(loose)
 	w.finish(own)
 	w.phase = FitOut
-	w.stand()
+	w.stand(twins)
 	if w.rolling(o) {
 		w.ballast(o, FitOut, capital(w.name))
 	}
@@ -191,7 +191,7 @@ func (w *maker) group(parts []part.Part) {
 		for _, m := range append(begin, p.part.Mark) {
 			met[m] = true
 		}
-		st.Text = text
+		st.Text = text + w.overBolt(st.New)
 		st.Points = w.spread(p.part, js, begin)
 		if closes(p.part) { // on which the places of the others are set out
 			st.Points = w.setOut(p.part, js)
@@ -451,7 +451,7 @@ func (w *maker) several(st *Step) {
 		}
 	}
 	with, spots := w.held(all)
-	st.Text = fmt.Sprintf("Fit %s %s. %s%s", what, to, with, w.pocketsOf(st.New))
+	st.Text = fmt.Sprintf("Fit %s %s. %s%s%s", what, to, with, w.overBolt(st.New), w.pocketsOf(st.New))
 	st.Points = append(st.Points, spots...)
 }
 

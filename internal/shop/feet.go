@@ -11,7 +11,7 @@ import (
 )
 
 // stand fits feet or castors while the carcass is upside down.
-func (w *maker) stand() {
+func (w *maker) stand(twins []part.Owner) {
 	fits := w.take(w.owner.ID, func(h part.Item) bool {
 		return h.Kind == "foot" || h.Kind == "castor" || h.Kind == "insert" || h.For == part.StandsOn
 	})
@@ -34,6 +34,10 @@ func (w *maker) stand() {
 		st.Tool = "drill, driver bits, tape, " + pilot
 		st.Text += fmt.Sprintf(" Mark the holes of every plate, its middle where it is told, and bore for their screws with the %s, no deeper than these go. Where a head slips into a hole of the plate, put a washer under it.", pilot)
 		st.Points = w.plates()
+	}
+	if bolts, tools := w.bolts(append([]part.Owner{w.owner}, twins...)); bolts != "" {
+		st.Points = append(st.Points, bolts)
+		st.Tool += ", " + tools
 	}
 	st.Text += " Then turn it back."
 	w.step(st)
@@ -88,4 +92,78 @@ func (w *maker) plates() (points []string) {
 		}
 	}
 	return points
+}
+
+// over gives how long the bolts of feet that are turned from above may be over all, or they stand out in the case: from the foot's
+// plate to the upper face of its bottom at the lowest foot. 0 where none is; sure says that all heights are known.
+func (s *steps) over(o part.Owner) (least length.Length, sure bool) {
+	sure = true
+	for _, f := range s.whose.Of(o.ID).Feet {
+		h, ok := s.Catalogue.Item(f.Hardware)
+		if !ok || h.TurnFrom != "above" || h.Dia == 0 {
+			continue
+		}
+		for _, p := range s.whose.Of(o.ID).Parts {
+			if b := p.Box(); p.Role == part.Bottom && b.Min.X <= f.At.X && f.At.X <= b.Max.X && b.Max.Z > f.At.Z {
+				sure = sure && !f.Unsure
+				if room := f.Height + b.Max.Z - f.At.Z; least == 0 || room < least {
+					least = room
+				}
+			}
+		}
+	}
+	return least, sure
+}
+
+// bolts says, before feet are fitted, how long their bolts may be in each of the cases that are made alike, and how they are sawn so that
+// they can still be turned from above; with the tools that this takes.
+func (s *steps) bolts(alike []part.Owner) (text, tools string) {
+	var each, all []string
+	known := true
+	for _, o := range alike {
+		l, sure := s.over(o)
+		if l == 0 {
+			continue
+		}
+		known = known && sure
+		t := s.in(l.Down(s.easy())) + " over all"
+		each = append(each, t+" for "+s.called(o))
+		if !slices.Contains(all, t) {
+			all = append(all, t)
+		}
+	}
+	const how = "file the end, and saw a slot across it for a screwdriver, which turns the foot from above, through the hole in the bottom"
+	const tool = "hacksaw, file, screwdriver"
+	switch {
+	case len(all) == 0:
+		return "", ""
+	case !known:
+		return "No bolt may stand out above the bottom, and the heights of the feet are not known yet: where one stands out when it is levelled, mark it at the bottom, take it out, saw it off there, " + how, tool
+	case len(all) > 1:
+		all = each
+	}
+	return fmt.Sprintf("No bolt may stand out above the bottom: before a foot is fitted, saw off what is longer, its plate included, than %s; %s", and(all), how), tool
+}
+
+// overBolt says how the hole for a foot in a block comes to lie under the one in the bottom through which that is turned.
+func (w *maker) overBolt(marks []string) string {
+	bored := func(mark, what string) bool {
+		return slices.ContainsFunc(w.parts[mark].Ops, func(o part.Op) bool { return o.For == what })
+	}
+	for _, j := range w.own.Joints {
+		for _, m := range [][2]string{{j.A, j.B}, {j.B, j.A}} {
+			if slices.Contains(marks, m[0]) && bored(m[0], "foot") && bored(m[1], part.TurnsFoot) {
+				return " Before the glue sets put the bolt of a foot through the holes of block and bottom: it goes freely through both."
+			}
+		}
+	}
+	return ""
+}
+
+// turned says, of what stands on feet that are turned from above, with what.
+func (s *steps) turned(o part.Owner) []string {
+	if least, _ := s.over(o); least == 0 {
+		return nil
+	}
+	return []string{"Turn each foot from above with a screwdriver, through the hole in the bottom over it, while a second person lifts that corner a little"}
 }

@@ -409,7 +409,7 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 		points = append(points, fmt.Sprintf("Nothing screws it to its base: set it down on beads of adhesive along the base's front and rear rails, and let them harden before it is loaded: %s", s.things(bed)))
 		st.Fits = append(st.Fits, bed...)
 	}
-	points = append(points, s.bolts(o)...)
+	points = append(points, s.turned(o)...)
 	if fix {
 		where, fits := s.driven(o, s.fixings(o, toRoom))
 		points = append(points, where...)
@@ -423,29 +423,6 @@ func (s *steps) level(o part.Owner, verb string, fix bool) {
 	}
 	st.Text, st.Points = text, points
 	s.add(st)
-}
-
-// bolts says how long the bolts of feet that are turned from above may be, or they stand out in the case: from the foot's
-// plate to the upper face of its bottom at the lowest foot.
-func (s *steps) bolts(o part.Owner) []string {
-	least := length.Length(0)
-	for _, f := range s.whose.Of(o.ID).Feet {
-		h, ok := s.Catalogue.Item(f.Hardware)
-		if !ok || h.TurnFrom != "above" {
-			continue
-		}
-		for _, p := range s.whose.Of(o.ID).Parts {
-			if b := p.Box(); p.Role == part.Bottom && b.Min.X <= f.At.X && f.At.X <= b.Max.X && b.Max.Z > f.At.Z {
-				if room := f.Height + b.Max.Z - f.At.Z; least == 0 || room < least {
-					least = room
-				}
-			}
-		}
-	}
-	if least == 0 {
-		return nil
-	}
-	return []string{fmt.Sprintf("A foot's bolt must not stand out above the bottom: saw off, before it is set, what is longer than %s over all, plate included", s.in(least.Down(s.easy())))}
 }
 
 // stood says on what a thing stands: its feet, or shims.
