@@ -38,7 +38,7 @@ func Sheets(parts []part.Part, cat stock.Catalogue, pr stock.Practice, seed uint
 			}
 		}
 		if p.Limits.Largest > 0 && Led(pr) != handHeld {
-			p.Limits.Gauge, p.Limits.Led = mostGauge, true
+			p.Limits.Gauge, p.Limits.Led, p.Limits.Carries = mostGauge, true, LeastHeld
 		}
 		if hand != nil && p.Limits.Largest > 0 && pr.RoughAllowance > 0 {
 			p.Limits.Rough = &cutting.Rough{Kerf: *hand.Kerf, Allowance: pr.RoughAllowance}

@@ -80,6 +80,24 @@ func Small(pr stock.Practice, c cutting.Cut) bool {
 	return max(c.Of.L, c.Of.W) < LeastHeld && k != "hand" && k != ""
 }
 
+// Wasted reports whether what a cut's setting measures is nothing but scrap, as no part has its size from the other side either.
+func Wasted(s cutting.Sheet, c cutting.Cut) bool {
+	set := c.Of
+	if c.Axis == cutting.X {
+		if set.L = c.At - c.Of.X; set.L != c.Setting {
+			set.X, set.L = c.At+c.Kerf, c.Of.X+c.Of.L-c.At-c.Kerf
+		}
+	} else if set.W = c.At - c.Of.Y; set.W != c.Setting {
+		set.Y, set.W = c.At+c.Kerf, c.Of.Y+c.Of.W-c.At-c.Kerf
+	}
+	for _, k := range c.Leaves {
+		if o := s.Offcuts[k]; o.Scrap && o.Rect == set {
+			return true
+		}
+	}
+	return false
+}
+
 // Shaving reports whether a cut leaves nothing on one side of the blade but dust: the piece is larger than its setting by no
 // more than the blade is wide.
 func Shaving(c cutting.Cut) bool {

@@ -58,3 +58,27 @@ func TestByGauge(t *testing.T) {
 		}
 	}
 }
+
+// What a setting measures is told as scrap only where that side of the blade has nothing else.
+func TestWasted(t *testing.T) {
+	of := cutting.Rect{X: 100 * mm, Y: 50 * mm, L: 1000 * mm, W: 80 * mm}
+	left, right := of, of
+	left.L = 200 * mm
+	right.X, right.L = of.X+203*mm, 797*mm
+	for _, c := range []struct {
+		name    string
+		setting cutlist.L
+		over    cutting.Offcut
+		want    bool
+	}{
+		{"the scrap is measured", 200 * mm, cutting.Offcut{Rect: left, Scrap: true}, true},
+		{"what is kept is measured", 797 * mm, cutting.Offcut{Rect: left, Scrap: true}, false},
+		{"the scrap on the far side is measured", 797 * mm, cutting.Offcut{Rect: right, Scrap: true}, true},
+		{"an offcut is measured", 200 * mm, cutting.Offcut{Rect: left}, false},
+	} {
+		cut := cutting.Cut{Axis: cutting.X, At: 300 * mm, Kerf: 3 * mm, Of: of, Setting: c.setting, Work: cutting.Crosscut, Leaves: []int{0}}
+		if got := cutlist.Wasted(cutting.Sheet{Offcuts: []cutting.Offcut{c.over}}, cut); got != c.want {
+			t.Errorf("%s: %v", c.name, got)
+		}
+	}
+}

@@ -143,9 +143,20 @@ type Limits struct {
 	Heaviest int64         // grams that one person handles; heavier pieces are warned of
 	Largest  length.Length // the widest that the fence can be set; wider cuts are made with a straightedge
 	Gauge    length.Length // the longest cut against a mitre gauge, of a piece too short along the fence; longer ones are made with a straightedge
+	Carries  length.Length // the narrowest piece across which a straightedge lies; a narrower one goes against the gauge, wherever its cut is set
 	Led      bool          // pieces heavier than Heaviest are not pushed through the saw: they are cut with a straightedge
 	Narrow   length.Length // the narrowest safe rip; narrower is warned of
 	Rough    *Rough        // how sheets too heavy for one person are broken down, where another saw does that; see Problem.Rough
+}
+
+// Slim reports whether a cut goes across a piece that is too narrow to carry a straightedge, so that it is made against a gauge or at a
+// mitre saw.
+func (l *Limits) Slim(c *Cut) bool {
+	along, across := c.Of.W, c.Of.L // the cut runs along
+	if c.Axis == Y {
+		along, across = across, along
+	}
+	return c.Work > Recut && along < across && along < l.Carries
 }
 
 // Rough describes first cuts by a hand-held saw: pieces come off with Allowance to

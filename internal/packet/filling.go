@@ -68,7 +68,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		work, of, set string
 		free          []string
 		offcuts       int
-		scrap         bool
+		scrap, waste  bool
 	}
 	var list []row
 	trims := 0
@@ -101,6 +101,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		for _, k := range c.Leaves {
 			if s.Offcuts[k].Scrap {
 				x.scrap = true
+				x.waste = x.waste || cutlist.Wasted(s, c)
 			} else if n := s.Offcuts[k].Keeps; n > 0 {
 				x.free = append(x.free, fmt.Sprintf("sheet %d", n))
 			} else {
@@ -113,7 +114,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 			}
 		}
 		// cuts that follow each other at one setting are one line to tick
-		if i := len(list) - 1; i >= 0 && list[i].work == x.work && list[i].set == x.set {
+		if i := len(list) - 1; i >= 0 && list[i].work == x.work && list[i].set == x.set && list[i].waste == x.waste {
 			list[i].to = n
 			list[i].free = append(list[i].free, x.free...)
 			list[i].offcuts += x.offcuts
@@ -136,7 +137,10 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 		if x.offcuts > 0 {
 			free = append(free, plural(x.offcuts, "offcut", "offcuts"))
 		}
-		if x.scrap {
+		switch {
+		case x.waste:
+			free = append(free, "scrap, of this size")
+		case x.scrap:
 			free = append(free, "scrap")
 		}
 		if free[0] == "" {

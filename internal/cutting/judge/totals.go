@@ -76,7 +76,7 @@ func (j *judge) setting(i int, c *cutting.Cut, lo, hi cutting.Rect) {
 			j.fault("waste", i, "cut %d is set to %d: a part takes its size from what is left over", c.Seq, c.Setting)
 		}
 	}
-	if m := j.p.Limits.Largest; m > 0 && c.Setting > m && !c.Hand && c.Work != cutting.Trimming {
+	if m := j.p.Limits.Largest; m > 0 && c.Setting > m && !c.Hand && c.Work != cutting.Trimming && !j.p.Limits.Slim(c) {
 		j.fault("fence", i, "cut %d is set to %d, the fence reaches %d", c.Seq, c.Setting, m)
 	}
 }

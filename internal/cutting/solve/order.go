@@ -72,7 +72,7 @@ func fence(p *cutting.Problem, s *cutting.Sheet, st *cutting.Stock) {
 		case offSizes:
 			c.Setting = *one
 		}
-		c.Hand = c.Hand || far(c.Setting)
+		c.Hand = c.Hand || far(c.Setting) && !p.Limits.Slim(c)
 	}
 }
 
