@@ -183,13 +183,12 @@ func Reflect(p part.Part, axis int) part.Part {
 	return p
 }
 
-// Common gives what names share: the name itself, the name without its numbers, or the two or three different ones, in the
-// order of their marks as these are told: those that differ in a number only by that.
-func Common(marks, names []string) string {
-	at, first := make([]int, len(names)), map[string]int{}
+// Told gives the order in which marks are told: as they come, those that differ in a number only together and by that.
+func Told(marks []string) (at []int) {
+	first := map[string]int{}
 	base := func(m string) string { return strings.TrimRight(m, "0123456789") }
 	for i, m := range marks {
-		at[i] = i
+		at = append(at, i)
 		if _, ok := first[base(m)]; !ok {
 			first[base(m)] = i
 		}
@@ -198,8 +197,14 @@ func Common(marks, names []string) string {
 		a, b := marks[i], marks[k]
 		return cmp.Or(cmp.Compare(first[base(a)], first[base(b)]), cmp.Compare(len(a), len(b)), strings.Compare(a, b))
 	})
+	return at
+}
+
+// Common gives what names share: the name itself, the name without its numbers, or the two or three different ones, in the
+// order of their marks as these are told.
+func Common(marks, names []string) string {
 	sorted := make([]string, len(names))
-	for i, k := range at {
+	for i, k := range Told(marks) {
 		sorted[i] = names[k]
 	}
 	names = sorted

@@ -5,12 +5,17 @@ import (
 	"slices"
 	"strconv"
 	"strings"
+
+	"stowright/internal/cutlist"
 )
 
-// marks prints marks in order; those of one owner under its code once, "C.left, right", and three or more that
+// marks prints marks in the order in which they are told, as their names are; those of one owner under its code once, "C.left, right", and three or more that
 // count on as one, "C.1–6front, block1–4".
-func (b *book) marks(list []string) string {
-	var out []string
+func (b *book) marks(marks []string) string {
+	var out, list []string
+	for _, i := range cutlist.Told(marks) {
+		list = append(list, marks[i])
+	}
 	for i := 0; i < len(list); {
 		code, _, ok := strings.Cut(list[i], ".")
 		n := i + 1

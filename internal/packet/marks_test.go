@@ -1,8 +1,10 @@
 package packet
 
 import (
+	"strings"
 	"testing"
 
+	"stowright/internal/cutlist"
 	"stowright/internal/part"
 )
 
@@ -21,9 +23,29 @@ func TestMarksThatCountOn(t *testing.T) {
 		{[]string{"A.block1", "A.block3", "A.block2", "A.block4", "B.block1"}, "A.block1–4; B.block1"},
 		{[]string{"A.block1", "A.block2", "A.block9", "A.block10", "A.block11"}, "A.block1, block2, block9–11"},
 		{[]string{"Top", "A.back"}, "Top; A.back"},
+		{[]string{"B.rail2", "B.hang2", "B.hang1"}, "B.rail2, hang1, hang2"},
 	} {
 		if got := b.marks(x.list); got != x.want {
 			t.Errorf("%q: %s; want %s", x.list, got, x.want)
+		}
+	}
+}
+
+// The names of boards that are alike stand in the order of their marks, whichever board comes first in its case.
+func TestNamesStandInTheOrderOfTheirMarks(t *testing.T) {
+	var b book
+	name := map[string]string{"A.rail2": "rear stretcher", "A.hang1": "lower rail", "A.hang2": "upper rail"}
+	for _, marks := range [][]string{{"A.rail2", "A.hang2", "A.hang1"}, {"A.hang2", "A.hang1"}, {"A.hang1", "A.rail2", "A.hang2"}, {"A.hang2", "A.rail2", "A.hang1"}} {
+		var names, want []string
+		for _, m := range marks {
+			names = append(names, name[m])
+		}
+		_, told, _ := strings.Cut(b.marks(marks), ".")
+		for _, m := range strings.Split(told, ", ") {
+			want = append(want, name["A."+m])
+		}
+		if got := cutlist.Common(marks, names); got != strings.Join(want, ", ") {
+			t.Errorf("%s: %s", b.marks(marks), got)
 		}
 	}
 }

@@ -68,7 +68,7 @@ func (c Scene) surveyed() (lines []string) {
 			if n == 0 {
 				t = where + ": " + t
 			} else {
-				t = "then " + t
+				t = where + ", then " + t
 			}
 			lines = append(lines, t)
 		}
