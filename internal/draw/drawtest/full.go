@@ -72,15 +72,17 @@ func Empty(doc *draw.Document) (out []string) {
 	return out
 }
 
-// body is what a sheet's frame and title block leave, of either kind.
+// body is what a sheet's frame and title block leave, of either kind, whatever language it is in.
 func body(s *draw.Sheet) draw.Rect {
-	foot := s.FreeStrip()
-	for _, it := range s.Items { // the whole title block names the owner, above its other rows
-		if t, ok := it.(*draw.Text); ok && t.Text == "Owner" && t.At.Y > s.H/2 {
-			foot, _ = s.FreeFrame()
+	whole, _ := s.FreeFrame()
+	for _, it := range s.Items {
+		if p, ok := it.(*draw.Path); ok { // the outline of the whole title block, which stands off what it leaves
+			if b := Bounds(p); math.Abs(b.Y-whole.Bottom()-4) < 0.1 && b.H > 25 && b.W > 150 {
+				return whole
+			}
 		}
 	}
-	return foot
+	return s.FreeStrip()
 }
 
 // Bounds gives the smallest upright rectangle around the places of a path, an empty one for a path without any.
