@@ -79,10 +79,12 @@ func (w *work) byHand(s, other *place.Seat, odd string) {
 			Text: fmt.Sprintf("%s and %s touch over %s of depth and %s of height only: there is no room for screws between them, and nothing joins them.", s.Name, other.Name, w.in(max(0, box.Max.Y-box.Min.Y)), w.in(max(0, box.Max.Z-box.Min.Z)))})
 		return
 	}
-	low, high := max(s.Box.Min.Z+s.Site.Base, other.Box.Min.Z+other.Site.Base), min(s.Top, other.Top)
-	w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
-		Text: fmt.Sprintf("%s and %s touch, but %s: the family's rows of joining holes do not meet in them. Holes of their own are bored between %s and %s up.", s.Name, other.Name, odd, w.in(low), w.in(high))})
+	said := func(holes string) {
+		w.found.Add(finding.Finding{Code: JoinByHand, Severity: finding.Note, At: string(s.Kind) + "/" + s.ID, Source: "common practice, no source",
+			Text: fmt.Sprintf("%s and %s stand side by side, but %s: the family's rows of joining holes do not meet in them.%s", s.Name, other.Name, odd, holes)})
+	}
 	if !have {
+		said("")
 		return
 	}
 	x := (box.Min.X + box.Max.X) / 2
@@ -91,7 +93,7 @@ func (w *work) byHand(s, other *place.Seat, odd string) {
 	if q, ok := w.side(to.ID, d.Not()); ok {
 		theirs = w.inJob(q.Mark)
 	}
-	n := 0
+	n, low, high := 0, L(0), L(0) // screws, the lowest and the highest
 	for i, z := range []L{box.Min.Z + 2*handEdge, box.Max.Z - handEdge} {
 		for k, y := range []L{box.Min.Y + handEdge, box.Max.Y - handEdge} {
 			at, free := w.boreJoining(mine, theirs, d, screw, geom.V(x, y, z), geom.V(0, L(1-2*k), L(1-2*i)))
@@ -99,10 +101,18 @@ func (w *work) byHand(s, other *place.Seat, odd string) {
 				continue
 			}
 			y, z := at.Y, at.Z
-			n++
+			if n++; n == 1 {
+				low, high = z, z
+			}
+			low, high = min(low, z), max(high, z)
 			w.all.Fixings = append(w.all.Fixings, part.Fixing{Owner: from.ID, Kind: part.ToCase, Wall: from.Wall, Part: p.Mark, At: geom.V(x, y, z), Stud: to.ID, Screw: screw.ID, Length: screw.Length,
 				Layers: []part.Layer{{Name: "side", Stock: p.Stock, Thickness: p.Size[2]}}, Into: into, Packing: gap, Row: "joining"})
 		}
+	}
+	if n > 0 {
+		said(fmt.Sprintf(" %d of their own join them, from %s to %s up.", n, w.in(low), w.in(high)))
+	} else {
+		said("")
 	}
 	if n < handScrews {
 		w.found.Add(finding.Finding{Code: JoinFew, Severity: finding.Warning, Verdict: finding.Fails, At: "case/" + from.ID, Source: "common practice, no source", Demand: handScrews, Capacity: float64(n), Unit: "screws",

@@ -78,7 +78,7 @@ func (r *Room) Ended(w *Wall, end int) string {
 	}
 	for _, x := range r.Seats {
 		if x.Kind == Filler && x.Wall == w.ID && (end == 0 && x.Box.Min.X <= touch || end == 1 && x.Box.Max.X >= w.Length-touch) {
-			return "the wall beside the filler"
+			return "the side wall that a filler is fitted to"
 		}
 	}
 	return ""

@@ -250,8 +250,15 @@ func (s *steps) tipping(o part.Owner) string {
 		return rolls
 	case o.Moves:
 		return loose
-	case slides:
-		return tips
 	}
-	return topples
+	text := topples
+	if slides {
+		text = tips
+	}
+	all := s.Assembly.Fixings
+	byNeighbour := slices.ContainsFunc(all, func(f part.Fixing) bool { return f.Kind == part.ToCase && (f.Owner == o.ID || f.Stud == o.ID) })
+	if byNeighbour && !slices.ContainsFunc(all, func(f part.Fixing) bool { return f.Owner == o.ID && f.Kind != part.ToCase }) { // no screw of its own holds it
+		text = strings.Replace(text, "fix it to the wall", "join it to its neighbours, which are fixed,", 1)
+	}
+	return text
 }
