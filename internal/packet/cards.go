@@ -93,6 +93,12 @@ func (b *book) cards(owner string, follows bool) cardTail {
 		return c.wide
 	})
 	for _, c := range across {
+		if len(list) > 0 && c.high > f.Left() && f.Left() >= f.Height()*partedLeast { // those that have room stand before it
+			if sheet := stackCards(list, b.columns(), 1, f.Left(), f.Height())[0]; !sheet.fresh {
+				b.putCards(sheet)
+				list = without(list, sheet)
+			}
+		}
 		b.putWide(c)
 	}
 	if len(elsewhere) > 0 {
@@ -373,6 +379,18 @@ func (b *book) layCards(list []card, follows bool) cardTail {
 		}
 	}
 	for k, sheet := range best {
+		if sheet.fresh && f.Left() >= whole*partedLeast { // no column has room for any, but the whole width may
+			rest := without(list, best[:k]...)
+			for i, c := range rest {
+				if c.more || i+1 < len(rest) && rest[i+1].more {
+					continue
+				}
+				if over := b.spread(c.group); over.high <= f.Left() {
+					b.putWide(over)
+					return b.layCards(slices.Delete(rest, i, i+1), follows)
+				}
+			}
+		}
 		if follows && k == len(best)-1 {
 			room := whole
 			if !sheet.fresh {
@@ -436,85 +454,6 @@ func (b *book) putCards(sheet cardSheet) {
 			}
 		}
 	})
-}
-
-// cardSheet is the cards of one sheet in columns, how high these are, and whether the sheet is a new
-// one.
-type cardSheet struct {
-	columns [][]card
-	high    float64
-	fresh   bool
-}
-
-// stackCards fills sheets of n columns with cards, the first with less room, where it takes at least so many.
-func stackCards(list []card, n, least int, first, whole float64) (out []cardSheet) {
-	room := first
-	for len(list) > 0 {
-		columns, rest := fillColumns(list, n, room, false)
-		fresh := false
-		if len(rest) > len(list)-min(least, len(list)) {
-			room, fresh = whole, true
-			columns, rest = fillColumns(list, n, room, true)
-		}
-		var now []card
-		for _, column := range columns {
-			for _, c := range column {
-				c.small = nil
-				now = append(now, c)
-			}
-		}
-		for high := room - 4; high > 20; high -= 4 { // columns of one height
-			try, over := fillColumns(now, n, high, false)
-			if len(over) > 0 {
-				break
-			}
-			columns = try
-		}
-		sheet := cardSheet{columns: columns, fresh: fresh}
-		for _, column := range columns {
-			used := 0.0
-			for _, c := range column {
-				used += c.high
-			}
-			sheet.high = max(sheet.high, used)
-		}
-		out = append(out, sheet)
-		list, room = rest, 0
-	}
-	return out
-}
-
-// fillColumns tells which cards n columns of a height take; force puts one at least into each. What goes on from a card
-// never comes before it.
-func fillColumns(list []card, n int, high float64, force bool) (columns [][]card, rest []card) {
-	rest = list
-	waits := map[int]bool{} // cards that are not put yet, by their place in the chapter
-	for _, c := range list {
-		waits[c.at] = true
-	}
-	for range n {
-		used := 0.0
-		var column, left []card
-	cards:
-		for _, c := range rest {
-			if c.more && waits[c.at-1] {
-				left = append(left, c)
-				continue
-			}
-			for _, s := range append([]card{c}, c.small...) {
-				if used+s.high <= high || used == 0 && force {
-					s.small = c.small
-					used += s.high
-					column = append(column, s)
-					delete(waits, c.at)
-					continue cards
-				}
-			}
-			left = append(left, c)
-		}
-		columns, rest = append(columns, column), left
-	}
-	return columns, rest
 }
 
 // putCard draws a card.

@@ -111,6 +111,14 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	if !ok {
 		v, ok = alone(f.Left())
 	}
+	over := 0 // how many rows of views stand on the next sheet
+	if !ok && f.Left() >= whole*partedLeast {
+		v, over = b.parted(ways, f.Left()-heads, func(v views, used float64) bool {
+			_, ok := larger(v, whole-used, min(rest, some))
+			return ok
+		})
+		ok = over > 0
+	}
 	if !ok {
 		f.Break()
 		if v, ok = pick(whole, rest); !ok {
@@ -131,10 +139,21 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	}
 	b.enter(0, title, b.toOwner(o.ID), false)
 	f.Para(note(v))
-	f.Block(v.foot, func(s *draw.Sheet, r draw.Rect) {
-		r.H = whole // the scale is chosen
-		view.Pack(s, r, b.units(), v.scale, v.rows...)
-	})
+	put := func(rows [][]view.Figure) {
+		foot := v.foot
+		if over > 0 {
+			foot = b.rowsHigh(v.scale, rows)
+		}
+		f.Block(foot, func(s *draw.Sheet, r draw.Rect) {
+			r.H = whole // the scale is chosen
+			view.Pack(s, r, b.units(), v.scale, rows...)
+		})
+	}
+	put(v.rows[:len(v.rows)-over])
+	if over > 0 {
+		f.Break()
+		put(v.rows[len(v.rows)-over:])
+	}
 	high, ok := larger(v, f.Left(), rest)
 	if !ok {
 		high, ok = larger(v, f.Left(), min(rest, some))
@@ -156,6 +175,32 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	b.enter(1, title+": parts and drilling", "parts "+o.ID, false)
 	f.Space(2)
 	table(f)
+}
+
+// partedLeast is the share of a sheet's height from which it is worth beginning a chapter there whose views go on on the next.
+const partedLeast = 0.3
+
+// parted gives the largest views whose first rows stand in a height, and how many rows are left for the next sheet, where the
+// picture of the parts must have room below them; none where no row has room.
+func (b *book) parted(ways []views, room float64, fits func(v views, used float64) bool) (v views, over int) {
+	for _, v := range ways {
+		if v.plan != nil || v.scale.Real > aloneLeast*v.scale.Paper {
+			continue
+		}
+		for over := 1; over < len(v.rows); over++ {
+			n := len(v.rows) - over
+			if b.rowsHigh(v.scale, v.rows[:n]) <= room && fits(v, b.rowsHigh(v.scale, v.rows[n:])) {
+				return v, over
+			}
+		}
+	}
+	return v, 0
+}
+
+// rowsHigh is how high rows of views are at a scale at which they have room.
+func (b *book) rowsHigh(c draw.Scale, rows [][]view.Figure) float64 {
+	_, foot := view.Fit(draw.Rect{W: b.flow.Width(), H: b.flow.Height()}, b.units(), c, rows...)
+	return foot
 }
 
 // views gives an owner's views at the largest scale that a height has room for and at the next smaller

@@ -10,7 +10,7 @@ import (
 var closer = []struct {
 	lead  float64
 	runOn bool
-}{{3.85, false}, {3.7, false}, {3.7, true}, {3.6, true}}
+}{{3.85, false}, {3.7, false}, {3.6, false}, {3.6, true}}
 
 // saves is the most of a sheet that the closest way saves on each.
 const saves = 0.17
@@ -36,8 +36,9 @@ func (b *book) squeeze(set func()) {
 		set()
 		return
 	}
+	fewest := len(b.pages)
 	for i := range closer {
-		if try(i) {
+		if try(i) && len(b.pages) == fewest {
 			return
 		}
 	}

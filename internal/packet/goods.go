@@ -12,7 +12,7 @@ func (b *book) goods() {
 	if len(b.Goods) == 0 || b.OnlyOwner != "" || b.Stage != "" {
 		return
 	}
-	f := b.chapter(0, "Where everything goes", "Goods", "goods", 90)
+	f := b.chapter(0, "Where everything goes", "Goods", "goods", 65)
 	t := draw.Table{Columns: []draw.Column{{Head: "Thing", Grow: true}, {Head: "One: width × depth × height"}, {Head: "How many", Align: draw.End}, {Head: "Where they find room", Grow: true}}}
 	for _, g := range b.Goods {
 		count := ""

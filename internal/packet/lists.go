@@ -20,7 +20,7 @@ func (b *book) shopping() {
 	if len(b.Bill.Lines) == 0 {
 		return
 	}
-	f := b.chapter(0, "Shopping list", "Shopping", "shopping", 90)
+	f := b.chapter(0, "Shopping list", "Shopping", "shopping", 55)
 	head := []draw.Column{{Head: ""}, {Head: "Thing", Grow: true}, {Head: "Needed", Align: draw.End}, {Head: "On hand", Align: draw.End}, {Head: "Buy"}, {Head: "Price", Align: draw.End}, {Head: "Cost", Align: draw.End}, {Head: "Over", Align: draw.End}}
 	stages := []string{""}
 	for _, s := range b.Bill.Stages {
@@ -178,7 +178,7 @@ func (b *book) setUp() {
 	if len(list) == 0 {
 		return
 	}
-	f := b.chapter(0, "Setting up", "Setting up", "steps", 60)
+	f := b.chapter(0, "Setting up", "Setting up", "steps", 50)
 	if len(b.Walls) > 0 {
 		f.Para("Along is measured from the left end of the wall as seen from the room, up from the floor at that end (carry that height along with a level), out from the face of the wall. The sheets of the wall that are called fixing and levelling show the same places.")
 	}
@@ -205,7 +205,7 @@ func (b *book) boring() {
 	if len(list) == 0 {
 		return
 	}
-	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 62)
+	f := b.chapter(0, "Boring and grooving", "Boring", "boring", 52)
 	f.Para("Set the tool, its stop, fence, collar and depth once and do all parts of a line; try every setting on scrap. The places stand on the drawings of the parts, to which the marks lead." + groovesSaid(list))
 	f.Strong(list[0].Caution, true)
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Tool", Most: 30}, {Head: "Work", Most: 96}, {Head: "Parts", Grow: true}}}
@@ -218,7 +218,7 @@ func (b *book) boring() {
 // findings sets what was found, worst first; what holds stands with its case, and is only
 // counted here.
 func (b *book) findings() {
-	f := b.chapter(0, "Findings", "Findings", "findings", 60)
+	f := b.chapter(0, "Findings", "Findings", "findings", 45)
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
 	}

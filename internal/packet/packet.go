@@ -116,8 +116,7 @@ func Make(in Input) draw.Document {
 	marks := []draw.Bookmark{{Title: "Summary", To: "summary"}}
 	if len(b.pages) <= few { // the cautions stand before the first cut, and the summary lists the sheets
 		b = newBook(in)
-		b.most(true)
-		b.squeeze(b.end)
+		b.squeeze(func() { b.most(true); b.end() })
 		return b.document("Plan set", append(b.summary(), b.pages...), marks)
 	}
 	before := b.summary()

@@ -96,10 +96,6 @@ func known(t *testing.T, set string, faults []string) {
 	}
 }
 
-// stillEmpty is how many sheets of a set may be nearly empty: the drawing of a part that takes the whole width has no room
-// under the end of the table of parts before it.
-var stillEmpty = map[string]int{"marram-point, Letter in in": 1, "marram-point, Letter in mm": 1}
-
 // judge looks at a whole set as paper: nothing over anything, nothing outside the frame,
 // nothing cut short, no sheet of which most is empty, the same bytes twice.
 func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
@@ -125,10 +121,8 @@ func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
 	for _, f := range drawtest.Judge(&doc) {
 		say("%s", f)
 	}
-	if empty := drawtest.Empty(&doc); len(empty) > stillEmpty[fmt.Sprintf("%s, %s in %s", name, paper.Name, r.Job.Print)] {
-		for _, f := range empty {
-			say("%s", f)
-		}
+	for _, f := range drawtest.Empty(&doc) {
+		say("%s", f)
 	}
 	if len(bytes) > 5<<20 {
 		say("%d bytes: over 5 MB", len(bytes))

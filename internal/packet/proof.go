@@ -18,7 +18,7 @@ func (b *book) proofs() {
 	if !any {
 		return
 	}
-	f := b.chapter(0, "Proof", "Proof", "proof", 70)
+	f := b.chapter(0, "Proof", "Proof", "proof", 60)
 	f.Para("Ratio: how much of what it may bear is used; above 1.00 it fails, above 0.85 it is near, be it a load, a distance, a height or a count. “Of”: how many checks of the kind were made; the worst is told. Sources are numbered as they stand at the end of the findings.")
 	t := draw.Table{Columns: []draw.Column{{Head: "The worst of every kind", Grow: true}, {Head: "Of", Align: draw.End}, {Head: "Ratio", Align: draw.End}, {Head: "Verdict"}, {Head: "Source"}}}
 	var after finding.List // what is told below the table: how it bends, or how it was worked out

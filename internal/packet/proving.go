@@ -19,7 +19,7 @@ func (b *book) proving() {
 	if len(b.Assembly.Parts) == 0 {
 		return
 	}
-	f := b.chapter(0, "Before the first cut", "Before the first cut", "before", 70)
+	f := b.chapter(0, "Before the first cut", "Before the first cut", "before", 55)
 	f.Para("Measure these, write them down, and compare them with what the plan is made for. Each has its line in the job, in brackets: change it there and print again, and everything that hangs on it follows.")
 	for _, s := range b.Steps {
 		if s.Phase == shop.Prove {

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"stowright/internal/draw"
+	"stowright/internal/draw/drawtest"
 )
 
 // Every working in the list under the drawing of a piece has its letter in the drawing, where somebody looks for it.
@@ -28,11 +29,16 @@ func TestLettersLeadToTheirWork(t *testing.T) {
 						end = min(end, o.Y)
 					}
 				}
-				right := 1e9 // the column beside it
-				for _, o := range cards {
-					if o.X > at.X+40 && o.Y < end-1 { // those below one that is as wide as the sheet have not begun
-						right = min(right, o.X-1)
+				right := 0.0 // the rule over it is as wide as it is, and 7 mm are between columns
+				for _, it := range doc.Pages[i].Items {
+					if x, ok := it.(*draw.Path); ok && x.Line == draw.Rule {
+						if r := drawtest.Bounds(x); r.X == at.X && r.Y == at.Y && r.H == 0 {
+							right = r.Right() + 6
+						}
 					}
+				}
+				if right == 0 {
+					t.Errorf("%s, sheet %d: no rule over the card at %v", name, i+1, at)
 				}
 				said, head := 0.0, "" // where its words begin
 				list, shown := map[string]bool{}, map[string]bool{}
