@@ -89,25 +89,33 @@ type telling struct {
 	from, to int
 	stage    string
 	words    string
+	owners   []part.Owner // whose bench steps these are
 }
 
 // tellOnce has the steps of an owner from a place on told by those of one before it that read alike, mark for mark, in the
-// same stage: these then serve both.
-func (s *steps) tellOnce(told []telling, from int, o part.Owner) []telling {
-	now := telling{from, len(s.list), o.Stage, s.words(from, o)}
+// same stage: these then serve both. How long the bolts of feet may be is told for each of them.
+func (s *steps) tellOnce(told []telling, from int, owners []part.Owner) []telling {
+	now := telling{from, len(s.list), owners[0].Stage, s.words(from, owners), owners}
 	if now.from == now.to {
 		return told
 	}
-	for _, t := range told {
+	for k, t := range told {
 		if t.stage != now.stage || t.words != now.words {
 			continue
 		}
+		one, _ := s.bolts(t.owners)
+		told[k].owners = append(t.owners, owners...)
+		all, _ := s.bolts(told[k].owners)
 		for i, x := range s.list[from:] {
 			st := &s.list[t.from+i]
 			st.Also = append(append(st.Also, x.Owner), x.Also...)
 			st.New, st.Parts, st.Hidden = append(st.New, x.New...), append(st.Parts, x.Parts...), append(st.Hidden, x.Hidden...)
 			for _, f := range x.Fits {
 				st.Fits = fitted(st.Fits, f)
+			}
+			if j := slices.Index(st.Points, one); j >= 0 && one != "" {
+				st.Points = slices.Clone(st.Points)
+				st.Points[j] = all
 			}
 		}
 		s.list = s.list[:from]
@@ -116,13 +124,16 @@ func (s *steps) tellOnce(told []telling, from int, o part.Owner) []telling {
 	return append(told, now)
 }
 
-// words gives what the steps of an owner from a place on say, without the letter of its marks.
-func (s *steps) words(from int, o part.Owner) string {
+// words gives what the steps of owners that are told together say from a place on, without the letter of their marks and
+// how long the bolts of their feet may be.
+func (s *steps) words(from int, owners []part.Owner) string {
+	bolts, _ := s.bolts(owners)
 	var t strings.Builder
 	for _, st := range s.list[from:] {
-		t.WriteString(fmt.Sprintln(st.Phase, st.Tool, st.Text, st.Points, st.Caution, len(st.Also)))
+		points := slices.DeleteFunc(slices.Clone(st.Points), func(p string) bool { return p == bolts })
+		t.WriteString(fmt.Sprintln(st.Phase, st.Tool, st.Text, points, st.Caution, len(st.Also)))
 	}
-	parts := s.whose.Of(o.ID).Parts
+	parts := s.whose.Of(owners[0].ID).Parts
 	if len(parts) == 0 {
 		return t.String()
 	}

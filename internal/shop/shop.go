@@ -151,7 +151,7 @@ func Steps(in Input) []Step {
 			}
 			from := len(s.list)
 			s.assemble(o, twins)
-			told = s.tellOnce(told, from, o)
+			told = s.tellOnce(told, from, append([]part.Owner{o}, twins...))
 		}
 	}
 	s.install()
