@@ -16,6 +16,8 @@ import (
 type pictureRoom struct {
 	whole   draw.Rect   // the sheet
 	cells   []draw.Rect // pieces and what is left
+	pieces  []draw.Rect
+	cuts    [][2]draw.Point // as drawn
 	texts   []draw.Rect
 	dots    []draw.Rect
 	circles []draw.Rect
@@ -25,6 +27,7 @@ type pictureRoom struct {
 // In the picture of a sheet, mm:
 const (
 	ringAir    = 0.15 // round the ring of a cut
+	cellAir    = 0.2  // what a leader may touch of a piece that it does not run over
 	dotSize    = 0.5  // radius of the dot at the end of a leader
 	leaderLong = 60.0 // the longest that a letter has
 	leaderLean = 0.25 // the share of its length that a leader through other pieces has along either side of the sheet at least: a cut has none
@@ -59,13 +62,46 @@ func (g *pictureRoom) near(p draw.Point, most float64) *pictureRoom {
 		}
 		return out
 	}
-	out := &pictureRoom{whole: g.whole, texts: some(g.texts), dots: some(g.dots), circles: some(g.circles)}
-	for _, l := range g.leaders {
-		if square.Struck(l[0], l[1]) {
-			out.leaders = append(out.leaders, l)
+	lines := func(list [][2]draw.Point) (out [][2]draw.Point) {
+		for _, l := range list {
+			if square.Struck(l[0], l[1]) {
+				out = append(out, l)
+			}
+		}
+		return out
+	}
+	return &pictureRoom{
+		whole: g.whole, pieces: some(g.pieces), texts: some(g.texts), dots: some(g.dots), circles: some(g.circles),
+		cuts: lines(g.cuts), leaders: lines(g.leaders),
+	}
+}
+
+// dotOn is the room of the dot at the end of the leader of a cut.
+func dotOn(p draw.Point) draw.Rect { return draw.Rect{X: p.X, Y: p.Y}.Inset(-dotSize - ringAir) }
+
+// onOther tells whether a dot on a cut stands on another one too.
+func (g *pictureRoom) onOther(c *ringed, on draw.Point) bool {
+	dot := draw.Rect{X: on.X, Y: on.Y}.Inset(-dotSize)
+	return slices.ContainsFunc(g.cuts, func(o [2]draw.Point) bool { return dot.Struck(o[0], o[1]) && o != [2]draw.Point{c.a, c.b} })
+}
+
+// looksCut tells whether a leader from a cut to a ring would be read as a cut of what it runs over, or the ring as that of
+// another: where it crosses another cut, or more than one piece, or a piece that its own cut does not bound.
+func (g *pictureRoom) looksCut(c *ringed, on, at draw.Point, ring draw.Rect) bool {
+	for _, o := range g.cuts {
+		if ring.Struck(o[0], o[1]) || draw.Cross(on, at, o[0], o[1]) && o != [2]draw.Point{c.a, c.b} {
+			return true
 		}
 	}
-	return out
+	over := 0
+	for _, p := range g.pieces {
+		if p.Inset(cellAir).Struck(on, at) {
+			if over++; over > 1 || !p.Inset(-cellAir-c.half).Struck(c.a, c.b) {
+				return true
+			}
+		}
+	}
+	return false
 }
 
 // letter sets the letter of a piece that is too thin for it beside or above the sheet, on a leader from a dot in the piece; false
@@ -135,8 +171,9 @@ func (g *pictureRoom) letter(s *draw.Sheet, own draw.Rect, letter string) bool {
 
 // The grid of nearestPlace.
 const (
-	placeStep = 1.5 // mm
-	placesOut = 16  // steps each way
+	placeStep  = 1.5 // mm
+	placesOut  = 16  // steps each way
+	placesNear = 8   // for a leader that runs over nothing but what its cut bounds
 )
 
 // nearPlaces are the steps to the places of the grid round a point, the nearest first.
@@ -151,12 +188,15 @@ var nearPlaces = sync.OnceValue(func() [][2]float64 {
 	return list
 })
 
-// nearestPlace tries the places of a rectangle within 24 mm of a point, a grid of 1.5 mm, the nearest first, until one does.
-func nearestPlace(in draw.Rect, from draw.Point, try func(draw.Point) bool) bool {
-	const most = placeStep * placesOut
+// nearestPlace tries the places of a rectangle within so many steps each way of a point, the nearest first, until one does.
+func nearestPlace(in draw.Rect, from draw.Point, steps int, try func(draw.Point) bool) bool {
+	most := placeStep * float64(steps)
 	left, top := math.Ceil((max(in.X, from.X-most)-from.X)/placeStep), math.Ceil((max(in.Y, from.Y-most)-from.Y)/placeStep)
 	right, foot := min(in.Right(), from.X+most), min(in.Bottom(), from.Y+most)
 	for _, p := range nearPlaces() {
+		if p[0]*p[0]+p[1]*p[1] > 2*float64(steps*steps) {
+			break
+		}
 		at := draw.Pt(from.X+p[0]*placeStep, from.Y+p[1]*placeStep)
 		if p[0] >= left && at.X < right && p[1] >= top && at.Y < foot && try(at) {
 			return true
@@ -175,6 +215,7 @@ const mostUncircled = 3
 type ringed struct {
 	n    int
 	a, b draw.Point
+	half float64 // of its kerf, on paper
 	axis cutting.Axis
 }
 
@@ -184,9 +225,9 @@ func (c *ringed) long() float64 { return c.b.Sub(c.a).Len() }
 // gives those that find no place; they are tried again before all others first.
 func (g *pictureRoom) rings(s *draw.Sheet, cuts []ringed) (without []int) {
 	slices.SortStableFunc(cuts, func(a, b ringed) int { return cmp.Compare(a.long(), b.long()) }) // the shortest has the fewest places
-	items, leaders := len(s.Items), len(g.leaders)
+	items, leaders, dots := len(s.Items), len(g.leaders), len(g.dots)
 	for range 3 {
-		s.Items, g.circles, g.leaders = s.Items[:items], nil, g.leaders[:leaders]
+		s.Items, g.circles, g.leaders, g.dots = s.Items[:items], nil, g.leaders[:leaders], g.dots[:dots]
 		var first, rest []ringed
 		without = nil
 		for _, c := range cuts {
@@ -224,18 +265,22 @@ func (g *pictureRoom) ring(s *draw.Sheet, c ringed, cuts []ringed) bool {
 			mids = append(mids, draw.Rect{X: p.X, Y: p.Y})
 		}
 	}
-	room := g // as far as this ring and its leader can reach
+	room := g     // as far as this ring and its leader can reach
+	lean := false // its leader may run over other pieces and cuts, but slants so that it is none
 	put := func(on, at draw.Point) bool {
 		ring := draw.Rect{X: at.X - r, Y: at.Y - r, W: 2 * r, H: 2 * r}
 		if !in.Has(ring) && !over.Has(ring) || room.taken(ring.Inset(-ringAir)) || slices.ContainsFunc(mids, ring.Has) {
 			return false
 		}
 		if on != at {
-			if room.struck(on, at, on) {
+			d := at.Sub(on)
+			if lean && min(math.Abs(d.X), math.Abs(d.Y)) < leaderLean*d.Len() || !lean && room.looksCut(&c, on, at, ring) || room.struck(on, at, on) {
 				return false
 			}
 			s.Poly(draw.Fine, on, at)
-			g.leaders = append(g.leaders, [2]draw.Point{on, at})
+			end := s.Circle(draw.NoLine, on, dotSize)
+			end.Filled, end.Fill = true, draw.Black
+			g.leaders, g.dots = append(g.leaders, [2]draw.Point{on, at}), append(g.dots, dotOn(on))
 		}
 		g.circles = append(g.circles, ring)
 		p := s.Circle(draw.Fine, at, r)
@@ -243,22 +288,28 @@ func (g *pictureRoom) ring(s *draw.Sheet, c ringed, cuts []ringed) bool {
 		s.Text(at.Add(draw.Pt(0, draw.LeastCap/2)), draw.LeastCap, t.Text, draw.Middle)
 		return true
 	}
+	var known, may [24]bool
+	free := func(k int, on draw.Point) bool { // whether the dot of a leader has room there
+		if !known[k] {
+			known[k], may[k] = true, !g.taken(dotOn(on)) && !g.onOther(&c, on)
+		}
+		return may[k]
+	}
 	search := func(off float64) bool {
 		for k := range 24 {
 			on := c.a.Add(c.b.Sub(c.a).Times((0.5 + float64(k)) / 24))
-			if put(on, on.Add(side.Times(off))) {
+			if (off == 0 || free(k, on)) && put(on, on.Add(side.Times(off))) {
 				return true
 			}
 		}
 		return false
 	}
-	beside := func() bool { // at an end that meets the left or right edge
-		if c.axis != cutting.Y {
-			return false
-		}
+	beside := func() bool { // at an end that meets the left, right or upper edge
+		w := g.whole
+		set := func(on, at draw.Point) bool { return !g.taken(dotOn(on)) && !g.onOther(&c, on) && put(on, at) }
 		for _, up := range []float64{0, 1, -1, 2, -2, 3, -3} {
-			if c.a.X < g.whole.X+3 && put(draw.Pt(g.whole.X, c.a.Y), draw.Pt(g.whole.X-r-0.8, c.a.Y+up*2.4)) ||
-				c.b.X > g.whole.Right()-3 && put(draw.Pt(g.whole.Right(), c.b.Y), draw.Pt(g.whole.Right()+r+0.8, c.b.Y+up*2.4)) {
+			if c.axis == cutting.Y && (c.a.X < w.X+3 && set(c.a, draw.Pt(w.X-r-0.8, c.a.Y+up*2.4)) || c.b.X > w.Right()-3 && set(c.b, draw.Pt(w.Right()+r+0.8, c.b.Y+up*2.4))) ||
+				c.axis == cutting.X && c.b.Y < w.Y+3 && set(c.b, draw.Pt(c.b.X+up*2.4, w.Y-r-0.8)) {
 				return true
 			}
 		}
@@ -268,12 +319,22 @@ func (g *pictureRoom) ring(s *draw.Sheet, c ringed, cuts []ringed) bool {
 		return true
 	}
 	// anywhere near, the nearest place first: only where there is none at all does the table of cuts stand alone
-	return slices.ContainsFunc([]float64{0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97}, func(k float64) bool {
-		on := c.a.Add(c.b.Sub(c.a).Times(k))
-		room = g.near(on, placeStep*placesOut+2*r)
-		try := func(at draw.Point) bool { return put(on, at) }
-		above := over // what is within the first has been tried
-		above.H = max(0, in.Y-over.Y)
-		return nearestPlace(in, on, try) || nearestPlace(above, on, try)
-	})
+	near := func(most int) bool {
+		return slices.ContainsFunc([]float64{0.5, 0.3, 0.7, 0.1, 0.9, 0.2, 0.8, 0.4, 0.6, 0.03, 0.97}, func(k float64) bool {
+			on := c.a.Add(c.b.Sub(c.a).Times(k))
+			room = g.near(on, placeStep*float64(most)+2*r)
+			if room.taken(dotOn(on)) || !lean && room.onOther(&c, on) {
+				return false
+			}
+			try := func(at draw.Point) bool { return put(on, at) }
+			above := over // what is within the first has been tried
+			above.H = max(0, in.Y-over.Y)
+			return nearestPlace(in, on, most, try) || nearestPlace(above, on, most, try)
+		})
+	}
+	if near(placesNear) {
+		return true
+	}
+	lean = true
+	return near(placesOut)
 }

@@ -246,7 +246,7 @@ func (l *Laid) Draw(c draw.Scale, keys *Keys, apart []Larger) *Drawn {
 		r := at(p.Rect)
 		a := s.Rect(draw.Edge, r)
 		a.Filled, a.Fill = true, draw.White
-		room.cells = append(room.cells, r)
+		room.cells, room.pieces = append(room.cells, r), append(room.pieces, r)
 		k := l.pieces[i]
 		if k >= len(l.Marks) {
 			continue
@@ -319,7 +319,7 @@ func (l *Laid) Draw(c draw.Scale, keys *Keys, apart []Larger) *Drawn {
 		if l.number[i] == 0 {
 			continue
 		}
-		x := ringed{n: l.number[i], axis: c.Axis}
+		x := ringed{n: l.number[i], axis: c.Axis, half: d.Scale.MM(c.Kerf) / 2}
 		mid := c.At + c.Kerf/2
 		if c.Axis == cutting.X {
 			x.a, x.b = v.At(mid, c.Of.Y), v.At(mid, c.Of.Y+c.Of.W)
@@ -330,6 +330,7 @@ func (l *Laid) Draw(c draw.Scale, keys *Keys, apart []Larger) *Drawn {
 			continue
 		}
 		s.Poly(draw.Narrow, x.a, x.b)
+		room.cuts = append(room.cuts, [2]draw.Point{x.a, x.b})
 		if !l.told[i] {
 			cuts = append(cuts, x)
 		}
