@@ -278,6 +278,7 @@ type Table struct {
 	Columns []Column
 	Rows    []Row
 	Again   string // what it is of, in a few words: said over its head at the top of every sheet that it runs on to
+	Soon    bool   // it begins on a sheet of paper that has room for its first two rows only
 
 	set  []float64 // widths of the columns, when they are found already
 	said bool      // its texts are in the language of the paper already
@@ -523,7 +524,12 @@ func (f *Flow) Table(t Table) {
 		}
 		if i == 0 {
 			n := len(f.sheets)
-			s = f.need(headH + ask + min(20, float64(len(t.Rows)-1)*h))
+			more := min(20, float64(len(t.Rows)-1)*h)
+			if t.Soon && len(t.Rows) > 1 {
+				_, next := t.wrap(t.Rows[1], false, w, f.lead())
+				more = min(more, next)
+			}
+			s = f.need(headH + ask + more)
 			putHead(s, len(f.sheets) > n)
 		} else if f.y+ask > f.area.Bottom() {
 			rule(s, Narrow, Black)

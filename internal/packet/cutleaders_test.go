@@ -13,7 +13,7 @@ import (
 )
 
 // The leader of a cut's circle ends in a dot on its cut and cannot be read as a cut itself: it crosses no other cut, and no piece
-// but one that its cut bounds; the few for which there is no such place slant, as no cut does. On all sheets of all examples, in both units and on every paper in the long form.
+// but one that its cut bounds; where there is no such place near it slants, as no cut does. On all sheets of all examples, in both units and on every paper in the long form.
 func TestLeadersOfCutsAreNoCuts(t *testing.T) {
 	n, slanted := 0, 0
 	judge := func(what string, doc draw.Document) {

@@ -23,7 +23,7 @@ func (b *book) cutting() {
 	f := b.cuttingHead()
 	list := b.fillings(f)
 	n := len(b.pages)
-	if k, _ := together(list, f.Left()); k == 0 && n > first && f.Used() < thinHead && list[0].low().top+fillingBegun > f.Left() {
+	if k, _ := together(list, f.Left()); k == 0 && n > first && f.Used() < thinHead && list[0].low().top+list[0].begun > f.Left() {
 		back() // the last lines of the list would have a sheet to themselves
 		f.Break()
 		if b.cuttingHead(); len(b.pages) > n {
@@ -252,23 +252,6 @@ func (b *book) sticks() {
 	if len(b.Sticks) == 0 {
 		return
 	}
-	f := b.chapter(0, "Sticks", "Sticks", "sticks", 60)
-	f.Para("Square one end first. Lengths in the order in which they are cut from that end; the kerf is taken between them.")
-	if len(sticks) > 0 {
-		// One that rips has the caution of both saws, and names them.
-		most := slices.MaxFunc(sticks, func(a, b shop.Step) int { return cmp.Compare(len(a.Caution), len(b.Caution)) })
-		caution := most.Caution
-		if slices.ContainsFunc(sticks, func(s shop.Step) bool { return strings.Contains(s.Caution, shop.TreatedWood) }) && !strings.Contains(caution, shop.TreatedWood) {
-			caution += " " + shop.TreatedWood
-		}
-		f.Strong(caution, true)
-		f.Para("Tools: " + most.Tool + ".")
-		if slices.ContainsFunc(b.Sticks, func(s cutlist.Stick) bool {
-			return slices.ContainsFunc(s.Pieces, func(p cutlist.StickPiece) bool { return p.Rip > 0 || len(p.Strips) > 0 })
-		}) {
-			f.Para(shop.RipWhole)
-		}
-	}
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Step", Align: draw.End}, {Head: "Stick", Align: draw.End}, {Head: "Stock"}, {Head: "Pieces", Grow: true}, {Head: "Left, kerfs and squaring off", Most: 22, Align: draw.End}}}
 	for i, s := range b.Sticks {
 		var out []string
@@ -303,8 +286,37 @@ func (b *book) sticks() {
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: no}, {Text: fmt.Sprint(i + 1)}, {Text: name}, {Text: strings.Join(out, "; ")}, {Text: b.num(s.Left)}}})
 	}
+	intro := func(f *draw.Flow) {
+		f.Para("Square one end first. Lengths in the order in which they are cut from that end; the kerf is taken between them.")
+		if len(sticks) > 0 {
+			// One that rips has the caution of both saws, and names them.
+			most := slices.MaxFunc(sticks, func(a, b shop.Step) int { return cmp.Compare(len(a.Caution), len(b.Caution)) })
+			caution := most.Caution
+			if slices.ContainsFunc(sticks, func(s shop.Step) bool { return strings.Contains(s.Caution, shop.TreatedWood) }) && !strings.Contains(caution, shop.TreatedWood) {
+				caution += " " + shop.TreatedWood
+			}
+			f.Strong(caution, true)
+			f.Para("Tools: " + most.Tool + ".")
+			if slices.ContainsFunc(b.Sticks, func(s cutlist.Stick) bool {
+				return slices.ContainsFunc(s.Pieces, func(p cutlist.StickPiece) bool { return p.Rip > 0 || len(p.Strips) > 0 })
+			}) {
+				f.Para(shop.RipWhole)
+			}
+		}
+	}
+	room := 60.0
+	if f := b.flow; f.Left() > 0 { // the heading stays with the first rows
+		first := t
+		first.Rows = t.Rows[:min(len(t.Rows), 2)]
+		room = max(room, sticksHead+f.Measure(func(f *draw.Flow) { intro(f); f.Table(first) })+20)
+	}
+	f := b.chapter(0, "Sticks", "Sticks", "sticks", room)
+	intro(f)
 	f.Table(t)
 }
+
+// sticksHead is what the heading of that chapter takes, in mm.
+const sticksHead = 20.0
 
 // listed is the number of sheets up to which they have names enough where they are drawn, and no list.
 const listed = 4

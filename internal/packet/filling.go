@@ -21,6 +21,7 @@ type filling struct {
 	lying, up   *view.Laid                                        // and the same stood on its end
 	say         func(p *view.Plate, keys string) func(*draw.Flow) // what is drawn larger, what letters mean, and its step
 	cuts        func(*draw.Flow)                                  // the table of cuts
+	begun       float64                                           // of the table, which stands below the picture at least when it runs on, mm
 	marks       []string
 	sizes       []fillingSize // the largest first
 }
@@ -151,7 +152,13 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 	x := filling{title: title, name: fmt.Sprintf("filling %d", i+1), lying: view.Lay(s, marks, ends, b.units(), b.toPart), marks: marks}
 	x.up = x.lying.OnEnd()
 	t.Again = fmt.Sprintf("Cuts of sheet %d", i+1)
+	t.Soon = true
 	x.cuts = func(f *draw.Flow) { f.Table(t) }
+	x.begun = f.Measure(func(f *draw.Flow) {
+		first := t
+		first.Rows = t.Rows[:min(len(t.Rows), 2)]
+		f.Table(first)
+	}) - underTable
 	x.say = func(p *view.Plate, keys string) func(*draw.Flow) {
 		return func(f *draw.Flow) {
 			details(f, p)
@@ -193,11 +200,11 @@ const (
 // fillingSmall is the scale below which a picture is drawn only where none larger stands, on such paper too.
 const fillingSmall = 26
 
+// underTable is the air below a table that a sheet of paper may end in, in mm.
+const underTable = 2.7
+
 // fillingLeast is the width below which a picture is drawn no smaller, in mm.
 const fillingLeast = 42.0
-
-// fillingBegun is what must stand of the table of a sheet's cuts below its picture, when it runs on, in mm.
-const fillingBegun = 15.0
 
 // fillingSizes tells how the picture of a sheet can stand, above its table or beside it: so large that
 // it has every mark and every cut, and most sizes, the largest first.
@@ -309,7 +316,7 @@ func (b *book) setFillings(f *draw.Flow, list []filling) {
 		if n == 0 {
 			// its table runs on to the next paper: the smaller the picture, the less of it
 			small := list[0].low()
-			if small.top+fillingBegun <= f.Left() {
+			if small.top+list[0].begun <= f.Left() {
 				b.setFilling(f, list[0], small)
 				list = list[1:]
 				continue
@@ -322,7 +329,7 @@ func (b *book) setFillings(f *draw.Flow, list []filling) {
 				continue
 			}
 		}
-		if n == len(list) || list[n].low().top+fillingBegun <= spare { // what comes next begins below them
+		if n == len(list) || list[n].low().top+list[n].begun <= spare { // what comes next begins below them
 			spare = 0
 		}
 		for _, x := range list[:n] {

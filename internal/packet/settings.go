@@ -71,8 +71,6 @@ func (b *book) settings(f *draw.Flow) {
 	if len(runs) == 0 {
 		return
 	}
-	f.Heading(2, "Sheets of one stock cut together", "")
-	f.Para("Where there is room to break several sheets down before any is cut up, cut all of them at one setting before the next: the fence is set no more often than the plan counts. Behind each setting stand sheet: cuts, by the figures of the pictures.")
 	t := draw.Table{Columns: []draw.Column{{Head: ""}, {Head: "Setting", Align: draw.End, Whole: true}, {Head: "Sheet: cuts", Grow: true}}}
 	stock, work := "", ""
 	for _, x := range runs {
@@ -96,11 +94,25 @@ func (b *book) settings(f *draw.Flow) {
 		}
 		t.Rows = append(t.Rows, draw.Row{Cells: []draw.Cell{{Tick: true}, {Text: x.set}, {Text: strings.Join(where, "; ")}}})
 	}
-	f.TableColumns(t, b.settingColumns(), 4)
+	head := func(f *draw.Flow) {
+		f.Heading(2, "Sheets of one stock cut together", "")
+		f.Para("Where there is room to break several sheets down before any is cut up, cut all of them at one setting before the next: the fence is set no more often than the plan counts. Behind each setting stand sheet: cuts, by the figures of the pictures.")
+	}
+	columns := b.settingColumns()
+	first := t
+	first.Rows = t.Rows[:min(len(t.Rows), settingsBegun)]
+	if f.Left() > 0 && f.Measure(head)+f.MeasureIn(f.Width()/float64(columns)-4, func(f *draw.Flow) { f.Table(first) }) > f.Left() {
+		f.Break() // the heading stays with the first rows
+	}
+	head(f)
+	f.TableColumns(t, columns, 4)
 }
 
 // sharedLeast is of how many settings that serve several sheets of a stock a list is worth its paper.
 const sharedLeast = 4
+
+// settingsBegun is how many rows of that list stand below its heading at least.
+const settingsBegun = 5
 
 // settingColumns is how many columns of settings stand beside each other.
 func (b *book) settingColumns() int { return int(b.flow.Width() / 55) }

@@ -374,20 +374,26 @@ func (d *Drawn) Put(s *draw.Sheet, at draw.Point) {
 	s.Layer = "Grain"
 	word := draw.Fit(s.Said("grain"), draw.LeastCap, false, grainWord)
 	if d.grain == cutting.GrainX {
-		long := max(5, min(18, w.W-16)) // the word has room beside it
-		g := draw.Pt(w.Right()-4-long, w.Y-5)
-		s.Poly(draw.Edge, g, g.Add(draw.Pt(long, 0)))
-		s.Arrow(g, g.Add(draw.Pt(long, 0)))
-		s.Arrow(g.Add(draw.Pt(long, 0)), g)
+		g := draw.Pt(w.Right()-4-grainArrow, w.Y-5)
+		grainLine(s, g, g.Add(draw.Pt(grainArrow, 0)))
 		s.Text(g.Add(draw.Pt(-2, 1)), draw.LeastCap, word, draw.End)
 	} else {
-		foot, head := draw.Pt(w.Right()-3, w.Y-2.6), draw.Pt(w.Right()-3, w.Y-8)
-		s.Poly(draw.Edge, foot, head)
-		s.Arrow(foot, head)
+		foot := draw.Pt(w.Right()-3, w.Y-1.8)
+		grainLine(s, foot, foot.Add(draw.Pt(0, -grainArrow)))
 		s.Text(draw.Pt(foot.X-2, foot.Y-0.9), draw.LeastCap, word, draw.End)
 	}
 	s.Layer = was
 }
+
+// grainLine draws the arrow along the grain, which has two heads, lying and upright.
+func grainLine(s *draw.Sheet, a, b draw.Point) {
+	s.Poly(draw.Edge, a, b)
+	s.Arrow(a, b)
+	s.Arrow(b, a)
+}
+
+// grainArrow is how long it is, in mm: so long as it stands above a sheet.
+const grainArrow = 6.4
 
 // grainWord is the paper that the word beside the arrow takes at most, in mm.
 const grainWord = 11
