@@ -514,12 +514,14 @@ func (f *Flow) Table(t Table) {
 	for i, r := range t.Rows {
 		lines, h := t.wrap(r, false, w, f.lead())
 		ask := h + 0.2
-		if r.Group != "" && i+1 < len(t.Rows) { // a group's name stays with its first row
-			_, next := t.wrap(t.Rows[i+1], false, w, f.lead())
-			ask += next
+		with := 0 // rows that stay with it: the first of a group with its name, a sum, and the last, so that it heads no sheet alone
+		if n := len(t.Rows) - i - 1; n == 2 && t.Rows[i+1].Group != "" {
+			with = 2
+		} else if n == 1 || n > 0 && (r.Group != "" || t.Rows[i+1].Total) {
+			with = 1
 		}
-		if i+1 < len(t.Rows) && (t.Rows[i+1].Total || i+2 == len(t.Rows)) { // and the last row is not alone at the head of a sheet
-			_, next := t.wrap(t.Rows[i+1], false, w, f.lead())
+		for _, x := range t.Rows[i+1 : i+1+with] {
+			_, next := t.wrap(x, false, w, f.lead())
 			ask += next
 		}
 		if i == 0 {

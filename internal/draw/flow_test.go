@@ -111,3 +111,32 @@ func TestTablesThatRunOnSayWhatTheyAreOf(t *testing.T) {
 		}
 	}
 }
+
+// The last row of a table does not stand at the head of a sheet with the name of its group alone.
+func TestLastGroupsBreakWell(t *testing.T) {
+	parted := 0
+	for n := 2; n < 140; n++ {
+		f := lettersFlow()
+		tab := draw.Table{Columns: []draw.Column{{Head: "Thing"}}}
+		for i := range n {
+			tab.Rows = append(tab.Rows, draw.Texts(fmt.Sprintf("row %d", i)))
+		}
+		tab.Rows = append(tab.Rows, draw.Row{Group: "the last group"}, draw.Texts("the last row"))
+		f.Table(tab)
+		if sheets := f.Sheets(); len(sheets) > 1 {
+			parted++
+			rows := 0
+			for _, it := range sheets[len(sheets)-1].Items {
+				if x, ok := it.(*draw.Text); ok && strings.HasPrefix(x.Text, "row ") {
+					rows++
+				}
+			}
+			if rows == 0 {
+				t.Errorf("%d rows and a group of one: the group stands alone on the last sheet", n)
+			}
+		}
+	}
+	if parted == 0 {
+		t.Error("no table was parted")
+	}
+}

@@ -1,7 +1,10 @@
 package packet_test
 
 import (
+	"cmp"
+	"regexp"
 	"slices"
+	"strings"
 	"testing"
 
 	"stowright/internal/draw"
@@ -59,5 +62,54 @@ func TestFuller(t *testing.T) {
 				}
 			}
 		}
+	}
+}
+
+// What is told of a picture of a sag stands on its sheet, and no sheet of chapters begins with the last point of a step alone.
+func TestWhatBelongsTogetherIsNotParted(t *testing.T) {
+	item := regexp.MustCompile(`^\d+\. `)
+	sags, points := 0, 0
+	for _, name := range some() {
+		doc := set(t, name)
+		for i := range doc.Pages {
+			pictures, told := 0, 0
+			var list []*draw.Text
+			for _, it := range doc.Pages[i].Items {
+				x, ok := it.(*draw.Text)
+				if !ok || x.Text == "" {
+					continue
+				}
+				switch {
+				case x.Text == "allowed":
+					pictures++
+				case strings.HasPrefix(x.Text, "The picture is drawn "):
+					told++
+				}
+				list = append(list, x)
+			}
+			if sags += told; pictures != told {
+				t.Errorf("%s, sheet %d: %d pictures of a sag, %d of them told", name, i+1, pictures, told)
+			}
+			slices.SortStableFunc(list, func(a, b *draw.Text) int { return cmp.Compare(a.At.Y, b.At.Y) })
+			if len(list) == 0 || list[0].Text != "–" {
+				continue
+			}
+			points++
+			left, lines := list[0].At.X, 0
+			for _, x := range list[1:] {
+				if item.MatchString(x.Text) && x.At.X > left {
+					if lines < 4 {
+						t.Errorf("%s, sheet %d begins with the last point of a step alone", name, i+1)
+					}
+					break
+				}
+				if lines++; x.Text == "–" && x.At.X == left {
+					break
+				}
+			}
+		}
+	}
+	if sags == 0 || !testing.Short() && points == 0 {
+		t.Errorf("%d pictures of a sag, %d sheets that begin with a point", sags, points)
 	}
 }

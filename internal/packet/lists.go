@@ -146,14 +146,18 @@ func (b *book) step(f *draw.Flow, s shop.Step, before string) {
 	if s.Caution != "" && s.Caution != before {
 		high = min(3*draw.BodyLine, f.Measure(func(f *draw.Flow) { f.Strong(s.Caution, true) }))
 	}
-	if len(s.Points) == 0 {
-		f.With(high)
+	with := func(told int) { // the last point is not alone on the next sheet, nor the caution
+		switch rest := s.Points[told:]; len(rest) {
+		case 0:
+			f.With(high)
+		case 1:
+			f.With(high + min(3*draw.BodyLine, f.Measure(func(f *draw.Flow) { f.Point(rest[0]) })))
+		}
 	}
+	with(0)
 	f.Item("", fmt.Sprintf("%d. %s", s.N, text))
 	for i, p := range s.Points {
-		if i == len(s.Points)-1 {
-			f.With(high)
-		}
+		with(i + 1)
 		f.Point(p)
 	}
 	if high > 0 {
@@ -218,7 +222,7 @@ func (b *book) boring() {
 // findings sets what was found, worst first; what holds stands with its case, and is only
 // counted here.
 func (b *book) findings() {
-	f := b.chapter(0, "Findings", "Findings", "findings", 45)
+	f := b.chapter(0, "Findings", "Findings", "findings", 60)
 	if len(b.Findings) == 0 {
 		f.Para("Nothing was found against it.")
 	}

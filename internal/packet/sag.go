@@ -39,7 +39,7 @@ func (b *book) sag(x finding.Finding) {
 	if deep*scale > 2*sagHigh { // it breaks long before: no picture
 		return
 	}
-	f.Block(sagHigh+7, func(s *draw.Sheet, r draw.Rect) {
+	picture := func(s *draw.Sheet, r draw.Rect) {
 		x0, y0 := r.X+2, r.Y+3
 		at := func(along, down float64) draw.Point { return draw.Pt(x0+along*scale, y0+down*scale*times) }
 		s.Poly(draw.Fine, at(0, 0), at(long, 0))
@@ -52,6 +52,10 @@ func (b *book) sag(x finding.Finding) {
 			line = append(line, at(p.Along, p.Down))
 		}
 		s.Poly(draw.Visible, line...)
+	}
+	told := fmt.Sprintf("The picture is drawn %.0f times deeper than it is: %s after years, %s at the most where %s is allowed.", times, name, small(x.Demand), small(x.Capacity))
+	f.Columns(0, func(f *draw.Flow) { // both on one sheet
+		f.Block(sagHigh+7, picture)
+		f.Para(told)
 	})
-	f.Para(fmt.Sprintf("The picture is drawn %.0f times deeper than it is: %s after years, %s at the most where %s is allowed.", times, name, small(x.Demand), small(x.Capacity)))
 }
