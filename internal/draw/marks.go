@@ -13,6 +13,7 @@ type Mark struct {
 	Text string
 	At   Point
 	Link string // anchor that the mark leads to; may be empty
+	Over bool   // stands on the farther one of left and right, for what is hemmed in on its own
 }
 
 // Marks stands marks around a view, outside of it, each on a straight leader with a dot at
@@ -20,8 +21,33 @@ type Mark struct {
 // returns the area that view and marks take. Nearby marks go to the left and right; when
 // those sides are full, above and below too.
 func (s *Sheet) Marks(view Rect, marks []Mark) Rect {
+	was := s.Layer
+	s.Layer = "Marks"
+	defer func() { s.Layer = was }()
+	box := view
+	for _, c := range Around(view, marks) {
+		m := marks[c.Mark]
+		s.Leader(false, c.From, m.At)
+		s.Pill(c.Box, m.Text, LeastCap)
+		if m.Link != "" {
+			s.Link(c.Box, m.Link)
+		}
+		box = box.Or(c.Box)
+	}
+	return box
+}
+
+// Callout is where a mark stands and where its leader begins.
+type Callout struct {
+	Mark int // its index
+	Box  Rect
+	From Point
+}
+
+// Around gives where Marks stands marks around a view.
+func Around(view Rect, marks []Mark) []Callout {
 	if len(marks) == 0 {
-		return view
+		return nil
 	}
 	const size, away, gap = LeastCap, 6.0, 1.6
 	h := size + 2.2
@@ -68,7 +94,20 @@ func (s *Sheet) Marks(view Rect, marks []Mark) Rect {
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmpFloat(near(marks[a]), near(marks[b])) })
 	var sides [4][]int
+	for _, i := range order { // those that were told where they go
+		if marks[i].Over {
+			side := Right
+			if dist(marks[i], Left) > dist(marks[i], Right) {
+				side = Left
+			}
+			left[side]--
+			sides[side] = append(sides[side], i)
+		}
+	}
 	for _, i := range order {
+		if marks[i].Over {
+			continue
+		}
 		best, bestD := Left, math.Inf(1)
 		for _, side := range []Side{Left, Right, Above, Below} {
 			if left[side] > 0 && dist(marks[i], side) < bestD-1e-9 {
@@ -133,12 +172,8 @@ func (s *Sheet) Marks(view Rect, marks []Mark) Rect {
 			break
 		}
 	}
-	was := s.Layer
-	s.Layer = "Marks"
-	defer func() { s.Layer = was }()
-	box := view
-	for _, p := range ports {
-		m := marks[p.mark]
+	out := make([]Callout, len(ports))
+	for i, p := range ports {
 		e, w := end(p), widths[p.mark]
 		var r Rect
 		switch p.side {
@@ -151,14 +186,9 @@ func (s *Sheet) Marks(view Rect, marks []Mark) Rect {
 		case Below:
 			r = Rect{e.X - w/2, e.Y, w, h}
 		}
-		s.Leader(false, e, m.At)
-		s.Pill(r, m.Text, size)
-		if m.Link != "" {
-			s.Link(r, m.Link)
-		}
-		box = box.Or(r)
+		out[i] = Callout{p.mark, r, e}
 	}
-	return box
+	return out
 }
 
 // Lane stands short texts in a row above or below a view, reading upwards, each on a leader that begins at its place and ends at

@@ -101,15 +101,18 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 		})
 		return ways[max(i, 0)], i >= 0
 	}
-	v, ok := pick(f.Left(), rest)
-	if !ok {
-		v, ok = pick(f.Left(), min(rest, some))
+	choose := func(room float64) (views, bool) { // alone: what is drawn apart has the next sheet to itself
+		for _, below := range []float64{rest, min(rest, some), 0} {
+			if v, ok := pick(room, below); ok {
+				return v, true
+			}
+		}
+		return alone(room)
 	}
-	if !ok {
-		v, ok = pick(f.Left(), 0)
-	}
-	if !ok {
-		v, ok = alone(f.Left())
+	v, ok := choose(f.Left())
+	if next, _ := choose(whole); ok && v.scale.Real*next.scale.Paper*10 >= next.scale.Real*v.scale.Paper*muchSmaller {
+		b.small = append(b.small, o.ID)
+		ok = !b.roomy[o.ID]
 	}
 	over := 0 // how many rows of views stand on the next sheet
 	if !ok && f.Left() >= whole*partedLeast {
@@ -121,15 +124,7 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 	}
 	if !ok {
 		f.Break()
-		if v, ok = pick(whole, rest); !ok {
-			v, ok = pick(whole, min(rest, some))
-		}
-		if !ok {
-			v, ok = pick(whole, 0)
-		}
-		if !ok { // what is drawn apart has the next sheet to itself
-			v, _ = alone(whole)
-		}
+		v, _ = choose(whole)
 	}
 	fresh := f.Left() == 0
 	b.title, b.kind = title, "Views, parts"
@@ -251,6 +246,9 @@ func (b *book) views(body view.Body, wide, most float64) []views {
 	}
 	return out
 }
+
+// muchSmaller is how much smaller, in tenths, views are on the sheet that is open than on the next when it is worth trying that one.
+const muchSmaller = 14
 
 // planMost is the most of the width that a plan takes beside what is drawn apart.
 const planMost = 0.34

@@ -1,7 +1,6 @@
 package view
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -190,23 +189,17 @@ func (a Apart) Draw(s *draw.Sheet, r draw.Rect, link func(mark string) string) {
 	s.Layer = "Exploded"
 	paint(s, a.segs, at, draw.Edge, draw.NoLine)
 	s.Layer = was
-	s.Marks(took, a.marks(at, link))
+	s.Marks(took, a.clearly(took, r, at, a.marks(at, link)))
 }
 
 // marks gives the names of the parts: each points at an edge that is seen of its part, the middle of the longest or, where
 // another part's edge lies there, the next place of it that is its alone.
 func (a Apart) marks(at func(hidden.Point) draw.Point, link func(mark string) string) []draw.Mark {
-	own := map[int][]stroke{}
-	var all []stroke
-	for _, g := range a.segs {
-		x := stroke{at(g.A), at(g.B), g.ID}
-		own[g.ID] = append(own[g.ID], x)
-		all = append(all, x)
-	}
+	own, all := a.strokes(at)
 	var marks []draw.Mark
 	for i, p := range a.parts {
 		if list := own[i]; len(list) > 0 && a.name(p) != "" {
-			m := draw.Mark{Text: a.name(p), At: alone(list, all)}
+			m := draw.Mark{Text: a.name(p), At: alone(list, all, 1)[0]}
 			if link != nil {
 				m.Link = link(p.Mark)
 			}
@@ -214,44 +207,6 @@ func (a Apart) marks(at func(hidden.Point) draw.Point, link func(mark string) st
 		}
 	}
 	return marks
-}
-
-// stroke is an edge that is seen, on paper.
-type stroke struct {
-	a, b draw.Point
-	part int
-}
-
-// far is how far from a place the edge comes.
-func (x stroke) far(p draw.Point) float64 {
-	d := x.b.Sub(x.a)
-	t := 0.0
-	if l := d.X*d.X + d.Y*d.Y; l > 0 {
-		q := p.Sub(x.a)
-		t = min(1, max(0, (q.X*d.X+q.Y*d.Y)/l))
-	}
-	return p.Sub(x.a.Add(d.Times(t))).Len()
-}
-
-// alone gives the place on a part's edges that its leader points at.
-func alone(own, all []stroke) draw.Point {
-	slices.SortStableFunc(own, func(x, y stroke) int {
-		return cmp.Compare(math.Round(y.b.Sub(y.a).Len()*100), math.Round(x.b.Sub(x.a).Len()*100))
-	})
-	for _, clear := range []float64{1.4, 0.7} {
-		for _, x := range own[:min(len(own), 12)] {
-			if x.b.Sub(x.a).Len() < 2.5 {
-				break
-			}
-			for _, share := range []float64{0.5, 0.35, 0.65, 0.2, 0.8} {
-				p := x.a.Add(x.b.Sub(x.a).Times(share))
-				if !slices.ContainsFunc(all, func(o stroke) bool { return o.part != x.part && o.far(p) < clear }) {
-					return p
-				}
-			}
-		}
-	}
-	return own[0].a.Add(own[0].b.Sub(own[0].a).Times(0.5))
 }
 
 // apart gives every part the way it is moved in an exploded view: away from the middle of its
@@ -272,6 +227,9 @@ func apart(parts []Part, own Box) []geom.Vec {
 			out[i] = geom.V(d, 0, 0)
 		case part.Door, part.DrawerFront, part.FalseFront:
 			out[i] = geom.V(0, -size.Y*3/2, 0)
+			if p.Role == part.DrawerFront {
+				out[i] = geom.V(0, -size.Y*17/10, lifted(parts, p.Moves))
+			}
 		case part.BackPanel, part.HangRail, part.Cleat, part.WallCleat, part.Ledger:
 			out[i] = geom.V(0, size.Y*8/10, 0)
 			if p.Role != part.BackPanel {
@@ -301,11 +259,30 @@ func apart(parts []Part, own Box) []geom.Vec {
 			out[i] = geom.V(0, -size.Y*6/10, -size.Z*30/100)
 		default:
 			if p.Moves != "" {
-				out[i] = geom.V(0, -size.Y*8/10, 0)
+				out[i] = geom.V(0, -size.Y*8/10, lifted(parts, p.Moves))
 			}
 		}
 	}
 	return out
+}
+
+// lifted gives how far up what moves together is moved, so that drawers one over the other lie apart.
+func lifted(parts []Part, moves string) L {
+	at := map[string]L{} // how high the lower edge of each drawer's front is
+	var edges []L
+	high := L(0)
+	for _, p := range parts {
+		if b := p.Box(); p.Role == part.DrawerFront && p.Moves != "" {
+			at[p.Moves], edges, high = b.Min.Z, append(edges, b.Min.Z), max(high, b.Size().Z)
+		}
+	}
+	slices.Sort(edges)
+	edges = slices.Compact(edges)
+	z, ok := at[moves]
+	if !ok {
+		return 0
+	}
+	return high * 4 / 10 * L(2*slices.Index(edges, z)-len(edges)+1) / 2
 }
 
 // below tells how many heights there are at which parts of a role lie lower than one.
