@@ -16,7 +16,7 @@ import (
 // the drawing: what is within the window, every board and gap that is cut dimensioned.
 func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 	window = trimmed(parts, c, window)
-	f := rect(Figure{Title: title, Pad: [4]float64{2: besideDetail}}, window, c.right, c.up)
+	f := rect(Figure{Title: title, Pad: [4]float64{2: besideDetail, 3: underDetail}}, window, c.right, c.up)
 	inside := make([][]Box, len(parts))
 	rings := map[int][][2]L{} // of bevelled boards that are cut across
 	for i, p := range parts {
@@ -29,6 +29,7 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 			}
 		}
 	}
+	f.Notes = boredIn(f, parts, inside, c, u)
 	f.Paint = func(s *draw.Sheet, v draw.View) {
 		s.Layer = "Detail"
 		var behind []hidden.Solid
@@ -86,7 +87,8 @@ func detail(title string, parts []Part, c plane, window Box, u Units) Figure {
 		var bored []draw.Rect
 		for i, p := range parts {
 			if len(inside[i]) > 0 {
-				bored = append(bored, bores(s, v, p, c, frame)...)
+				taken, _ := bores(s, v, p, c, frame)
+				bored = append(bored, taken...)
 			}
 		}
 		s.Rect(draw.Ghost, frame.Inset(-0.8))
@@ -189,6 +191,9 @@ func boards(parts []Part, c plane, window Box) (n int) {
 // besideDetail is the room at the right of a detail for the names that have none in it, mm.
 const besideDetail = 19.0
 
+// underDetail is what is kept between the lines of a detail's sizes and its title, mm.
+const underDetail = 1.5
+
 // exact stands a chain between places with exact sizes: thicknesses and gaps are no tape sizes.
 func exact(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
 	at = sorted(at)
@@ -226,8 +231,8 @@ func finely(l L, u Units) string {
 }
 
 // bores draws the round workings of a part whose axes lie in a section's plane, as the holes
-// they leave; of a pocket the way of its screw. It gives the rectangles of paper that they take.
-func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) (taken []draw.Rect) {
+// they leave; of a pocket the way of its screw. It gives the rectangles of paper that they take, and which workings they are.
+func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) (taken []draw.Rect, shown []part.Op) {
 	in := frame.Inset(-0.01)
 	for _, o := range p.Ops {
 		at := p.Pose.Point(o.Face.Point(o.X, o.Y, p.Size))
@@ -255,7 +260,7 @@ func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) (taken 
 			}
 			a := s.Shape(draw.Edge, ring...)
 			a.Filled, a.Fill = true, draw.White
-			taken = append(taken, spanned(ring...))
+			taken, shown = append(taken, spanned(ring...)), append(shown, o)
 		case part.Pocket:
 			// it leaves the end in the middle of the thickness, from the face it is bored in
 			out := way(p.Pose.Dir(o.Towards.Normal()))
@@ -267,11 +272,35 @@ func bores(s *draw.Sheet, v draw.View, p Part, c plane, frame draw.Rect) (taken 
 			if within(in, []draw.Point{from, to}) {
 				s.Poly(draw.Centre, from, to)
 				s.Arrow(m, to)
-				taken = append(taken, spanned(from, to))
+				taken, shown = append(taken, spanned(from, to)), append(shown, o)
 			}
 		}
 	}
-	return taken
+	return taken, shown
+}
+
+// boredIn says how wide and how deep the holes and pockets are that a detail shows, each size once.
+func boredIn(f Figure, parts []Part, inside [][]Box, c plane, u Units) (out []string) {
+	v := draw.View{Scale: draw.Scale{Paper: 1, Real: 1}}
+	for i, p := range parts {
+		if len(inside[i]) == 0 {
+			continue
+		}
+		_, shown := bores(&draw.Sheet{}, v, p, c, v.Rect(f.X0, f.Z0, f.X1, f.Z1))
+		for _, o := range shown {
+			text := p.Mark + ": " + told(o, u)
+			switch _, _, deep := o.Face.Extent(p.Size); {
+			case o.Kind == part.Pocket:
+				text = fmt.Sprintf("%s: pocket %s dia. at %d°", p.Mark, bare(o.Dia.Bit(u.Unit), u), o.Angle)
+			case through(o, p.Size) || o.Depth >= deep:
+				text = p.Mark + ": " + bare(o.Dia.Bit(u.Unit), u) + " dia., through"
+			}
+			if !slices.Contains(out, text) {
+				out = append(out, text)
+			}
+		}
+	}
+	return out
 }
 
 // spanned is the rectangle around points.

@@ -182,10 +182,18 @@ func (c Scene) Levels() *Figure {
 		}
 		for _, x := range feet {
 			p := v.At(x.At.X, x.At.Y)
+			line, half := draw.Edge, 1.0
+			for _, o := range feet { // of two that nearly touch each stands on its own side of its place
+				if d := v.At(o.At.X, o.At.Y).Sub(p); d.Len() > 0 && d.Len() < 2.8 && math.Abs(d.Y) < 2 {
+					line, half = draw.Narrow, 0.7
+					p.X += half * math.Copysign(max(0, 1-math.Abs(d.X)/2.8), -d.X)
+					break
+				}
+			}
 			if x.Kind == "shim" {
-				s.Rect(draw.Edge, draw.Rect{X: p.X - 1, Y: p.Y - 1, W: 2, H: 2})
+				s.Rect(line, draw.Rect{X: p.X - half, Y: p.Y - half, W: 2 * half, H: 2 * half})
 			} else {
-				s.Circle(draw.Edge, p, 1)
+				s.Circle(line, p, half)
 			}
 		}
 		lanes := len(s.Items)

@@ -118,7 +118,9 @@ func (a Apart) clearly(view, in draw.Rect, at func(hidden.Point) draw.Point, mar
 						n += 20
 					}
 					if offLine(m.At, l.from, l.to) < dotsClear {
-						n += 20
+						if n += 20; each != nil {
+							each[k] += 20 // that dot may give way too
+						}
 					}
 				}
 			}
@@ -130,7 +132,7 @@ func (a Apart) clearly(view, in draw.Rect, at func(hidden.Point) draw.Point, mar
 			}
 			n += l.to.Sub(l.from).Len() / 12
 			if each != nil {
-				each[i] = n
+				each[i] += n
 			}
 			if sum += n; sum >= most {
 				return sum
@@ -168,6 +170,7 @@ func (a Apart) clearly(view, in draw.Rect, at func(hidden.Point) draw.Point, mar
 		if !better {
 			break
 		}
+		each = make([]float64, len(marks))
 		now = cost(marks, math.Inf(1), each)
 	}
 	return marks
