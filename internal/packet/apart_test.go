@@ -2,7 +2,6 @@ package packet_test
 
 import (
 	"fmt"
-	"slices"
 	"testing"
 
 	"stowright/internal/draw"
@@ -12,7 +11,7 @@ import (
 )
 
 // Where parts are drawn apart no leader ends on or beside another's dot, and none runs over the dot of another: on no sheet of an
-// example, in both units, on any paper.
+// example in both units.
 func TestLeadersApartAreTold(t *testing.T) {
 	n := 0
 	judge := func(what string, doc draw.Document) {
@@ -31,20 +30,20 @@ func TestLeadersApartAreTold(t *testing.T) {
 			}
 		}
 	}
-	for _, name := range some() {
-		if testing.Short() || !slices.Contains(names, name) {
+	if testing.Short() {
+		for _, name := range some() {
 			judge(name, set(t, name))
-			continue
 		}
+		return
+	}
+	for _, name := range names {
 		r := plantest.Result(t, name)
 		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
-			for _, p := range []draw.Paper{draw.A4(), draw.A3()} {
-				r.Job.Print = u
-				judge(fmt.Sprintf("%s, %s in %s", name, p.Name, u), pages.Of(r, p, "", ""))
-			}
+			r.Job.Print = u
+			judge(fmt.Sprintf("%s in %s", name, u), pages.Of(r, draw.A4(), "", ""))
 		}
 	}
-	if n < 50 {
+	if n < 500 {
 		t.Errorf("%d leaders", n)
 	}
 }
