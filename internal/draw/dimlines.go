@@ -183,7 +183,11 @@ func (d *Dims) drawEnds(s *Sheet, side Side, r row) {
 	cap, past := d.size(), r.past()
 	for _, n := range r.ends {
 		if past > stub+1 {
-			s.Poly(Narrow, d.place(side, n.at, r.d+stub), d.place(side, n.to, r.d+past-0.7))
+			from := r.d + stub
+			if n.of != nil { // it states a piece, not a place
+				from = r.d
+			}
+			s.Poly(Narrow, d.place(side, n.at, from), d.place(side, n.to, r.d+past-0.7))
 		}
 		p := d.place(side, n.to, r.d+past)
 		align := Start

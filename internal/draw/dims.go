@@ -39,6 +39,7 @@ type group struct {
 	ticks   []float64
 	pieces  []piece
 	running bool // numbers belong to ticks and count from the origin
+	level   bool // numbers stand upright beside the line, each level with its piece
 	origin  float64
 	row     int
 }
@@ -68,6 +69,16 @@ func (d *Dims) size() float64 { return max(d.Size, LeastCap) }
 // Chain asks for a row of adjoining dimensions: texts[i] between at[i] and at[i+1]. An
 // empty text leaves its piece out.
 func (d *Dims) Chain(side Side, at []float64, texts []string) { d.chain(side, at, texts, false) }
+
+// Level is Chain on the left or the right of a view with its numbers upright beside the line, each level with its piece as far as they
+// have room: for pieces that are lower than their numbers are wide (ISO 129-1 lets numbers be read from the bottom alone).
+func (d *Dims) Level(side Side, at []float64, texts []string) {
+	n := len(d.groups)
+	d.Chain(side, at, texts)
+	for i := range d.groups[n:] {
+		d.groups[n+i].level = true
+	}
+}
 
 // Whole is Chain for one that is read by itself, and adds up: it says a size again that stands
 // elsewhere.

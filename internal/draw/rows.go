@@ -240,6 +240,10 @@ func (d *Dims) numbers(r *row, g *group, pass []float64) {
 			continue
 		}
 		mid := (a + b) / 2
+		if g.level {
+			r.ends = append(r.ends, note{text: p.text, w: d.apart(), at: mid, to: mid, long: p.w, of: g})
+			continue
+		}
 		if p.more != "" {
 			if at, ok := slide(mid, p.wide, a, b, pass); ok {
 				r.inline = append(r.inline, note{text: p.text + p.more, w: p.wide, to: at})

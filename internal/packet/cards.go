@@ -71,9 +71,13 @@ func (b *book) cards(owner string, follows bool) cardTail {
 		}
 		b.drawn[i] = true
 		made := b.fitted(i, b.column())
-		if p, c := b.groups[i].Part, made[0].scale; len(made) == 1 && p.Size[0] > narrow*p.Size[1] && c.Real > small*c.Paper || c.Real > smallest*c.Paper {
+		if p, c := b.groups[i].Part, made[0].scale; len(made) == 1 && p.Size[0] > narrow*p.Size[1] && c.Real > small*c.Paper || c.Real > smallest*c.Paper || c.Real >= tiny*c.Paper && len(view.Works(p, b.units())) >= many {
 			over := b.card(i, f.Width(), b.faceHigh(p))
-			if over.wide = true; over.scale.Real*c.Paper < c.Real*over.scale.Paper && over.high <= f.Height() {
+			most := c.Real // the least that it gains by, unless it is as small as no board should be
+			if c.Real <= smallest*c.Paper && p.Size[0] <= narrow*p.Size[1] {
+				most /= 2
+			}
+			if over.wide = true; over.scale.Real*c.Paper <= most*over.scale.Paper && over.scale != c && over.high <= f.Height() {
 				made = []card{over}
 			}
 		}
@@ -137,6 +141,8 @@ const (
 	cardGap   = 7.0  // between columns
 	narrow    = 12   // boards that are so many times longer than wide have the whole width
 	small     = 16   // where a column draws them smaller than this
+	tiny      = 30   // those with many workings where it draws them no larger than this and the whole width twice as large,
+	many      = 4    // letters
 	smallest  = 32   // and others where it draws them smaller than this, which none is for the sake of others
 )
 

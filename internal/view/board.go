@@ -135,7 +135,7 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 	if turn {
 		left, right = right, left
 	}
-	g.Paint = func(s *draw.Sheet, v draw.View) {
+	paint := func(s *draw.Sheet, v draw.View) (outside string) { // the letters that stand beside the face
 		s.Layer = "Part"
 		outline := v.Rect(0, 0, l, w)
 		s.Rect(draw.Visible, outline)
@@ -258,22 +258,30 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 				}
 			}
 		}
-		// the datum corner, a filled triangle, and the grain
-		c := v.At(x(0), y(0))
-		in, up := 3.2, -3.2
+		// the datum corner and the grain
+		in, up := 1.0, -1.0
 		if flip {
-			up = 3.2
+			up = 1
 		}
 		if turn {
-			in = -3.2
+			in = -1
 		}
-		s.Area(draw.Black, c, c.Add(draw.Pt(in, 0)), c.Add(draw.Pt(0, up)))
-		datum := draw.Rect{X: min(c.X, c.X+in), Y: min(c.Y, c.Y+up), W: 3.2, H: 3.2}
+		var shown []draw.Rect
+		for _, o := range p.Ops {
+			if o.Kind != part.Bevel && o.Kind != part.Taper && (o.Face == f || o.Face == f.Not() && through(o, p.Size)) {
+				shown = append(shown, spread(v, o, x, y))
+			}
+		}
+		mark := datumMark(v.At(x(0), y(0)), in, up, outline, shown)
+		s.Area(draw.Black, mark[:]...)
+		datum := boxOf(mark)
 		slants(s, v, p, f, x, y) // after all that an angle could stand on
-		letters(s, v, p.Size, works, f, x, y, pad(left, v.Scale), pad(right, v.Scale), datum, !fold(map[bool]part.Face{false: part.Near, true: part.Far}[flip]))
+		outside = letters(s, v, p.Size, works, f, x, y, pad(left, v.Scale), pad(right, v.Scale), mark, !fold(map[bool]part.Face{false: part.Near, true: part.Far}[flip]))
 		grain(s, outline, p.Grain, datum)
 		s.Layer = ""
+		return outside
 	}
+	g.Paint = func(s *draw.Sheet, v draw.View) { paint(s, v) }
 	g.Dims = func(d *draw.Dims, v draw.View) {
 		r := d.View
 		c := v.Scale
@@ -283,8 +291,13 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		}
 		beside := 1.0
 		if text := lettersOf(works, f); text != "" && r.H <= narrowFace { // they stand beside a face that is too narrow for them
-			x := draw.Text{Text: text, Size: draw.LeastCap, Bold: true}
-			beside = 2.4 + x.Width()
+			var s draw.Sheet
+			if len(works) > 1 { // or below it
+				text = paint(&s, v)
+			}
+			if x := (draw.Text{Text: text, Size: draw.LeastCap, Bold: true}); text != "" {
+				beside = 2.4 + x.Width()
+			}
 		}
 		// and those of an end reach out beyond its strip
 		out := func(e part.Face) float64 {

@@ -220,8 +220,8 @@ func (b Body) Figures() (front, side, plan, closed *Figure) {
 				left = append(left, x.Min.X, x.Max.X)
 			}
 		}
-		rod(d, draw.Right, v, append(low, high.Min.Z, high.Max.Z), b.Unit)
-		rod(d, draw.Below, v, append(left, all.Min.X, all.Max.X), b.Unit)
+		fronts(d, draw.Right, v, append(low, high.Min.Z, high.Max.Z), b.Unit)
+		fronts(d, draw.Below, v, append(left, all.Min.X, all.Max.X), b.Unit)
 	}
 	return front, side, plan, &k
 }

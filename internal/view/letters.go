@@ -26,10 +26,10 @@ func between(a, b draw.Rect) float64 {
 type lettering struct {
 	s       *draw.Sheet
 	outline draw.Rect
-	datum   draw.Rect   // the filled corner
-	plain   bool        // not in bold
-	names   []draw.Rect // that stand there already
-	inside  bool        // on the same side of every outline as what it belongs to, where that can be
+	datum   [3]draw.Point // the filled triangle, see datumMark
+	plain   bool          // not in bold
+	names   []draw.Rect   // that stand there already
+	inside  bool          // on the same side of every outline as what it belongs to, where that can be
 	others  []draw.Rect
 	leaders [][2]draw.Point
 }
@@ -60,8 +60,8 @@ func letterSpots(room draw.Rect) (list []letterSpot) {
 // letters sets the letter of every working on the face that shows it: beside one of its places where no other working is nearly
 // as near, else on a leader that crosses no other; or, on a face that is too narrow, beside it, as far before or
 // behind it on paper as what is folded out there; or below one that is full, where low says that nothing is folded out there.
-// The list beside the drawing says what each is.
-func letters(s *draw.Sheet, v draw.View, size [3]L, works []Work, f part.Face, x, y func(L) L, before, behind float64, datum draw.Rect, low bool) {
+// The list beside the drawing says what each is. It gives those that stand beside the face.
+func letters(s *draw.Sheet, v draw.View, size [3]L, works []Work, f part.Face, x, y func(L) L, before, behind float64, datum [3]draw.Point, low bool) (outside string) {
 	outline := v.Rect(0, 0, size[0], size[1])
 	set := lettering{s: s, outline: outline, datum: datum}
 	var texts []string
@@ -81,8 +81,11 @@ func letters(s *draw.Sheet, v draw.View, size [3]L, works []Work, f part.Face, x
 		ways = ways[:3]
 	}
 	without := set.texts(texts, rooms, ways)
-	if low && (outline.H > narrowFace || len(texts) > 1) { // one alone needs no leader
+	ends := before > 0 && behind > 0                               // a letter beside them would be read as that of an end
+	if low && (outline.H > narrowFace || len(texts) > 1 || ends) { // one alone needs no leader
+		slices.SortStableFunc(without, func(a, b int) int { return cmp.Compare(rooms[a][0].Mid().X, rooms[b][0].Mid().X) }) // so that no leaders need cross
 		without = slices.DeleteFunc(without, func(i int) bool { return set.under(texts, rooms, i) })
+		slices.Sort(without)
 	}
 	if outline.W <= narrowFace {
 		without = slices.DeleteFunc(without, func(i int) bool { return set.aside(texts, rooms, i) })
@@ -92,15 +95,20 @@ func letters(s *draw.Sheet, v draw.View, size [3]L, works []Work, f part.Face, x
 		left = strings.TrimSpace(left + " " + texts[i])
 	}
 	if left == "" || outline.H > narrowFace {
-		return
+		return ""
 	}
-	for _, t := range []draw.Text{{At: draw.Pt(outline.Right()+behind+1.4, 0), Align: draw.Start}, {At: draw.Pt(outline.X-before-1.4, 0), Align: draw.End}} {
+	sides := []draw.Text{{At: draw.Pt(outline.Right()+behind+1.4, 0), Align: draw.Start}, {At: draw.Pt(outline.X-before-1.4, 0), Align: draw.End}}
+	if behind > 0 && before == 0 { // beside the face, not beside its end
+		slices.Reverse(sides)
+	}
+	for _, t := range sides {
 		t.At.Y, t.Text, t.Size, t.Bold = outline.Mid().Y+draw.LeastCap/2, left, draw.LeastCap, true
 		if !onInk(s, t.Box().Inset(-0.2)) {
 			s.Text(t.At, t.Size, t.Text, t.Align).Bold = true
-			return
+			return left
 		}
 	}
+	return ""
 }
 
 // texts sets short texts, each at one of its rooms, and gives those that find no place.
@@ -188,7 +196,7 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 				m := sp.at.Add(d.Times(sp.r + far)).Add(draw.Pt(d.X*wide, 0))
 				t.At = m.Add(draw.Pt(0, draw.LeastCap/2))
 				box := t.Box().Inset(-0.3)
-				if !set.outline.Inset(0.3).Has(box) || set.datum.Meets(box) || onInk(set.s, box) || set.ends(box) || set.plain && besideText(set.s, box) {
+				if !set.outline.Inset(0.3).Has(box) || boxOf(set.datum).Meets(box) || onInk(set.s, box) || set.ends(box) || set.plain && besideText(set.s, box) {
 					continue
 				}
 				if set.inside && way <= ledAnyhow && beyondLine(set.s, sp.at, m) {
@@ -214,8 +222,8 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 func (set *lettering) under(texts []string, rooms [][]draw.Rect, i int) bool {
 	t := draw.Text{Text: texts[i], Size: draw.LeastCap, Bold: true, Align: draw.Middle}
 	face := set.outline
-	for _, clear := range []bool{true, false} {
-		air := 0.0
+	for try := range 3 {
+		air, clear := 0.0, try == 0
 		if clear {
 			air = 0.5
 		}
@@ -233,15 +241,21 @@ func (set *lettering) under(texts []string, rooms [][]draw.Rect, i int) bool {
 				}) {
 					continue
 				}
-				if !set.line(from, to) {
+				if try < 2 && set.crossed(from, to) || !set.line(from, to) {
 					continue
 				}
+				set.leaders = append(set.leaders, [2]draw.Point{from, to})
 				set.s.Text(t.At, t.Size, t.Text, draw.Middle).Bold = true
 				return true
 			}
 		}
 	}
 	return false
+}
+
+// crossed tells whether a leader from a to b would cross another.
+func (set *lettering) crossed(a, b draw.Point) bool {
+	return slices.ContainsFunc(set.leaders, func(l [2]draw.Point) bool { return draw.Cross(a, b, l[0], l[1]) })
 }
 
 // aside sets a letter beside a face that is too narrow for it, level with one of the rooms of its working, on a leader to that.
@@ -271,8 +285,11 @@ func (set *lettering) aside(texts []string, rooms [][]draw.Rect, i int) bool {
 	return false
 }
 
-// line draws a leader; false, and none, where it would strike a text.
+// line draws a leader; false, and none, where it would strike a text or the mark of the datum corner.
 func (set *lettering) line(from, to draw.Point) bool {
+	if onMark(set.datum, from, to) {
+		return false
+	}
 	if overText(set.s, set.s.Poly(draw.Fine, from, to)) {
 		set.s.Items = set.s.Items[:len(set.s.Items)-1]
 		return false
@@ -308,7 +325,7 @@ func (set *lettering) lead(sp letterSpot, box draw.Rect, m draw.Point, way lette
 	}) {
 		return false
 	}
-	if way != ledAcross && slices.ContainsFunc(set.leaders, func(l [2]draw.Point) bool { return draw.Cross(a, b, l[0], l[1]) }) {
+	if way != ledAcross && set.crossed(a, b) {
 		return false
 	}
 	end := draw.Rect{X: b.X - letterFree, Y: b.Y - letterFree, W: 2 * letterFree, H: 2 * letterFree}

@@ -156,6 +156,16 @@ const tight = 4.0
 // tight the first of every board's thickness has its exact figure on a leader; the others, and
 // gaps, which stand in the details, keep their place in the chain without one.
 func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
+	chained(d, side, v, at, u, false)
+}
+
+// fronts is rod for the fronts of a case, whose sizes stand in no detail: every one has its figure, however tight, and only
+// the gaps between them have none.
+func fronts(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
+	chained(d, side, v, at, u, true)
+}
+
+func chained(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units, every bool) {
 	at = sorted(at)
 	if len(at) < 2 {
 		return
@@ -176,13 +186,25 @@ func rod(d *draw.Dims, side draw.Side, v draw.View, at []L, u Units) {
 			continue
 		}
 		size := at[i+1] - at[i]
+		if every && size > 9*length.MM {
+			continue
+		}
 		texts[i] = ""
 		if size > 9*length.MM && len(told) < most && !slices.ContainsFunc(told, func(l L) bool { return (l - size).Abs() < length.MM/10 }) {
 			told = append(told, size)
 			texts[i] = finely(size, u)
 		}
 	}
-	d.Chain(side, on, texts)
+	const low = 8.0 // on paper, in mm: less than most numbers are wide
+	flat := false
+	for i, t := range texts {
+		flat = flat || every && t != "" && math.Abs(on[i+1]-on[i]) < low
+	}
+	if flat && (side == draw.Left || side == draw.Right) {
+		d.Level(side, on, texts)
+	} else {
+		d.Chain(side, on, texts)
+	}
 	overall(d, side, on, at, u)
 }
 
