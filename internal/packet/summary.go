@@ -122,7 +122,7 @@ func (b *book) onePage(share float64, beside bool, told int, lines [][2]string, 
 var readIt = []string{
 	"Every part has a mark, to be written on it at the saw: A.left is the left side of case A; A.block1–4 stands for A.block1, block2, block3 and block4.",
 	"Sizes are along the grain × across it × thickness; where a list says either way, the grain may run along the one or the other.",
-	"The filled corner of a drawing is its datum: hook the tape there. The long arrow is the grain, a thick bar beside an edge is edging, and a letter leads to the work in the list below.",
+	"The filled corner of a drawing, or the filled triangle just outside it, is its datum: hook the tape there. The long arrow is the grain, a thick bar beside an edge is edging, and a letter leads to the work in the list below.",
 	"A mirror image has its datum at the same end and edge unless its drawing names another, and is worked on its own inside.",
 	"A figure of a drawing that rounding moved has its exact size behind it: cut to that.",
 	"A hole is told by its middle, a groove, a rabbet or a notch by its side nearest the datum; of two rows of figures every one along goes with every one across.",

@@ -135,6 +135,31 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 	if turn {
 		left, right = right, left
 	}
+	// An edge is folded out about its arris on the face that is shown: that arris is the side of the strip next to the face. fit
+	// gives where the strip lies, and how far right of, or above, its corner a height in the board is.
+	fit := func(e part.Face, v draw.View) (strip draw.View, across func(L) L, long bool) {
+		below := e == part.Near && !flip || e == part.Far && flip
+		strip, long = v, e == part.Near || e == part.Far
+		switch {
+		case long && below:
+			strip.Zero = strip.Zero.Add(draw.Pt(0, gapEdge+v.Scale.MM(t)))
+		case long:
+			strip.Zero = strip.Zero.Add(draw.Pt(0, -v.Scale.MM(w)-gapEdge))
+		case (e == part.Start) != turn: // at the left
+			strip.Zero = strip.Zero.Add(draw.Pt(-gapEdge-v.Scale.MM(t), 0))
+		default:
+			strip.Zero = strip.Zero.Add(draw.Pt(v.Scale.MM(l)+gapEdge, 0))
+		}
+		return strip, func(z L) L {
+			if long && below || !long && (e == part.Start) != turn {
+				z = t - z
+			}
+			if f == part.Upper {
+				z = t - z
+			}
+			return z
+		}, long
+	}
 	paint := func(s *draw.Sheet, v draw.View) (outside string) { // the letters that stand beside the face
 		s.Layer = "Part"
 		outline := v.Rect(0, 0, l, w)
@@ -191,35 +216,11 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 			if !fold(e) {
 				continue
 			}
-			// An edge is folded out about its arris on the face that is shown: that arris is
-			// the side of the strip next to the face.
-			strip := v
-			below := e == part.Near && !flip || e == part.Far && flip
-			long := e == part.Near || e == part.Far
-			switch {
-			case long && below:
-				strip.Zero = strip.Zero.Add(draw.Pt(0, gapEdge+v.Scale.MM(t)))
-			case long:
-				strip.Zero = strip.Zero.Add(draw.Pt(0, -v.Scale.MM(w)-gapEdge))
-			case (e == part.Start) != turn: // at the left
-				strip.Zero = strip.Zero.Add(draw.Pt(-gapEdge-v.Scale.MM(t), 0))
-			default:
-				strip.Zero = strip.Zero.Add(draw.Pt(v.Scale.MM(l)+gapEdge, 0))
-			}
+			strip, across, long := fit(e, v)
 			if long {
 				s.Rect(draw.Edge, strip.Rect(0, 0, l, t))
 			} else {
 				s.Rect(draw.Edge, strip.Rect(0, 0, t, w))
-			}
-			// across gives how far right of, or above, the strip's corner a height in the board is
-			across := func(z L) L {
-				if long && below || !long && (e == part.Start) != turn {
-					z = t - z
-				}
-				if f == part.Upper {
-					z = t - z
-				}
-				return z
 			}
 			for _, o := range p.Ops {
 				if o.Face != e {
@@ -336,6 +337,23 @@ func face(p Part, f part.Face, u Units, first bool) Figure {
 		hook(d, draw.Above, v.X(x(0)), sorted(up), func(a L) (float64, string) { return v.X(x(a)), u.Mark(a) })
 		hook(d, draw.Below, v.X(x(0)), sorted(down), func(a L) (float64, string) { return v.X(x(a)), u.Mark(a) })
 		hook(d, draw.Right, v.Y(y(0)), sorted(slices.Concat(ys...)), func(a L) (float64, string) { return v.Y(y(a)), u.Mark(a) })
+		for _, e := range []part.Face{part.Start, part.End, part.Near, part.Far} { // up the thickness, where the words do not say the middle
+			if !fold(e) {
+				continue
+			}
+			up := slices.Concat(taped(works, t, func(k Work) ([]L, L) {
+				if k.Face != e || k.middle() {
+					return nil, 0
+				}
+				return k.Y, k.op.W
+			})...)
+			strip, across, long := fit(e, v)
+			side, at := draw.Above, strip.X
+			if long {
+				side, at = draw.Right, strip.Y
+			}
+			hook(d, side, at(across(0)), sorted(up), func(a L) (float64, string) { return at(across(a)), u.Mark(a) })
+		}
 	}
 	return g
 }

@@ -24,6 +24,7 @@ type Work struct {
 	Tool   string
 	For    string
 	Count  int
+	thick  L       // the board's
 	op     part.Op // the first
 	ops    []part.Op
 	unit   Units
@@ -52,7 +53,7 @@ func (w Work) Text() string {
 }
 
 // Places says where, as distances from the datum corner: along the board and across it on a
-// face; on an end, across the board and up its thickness; on an edge, along and up.
+// face; on an end, across the board and up its thickness; on an edge, along and up. What stands in the middle of the thickness says so.
 func (w Work) Places() string {
 	x, y := "along ", "across "
 	switch w.Face {
@@ -65,7 +66,16 @@ func (w Work) Places() string {
 	case part.Bevel, part.Taper:
 		return ""
 	}
-	return x + series(w.X, w.unit) + "; " + y + series(w.Y, w.unit)
+	at := x + series(w.X, w.unit) + "; " + y + series(w.Y, w.unit)
+	if w.middle() {
+		at += ", the middle of the thickness"
+	}
+	return at
+}
+
+// middle tells whether what is worked in an end or an edge stands in the middle of its thickness.
+func (w Work) middle() bool {
+	return w.Face > part.Lower && len(w.Y) == 1 && (2*w.Y[0]+w.op.W-w.thick).Abs() < length.MM/10
 }
 
 // series prints distances: one by one, or the first, the step and the last where they are even.
@@ -157,7 +167,7 @@ func Works(p Part, u Units) []Work {
 	var out []Work
 	for _, k := range order {
 		for _, ops := range grids(at[k]) {
-			w := Work{Letter: letter(len(out)), What: k.k.String(), Face: k.f, Tool: k.tool, For: k.use, Count: len(ops), op: ops[0], ops: ops, unit: u}
+			w := Work{Letter: letter(len(out)), What: k.k.String(), Face: k.f, Tool: k.tool, For: k.use, Count: len(ops), thick: p.Size[2], op: ops[0], ops: ops, unit: u}
 			for _, o := range ops {
 				w.X, w.Y = append(w.X, o.X), append(w.Y, o.Y)
 			}
