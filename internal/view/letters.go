@@ -222,20 +222,25 @@ func (set *lettering) put(letter string, rooms []draw.Rect, way letterWay) bool 
 func (set *lettering) under(texts []string, rooms [][]draw.Rect, i int) bool {
 	t := draw.Text{Text: texts[i], Size: draw.LeastCap, Bold: true, Align: draw.Middle}
 	face := set.outline
+	var spots []letterSpot
+	for _, r := range rooms[i] {
+		spots = append(spots, letterSpots(r)...)
+	}
 	for try := range 3 {
 		air, clear := 0.0, try == 0
 		if clear {
 			air = 0.5
 		}
-		for _, r := range rooms[i] {
-			for k := range 4 * int(face.W) {
+		for k := range 4 * int(face.W) { // the shortest leader first
+			for _, sp := range spots {
+				r := sp.room
 				gap := [2]float64{1.3, 2}[k%2] // to the face, or to the edging drawn under it
-				t.At = draw.Pt(r.Mid().X+float64((1-2*(k/2%2))*(k/2+1)/2), face.Bottom()+gap+draw.LeastCap)
+				t.At = draw.Pt(sp.at.X+float64((1-2*(k/2%2))*(k/2+1)/2), face.Bottom()+gap+draw.LeastCap)
 				size := math.Abs(t.At.X-face.Mid().X) < 10 && gap > 1.5 // where that of the face stands
 				if b := t.Box(); b.X < face.X+1 || b.Right() > face.Right()-1 || size || onInk(set.s, b.Inset(-air)) {
 					continue
 				}
-				from, to := draw.Pt(r.Mid().X, r.Mid().Y), draw.Pt(t.At.X, t.At.Y-draw.LeastCap-0.4)
+				from, to := sp.at, draw.Pt(t.At.X, t.At.Y-draw.LeastCap-0.4)
 				if clear && slices.ContainsFunc(rooms, func(list []draw.Rect) bool {
 					return slices.ContainsFunc(list, func(o draw.Rect) bool { return !o.Meets(r) && o.W < face.W-1 && o.Inset(-0.2).Struck(from, to) })
 				}) {

@@ -53,7 +53,7 @@ func (w Work) Text() string {
 }
 
 // Places says where, as distances from the datum corner: along the board and across it on a
-// face; on an end, across the board and up its thickness; on an edge, along and up. What stands in the middle of the thickness says so.
+// face; on an end, across the board and up its thickness; on an edge, along and up. What stands in the middle of the thickness is said to.
 func (w Work) Places() string {
 	x, y := "along ", "across "
 	switch w.Face {
@@ -68,7 +68,7 @@ func (w Work) Places() string {
 	}
 	at := x + series(w.X, w.unit) + "; " + y + series(w.Y, w.unit)
 	if w.middle() {
-		at += ", the middle of the thickness"
+		at += ", the middle"
 	}
 	return at
 }

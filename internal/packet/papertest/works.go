@@ -106,7 +106,7 @@ func (r *reader) work(s string) ([]Op, error) {
 	if !ok {
 		return nil, fmt.Errorf("%q names no place", s)
 	}
-	where = strings.TrimSuffix(where, ", the middle of the thickness") // it says nothing that the figure does not
+	where = strings.TrimSuffix(where, ", the middle") // it says nothing that the figure does not
 	a, b, ok := strings.Cut(where, "; ")
 	first, second := "along ", "across "
 	switch {
