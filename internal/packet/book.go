@@ -185,6 +185,9 @@ func (b *book) chapter(level int, title, kind, name string, room float64) *draw.
 // shares names a chapter in the title block of the sheet that is open, behind those that it shares the sheet with.
 func (b *book) shares(title string) {
 	p := &b.pages[len(b.pages)-1]
+	if p.block.DocType == "Steps" { // more than steps now
+		p.block.DocType = b.kind
+	}
 	p.also = append(slices.Clone(p.also), title)
 }
 
