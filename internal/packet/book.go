@@ -185,7 +185,8 @@ func (b *book) chapter(level int, title, kind, name string, room float64) *draw.
 // shares names a chapter in the title block of the sheet that is open, behind those that it shares the sheet with.
 func (b *book) shares(title string) {
 	p := &b.pages[len(b.pages)-1]
-	if p.block.DocType == "Steps" { // more than steps now
+	if p.block.DocType == "Steps" { // more than steps now; a book in longer words may have a sheet of steps alone
+		b.Say.Of(p.block.DocType)
 		p.block.DocType = b.kind
 	}
 	p.also = append(slices.Clone(p.also), title)
