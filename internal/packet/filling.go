@@ -287,26 +287,44 @@ func (b *book) fillingSizes(f *draw.Flow, x *filling, head float64) []fillingSiz
 	return out
 }
 
-// details sets what of a sheet is drawn larger, beside each other where there is room.
+// details sets what of a sheet is drawn larger, beside each other where there is room for them and their titles.
 func details(f *draw.Flow, p *view.Plate) {
-	for rest := p.Details; len(rest) > 0; {
-		n, wide, high := 0, 0.0, 0.0
-		for n < len(rest) && (n == 0 || wide+rest[n].Wide <= f.Width()) {
-			wide, high = wide+rest[n].Wide, max(high, rest[n].High)
+	type cell struct {
+		view.Detail
+		title []string
+		wide  float64
+	}
+	var rest []cell
+	for _, d := range p.Details {
+		c := cell{d, draw.Wrap(f.Say.Of(d.Title()), draw.BodyCap, true, f.Width()), d.Wide}
+		for _, l := range c.title {
+			c.wide = max(c.wide, (&draw.Text{Text: l, Size: draw.BodyCap, Bold: true}).Width()+titlesApart)
+		}
+		rest = append(rest, c)
+	}
+	for len(rest) > 0 {
+		n, wide, high, lines := 0, 0.0, 0.0, 0
+		for n < len(rest) && (n == 0 || wide+rest[n].wide <= f.Width()) {
+			wide, high, lines = wide+rest[n].wide, max(high, rest[n].High), max(lines, len(rest[n].title))
 			n++
 		}
-		row := rest[:n]
-		f.Block(draw.BodyLine+high+1, func(s *draw.Sheet, r draw.Rect) {
+		row, head := rest[:n], float64(lines)*draw.BodyLine
+		f.Block(head+high+1, func(s *draw.Sheet, r draw.Rect) {
 			x := r.X
 			for _, d := range row {
-				s.Text(draw.Pt(x, r.Y+draw.BodyCap+1), draw.BodyCap, d.Title(), draw.Start).Bold = true
-				d.Put(s, draw.Pt(x, r.Y+draw.BodyLine))
-				x += d.Wide
+				for i, l := range d.title {
+					s.Text(draw.Pt(x, r.Y+draw.BodyCap+1+float64(i)*draw.BodyLine), draw.BodyCap, l, draw.Start).Bold = true
+				}
+				d.Put(s, draw.Pt(x, r.Y+head))
+				x += d.wide
 			}
 		})
 		rest = rest[n:]
 	}
 }
+
+// titlesApart is the air between the titles of two details, in mm.
+const titlesApart = 4.0
 
 // setFillings sets the sheets of the cutting plan in their order: as many on one paper as have room
 // there, each as large as the others leave it.
