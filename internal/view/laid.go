@@ -380,7 +380,7 @@ func (d *Drawn) Put(s *draw.Sheet, at draw.Point) {
 	} else {
 		foot := draw.Pt(w.Right()-3, w.Y-1.8)
 		grainLine(s, foot, foot.Add(draw.Pt(0, -grainArrow)))
-		s.Text(draw.Pt(foot.X-2, foot.Y-0.9), draw.LeastCap, word, draw.End)
+		s.Text(draw.Pt(foot.X-2, foot.Y-2.4), draw.LeastCap, word, draw.End) // over the rings of cuts on the edge
 	}
 	s.Layer = was
 }
