@@ -170,7 +170,7 @@ func (h *headed) lead(steps []run) {
 
 var (
 	ofSheets = regexp.MustCompile(`^Sheet (\d+) of (\d+): `)
-	offcuts  = regexp.MustCompile(`^(\d+ offcuts?|scrap|sheet \d+)$`)
+	offcuts  = regexp.MustCompile(`^(\d+ offcuts?|scrap(, of this size)?|sheet \d+)$`)
 )
 
 // sheets reads which parts come free from every sheet, from the tables of cuts.
