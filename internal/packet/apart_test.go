@@ -6,8 +6,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/pages"
-	"stowright/internal/plan/plantest"
 )
 
 // Where parts are drawn apart no leader ends on or beside another's dot, and none runs over the dot of another: on no sheet of an
@@ -37,10 +35,8 @@ func TestLeadersApartAreTold(t *testing.T) {
 		return
 	}
 	for _, name := range names {
-		r := plantest.Result(t, name)
 		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
-			r.Job.Print = u
-			judge(fmt.Sprintf("%s in %s", name, u), pages.Of(r, draw.A4(), "", ""))
+			judge(fmt.Sprintf("%s in %s", name, u), setOn(t, name, u, draw.A4()))
 		}
 	}
 	if n < 500 {

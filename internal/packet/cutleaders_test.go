@@ -8,8 +8,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/pages"
-	"stowright/internal/plan/plantest"
 )
 
 // The leader of a cut's circle ends in a dot on its cut and cannot be read as a cut itself: it crosses no other cut, and no piece
@@ -30,11 +28,9 @@ func TestLeadersOfCutsAreNoCuts(t *testing.T) {
 			judge(name, set(t, name))
 			continue
 		}
-		r := plantest.Result(t, name)
 		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
 			for _, p := range []draw.Paper{draw.A4(), draw.Letter(), draw.A3()} {
-				r.Job.Print = u
-				judge(fmt.Sprintf("%s, %s in %s", name, p.Name, u), pages.Of(r, p, "", ""))
+				judge(fmt.Sprintf("%s, %s in %s", name, p.Name, u), setOn(t, name, u, p))
 			}
 		}
 	}

@@ -9,7 +9,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/pages"
 	"stowright/internal/part"
 	"stowright/internal/plan"
 	"stowright/internal/plan/plantest"
@@ -112,14 +111,10 @@ func TestEveryPlaceHasItsFigure(t *testing.T) {
 		if !testing.Short() && slices.Contains(names, name) {
 			units, papers = []length.Unit{length.Inches, length.Millimetres}, []draw.Paper{draw.A4(), draw.Letter(), draw.A3()}
 		}
-		own := r.Job.Print
 		for _, u := range units {
 			for _, paper := range papers {
-				doc := set(t, name)
-				if u != own || paper != paperOf(own) {
-					r.Job.Print = u
-					doc = pages.Of(r, paper, "", "")
-				}
+				r.Job.Print = u
+				doc := setOn(t, name, u, paper)
 				everyPlace(t, fmt.Sprintf("%s, %s in %s", name, paper.Name, u), r, doc, view.Units{Unit: u})
 			}
 		}

@@ -6,7 +6,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/pages"
 	"stowright/internal/plan/plantest"
 )
 
@@ -19,13 +18,11 @@ func TestSummaryIsOneSheet(t *testing.T) {
 	for _, name := range list {
 		docs := []draw.Document{set(t, name)}
 		if !testing.Short() {
-			r := plantest.Result(t, name)
 			u := length.Inches
-			if r.Job.Print == u {
+			if plantest.Result(t, name).Job.Print == u {
 				u = length.Millimetres
 			}
-			r.Job.Print = u
-			docs = append(docs, pages.Of(r, paperOf(u), "", ""))
+			docs = append(docs, setOn(t, name, u, paperOf(u)))
 		}
 		for _, doc := range docs {
 			has := func(s *draw.Sheet, text string) bool {

@@ -11,7 +11,6 @@ import (
 	"stowright/internal/draw"
 	"stowright/internal/draw/drawtest"
 	"stowright/internal/length"
-	"stowright/internal/pages"
 	"stowright/internal/plan/plantest"
 )
 
@@ -28,7 +27,6 @@ func TestFuller(t *testing.T) {
 	}
 	for _, name := range list {
 		r := plantest.Result(t, name)
-		r.Job.Both = false
 		units := []length.Unit{r.Job.Print}
 		if !testing.Short() {
 			units = []length.Unit{length.Inches, length.Millimetres}
@@ -39,11 +37,7 @@ func TestFuller(t *testing.T) {
 				papers = []draw.Paper{draw.A4(), draw.Letter(), draw.A3()}
 			}
 			for _, p := range papers {
-				doc := set(t, name)
-				if u != plantest.Result(t, name).Job.Print || p != paperOf(u) {
-					r.Job.Print = u
-					doc = pages.Of(r, p, "", "")
-				}
+				doc := setOn(t, name, u, p)
 				seen := 0
 				var faults []string
 				for i := range doc.Pages[:len(doc.Pages)-1] {

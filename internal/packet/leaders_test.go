@@ -8,7 +8,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/pages"
 	"stowright/internal/plan/plantest"
 )
 
@@ -34,11 +33,9 @@ func TestLeadersOfSizesCrossNothing(t *testing.T) {
 			judge(name, set(t, name))
 			continue
 		}
-		r := plantest.Result(t, name)
 		for _, u := range []length.Unit{length.Inches, length.Millimetres} {
 			for _, p := range papers {
-				r.Job.Print = u
-				judge(fmt.Sprintf("%s, %s in %s", name, p.Name, u), pages.Of(r, p, "", ""))
+				judge(fmt.Sprintf("%s, %s in %s", name, p.Name, u), setOn(t, name, u, p))
 			}
 		}
 	}

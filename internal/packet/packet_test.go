@@ -25,6 +25,7 @@ func TestSurveys(t *testing.T) {
 	for _, name := range plantest.Surveys() {
 		t.Run(name, func(t *testing.T) {
 			r := plantest.Result(t, name)
+			r.Job.Both = false
 			judge(t, r, paperOf(r.Job.Print), name)
 		})
 	}
@@ -40,6 +41,7 @@ func TestExamples(t *testing.T) {
 	for _, name := range list {
 		t.Run(name, func(t *testing.T) {
 			r := plantest.Result(t, name)
+			r.Job.Both = false
 			units := []length.Unit{r.Job.Print}
 			if !testing.Short() {
 				units = []length.Unit{length.Inches, length.Millimetres}
@@ -99,10 +101,7 @@ func known(t *testing.T, set string, faults []string) {
 // judge looks at a whole set as paper: nothing over anything, nothing outside the frame,
 // nothing cut short, no sheet of which most is empty, the same bytes twice.
 func judge(t *testing.T, r plan.Result, paper draw.Paper, name string) {
-	doc := set(t, name)
-	if u := r.Job.Print; u != plantest.Result(t, name).Job.Print || r.Job.Both || paper != paperOf(u) {
-		doc = pages.Of(r, paper, "", "")
-	}
+	doc := setOn(t, name, r.Job.Print, paper)
 	bytes, err := pdf.Write(&doc)
 	if err != nil {
 		t.Fatal(err)
@@ -192,17 +191,31 @@ func TestPlantedOverlaps(t *testing.T) {
 	}
 }
 
-// sets holds what set has drawn.
-var sets = map[string]draw.Document{}
+// kept is how one set of an example or survey is drawn.
+type kept struct {
+	name, paper string
+	unit        length.Unit
+}
+
+// sets holds what setOn has drawn.
+var sets = map[kept]draw.Document{}
 
 // set gives the set of an example or survey in one unit, on the paper of that unit, drawn once; nobody may change it.
 func set(t *testing.T, name string) draw.Document {
-	r := plantest.Result(t, name)
-	r.Job.Both = false
-	if _, ok := sets[name]; !ok {
-		sets[name] = pages.Of(r, paperOf(r.Job.Print), "", "")
+	u := plantest.Result(t, name).Job.Print
+	return setOn(t, name, u, paperOf(u))
+}
+
+// setOn gives a set in one unit on one paper, drawn once for all tests; nobody may change it.
+func setOn(t *testing.T, name string, u length.Unit, p draw.Paper) draw.Document {
+	t.Helper()
+	k := kept{name, p.Name, u}
+	if _, ok := sets[k]; !ok {
+		r := plantest.Result(t, name)
+		r.Job.Both, r.Job.Print = false, u
+		sets[k] = pages.Of(r, p, "", "")
 	}
-	return sets[name]
+	return sets[k]
 }
 
 func paperOf(u length.Unit) draw.Paper {

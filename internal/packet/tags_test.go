@@ -36,14 +36,7 @@ func TestEveryPointHasItsFigure(t *testing.T) {
 		}
 		for _, paper := range papers {
 			for _, unit := range units {
-				var doc draw.Document
-				if asIs {
-					doc = set(t, name)
-				} else {
-					r := r
-					r.Job.Print = unit
-					doc = pages.Of(r, paper, "", "")
-				}
+				doc := setOn(t, name, unit, paper)
 				levels, packings := 0, 0
 				for i := range doc.Pages {
 					for _, it := range doc.Pages[i].Items {
