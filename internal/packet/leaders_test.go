@@ -8,7 +8,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/plan/plantest"
 )
 
 // The leader of a size crosses no other line of a size, no other leader and no text: on no sheet of an example, in both units, on

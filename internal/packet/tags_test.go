@@ -7,7 +7,6 @@ import (
 
 	"stowright/internal/draw"
 	"stowright/internal/length"
-	"stowright/internal/pages"
 	"stowright/internal/part"
 	"stowright/internal/plan/plantest"
 )
