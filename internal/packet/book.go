@@ -49,8 +49,6 @@ type book struct {
 	sources     []string          // of proofs and findings, numbered from 1
 	runOn       bool              // the sources stand without a line for each
 	told        map[string]string // what chapters say of edging -> the owner whose chapter says it
-	small       []string          // owners whose views are much smaller than on the next sheet, see roomily
-	roomy       map[string]bool   // owners whose chapter goes to the next sheet rather than with smaller views
 }
 
 func newBook(in Input) *book {

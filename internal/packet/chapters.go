@@ -110,10 +110,6 @@ func (b *book) opening(o part.Owner, title string, body view.Body) {
 		return alone(room)
 	}
 	v, ok := choose(f.Left())
-	if next, _ := choose(whole); ok && v.scale.Real*next.scale.Paper*10 >= next.scale.Real*v.scale.Paper*muchSmaller {
-		b.small = append(b.small, o.ID)
-		ok = !b.roomy[o.ID]
-	}
 	over := 0 // how many rows of views stand on the next sheet
 	if !ok && f.Left() >= whole*partedLeast {
 		v, over = b.parted(ways, f.Left()-heads, func(v views, used float64) bool {
@@ -246,9 +242,6 @@ func (b *book) views(body view.Body, wide, most float64) []views {
 	}
 	return out
 }
-
-// muchSmaller is how much smaller, in tenths, views are on the sheet that is open than on the next when it is worth trying that one.
-const muchSmaller = 14
 
 // planMost is the most of the width that a plan takes beside what is drawn apart.
 const planMost = 0.34

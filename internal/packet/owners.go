@@ -3,7 +3,6 @@ package packet
 import (
 	"cmp"
 	"fmt"
-	"maps"
 	"slices"
 	"strings"
 
@@ -57,52 +56,10 @@ func (b *book) owners() {
 	list = slices.DeleteFunc(list, func(o part.Owner) bool {
 		return b.first[o.ID] != o.ID || len(view.Of(&b.Assembly, o.ID)) == 0
 	})
-	b.roomily(func() {
-		for _, o := range list {
-			b.owner(o)
-		}
-	})
-}
-
-// roomily sets chapters, and those whose views are much smaller for want of room on the sheet that is open than on the next once
-// more, on the next, when that takes no more sheets in all.
-func (b *book) roomily(set func()) {
-	const most = 3 // of those that are tried one by one
-	back := b.remember()
-	b.roomy, b.small = map[string]bool{}, nil
-	set()
-	small, n, used := b.small, len(b.pages), b.flow.Used()
-	if len(small) == 0 {
-		return
-	}
-	good := func(ids ...string) bool {
-		was := maps.Clone(b.roomy)
-		for _, id := range ids {
-			b.roomy[id] = true
-		}
-		back()
-		set()
-		if len(b.pages) < n || len(b.pages) == n && b.flow.Used() <= max(used, roomyUsed) {
-			return true
-		}
-		b.roomy = was
-		return false
-	}
-	if good(small...) {
-		return
-	}
-	last := false
-	for _, id := range small[:min(len(small), most)] {
-		last = len(small) > 1 && good(id)
-	}
-	if !last {
-		back()
-		set()
+	for _, o := range list {
+		b.owner(o)
 	}
 }
-
-// roomyUsed is how much of the last sheet may be taken before it is said that chapters take more room.
-const roomyUsed = 0.5
 
 // called gives the name of an owner's chapter: with all that are built alike.
 func (b *book) called(o part.Owner) string {
