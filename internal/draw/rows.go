@@ -439,8 +439,8 @@ func (r *row) part(pass []float64, most int) int {
 	return most
 }
 
-// further is how far beyond the first lane of numbers on leaders a second one lies.
-func (d *Dims) further() float64 { return d.size()*font.Rise + 2.6 }
+// further is how far beyond the first lane of numbers on leaders a second one lies: its leaders bend past what stands in the first.
+func (d *Dims) further() float64 { return d.apart() + 2.1 }
 
 // stand tells whether any two numbers past the ends of their groups stand on one another's line.
 func stand(list []note) bool {
