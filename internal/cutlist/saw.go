@@ -66,10 +66,8 @@ func ByGauge(pr stock.Practice, c cutting.Cut) bool {
 	if c.Hand || c.Work == cutting.Trimming || BreakDown(pr).Kind != "table-saw" || Small(pr, c) {
 		return false
 	}
-	if c.Axis == cutting.X {
-		return c.Of.W < c.Of.L
-	}
-	return c.Of.L < c.Of.W
+	along, across := c.Sides()
+	return along < across
 }
 
 // Small reports whether a cut is of a piece so short both ways that hands have no place on it beside a blade, as LeastHeld

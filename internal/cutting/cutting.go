@@ -152,10 +152,7 @@ type Limits struct {
 // Slim reports whether a cut goes across a piece that is too narrow to carry a straightedge, so that it is made against a gauge or at a
 // mitre saw.
 func (l *Limits) Slim(c *Cut) bool {
-	along, across := c.Of.W, c.Of.L // the cut runs along
-	if c.Axis == Y {
-		along, across = across, along
-	}
+	along, across := c.Sides()
 	return c.Work > Recut && along < across && along < l.Carries
 }
 

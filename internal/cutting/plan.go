@@ -78,6 +78,14 @@ type Cut struct {
 	Leaves  []int // the offcuts (index in Sheet.Offcuts) that come off with it
 }
 
+// Sides gives the sizes of the piece that is cut: along the cut and across it.
+func (c *Cut) Sides() (along, across length.Length) {
+	if c.Axis == Y {
+		return c.Of.L, c.Of.W
+	}
+	return c.Of.W, c.Of.L
+}
+
 // Offcut is what is left. Scrap is too small to keep.
 type Offcut struct {
 	Rect

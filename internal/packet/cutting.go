@@ -306,9 +306,7 @@ func (b *book) sticks() {
 	}
 	room := 60.0
 	if f := b.flow; f.Left() > 0 { // the heading stays with the first rows
-		first := t
-		first.Rows = t.Rows[:min(len(t.Rows), 2)]
-		room = max(room, sticksHead+f.Measure(func(f *draw.Flow) { intro(f); f.Table(first) })+20)
+		room = max(room, sticksHead+f.Measure(func(f *draw.Flow) { intro(f); f.Table(t.First(2)) })+20)
 	}
 	f := b.chapter(0, "Sticks", "Sticks", "sticks", room)
 	intro(f)

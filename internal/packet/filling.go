@@ -10,6 +10,7 @@ import (
 	"stowright/internal/cutlist"
 	"stowright/internal/cutting"
 	"stowright/internal/draw"
+	"stowright/internal/draw/font"
 	"stowright/internal/shop"
 	"stowright/internal/view"
 )
@@ -154,11 +155,7 @@ func (b *book) filling(f *draw.Flow, i int, s cutting.Sheet, stock string, step 
 	t.Again = fmt.Sprintf("Cuts of sheet %d", i+1)
 	t.Soon = true
 	x.cuts = func(f *draw.Flow) { f.Table(t) }
-	x.begun = f.Measure(func(f *draw.Flow) {
-		first := t
-		first.Rows = t.Rows[:min(len(t.Rows), 2)]
-		f.Table(first)
-	}) - underTable
+	x.begun = f.Measure(func(f *draw.Flow) { f.Table(t.First(2)) }) - underTable
 	x.say = func(p *view.Plate, keys string) func(*draw.Flow) {
 		return func(f *draw.Flow) {
 			details(f, p)
@@ -298,7 +295,7 @@ func details(f *draw.Flow, p *view.Plate) {
 	for _, d := range p.Details {
 		c := cell{d, draw.Wrap(f.Say.Of(d.Title()), draw.BodyCap, true, f.Width()), d.Wide}
 		for _, l := range c.title {
-			c.wide = max(c.wide, (&draw.Text{Text: l, Size: draw.BodyCap, Bold: true}).Width()+titlesApart)
+			c.wide = max(c.wide, font.Width(l, true, draw.BodyCap)+titlesApart)
 		}
 		rest = append(rest, c)
 	}

@@ -99,9 +99,7 @@ func (b *book) settings(f *draw.Flow) {
 		f.Para("Where there is room to break several sheets down before any is cut up, cut all of them at one setting before the next: the fence is set no more often than the plan counts. Behind each setting stand sheet: cuts, by the figures of the pictures.")
 	}
 	columns := b.settingColumns()
-	first := t
-	first.Rows = t.Rows[:min(len(t.Rows), settingsBegun)]
-	if f.Left() > 0 && f.Measure(head)+f.MeasureIn(f.Width()/float64(columns)-4, func(f *draw.Flow) { f.Table(first) }) > f.Left() {
+	if f.Left() > 0 && f.Measure(head)+f.MeasureIn(f.Width()/float64(columns)-4, func(f *draw.Flow) { f.Table(t.First(settingsBegun)) }) > f.Left() {
 		f.Break() // the heading stays with the first rows
 	}
 	head(f)

@@ -159,7 +159,6 @@ func (set *tabbing) places(list []tab) (got naming, dearest int) {
 	for i, n := range list {
 		best, cost := set.place(n, taken, got.placed)
 		if got.cost += cost * cost; cost > most { // squared, so that none is far off for the sake of many
-
 			dearest, most = i, cost
 		}
 		if cost < nowhere {

@@ -32,10 +32,7 @@ func fence(p *cutting.Problem, s *cutting.Sheet, st *cutting.Stock) {
 	most := p.Limits.Largest
 	far := func(l length.Length) bool { return most > 0 && l > most }
 	led := func(c *cutting.Cut) bool {
-		along, across := c.Of.W, c.Of.L // the cut runs along
-		if c.Axis == cutting.Y {
-			along, across = across, along
-		}
+		along, across := c.Sides()
 		wide := c.Work > cutting.Recut && p.Limits.Gauge > 0 && along < across && along > p.Limits.Gauge
 		return wide || p.Limits.Led && p.Limits.Heaviest > 0 && st.Mass > 0 && st.Weight(c.Of) > p.Limits.Heaviest
 	}
